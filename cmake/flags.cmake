@@ -1,0 +1,28 @@
+# Flags for all of our code. Foreign headers come in as SYSTEM, so warnings are ours alone.
+set(CMAKE_CXX_STANDARD 23)
+set(CMAKE_CXX_STANDARD_REQUIRED ON)
+set(CMAKE_CXX_EXTENSIONS OFF)
+set(CMAKE_POSITION_INDEPENDENT_CODE ON)
+
+add_library(lodeway_flags INTERFACE)
+target_compile_options(lodeway_flags INTERFACE
+  -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wdouble-promotion -Wold-style-cast
+  -ffp-contract=off)  # the same sums everywhere, fused multiply-add or not
+if(LODEWAY_WARNINGS_AS_ERRORS)
+  target_compile_options(lodeway_flags INTERFACE -Werror)
+endif()
+if(LODEWAY_STL_ASSERTS)
+  target_compile_definitions(lodeway_flags INTERFACE _GLIBCXX_ASSERTIONS)
+endif()
+if(LODEWAY_SANITIZE)
+  target_compile_options(lodeway_flags INTERFACE
+    -fsanitize=${LODEWAY_SANITIZE} -fno-sanitize-recover=all -fno-omit-frame-pointer)
+  target_link_options(lodeway_flags INTERFACE -fsanitize=${LODEWAY_SANITIZE})
+endif()
+if(LODEWAY_TIDY)
+  set(CMAKE_CXX_CLANG_TIDY clang-tidy-19 --quiet)
+endif()
+find_program(CCACHE ccache)
+if(CCACHE)
+  set(CMAKE_CXX_COMPILER_LAUNCHER "${CCACHE}")
+endif()

@@ -1,0 +1,20 @@
+# Every library that is not ours, once, as an imported target.
+find_package(PkgConfig REQUIRED)
+find_package(fmt REQUIRED)
+find_package(GTest REQUIRED)
+find_package(Threads REQUIRED)
+
+function(lodeway_pkg name)
+  pkg_check_modules(${name} REQUIRED IMPORTED_TARGET ${ARGN})
+endfunction()
+lodeway_pkg(geographiclib geographiclib)
+lodeway_pkg(proj proj)
+lodeway_pkg(gdal gdal)
+lodeway_pkg(pangocairo pangocairo cairo)
+lodeway_pkg(sqlite sqlite3)
+
+find_library(DATE_TZ_LIBRARY date-tz REQUIRED)
+find_library(EXPAT_LIBRARY expat REQUIRED)
+find_package(ZLIB REQUIRED)
+find_package(BZip2 REQUIRED)
+find_library(HWY_LIBRARY hwy REQUIRED)

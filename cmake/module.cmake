@@ -1,0 +1,66 @@
+# lodeway_module(terrain DEPENDS earth SOURCES slope.cpp HEADERS raster.hpp slope.hpp FOREIGN ...)
+#   makes lodeway_terrain (alias lodeway::terrain). Headers are compiled each on its own by the
+#   target all_verify_interface_header_sets. Sources are listed, never globbed.
+function(lodeway_module name)
+  cmake_parse_arguments(M "" "" "DEPENDS;SOURCES;HEADERS;FOREIGN" ${ARGN})
+  set(target lodeway_${name})
+  if(M_SOURCES)
+    set(scope PUBLIC)
+    add_library(${target} STATIC ${M_SOURCES})
+    target_link_libraries(${target} PRIVATE ${M_FOREIGN})
+  else()
+    set(scope INTERFACE)
+    add_library(${target} INTERFACE)
+  endif()
+  add_library(lodeway::${name} ALIAS ${target})
+  target_sources(${target} ${scope} FILE_SET HEADERS BASE_DIRS "${CMAKE_SOURCE_DIR}/src"
+                 FILES ${M_HEADERS})
+  target_include_directories(${target} ${scope} "${CMAKE_SOURCE_DIR}/src")
+  target_link_libraries(${target} ${scope} lodeway_flags)
+  set_target_properties(${target} PROPERTIES VERIFY_INTERFACE_HEADER_SETS ON)
+  foreach(d ${M_DEPENDS})
+    target_link_libraries(${target} ${scope} lodeway::${d})
+  endforeach()
+endfunction()
+
+# lodeway_test(terrain SOURCES slope_test.cpp DEPENDS io): one executable a module, its tests
+# known to ctest one by one. LODEWAY_SHARED_DATA names the folder of real data, where there is one.
+function(lodeway_test name)
+  cmake_parse_arguments(T "" "" "SOURCES;DEPENDS;FOREIGN" ${ARGN})
+  set(target test_${name})
+  add_executable(${target} ${T_SOURCES})
+  target_include_directories(${target} PRIVATE "${CMAKE_SOURCE_DIR}/tests")
+  target_link_libraries(${target} PRIVATE lodeway::${name} ${T_FOREIGN} GTest::gtest GTest::gtest_main
+                        lodeway_flags)
+  foreach(d ${T_DEPENDS})
+    target_link_libraries(${target} PRIVATE lodeway::${d})
+  endforeach()
+  target_compile_definitions(${target} PRIVATE
+    LODEWAY_TESTS_DIR="${CMAKE_SOURCE_DIR}/tests"
+    LODEWAY_PROGRAM="${CMAKE_BINARY_DIR}/bin/lodeway")
+  add_test(NAME ${name} COMMAND ${target})
+  set_tests_properties(${name} PROPERTIES TIMEOUT 900)
+endfunction()
+
+# lodeway_bench(route field_bench.cpp …)
+function(lodeway_bench name)
+  cmake_parse_arguments(B "" "" "SOURCES;DEPENDS;FOREIGN" ${ARGN})
+  find_package(benchmark REQUIRED)
+  add_executable(bench_${name} ${B_SOURCES})
+  target_link_libraries(bench_${name} PRIVATE lodeway::${name} ${B_FOREIGN} benchmark::benchmark
+                        lodeway_flags)
+  foreach(d ${B_DEPENDS})
+    target_link_libraries(bench_${name} PRIVATE lodeway::${d})
+  endforeach()
+endfunction()
+
+# lodeway_embed(target symbol file): the file's bytes, unchanged, as
+#   extern "C" const unsigned char <symbol>[]; extern "C" const unsigned <symbol>_size;
+function(lodeway_embed target symbol file)
+  set(out "${CMAKE_CURRENT_BINARY_DIR}/${symbol}.cpp")
+  add_custom_command(OUTPUT "${out}"
+    COMMAND python3 "${CMAKE_SOURCE_DIR}/tools/embed" ${symbol} "${file}" "${out}"
+    DEPENDS "${file}" "${CMAKE_SOURCE_DIR}/tools/embed" VERBATIM)
+  target_sources(${target} PRIVATE "${out}")
+  set_source_files_properties("${out}" PROPERTIES SKIP_LINTING ON)
+endfunction()

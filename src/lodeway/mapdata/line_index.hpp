@@ -1,0 +1,54 @@
+#pragma once
+/// Finds the segments of many lines near a place or across a segment, fast.
+#include <cstdint>
+#include <span>
+#include <vector>
+
+#include "lodeway/mapdata/map_data.hpp"
+
+namespace lodeway::mapdata {
+
+/// Segment `segment` of line `line` (its points [segment] and [segment + 1]).
+struct SegmentRef {
+  std::uint32_t line = 0, segment = 0;
+  friend auto operator<=>(const SegmentRef&, const SegmentRef&) = default;
+};
+
+struct NearLine {
+  SegmentRef ref;
+  GridPoint at;            ///< the nearest point on it
+  double along_m = 0;      ///< from the line's first point to `at`
+  double distance_m = 0;   ///< from the place asked for to `at`
+};
+
+struct Crossing {
+  SegmentRef ref;
+  GridPoint at;
+  double at_fraction = 0;  ///< along the segment asked for, 0 to 1
+};
+
+/// Holds copies of the end points, so the lines need not live on. Answers are ordered by line, segment.
+class LineIndex {
+ public:
+  LineIndex() = default;
+  explicit LineIndex(std::span<const LineFeature> lines);
+  /// Lines with a point within `radius_m`, the nearest point of each line once.
+  [[nodiscard]] std::vector<NearLine> near(GridPoint p, double radius_m) const;
+  /// All segments that the segment a-b meets, ordered by at_fraction, then line, segment.
+  [[nodiscard]] std::vector<Crossing> crossings(GridPoint a, GridPoint b) const;
+
+ private:
+  struct Segment {
+    GridPoint a, b;
+    SegmentRef ref;
+    double along_m;
+  };
+  template <class Visit>
+  void visit_box(double west, double south, double east, double north, Visit&& visit) const;
+  std::vector<Segment> segments_;
+  std::vector<std::uint32_t> start_, items_;  // buckets of a plain grid, as offsets into items_
+  double west_ = 0, south_ = 0, bucket_m_ = 1;
+  int rows_ = 0, cols_ = 0;
+};
+
+}  // namespace lodeway::mapdata

@@ -1,0 +1,64 @@
+#pragma once
+/// What the map shows, in the ground's grid: points, lines and surfaces, each with a kind.
+#include <string>
+#include <vector>
+
+#include "lodeway/earth/place.hpp"
+#include "lodeway/mapdata/kind.hpp"
+
+namespace lodeway::mapdata {
+
+using earth::GridPoint;
+
+/// What every feature carries.
+struct Label {
+  Kind kind = Kind::other;
+  std::string name;  ///< UTF-8, empty when it has none
+};
+
+struct PointFeature {
+  Label label;
+  GridPoint at;
+  double height_m = 0;  ///< as the map gives it; NaN when it does not
+};
+
+/// Which side of a line, going along it, the ground falls: cliffs, and only where known.
+enum class Side : unsigned char { none, left, right };
+
+struct LineFeature {
+  Label label;
+  std::vector<GridPoint> points;  ///< at least two, no two following ones equal
+  Side falls = Side::none;
+  bool tunnel = false;  ///< under the ground: cannot be followed or seen
+  bool bridge = false;  ///< over what it crosses
+};
+
+/// Rings do not repeat their first point; outer counter-clockwise, holes clockwise (seen from above).
+struct AreaFeature {
+  Label label;
+  std::vector<GridPoint> outer;
+  std::vector<std::vector<GridPoint>> holes;
+};
+
+struct MapData {
+  std::vector<PointFeature> points;
+  std::vector<LineFeature> lines;
+  std::vector<AreaFeature> areas;
+};
+
+/// Where something in the ground came from; its attribution is printed on every sheet.
+struct Source {
+  std::string what;         ///< "elevation" or "features"
+  std::string file;         ///< the file's own name, without folders
+  std::string title;        ///< for people; empty when unknown
+  std::string licence;      ///< empty when unknown, and then said so
+  std::string attribution;  ///< printed word for word
+  std::string crs;          ///< the source's own
+  std::string date;         ///< ISO 8601 of the data, empty when unknown
+};
+
+[[nodiscard]] double length_m(const std::vector<GridPoint>& line);
+/// Even-odd rule with the holes; points on the edge may fall either way.
+[[nodiscard]] bool contains(const AreaFeature& area, GridPoint p);
+
+}  // namespace lodeway::mapdata

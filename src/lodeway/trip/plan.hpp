@@ -1,0 +1,66 @@
+#pragma once
+/// A finished plan: everything that card, sheet and home note say, worked out. `sheet` draws it and
+/// computes nothing.
+#include <chrono>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "lodeway/trip/trip.hpp"
+#include "lodeway/walking/way.hpp"
+
+namespace lodeway::trip {
+
+using Clock = std::chrono::minutes;  ///< local clock time since the trip date's midnight; may pass 24 h
+
+/// Clock times of one leg; rests that fall into it are in `arrive`.
+struct LegTimes {
+  Clock leave{}, arrive{}, arrive_slow{};
+  double rest_min = 0;
+};
+
+/// Absent times come with a state in words: "the sun does not set".
+struct Daylight {
+  std::optional<Clock> dawn, rise, set, dusk;  ///< dawn and dusk are civil
+  std::string state;
+};
+
+struct Schedule {
+  std::vector<LegTimes> legs;  ///< one a leg
+  Clock start{}, end{}, end_slow{};
+  Clock act_by{};              ///< when the contact at home acts
+  std::optional<Clock> latest_start;   ///< to end before dusk on a slow day
+  std::optional<Clock> turn_round;     ///< if not at `turn_round_leg`'s end by then, go back
+  int turn_round_leg = -1;             ///< index of the leg that ends where the party turns
+  double turn_round_back_min = 0;      ///< walking time from there back to safe ground
+  std::optional<double> to_sunset_min, to_dusk_min;  ///< margins of the middle time; may be negative
+};
+
+/// The three norths at the middle of the way, on the trip's date.
+struct Norths {
+  double declination_deg = 0, declination_sigma_deg = 0, annual_change_deg = 0;
+  double convergence_deg = 0, grid_magnetic_deg = 0;
+  std::string zone_warning;  ///< empty in the normal zone
+};
+
+enum class Severity : unsigned char { note, caution, danger };
+struct Warning {
+  Severity severity = Severity::caution;
+  std::string text;
+  int leg = -1;  ///< index, or -1 for the whole trip
+};
+
+struct Plan {
+  Trip trip;
+  walking::Way way;
+  Schedule schedule;
+  Daylight daylight;
+  Norths norths;
+  std::vector<Warning> warnings;
+  double length_m = 0, climb_m = 0, descent_m = 0, minutes = 0;
+  std::optional<double> certainty;  ///< of the whole way, when reckoning judged it
+  std::vector<std::string> references;  ///< grid reference of each leg's end, ready to print
+  std::string start_reference;
+};
+
+}  // namespace lodeway::trip

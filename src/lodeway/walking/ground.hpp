@@ -1,0 +1,21 @@
+#pragma once
+/// Everything known about an area, as a plain value: what a ground file holds once it is opened.
+#include <string>
+#include <vector>
+
+#include "lodeway/earth/map_grid.hpp"
+#include "lodeway/mapdata/map_data.hpp"
+#include "lodeway/terrain/raster.hpp"
+
+namespace lodeway::walking {
+
+struct Ground {
+  std::string name;
+  earth::MapGrid grid;
+  terrain::Elevation elevation;
+  mapdata::MapData map;
+  mapdata::KindTable kinds;
+  std::vector<mapdata::Source> sources;
+};
+
+}  // namespace lodeway::walking

@@ -1,0 +1,37 @@
+#pragma once
+/// What a leader asks for: points in order, how each stretch is to be walked, what to keep out of.
+#include <string>
+#include <vector>
+
+#include "lodeway/earth/place.hpp"
+#include "lodeway/walking/party.hpp"
+
+namespace lodeway::walking {
+
+enum class Stretch : unsigned char {
+  find,     ///< Lodeway chooses
+  along,    ///< along the line of the map that joins the two points
+  bearing,  ///< straight
+};
+
+/// A point of the way. `stretch` says how the party gets here from the point before it.
+struct Waypoint {
+  std::string name;
+  earth::GridPoint at;
+  Stretch stretch = Stretch::find;
+  double stay_min = 0;  ///< planned stay here, minutes
+};
+
+/// Ground that the leader forbids. The ring does not repeat its first point.
+struct AvoidArea {
+  std::string name;
+  std::vector<earth::GridPoint> ring;
+};
+
+struct Request {
+  std::vector<Waypoint> points;  ///< start, vias, end: at least two
+  std::vector<AvoidArea> avoid;
+  Party party;
+};
+
+}  // namespace lodeway::walking
