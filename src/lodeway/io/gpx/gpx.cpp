@@ -1,0 +1,176 @@
+#include "lodeway/io/gpx/gpx.hpp"
+
+#include <cmath>
+#include <memory>
+
+#include <fmt/format.h>
+#include <gdal.h>
+#include <nlohmann/json.hpp>
+#include <ogr_api.h>
+
+#include "lodeway/io/files/write_beside.hpp"
+
+namespace lodeway::io {
+
+namespace {
+
+constexpr std::size_t most_points = 20000;
+
+struct CloseDataset {
+  void operator()(void* d) const { GDALClose(d); }
+};
+struct DestroyFeature {
+  void operator()(void* f) const { OGR_F_Destroy(f); }
+};
+
+Result<Mark> mark_of(OGRFeatureH feature, const std::string& path) {
+  const auto geometry = OGR_F_GetGeometryRef(feature);
+  const int field = OGR_F_GetFieldIndex(feature, "name");
+  Mark mark;
+  if (geometry == nullptr) return fail(FaultCode::bad_input, path + ": a point without coordinates");
+  mark.at = {OGR_G_GetY(geometry, 0), OGR_G_GetX(geometry, 0)};
+  if (!(std::abs(mark.at.lat_deg) <= 90) || !(std::abs(mark.at.lon_deg) <= 180)) {
+    return fail(FaultCode::bad_input,
+                fmt::format("{}: expected a latitude within 90 and a longitude within 180, got {} {}",
+                            path, mark.at.lat_deg, mark.at.lon_deg));
+  }
+  if (field >= 0) mark.name = OGR_F_GetFieldAsString(feature, field);
+  return mark;
+}
+
+/// Points of the layer's first route or track (`group` is its index field), or of the whole layer.
+Result<std::vector<Mark>> points_of(OGRLayerH layer, const char* group, const std::string& path) {
+  std::vector<Mark> out;
+  OGR_L_ResetReading(layer);
+  int first_group = -1;
+  while (const std::unique_ptr<void, DestroyFeature> f{OGR_L_GetNextFeature(layer)}) {
+    if (group != nullptr) {
+      const int id = OGR_F_GetFieldAsInteger(f.get(), OGR_F_GetFieldIndex(f.get(), group));
+      if (first_group < 0) first_group = id;
+      if (id != first_group) continue;
+    }
+    auto mark = mark_of(f.get(), path);
+    if (!mark) return std::unexpected(mark.error());
+    out.push_back(*std::move(mark));
+    if (out.size() > most_points) {
+      return fail(FaultCode::too_large,
+                  fmt::format("{}: expected at most {} points", path, most_points));
+    }
+  }
+  return out;
+}
+
+std::string xml(const std::string& text) {
+  std::string out;
+  for (const char c : text) {
+    switch (c) {
+      case '&': out += "&amp;"; break;
+      case '<': out += "&lt;"; break;
+      case '>': out += "&gt;"; break;
+      case '"': out += "&quot;"; break;
+      default:
+        if (static_cast<unsigned char>(c) >= 0x20 || c == '\t') out += c;
+    }
+  }
+  return out;
+}
+
+using Line = std::vector<earth::Geographic>;
+
+Result<Line> geographic(const std::vector<earth::GridPoint>& line, const earth::MapGrid& grid) {
+  Line out;
+  for (const auto& p : line) {
+    const auto at = grid.to_geographic(p);
+    if (!at) return std::unexpected(at.error());
+    out.push_back(*at);
+  }
+  return out;
+}
+
+double round_to(double x, double steps) { return std::round(x * steps) / steps; }
+
+}  // namespace
+
+Result<std::vector<Mark>> read_gpx(const std::string& path) {
+  GDALAllRegister();
+  const char* const drivers[] = {"GPX", nullptr};
+  CPLPushErrorHandler(CPLQuietErrorHandler);
+  const std::unique_ptr<void, CloseDataset> file{
+      GDALOpenEx(path.c_str(), GDAL_OF_VECTOR | GDAL_OF_READONLY, drivers, nullptr, nullptr)};
+  Result<std::vector<Mark>> out = std::vector<Mark>{};
+  if (!file) {
+    out = fail(FaultCode::io_failed, path + ": expected a GPX file that can be read");
+  } else {
+    const std::pair<const char*, const char*> layers[] = {
+        {"route_points", "route_fid"}, {"track_points", "track_fid"}, {"waypoints", nullptr}};
+    for (const auto& [name, group] : layers) {
+      const auto layer = GDALDatasetGetLayerByName(file.get(), name);
+      if (layer == nullptr) continue;
+      out = points_of(layer, group, path);
+      if (!out || !out->empty()) break;
+    }
+    if (out && out->empty()) {
+      out = fail(FaultCode::bad_input, path + ": expected a route, a track or waypoints");
+    }
+  }
+  CPLPopErrorHandler();
+  return out;
+}
+
+Result<void> write_gpx(const walking::Way& way, const earth::MapGrid& grid,
+                       const std::string& path) {
+  std::string route, track;
+  for (const auto& leg : way.legs) {
+    const auto line = geographic(leg.line, grid);
+    if (!line) return std::unexpected(line.error());
+    const auto point = [&](const char* tag, earth::Geographic at, const std::string& name) {
+      return fmt::format("    <{0} lat=\"{1:.7f}\" lon=\"{2:.7f}\"><name>{3}</name></{0}>\n", tag,
+                         at.lat_deg, at.lon_deg, xml(name));
+    };
+    if (route.empty()) route += point("rtept", line->front(), leg.from);
+    route += point("rtept", line->back(), leg.to);
+    track += "    <trkseg>\n";
+    for (const auto& at : *line) {
+      track += fmt::format("      <trkpt lat=\"{:.7f}\" lon=\"{:.7f}\"/>\n", at.lat_deg, at.lon_deg);
+    }
+    track += "    </trkseg>\n";
+  }
+  const auto text = fmt::format(
+      "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"
+      "<gpx version=\"1.1\" creator=\"Lodeway\" xmlns=\"http://www.topografix.com/GPX/1/1\">\n"
+      "  <rte>\n    <name>{0}</name>\n{1}  </rte>\n  <trk>\n    <name>{0}</name>\n{2}  </trk>\n</gpx>\n",
+      xml(way.name), route, track);
+  return write_beside(path, text);
+}
+
+Result<void> write_geojson(const walking::Way& way, const earth::MapGrid& grid,
+                           const std::string& path) {
+  auto features = nlohmann::ordered_json::array();
+  for (std::size_t i = 0; i < way.legs.size(); ++i) {
+    const auto& leg = way.legs[i];
+    const auto line = geographic(leg.line, grid);
+    if (!line) return std::unexpected(line.error());
+    auto coordinates = nlohmann::ordered_json::array();
+    for (const auto& at : *line) {
+      coordinates.push_back({round_to(at.lon_deg, 1e7), round_to(at.lat_deg, 1e7)});
+    }
+    features.push_back(
+        {{"type", "Feature"},
+         {"properties",
+          {{"leg", i + 1},
+           {"kind", leg.kind == walking::LegKind::along ? "along" : "bearing"},
+           {"from", leg.from},
+           {"to", leg.to},
+           {"along", leg.along},
+           {"length_m", leg.length_m},
+           {"climb_m", leg.climb_m},
+           {"descent_m", leg.descent_m},
+           {"magnetic_bearing_deg", leg.magnetic_bearing.in_degrees()},
+           {"minutes", leg.minutes}}},
+         {"geometry", {{"type", "LineString"}, {"coordinates", std::move(coordinates)}}}});
+  }
+  const nlohmann::ordered_json out{{"type", "FeatureCollection"}, {"features", std::move(features)}};
+  return write_beside(path, out.dump(1, ' ', false, nlohmann::json::error_handler_t::replace) + "\n");
+}
+
+}  // namespace lodeway::io

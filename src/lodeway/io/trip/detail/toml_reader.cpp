@@ -1,0 +1,151 @@
+#include "lodeway/io/trip/detail/toml_reader.hpp"
+
+#include <charconv>
+#include <cmath>
+#include <utility>
+
+#include <fmt/format.h>
+
+namespace lodeway::io {
+
+namespace {
+bool read_whole(std::string_view text, int& out) {
+  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), out);
+  return error == std::errc{} && end == text.data() + text.size();
+}
+}  // namespace
+
+TomlReader::TomlReader(const toml::table& table, std::string file, std::string path)
+    : table_(&table), file_(std::move(file)), path_(std::move(path)) {}
+
+const toml::node* TomlReader::take(std::string_view key) {
+  asked_.emplace(key);
+  return table_->get(key);
+}
+
+void TomlReader::refuse(std::string_view key, const std::string& expected) const {
+  const auto* node = table_->get(key);
+  const auto line = node != nullptr ? node->source().begin.line : table_->source().begin.line;
+  throw Refusal{fmt::format("{}:{}: {}{}: expected {}", file_, line, path_, key, expected)};
+}
+
+std::optional<std::string> TomlReader::text(std::string_view key) {
+  const auto* node = take(key);
+  if (node == nullptr) return std::nullopt;
+  const auto value = node->value_exact<std::string>();
+  if (!value) refuse(key, "a text in quotes");
+  if (value->size() > 2000) refuse(key, "a text of at most 2000 bytes");
+  return value;
+}
+
+std::optional<double> TomlReader::number(std::string_view key, double least, double most) {
+  const auto* node = take(key);
+  if (node == nullptr) return std::nullopt;
+  const auto value = node->is_number() ? node->value<double>() : std::nullopt;
+  if (!value || !std::isfinite(*value) || *value < least || *value > most) {
+    refuse(key, fmt::format("a number from {} to {}", least, most));
+  }
+  return value;
+}
+
+std::optional<int> TomlReader::whole(std::string_view key, int least, int most) {
+  const auto* node = take(key);
+  if (node == nullptr) return std::nullopt;
+  const auto value = node->value_exact<std::int64_t>();
+  if (!value || *value < least || *value > most) {
+    refuse(key, fmt::format("a whole number from {} to {}", least, most));
+  }
+  return static_cast<int>(*value);
+}
+
+std::optional<bool> TomlReader::flag(std::string_view key) {
+  const auto* node = take(key);
+  if (node == nullptr) return std::nullopt;
+  const auto value = node->value_exact<bool>();
+  if (!value) refuse(key, "true or false");
+  return value;
+}
+
+std::vector<std::string> TomlReader::texts(std::string_view key) {
+  const auto* node = take(key);
+  if (node == nullptr) return {};
+  const auto* list = node->as_array();
+  if (list == nullptr) refuse(key, "a list of texts");
+  std::vector<std::string> out;
+  for (const auto& item : *list) {
+    const auto value = item.value_exact<std::string>();
+    if (!value) refuse(key, "a list of texts");
+    out.push_back(*value);
+  }
+  return out;
+}
+
+std::optional<TomlReader::Date> TomlReader::date(std::string_view key) {
+  const auto* node = take(key);
+  if (node == nullptr) return std::nullopt;
+  if (const auto d = node->value_exact<toml::date>()) return Date{d->year, d->month, d->day};
+  Date out{};
+  const auto text = node->value_exact<std::string>();
+  if (!text || text->size() != 10 || (*text)[4] != '-' || (*text)[7] != '-' ||
+      !read_whole(std::string_view(*text).substr(0, 4), out.year) ||
+      !read_whole(std::string_view(*text).substr(5, 2), out.month) ||
+      !read_whole(std::string_view(*text).substr(8, 2), out.day)) {
+    refuse(key, "a date like 2026-11-14");
+  }
+  return out;
+}
+
+std::optional<int> TomlReader::clock(std::string_view key) {
+  const auto* node = take(key);
+  if (node == nullptr) return std::nullopt;
+  if (const auto t = node->value_exact<toml::time>()) return t->hour * 60 + t->minute;
+  int hour = 0, minute = 0;
+  const auto text = node->value_exact<std::string>();
+  if (!text || text->size() != 5 || (*text)[2] != ':' ||
+      !read_whole(std::string_view(*text).substr(0, 2), hour) ||
+      !read_whole(std::string_view(*text).substr(3, 2), minute) || hour < 0 || hour > 23 ||
+      minute < 0 || minute > 59) {
+    refuse(key, "a time of day like \"09:15\"");
+  }
+  return hour * 60 + minute;
+}
+
+std::optional<TomlReader> TomlReader::table(std::string_view key) {
+  const auto* node = take(key);
+  if (node == nullptr) return std::nullopt;
+  if (node->as_table() == nullptr) refuse(key, fmt::format("a table [{}{}]", path_, key));
+  return TomlReader(*node->as_table(), file_, fmt::format("{}{}.", path_, key));
+}
+
+std::vector<TomlReader> TomlReader::tables(std::string_view key) {
+  const auto* node = take(key);
+  if (node == nullptr) return {};
+  const auto* list = node->as_array();
+  if (list == nullptr) refuse(key, fmt::format("one or more tables [[{}{}]]", path_, key));
+  std::vector<TomlReader> out;
+  for (std::size_t i = 0; i < list->size(); ++i) {
+    if ((*list)[i].as_table() == nullptr) refuse(key, fmt::format("tables [[{}{}]]", path_, key));
+    out.emplace_back(*(*list)[i].as_table(), file_, fmt::format("{}{}[{}].", path_, key, i + 1));
+  }
+  return out;
+}
+
+std::optional<std::size_t> TomlReader::choice(std::string_view key,
+                                              const std::vector<std::string_view>& words) {
+  const auto given = text(key);
+  if (!given) return std::nullopt;
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    if (words[i] == *given) return i;
+  }
+  refuse(key, fmt::format("one of {}", fmt::join(words, ", ")));
+}
+
+void TomlReader::finish() const {
+  for (const auto& [key, node] : *table_) {
+    if (asked_.contains(key.str())) continue;
+    throw Refusal{fmt::format("{}:{}: {}{}: this key is not known; expected one of {}", file_,
+                              key.source().begin.line, path_, key.str(), fmt::join(asked_, ", "))};
+  }
+}
+
+}  // namespace lodeway::io

@@ -1,0 +1,52 @@
+#pragma once
+/// Strict reading of one TOML table: every key is asked for once, what nobody asked for is refused.
+/// Internal to io/trip; throws Refusal, which read_trip turns into a Fault.
+#include <cstdint>
+#include <optional>
+#include <set>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include <toml++/toml.h>
+
+namespace lodeway::io {
+
+/// "trip.toml:12: party.size: expected a whole number from 1 to 50"
+struct Refusal {
+  std::string what;
+};
+
+class TomlReader {
+ public:
+  TomlReader(const toml::table& table, std::string file, std::string path);
+
+  /// Each: the value, or nothing when the key is absent. Throws Refusal on a wrong type or range.
+  [[nodiscard]] std::optional<std::string> text(std::string_view key);
+  [[nodiscard]] std::optional<double> number(std::string_view key, double least, double most);
+  [[nodiscard]] std::optional<int> whole(std::string_view key, int least, int most);
+  [[nodiscard]] std::optional<bool> flag(std::string_view key);
+  [[nodiscard]] std::vector<std::string> texts(std::string_view key);
+  /// ISO date, as a TOML date or as text "2026-11-14": year, month, day.
+  struct Date { int year, month, day; };
+  [[nodiscard]] std::optional<Date> date(std::string_view key);
+  /// Minutes since midnight, as a TOML time or as text "09:15".
+  [[nodiscard]] std::optional<int> clock(std::string_view key);
+  [[nodiscard]] std::optional<TomlReader> table(std::string_view key);
+  [[nodiscard]] std::vector<TomlReader> tables(std::string_view key);
+
+  /// The place of one word in a list; throws with the list when it is not there.
+  [[nodiscard]] std::optional<std::size_t> choice(std::string_view key,
+                                                  const std::vector<std::string_view>& words);
+  /// Refuses what was never asked for. Call it last.
+  void finish() const;
+  [[noreturn]] void refuse(std::string_view key, const std::string& expected) const;
+
+ private:
+  [[nodiscard]] const toml::node* take(std::string_view key);
+  const toml::table* table_;
+  std::string file_, path_;
+  std::set<std::string, std::less<>> asked_;
+};
+
+}  // namespace lodeway::io

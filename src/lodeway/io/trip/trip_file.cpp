@@ -1,0 +1,196 @@
+#include "lodeway/io/trip/trip_file.hpp"
+
+#include <filesystem>
+#include <fstream>
+#include <sstream>
+#include <utility>
+
+#include <fmt/format.h>
+
+#include "lodeway/earth/place_text.hpp"
+#include "lodeway/io/gpx/gpx.hpp"
+#include "lodeway/io/trip/detail/toml_reader.hpp"
+
+namespace lodeway::io {
+
+namespace {
+
+constexpr std::uintmax_t most_bytes = 1U << 20U;
+const std::vector<std::string_view> stretches{"find", "along", "bearing"};
+
+/// `set(target, reader.number(...))`: absent keys leave the default in place.
+template <class T, class U>
+void set(T& target, const std::optional<U>& value) {
+  if (value) target = static_cast<T>(*value);
+}
+
+earth::GridPoint place(TomlReader& reader, std::string_view key, const std::string& text,
+                       const earth::MapGrid& grid) {
+  const auto geographic = earth::parse_place(text, &grid);
+  if (!geographic) reader.refuse(key, geographic.error().what);
+  const auto at = grid.to_grid(*geographic);
+  if (!at) reader.refuse(key, at.error().what);
+  return *at;
+}
+
+walking::Party read_party(TomlReader t) {
+  walking::Party party;
+  set(party.size, t.whole("size", 1, 50));
+  set(party.flat_speed_kmh, t.number("flat_speed_kmh", 0.5, 10));
+  set(party.stride_m, t.number("stride_m", 0.3, 1.5));
+  set(party.load_kg, t.number("load_kg", 0, 60));
+  set(party.model, t.choice("time_model", {"naismith-langmuir", "tobler", "swiss", "din-33466",
+                                           "irmischer-clarke"}));
+  set(party.rest_every_min, t.number("rest_every_min", 0, 600));
+  set(party.rest_min, t.number("rest_min", 0, 120));
+  set(party.instrument, t.choice("instrument", {"baseplate", "mirror"}));
+  set(party.skill, t.choice("skill", {"novice", "practised", "expert"}));
+  set(party.visibility, t.choice("visibility", {"clear", "cloud", "night", "snow"}));
+  set(party.max_slope_deg, t.number("max_slope_deg", 5, 60));
+  set(party.max_leg_m, t.number("max_leg_m", 100, 10000));
+  set(party.ford_streams, t.flag("ford_streams"));
+  set(party.time_band, t.number("time_band", 0, 1));
+  if (auto errors = t.table("errors")) {
+    set(party.errors.bearing_sigma_deg, errors->number("bearing_sigma_deg", 0.01, 45));
+    set(party.errors.sighting_sigma_deg, errors->number("sighting_sigma_deg", 0.01, 45));
+    set(party.errors.sighting_every_m, errors->number("sighting_every_m", 1, 5000));
+    set(party.errors.distance_sigma, errors->number("distance_sigma", 0.001, 1));
+    errors->finish();
+  }
+  return t.finish(), party;
+}
+
+void read_home(TomlReader t, trip::Trip& trip) {
+  set(trip.at_home.name, t.text("contact"));
+  set(trip.at_home.phone, t.text("phone"));
+  set(trip.leader.name, t.text("leader"));
+  set(trip.leader.phone, t.text("leader_phone"));
+  set(trip.emergency_number, t.text("emergency_number"));
+  set(trip.signals, t.choice("signals", {"alpine", "north america"}));
+  set(trip.transport, t.text("transport"));
+  set(trip.gear, t.text("gear"));
+  set(trip.medical, t.text("medical"));
+  trip.members = t.texts("members");
+  t.finish();
+}
+
+void read_paper(TomlReader t, trip::Trip& trip) {
+  set(trip.map_scale, t.number("scale", 1000, 1000000));
+  set(trip.paper, t.choice("size", {"A5", "A4", "A3", "Letter"}));
+  set(trip.landscape, t.flag("landscape"));
+  set(trip.language, t.choice("language", {"en", "de"}));
+  set(trip.lengths, t.choice("units", {"metric", "imperial"}));
+  set(trip.angles, t.choice("angle", {"degrees", "mils"}));
+  t.finish();
+}
+
+void read_points(TomlReader& t, const std::string& folder, const earth::MapGrid& grid,
+                 walking::Request& request) {
+  for (auto& p : t.tables("point")) {
+    walking::Waypoint point;
+    set(point.name, p.text("name"));
+    const auto at = p.text("at");
+    if (!at) p.refuse("at", "a place, like \"481800 6050400\" or a grid reference");
+    point.at = place(p, "at", *at, grid);
+    set(point.stretch, p.choice("get_here", stretches));
+    set(point.stay_min, p.number("stay_min", 0, 1440));
+    p.finish();
+    request.points.push_back(std::move(point));
+  }
+  const auto gpx = t.text("gpx");
+  const auto stretch = t.choice("gpx_stretch", stretches);
+  if (!gpx) return;
+  if (!request.points.empty()) t.refuse("gpx", "either gpx or [[point]] tables, not both");
+  const auto route = read_gpx((std::filesystem::path(folder) / *gpx).string());
+  if (!route) throw Refusal{route.error().what};
+  for (const auto& mark : *route) {
+    const auto at = grid.to_grid(mark.at);
+    if (!at) t.refuse("gpx", at.error().what);
+    request.points.push_back(
+        {mark.name, *at, static_cast<walking::Stretch>(stretch.value_or(2)), 0.0});
+  }
+}
+
+void read_avoid(TomlReader& t, const earth::MapGrid& grid, walking::Request& request) {
+  for (auto& a : t.tables("avoid")) {
+    walking::AvoidArea area;
+    set(area.name, a.text("name"));
+    for (const auto& corner : a.texts("ring")) area.ring.push_back(place(a, "ring", corner, grid));
+    if (area.ring.size() < 3) a.refuse("ring", "at least three places");
+    a.finish();
+    request.avoid.push_back(std::move(area));
+  }
+}
+
+std::chrono::year_month_day read_date(TomlReader& t) {
+  const auto d = t.date("date");
+  const std::chrono::year_month_day day{std::chrono::year{d ? d->year : 0},
+                                        std::chrono::month{static_cast<unsigned>(d ? d->month : 0)},
+                                        std::chrono::day{static_cast<unsigned>(d ? d->day : 0)}};
+  if (!d || !day.ok()) t.refuse("date", "a day of the calendar, like 2026-11-14");
+  return day;
+}
+
+Result<std::string> slurp(const std::string& path) {
+  std::error_code error;
+  const auto size = std::filesystem::file_size(path, error);
+  if (error) return fail(FaultCode::io_failed, path + ": expected a trip file that can be read");
+  if (size > most_bytes) return fail(FaultCode::too_large, path + ": expected at most 1 MiB");
+  std::ifstream in(path, std::ios::binary);
+  std::ostringstream text;
+  text << in.rdbuf();
+  if (!in) return fail(FaultCode::io_failed, path + ": could not be read");
+  return text.str();
+}
+
+/// Parses the file and hands its top table to `use`; every throw becomes a Fault here.
+template <class T, class Use>
+Result<T> with_table(const std::string& path, Use&& use) {
+  const auto text = slurp(path);
+  if (!text) return std::unexpected(text.error());
+  try {
+    const toml::table table = toml::parse(*text);
+    return use(TomlReader(table, path, ""));
+  } catch (const toml::parse_error& e) {
+    return fail(FaultCode::bad_input,
+                fmt::format("{}:{}: not valid TOML: {}", path, e.source().begin.line,
+                            e.description()));
+  } catch (const Refusal& refusal) {
+    return fail(FaultCode::bad_input, refusal.what);
+  }
+}
+
+}  // namespace
+
+Result<std::string> ground_of_trip(const std::string& path) {
+  return with_table<std::string>(path, [&](TomlReader t) -> std::string {
+    const auto ground = t.text("ground");
+    if (!ground) t.refuse("ground", "the name of a ground file");
+    return (std::filesystem::path(path).parent_path() / *ground).string();
+  });
+}
+
+Result<trip::Trip> read_trip(const std::string& path, const earth::MapGrid& grid) {
+  const auto folder = std::filesystem::path(path).parent_path().string();
+  return with_table<trip::Trip>(path, [&](TomlReader t) {
+    trip::Trip trip;
+    (void)t.text("ground");
+    set(trip.name, t.text("name"));
+    trip.date = read_date(t);
+    const auto start = t.clock("start");
+    if (!start) t.refuse("start", "a time of day like \"09:15\"");
+    trip.start = std::chrono::minutes{*start};
+    set(trip.zone, t.text("zone"));
+    if (auto party = t.table("party")) trip.request.party = read_party(*std::move(party));
+    if (auto home = t.table("home")) read_home(*std::move(home), trip);
+    if (auto paper = t.table("paper")) read_paper(*std::move(paper), trip);
+    set(trip.min_certainty, t.number("min_certainty", 0, 1));
+    read_points(t, folder, grid, trip.request);
+    read_avoid(t, grid, trip.request);
+    t.finish();
+    if (trip.request.points.size() < 2) t.refuse("point", "at least two [[point]] tables, start and end");
+    return trip;
+  });
+}
+
+}  // namespace lodeway::io

@@ -1,0 +1,23 @@
+#pragma once
+/// The trip file: what a leader writes down, in TOML. Every key: docs/method/trip-file.md.
+#include <functional>
+#include <string>
+
+#include "lodeway/earth/map_grid.hpp"
+#include "lodeway/result/result.hpp"
+#include "lodeway/trip/trip.hpp"
+
+namespace lodeway::io {
+
+/// The ground file that a trip file names, as a path that can be opened from here: a relative name
+/// is looked for beside the trip file.
+/// Faults: io_failed when the file cannot be read; bad_input with file and line.
+[[nodiscard]] Result<std::string> ground_of_trip(const std::string& path);
+
+/// The trip, its places on the ground's grid. Points come from [[point]] tables, or from the GPX file
+/// that the key `gpx` names.
+/// Faults: bad_input with file, line, key and what was expected: a wrong type, a value out of range,
+/// an unknown key, fewer than two points; a file over 1 MiB is refused (too_large).
+[[nodiscard]] Result<trip::Trip> read_trip(const std::string& path, const earth::MapGrid& grid);
+
+}  // namespace lodeway::io
