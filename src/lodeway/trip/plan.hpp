@@ -13,7 +13,7 @@ namespace lodeway::trip {
 
 using Clock = std::chrono::minutes;  ///< local clock time since the trip date's midnight; may pass 24 h
 
-/// Clock times of one leg; rests that fall into it are in `arrive`.
+/// Clock times of one leg. `rest_min` is spent at its end, before the next leg's `leave`.
 struct LegTimes {
   Clock leave{}, arrive{}, arrive_slow{};
   double rest_min = 0;

@@ -1,0 +1,31 @@
+#pragma once
+/// A way laid out by the clock: rests, stays, the slow day, the last moments.
+/// Method: docs/method/schedule.md
+#include <vector>
+
+#include "lodeway/trip/plan.hpp"
+
+namespace lodeway::trip {
+
+/// Minutes the holder of the home note spends trying to reach the party before calling for help:
+/// the one-hour drill of a national agency (reference-values: adventuresmart.nz, outdoor intentions).
+inline constexpr double drill_minutes = 60;
+
+/// For each point of the request after the first, the index of the leg that ends there; -1 for none.
+[[nodiscard]] std::vector<int> legs_that_reach(const walking::Request& request,
+                                               const walking::Way& way);
+
+/// Minutes spent at each leg's end: planned stays, and the party's rests where one has become due.
+/// A stay at least as long as a rest is one. No rest after the last leg.
+[[nodiscard]] std::vector<double> rests_after(const walking::Request& request,
+                                              const walking::Way& way);
+
+/// `back_minutes[k]`: walking time of the middle day from the end of leg k back to the start by the
+/// same legs. The slow day adds up the legs' slow times, as if one cause slowed them all: the sum's
+/// own nine-in-ten time is never more. Accuracy: whole minutes.
+/// Needs one leg at least, and as many back times as legs.
+[[nodiscard]] Schedule make_schedule(const Trip& trip, const walking::Way& way,
+                                     const Daylight& daylight,
+                                     const std::vector<double>& back_minutes);
+
+}  // namespace lodeway::trip
