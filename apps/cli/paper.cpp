@@ -1,0 +1,50 @@
+#include <cstdio>
+#include <memory>
+
+#include <CLI/CLI.hpp>
+#include <nlohmann/json.hpp>
+
+#include "apps/cli/command.hpp"
+#include "apps/cli/progress_line.hpp"
+#include "lodeway/tasks/paper.hpp"
+
+namespace lodeway::cli {
+
+namespace {
+struct Options {
+  tasks::PlanRequest plan;
+  tasks::PaperRequest paper;
+  bool json = false;
+};
+
+void run_paper(const Options& o) {
+  ProgressLine progress;
+  const auto planned = value_or_stop(tasks::plan_trip(o.plan, &progress));
+  const auto files = value_or_stop(tasks::write_paper(planned, o.paper, &progress));
+  progress.clear();
+  if (o.json) {
+    std::puts(nlohmann::json{{"files", files}}.dump(2, ' ', false, nlohmann::json::error_handler_t::replace).c_str());
+    return;
+  }
+  for (const auto& file : files) std::printf("%s\n", file.c_str());
+  for (const auto& w : planned.plan.warnings) {
+    if (w.severity != trip::Severity::note) std::printf("mind: %s\n", w.text.c_str());
+  }
+}
+}  // namespace
+
+void add_paper(CLI::App& app) {
+  auto o = std::make_shared<Options>();
+  auto* c = app.add_subcommand("paper", "Write the printed set: map sheets, route card, home note");
+  c->footer("Example: lodeway paper examples/skarrow-round.toml --out paper\n"
+            "Print at 100 %, then measure the 100 mm check line on each sheet.");
+  c->add_option("TRIP", o->plan.trip_file, "The trip file (TOML)")->required();
+  c->add_option("--out", o->paper.folder, "The folder to write to")->required();
+  c->add_option("--ground", o->plan.ground_file, "Another ground file than the trip names");
+  c->add_flag("--large-type", o->paper.large_type, "The card in larger letters");
+  c->add_flag("--png", o->paper.pictures, "Each page as a picture too");
+  c->add_flag("--json", o->json, "Answer as JSON");
+  c->callback([o] { run_paper(*o); });
+}
+
+}  // namespace lodeway::cli

@@ -1,0 +1,45 @@
+#include <cstdio>
+#include <memory>
+
+#include <CLI/CLI.hpp>
+
+#include "apps/cli/command.hpp"
+#include "apps/cli/progress_line.hpp"
+#include "lodeway/io/gpx/gpx.hpp"
+#include "lodeway/tasks/plan.hpp"
+
+namespace lodeway::cli {
+
+namespace {
+struct Options {
+  tasks::PlanRequest request;
+  std::string gpx, geojson;
+  bool json = false;
+};
+
+void run_way(const Options& o) {
+  ProgressLine progress;
+  const auto planned = value_or_stop(tasks::plan_trip(o.request, &progress));
+  progress.clear();
+  if (!o.gpx.empty()) stop_unless(io::write_gpx(planned.plan.way, planned.ground.grid, o.gpx));
+  if (!o.geojson.empty()) {
+    stop_unless(io::write_geojson(planned.plan.way, planned.ground.grid, o.geojson));
+  }
+  const auto text = o.json ? tasks::plan_as_json(planned) : tasks::plan_as_text(planned);
+  std::fwrite(text.data(), 1, text.size(), stdout);
+}
+}  // namespace
+
+void add_way(CLI::App& app) {
+  auto o = std::make_shared<Options>();
+  auto* c = app.add_subcommand("way", "Find the way of a trip, cut it into legs, lay it out by the clock");
+  c->footer("Example: lodeway way examples/skarrow-round.toml --gpx round.gpx");
+  c->add_option("TRIP", o->request.trip_file, "The trip file (TOML)")->required();
+  c->add_option("--ground", o->request.ground_file, "Another ground file than the trip names");
+  c->add_option("--gpx", o->gpx, "Write the way as GPX 1.1 too");
+  c->add_option("--geojson", o->geojson, "Write the legs as GeoJSON too");
+  c->add_flag("--json", o->json, "Answer as JSON, figures unrounded");
+  c->callback([o] { run_way(*o); });
+}
+
+}  // namespace lodeway::cli

@@ -1,0 +1,18 @@
+#include "lodeway/trip/clock_text.hpp"
+
+#include <fmt/format.h>
+
+namespace lodeway::trip {
+
+std::string clock_text(Clock time) {
+  constexpr long day = 24 * 60;
+  long minutes = time.count() % day, days = time.count() / day;
+  if (minutes < 0) {
+    minutes += day;
+    --days;
+  }
+  auto text = fmt::format("{:02}:{:02}", minutes / 60, minutes % 60);
+  return days == 0 ? text : text + fmt::format(" {:+}", days);
+}
+
+}  // namespace lodeway::trip
