@@ -1,0 +1,232 @@
+#include "lodeway/earth/map_grid.hpp"
+
+#include <charconv>
+#include <cmath>
+#include <utility>
+#include <vector>
+
+#include <GeographicLib/Geodesic.hpp>
+#include <GeographicLib/TransverseMercator.hpp>
+#include <GeographicLib/UTMUPS.hpp>
+#include <fmt/format.h>
+#include <proj.h>
+
+namespace lodeway::earth {
+
+namespace {
+
+constexpr double false_east_m = 500000, false_north_m = 10000000;
+constexpr double most_from_meridian_deg = 30;  // the series keeps 5 nm to 35 degrees (Karney 2011)
+
+struct DestroyPj {
+  void operator()(PJ* p) const { proj_destroy(p); }
+};
+using Pj = std::unique_ptr<PJ, DestroyPj>;
+struct DestroyContext {
+  void operator()(PJ_CONTEXT* c) const { proj_context_destroy(c); }
+};
+
+/// A PROJ object must not be used by two threads: each thread makes its own, once a grid.
+PJ_CONTEXT* thread_context() {
+  thread_local const std::unique_ptr<PJ_CONTEXT, DestroyContext> context = [] {
+    std::unique_ptr<PJ_CONTEXT, DestroyContext> c{proj_context_create()};
+    proj_log_level(c.get(), PJ_LOG_NONE);
+    return c;
+  }();
+  return context.get();
+}
+
+Pj make_transformation(const std::string& text) {
+  PJ_CONTEXT* const c = thread_context();
+  const Pj raw{proj_create_crs_to_crs(c, "EPSG:4326", text.c_str(), nullptr)};
+  return Pj{raw ? proj_normalize_for_visualization(c, raw.get()) : nullptr};
+}
+
+PJ* thread_transformation(const std::string& text) {
+  (void)thread_context();  // made first, so destroyed last
+  thread_local std::vector<std::pair<std::string, Pj>> made;
+  for (const auto& [name, pj] : made) {
+    if (name == text) return pj.get();
+  }
+  made.emplace_back(text, make_transformation(text));
+  return made.back().second.get();
+}
+
+std::string utm_wkt(int zone, bool north, int epsg) {
+  return fmt::format(
+      R"(PROJCS["WGS 84 / UTM zone {}{}",GEOGCS["WGS 84",DATUM["WGS_1984",SPHEROID["WGS 84",6378137,298.257223563,AUTHORITY["EPSG","7030"]],AUTHORITY["EPSG","6326"]],PRIMEM["Greenwich",0,AUTHORITY["EPSG","8901"]],UNIT["degree",0.0174532925199433,AUTHORITY["EPSG","9122"]],AUTHORITY["EPSG","4326"]],PROJECTION["Transverse_Mercator"],PARAMETER["latitude_of_origin",0],PARAMETER["central_meridian",{}],PARAMETER["scale_factor",0.9996],PARAMETER["false_easting",500000],PARAMETER["false_northing",{}],UNIT["metre",1,AUTHORITY["EPSG","9001"]],AXIS["Easting",EAST],AXIS["Northing",NORTH],AUTHORITY["EPSG","{}"]])",
+      zone, north ? "N" : "S", 6 * zone - 183, north ? 0 : 10000000, epsg);
+}
+
+/// The zone of "EPSG:326zz" or "EPSG:327zz", 0 for anything else.
+std::pair<int, bool> utm_of(const std::string& text) {
+  int code = 0;
+  if (!text.starts_with("EPSG:") ||
+      std::from_chars(text.data() + 5, text.data() + text.size(), code).ptr !=
+          text.data() + text.size()) {
+    return {0, true};
+  }
+  const bool north = code / 100 == 326, south = code / 100 == 327;
+  const int zone = code % 100;
+  return {(north || south) && zone >= 1 && zone <= 60 ? zone : 0, north};
+}
+
+bool finite(double a, double b) { return std::isfinite(a) && std::isfinite(b); }
+
+}  // namespace
+
+struct MapGrid::Impl {
+  int zone = 0;  ///< UTM on WGS 84, or 0: PROJ does it
+  bool north = true;
+  int epsg = 0;
+  std::string text, name, wkt, remark;
+
+  static std::shared_ptr<const Impl> utm(int zone, bool north) {
+    const int epsg = (north ? 32600 : 32700) + zone;
+    return std::make_shared<const Impl>(
+        Impl{zone, north, epsg, fmt::format("EPSG:{}", epsg),
+             fmt::format("WGS 84 / UTM zone {}{}", zone, north ? "N" : "S"),
+             utm_wkt(zone, north, epsg), ""});
+  }
+  static Result<std::shared_ptr<const Impl>> from_proj(const std::string& text);
+};
+
+Result<std::shared_ptr<const MapGrid::Impl>> MapGrid::Impl::from_proj(const std::string& text) {
+  PJ_CONTEXT* const c = thread_context();
+  Pj crs{proj_create(c, text.c_str())};
+  const auto refuse = [&](const char* why) {
+    return fail(FaultCode::bad_input,
+                fmt::format("grid \"{}\": expected a projected CRS in metres, {}", text.substr(0, 60), why));
+  };
+  if (!crs) return refuse("this one is not known");
+  if (proj_get_type(crs.get()) == PJ_TYPE_COMPOUND_CRS) crs.reset(proj_crs_get_sub_crs(c, crs.get(), 0));
+  if (proj_get_type(crs.get()) == PJ_TYPE_BOUND_CRS) crs.reset(proj_get_source_crs(c, crs.get()));
+  if (!crs || proj_get_type(crs.get()) != PJ_TYPE_PROJECTED_CRS) return refuse("this one is not projected");
+  const Pj axes{proj_crs_get_coordinate_system(c, crs.get())};
+  double to_metre = 0;
+  if (!axes || proj_cs_get_axis_info(c, axes.get(), 0, nullptr, nullptr, nullptr, &to_metre, nullptr,
+                                     nullptr, nullptr) == 0 || to_metre != 1.0) {
+    return refuse("this one has another unit");
+  }
+  Impl out;
+  const char* const wkt = proj_as_wkt(c, crs.get(), PJ_WKT1_GDAL, nullptr);
+  const char* const name = proj_get_name(crs.get());
+  const char* const code = proj_get_id_code(crs.get(), 0);
+  const char* const authority = proj_get_id_auth_name(crs.get(), 0);
+  out.name = name != nullptr ? name : "unnamed grid";
+  if (code != nullptr && authority != nullptr && std::string_view(authority) == "EPSG") {
+    out.epsg = std::atoi(code);
+  }
+  if (const auto [zone, north] = utm_of(fmt::format("EPSG:{}", out.epsg)); zone > 0) {
+    return utm(zone, north);
+  }
+  out.wkt = wkt != nullptr ? wkt : text;
+  out.text = out.epsg > 0 ? fmt::format("EPSG:{}", out.epsg) : text;
+  const PJ* const t = thread_transformation(out.text);
+  if (t == nullptr) return refuse("no way is known from WGS 84 to this one");
+  const double accuracy = proj_coordoperation_get_accuracy(c, t);
+  if (accuracy < 0) {
+    out.remark = fmt::format("The shift from WGS 84 to {} may be off by some metres", out.name);
+  } else if (accuracy >= 1) {
+    out.remark = fmt::format("The shift from WGS 84 to {} is good to about {:.0f} m", out.name, accuracy);
+  }
+  return std::make_shared<const Impl>(std::move(out));
+}
+
+MapGrid::MapGrid(std::shared_ptr<const Impl> impl) : impl_(std::move(impl)) {}
+
+MapGrid::MapGrid() {
+  static const auto place_holder = Impl::utm(31, true);
+  impl_ = place_holder;
+}
+
+Result<MapGrid> MapGrid::utm_at(Geographic centre) {
+  if (!finite(centre.lat_deg, centre.lon_deg) || std::abs(centre.lat_deg) > 90) {
+    return fail(FaultCode::bad_input, "latitude: expected a number within 90");
+  }
+  const int zone = GeographicLib::UTMUPS::StandardZone(centre.lat_deg, centre.lon_deg);
+  if (zone < 1) {
+    return fail(FaultCode::outside_validity,
+                fmt::format("latitude {}: expected 80 S to 84 N, where UTM is used", centre.lat_deg));
+  }
+  return MapGrid(Impl::utm(zone, centre.lat_deg >= 0));
+}
+
+Result<MapGrid> MapGrid::from_text(const std::string& crs) {
+  if (const auto [zone, north] = utm_of(crs); zone > 0) return MapGrid(Impl::utm(zone, north));
+  auto impl = Impl::from_proj(crs);
+  if (!impl) return std::unexpected(impl.error());
+  return MapGrid(*std::move(impl));
+}
+
+Result<GridPoint> MapGrid::to_grid(Geographic at) const {
+  const auto outside = [&] {
+    return fail(FaultCode::outside_validity,
+                fmt::format("{:.5f} {:.5f}: outside of the grid {}", at.lat_deg, at.lon_deg, impl_->name));
+  };
+  if (!finite(at.lat_deg, at.lon_deg) || std::abs(at.lat_deg) > 90) return outside();
+  if (impl_->zone > 0) {
+    const double meridian = 6.0 * impl_->zone - 183;
+    if (std::abs(std::remainder(at.lon_deg - meridian, 360.0)) > most_from_meridian_deg) return outside();
+    double x = 0, y = 0;
+    GeographicLib::TransverseMercator::UTM().Forward(meridian, at.lat_deg, at.lon_deg, x, y);
+    return GridPoint{x + false_east_m, y + (impl_->north ? 0 : false_north_m)};
+  }
+  PJ* const t = thread_transformation(impl_->text);
+  const PJ_COORD out = proj_trans(t, PJ_FWD, proj_coord(at.lon_deg, at.lat_deg, 0, 0));
+  if (!finite(out.xy.x, out.xy.y)) return outside();
+  return GridPoint{out.xy.x, out.xy.y};
+}
+
+Result<Geographic> MapGrid::to_geographic(GridPoint at) const {
+  const auto outside = [&] {
+    return fail(FaultCode::outside_validity,
+                fmt::format("{:.0f} {:.0f}: outside of the grid {}", at.east_m, at.north_m, impl_->name));
+  };
+  if (!finite(at.east_m, at.north_m)) return outside();
+  if (impl_->zone > 0) {
+    const double y = at.north_m - (impl_->north ? 0 : false_north_m);
+    if (std::abs(at.east_m - false_east_m) > 3.5e6 || std::abs(y) > 1.0e7) return outside();
+    Geographic out;
+    GeographicLib::TransverseMercator::UTM().Reverse(6.0 * impl_->zone - 183, at.east_m - false_east_m,
+                                                     y, out.lat_deg, out.lon_deg);
+    return out;
+  }
+  PJ* const t = thread_transformation(impl_->text);
+  const PJ_COORD out = proj_trans(t, PJ_INV, proj_coord(at.east_m, at.north_m, 0, 0));
+  if (!finite(out.lp.lam, out.lp.phi)) return outside();
+  return Geographic{out.lp.phi, out.lp.lam};
+}
+
+Result<units::Convergence> MapGrid::convergence(GridPoint at) const {
+  const auto middle = to_geographic(at);
+  if (!middle) return std::unexpected(middle.error());
+  if (impl_->zone > 0) {
+    double x = 0, y = 0, gamma = 0, k = 0;
+    GeographicLib::TransverseMercator::UTM().Forward(6.0 * impl_->zone - 183, middle->lat_deg,
+                                                     middle->lon_deg, x, y, gamma, k);
+    return units::Convergence(units::Angle::degrees(gamma));
+  }
+  constexpr double step_deg = 5e-4;
+  const auto north = to_grid({middle->lat_deg + step_deg, middle->lon_deg});
+  const auto south = to_grid({middle->lat_deg - step_deg, middle->lon_deg});
+  if (!north || !south) return std::unexpected(north ? south.error() : north.error());
+  const auto true_north = *north - *south;
+  return units::Convergence(units::Angle::radians(-std::atan2(true_north.east_m, true_north.north_m)));
+}
+
+Result<double> MapGrid::scale(GridPoint at, units::GridBearing along) const {
+  constexpr double half_m = 50;
+  const auto a = to_geographic(step(at, along, -half_m)), b = to_geographic(step(at, along, half_m));
+  if (!a || !b) return std::unexpected(a ? b.error() : a.error());
+  double ground = 0;
+  GeographicLib::Geodesic::WGS84().Inverse(a->lat_deg, a->lon_deg, b->lat_deg, b->lon_deg, ground);
+  return 2 * half_m / ground;
+}
+
+int MapGrid::epsg() const { return impl_->epsg; }
+const std::string& MapGrid::name() const { return impl_->name; }
+const std::string& MapGrid::wkt() const { return impl_->wkt; }
+std::string MapGrid::datum_remark() const { return impl_->remark; }
+
+}  // namespace lodeway::earth
