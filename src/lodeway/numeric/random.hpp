@@ -10,6 +10,8 @@ namespace lodeway::numeric {
 class Random {
  public:
   explicit Random(std::uint64_t seed, std::uint64_t stream = 0);
+  /// The generator's own four words, as its authors' code is started; not all may be 0.
+  explicit Random(const std::array<std::uint64_t, 4>& state) : state_(state) {}
   [[nodiscard]] std::uint64_t bits();
   /// Uniform in the OPEN interval (0, 1), 52 bits: its ends are never drawn.
   [[nodiscard]] double uniform();
