@@ -1,0 +1,259 @@
+#include <cmath>
+#include <filesystem>
+#include <limits>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include <ogrsf_frmts.h>
+
+#include <fmt/format.h>
+
+#include "lodeway/io/gdal/detail/talk.hpp"
+#include "lodeway/io/ground_file/detail/schema.hpp"
+#include "lodeway/io/ground_file/ground_file.hpp"
+
+namespace lodeway::io {
+
+namespace {
+
+using mapdata::GridPoint;
+
+struct Refused {
+  FaultCode code;
+  std::string what;
+};
+
+[[noreturn]] void refuse(std::string what) { throw Refused{FaultCode::bad_input, std::move(what)}; }
+
+/// One table's rows; columns are found by name, so that a GIS may add its own or move them.
+class Rows {
+ public:
+  Rows(GDALDataset& file, const char* table, const std::vector<std::string>& columns)
+      : table_(table), layer_(file.GetLayerByName(table)) {
+    if (layer_ == nullptr) refuse(fmt::format("expected a table \"{}\"", table));
+    for (const std::string& c : columns) {
+      places_.push_back(layer_->GetLayerDefn()->GetFieldIndex(c.c_str()));
+      if (places_.back() < 0) refuse(fmt::format("{}: expected a column \"{}\"", table, c));
+    }
+    layer_->ResetReading();
+  }
+  bool next() {
+    row_.reset(layer_->GetNextFeature());
+    return row_ != nullptr;
+  }
+  [[nodiscard]] std::string text(int column) const { return row_->GetFieldAsString(at(column)); }
+  [[nodiscard]] bool flag(int column) const { return row_->GetFieldAsInteger(at(column)) != 0; }
+  [[nodiscard]] bool given(int column) const { return row_->IsFieldSetAndNotNull(at(column)); }
+  [[nodiscard]] double number(int column, double least, double most) const {
+    const double v = row_->GetFieldAsDouble(at(column));
+    if (!given(column) || !(v >= least && v <= most)) {
+      refuse_here(fmt::format("expected a number from {} to {}", least, most));
+    }
+    return v;
+  }
+  [[nodiscard]] mapdata::Kind kind(int column) const {
+    const auto k = mapdata::kind_from_name(text(column));
+    if (!k) refuse_here(fmt::format("the kind \"{}\" is not known", text(column)));
+    return *k;
+  }
+  template <class Geometry>
+  [[nodiscard]] const Geometry& geometry(OGRwkbGeometryType type) const {
+    const OGRGeometry* g = row_->GetGeometryRef();
+    if (g == nullptr || wkbFlatten(g->getGeometryType()) != type || g->IsEmpty()) {
+      refuse_here(fmt::format("expected a {}", OGRGeometryTypeToName(type)));
+    }
+    return *static_cast<const Geometry*>(g);
+  }
+  [[noreturn]] void refuse_here(const std::string& what) const {
+    refuse(fmt::format("{}: row {}: {}", table_, row_->GetFID(), what));
+  }
+
+ private:
+  [[nodiscard]] int at(int column) const { return places_[static_cast<std::size_t>(column)]; }
+  std::string table_;
+  OGRLayer* layer_;
+  std::vector<int> places_;
+  OGRFeatureUniquePtr row_;
+};
+
+struct About {
+  std::string format, name, crs;
+};
+
+About read_about(GDALDataset& file) {
+  About about;
+  for (Rows rows(file, schema::about, {"key", "value"}); rows.next();) {
+    const std::string key = rows.text(0);
+    if (key == "format") about.format = rows.text(1);
+    if (key == "name") about.name = rows.text(1);
+    if (key == "crs") about.crs = rows.text(1);
+  }
+  const std::string expected = std::string("Lodeway ground ") + schema::version;
+  if (about.format != expected) {
+    refuse(fmt::format("about: expected the format \"{}\", got \"{}\"", expected, about.format));
+  }
+  return about;
+}
+
+std::vector<mapdata::Source> read_sources(GDALDataset& file) {
+  std::vector<mapdata::Source> out;
+  for (Rows rows(file, schema::sources,
+                 {"what", "file", "title", "licence", "attribution", "crs", "date"});
+       rows.next();) {
+    out.push_back({rows.text(0), rows.text(1), rows.text(2), rows.text(3), rows.text(4),
+                   rows.text(5), rows.text(6)});
+  }
+  return out;
+}
+
+mapdata::KindTable read_kinds(GDALDataset& file) {
+  std::vector<std::string> columns{"kind", "leads", "catches", "ticks", "forbids", "speed_factor"};
+  for (const char* v : schema::visibilities) columns.push_back(std::string("seen_m_") + v);
+  for (const char* v : schema::visibilities) columns.push_back(std::string("recognised_") + v);
+  mapdata::KindTable out;
+  for (Rows rows(file, schema::kinds, columns); rows.next();) {
+    mapdata::KindTraits& t = out[rows.kind(0)];
+    t.leads = rows.flag(1);
+    t.catches = rows.flag(2);
+    t.ticks = rows.flag(3);
+    t.forbids = rows.flag(4);
+    t.speed_factor = rows.number(5, 1e-6, 1);
+    for (int v = 0; v < mapdata::visibility_count; ++v) {
+      const auto i = static_cast<std::size_t>(v);
+      t.seen_from_m[i] = rows.number(6 + v, 0, 1e6);
+      t.recognised[i] = rows.number(6 + mapdata::visibility_count + v, 0, 1);
+    }
+  }
+  return out;
+}
+
+class FeatureReader {
+ public:
+  explicit FeatureReader(GDALDataset& file) : file_(file) {}
+
+  mapdata::MapData read() {
+    mapdata::MapData out;
+    for (Rows rows(file_, schema::points, {"kind", "name", "height_m"}); rows.next();) {
+      const auto& p = rows.geometry<OGRPoint>(wkbPoint);
+      out.points.push_back({label(rows), point(rows, p.getX(), p.getY()),
+                            rows.given(2) ? rows.number(2, -12'000, 9'000)
+                                          : std::numeric_limits<double>::quiet_NaN()});
+    }
+    for (Rows rows(file_, schema::lines, {"kind", "name", "falls", "tunnel", "bridge"});
+         rows.next();) {
+      mapdata::LineFeature line{label(rows), curve(rows, rows.geometry<OGRLineString>(wkbLineString)),
+                                mapdata::Side::none, rows.flag(3), rows.flag(4)};
+      if (line.points.size() < 2) rows.refuse_here("expected a line of two points or more");
+      const std::string falls = rows.text(2);
+      if (falls == "left") line.falls = mapdata::Side::left;
+      if (falls == "right") line.falls = mapdata::Side::right;
+      out.lines.push_back(std::move(line));
+    }
+    for (Rows rows(file_, schema::areas, {"kind", "name"}); rows.next();) {
+      const auto& polygon = rows.geometry<OGRPolygon>(wkbPolygon);
+      mapdata::AreaFeature area{label(rows), ring(rows, *polygon.getExteriorRing()), {}};
+      for (int i = 0; i < polygon.getNumInteriorRings(); ++i) {
+        area.holes.push_back(ring(rows, *polygon.getInteriorRing(i)));
+      }
+      out.areas.push_back(std::move(area));
+    }
+    return out;
+  }
+
+ private:
+  static mapdata::Label label(const Rows& rows) { return {rows.kind(0), rows.text(1)}; }
+  GridPoint point(const Rows& rows, double east, double north) {
+    if (!std::isfinite(east) || !std::isfinite(north)) rows.refuse_here("expected finite numbers");
+    if (++count_ > schema::most_points) {
+      throw Refused{FaultCode::too_large,
+                    fmt::format("expected at most {} points", schema::most_points)};
+    }
+    return {east, north};
+  }
+  std::vector<GridPoint> curve(const Rows& rows, const OGRSimpleCurve& from) {
+    std::vector<GridPoint> out;
+    out.reserve(static_cast<std::size_t>(from.getNumPoints()));
+    for (int i = 0; i < from.getNumPoints(); ++i) {
+      out.push_back(point(rows, from.getX(i), from.getY(i)));
+    }
+    return out;
+  }
+  std::vector<GridPoint> ring(const Rows& rows, const OGRSimpleCurve& from) {
+    auto out = curve(rows, from);
+    if (out.size() > 1 && out.front() == out.back()) out.pop_back();
+    if (out.size() < 3) rows.refuse_here("expected a ring of three points or more");
+    return out;
+  }
+  GDALDataset& file_;
+  std::int64_t count_ = 0;
+};
+
+terrain::Elevation read_elevation(const std::string& path) {
+  const std::string table = std::string("TABLE=") + schema::elevation;
+  const char* options[] = {table.c_str(), nullptr};
+  const char* drivers[] = {"GPKG", nullptr};
+  const Dataset raster(GDALDataset::Open(path.c_str(), GDAL_OF_RASTER, drivers, options, nullptr));
+  if (raster == nullptr) refuse("expected a coverage \"elevation\"");
+  double t[6];
+  if (raster->GetGeoTransform(t) != CE_None || t[2] != 0 || t[4] != 0 || t[1] != -t[5] ||
+      !(t[1] > 0)) {
+    refuse("elevation: expected square cells with north up");
+  }
+  const std::int64_t cols = raster->GetRasterXSize(), rows = raster->GetRasterYSize();
+  if (rows * cols > schema::most_cells) {
+    throw Refused{FaultCode::too_large,
+                  fmt::format("elevation: {} cells, at most {}", rows * cols, schema::most_cells)};
+  }
+  GDALRasterBand* band = raster->GetRasterBand(1);
+  terrain::Elevation out({t[0], t[3], t[1], static_cast<int>(rows), static_cast<int>(cols)});
+  const int w = out.cols(), h = out.rows();
+  if (band->RasterIO(GF_Read, 0, 0, w, h, out.cells().data(), w, h, GDT_Float32, 0, 0, nullptr) !=
+      CE_None) {
+    refuse("elevation: could not be read");
+  }
+  int has_void = 0;
+  const auto nothing = static_cast<float>(band->GetNoDataValue(&has_void));
+  for (float& z : out.cells()) {
+    if ((has_void != 0 && z == nothing) || !std::isfinite(z)) {
+      z = std::numeric_limits<float>::quiet_NaN();
+    }
+  }
+  return out;
+}
+
+walking::Ground read_all(const std::string& path) {
+  const char* drivers[] = {"GPKG", nullptr};
+  const Dataset file(GDALDataset::Open(path.c_str(), GDAL_OF_VECTOR, drivers, nullptr, nullptr));
+  if (file == nullptr) refuse("expected a ground file (GeoPackage)");
+  const About about = read_about(*file);
+  auto grid = earth::MapGrid::from_text(about.crs);
+  if (!grid) throw Refused{grid.error().code, "about: crs: " + grid.error().what};
+  walking::Ground out{about.name, std::move(*grid),   read_elevation(path), FeatureReader(*file).read(),
+                      read_kinds(*file), read_sources(*file)};
+  return out;
+}
+
+}  // namespace
+
+Result<walking::Ground> open_ground(const std::string& path) {
+  std::error_code error;
+  if (!std::filesystem::is_regular_file(path, error)) {
+    return fail(FaultCode::io_failed, path + ": expected a ground file, found none");
+  }
+  gdal_ready();
+  GdalTalk talk;
+  try {
+    auto ground = read_all(path);
+    if (talk.failed()) return talk.fault(FaultCode::bad_input, path, "could not be read whole");
+    return ground;
+  } catch (const Refused& refused) {
+    return talk.fault(refused.code, path, refused.what);
+  } catch (const std::bad_alloc&) {
+    return fail(FaultCode::too_large, path + ": does not fit in memory");
+  }
+}
+
+}  // namespace lodeway::io
