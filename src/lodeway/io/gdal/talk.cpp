@@ -8,9 +8,13 @@ namespace lodeway::io {
 void gdal_ready() {
   static std::once_flag once;
   std::call_once(once, [] {
-    CPLSetConfigOption("GDAL_SKIP", "HTTP WMS WMTS WCS PLMOSAIC DAAS EEDA EEDAI OGCAPI STACTA");
-    CPLSetConfigOption("OGR_SKIP", "WFS,OAPIF,CSW,Carto,Elastic,CouchDB,Cloudant,PLScenes,NGW,AmigoCloud");
     GDALAllRegister();
+    GDALDriverManager& drivers = *GetGDALDriverManager();
+    for (const char* name : {"HTTP", "WMS", "WMTS", "WCS", "WFS", "OAPIF", "CSW", "OGCAPI", "PLMOSAIC",
+                             "PLSCENES", "DAAS", "EEDA", "EEDAI", "STACTA", "Carto", "AmigoCloud",
+                             "Elasticsearch", "NGW"}) {
+      if (GDALDriver* driver = drivers.GetDriverByName(name)) drivers.DeregisterDriver(driver);
+    }
   });
 }
 
