@@ -13,7 +13,7 @@ lodeway_pkg(gdal gdal)
 lodeway_pkg(pangocairo pangocairo cairo)
 lodeway_pkg(sqlite sqlite3)
 
-find_library(DATE_TZ_LIBRARY date-tz REQUIRED)
+find_package(date REQUIRED)  # date::date-tz: time zones from the system's own files
 find_library(EXPAT_LIBRARY expat REQUIRED)
 find_package(ZLIB REQUIRED)
 find_package(BZip2 REQUIRED)

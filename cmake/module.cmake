@@ -24,20 +24,18 @@ function(lodeway_module name)
 endfunction()
 
 # lodeway_test(terrain SOURCES slope_test.cpp DEPENDS io): one executable a module, its tests
-# known to ctest one by one. LODEWAY_SHARED_DATA names the folder of real data, where there is one.
+# known to ctest by the module's name.
 function(lodeway_test name)
   cmake_parse_arguments(T "" "" "SOURCES;DEPENDS;FOREIGN" ${ARGN})
   set(target test_${name})
   add_executable(${target} ${T_SOURCES})
   target_include_directories(${target} PRIVATE "${CMAKE_SOURCE_DIR}/tests")
-  target_link_libraries(${target} PRIVATE lodeway::${name} ${T_FOREIGN} GTest::gtest GTest::gtest_main
-                        lodeway_flags)
+  target_link_libraries(${target} PRIVATE lodeway::${name} ${T_FOREIGN} lodeway_test_support
+                        GTest::gtest GTest::gtest_main lodeway_flags)
   foreach(d ${T_DEPENDS})
     target_link_libraries(${target} PRIVATE lodeway::${d})
   endforeach()
-  target_compile_definitions(${target} PRIVATE
-    LODEWAY_TESTS_DIR="${CMAKE_SOURCE_DIR}/tests"
-    LODEWAY_PROGRAM="${CMAKE_BINARY_DIR}/bin/lodeway")
+  target_compile_definitions(${target} PRIVATE LODEWAY_TESTS_DIR="${CMAKE_SOURCE_DIR}/tests")
   add_test(NAME ${name} COMMAND ${target})
   set_tests_properties(${name} PROPERTIES TIMEOUT 900)
 endfunction()

@@ -1,0 +1,213 @@
+#include "lodeway/earth/place_text.hpp"
+
+#include <algorithm>
+#include <charconv>
+#include <cmath>
+#include <cctype>
+#include <exception>
+#include <iterator>
+#include <optional>
+#include <span>
+#include <vector>
+
+#include <GeographicLib/MGRS.hpp>
+#include <GeographicLib/UTMUPS.hpp>
+#include <fmt/format.h>
+
+namespace lodeway::earth {
+
+namespace {
+
+constexpr std::size_t longest_text = 200;
+
+std::unexpected<Fault> refuse(std::string_view text, const std::string& expected) {
+  return fail(FaultCode::bad_input,
+              fmt::format("place \"{}\": expected {}", text.substr(0, 60), expected));
+}
+
+/// The text cut into numbers and letters; degree, minute and second marks, commas and spaces part them.
+struct Token {
+  bool number = false;
+  double value = 0;
+  std::string text;
+};
+
+std::optional<std::vector<Token>> tokens_of(std::string_view text) {
+  std::vector<Token> out;
+  std::size_t i = 0;
+  while (i < text.size()) {
+    const char c = text[i];
+    if ((c >= '0' && c <= '9') || c == '-' || c == '+' || c == '.') {
+      const std::size_t start = c == '+' ? i + 1 : i;
+      double value = 0;
+      const auto [end, error] = std::from_chars(text.data() + start, text.data() + text.size(), value,
+                                                std::chars_format::fixed);
+      if (error != std::errc{} || !std::isfinite(value)) return std::nullopt;
+      out.push_back({true, value, std::string(text.data() + i, end)});
+      i = static_cast<std::size_t>(end - text.data());
+    } else if ((c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z')) {
+      std::string word;
+      while (i < text.size() && std::isalpha(static_cast<unsigned char>(text[i])) != 0) {
+        word += static_cast<char>(std::toupper(static_cast<unsigned char>(text[i++])));
+      }
+      out.push_back({false, 0, word});
+    } else if (c == ' ' || c == ',' || c == '\t' || c == '\'' || c == '"' || c == ';' || c == ':' ||
+               static_cast<unsigned char>(c) >= 0x80) {
+      ++i;  // marks of degrees, minutes, seconds come in several encodings; all part numbers
+    } else {
+      return std::nullopt;
+    }
+  }
+  return out;
+}
+
+bool is_letter(const Token& t, std::string_view letters) {
+  return !t.number && t.text.size() == 1 && letters.find(t.text[0]) != std::string_view::npos;
+}
+
+/// Degrees from one to three numbers: degrees, minutes, seconds; the sign stands on the degrees.
+std::optional<double> degrees_of(std::span<const Token> part) {
+  if (part.empty() || part.size() > 3) return std::nullopt;
+  double sum = 0, unit = 1;
+  for (std::size_t i = 0; i < part.size(); ++i) {
+    const double v = std::abs(part[i].value);
+    const bool last = i + 1 == part.size();
+    if (i > 0 && (part[i].text[0] == '-' || v >= 60)) return std::nullopt;
+    if (!last && v != std::floor(v)) return std::nullopt;
+    sum += v / unit;
+    unit *= 60;
+  }
+  return part[0].text[0] == '-' ? -sum : sum;
+}
+
+Result<Geographic> checked(std::string_view text, double lat, double lon) {
+  if (std::abs(lat) > 90) return refuse(text, "a latitude within 90 degrees");
+  if (std::abs(lon) > 180) return refuse(text, "a longitude within 180 degrees");
+  return Geographic{lat, lon};
+}
+
+/// "53 04.11N 4 04.58W": numbers, a letter, numbers, a letter. Longitude may come first.
+Result<Geographic> with_letters(std::string_view text, const std::vector<Token>& t) {
+  std::vector<std::size_t> letters;
+  for (std::size_t i = 0; i < t.size(); ++i) {
+    if (!t[i].number) letters.push_back(i);
+  }
+  if (letters.size() == 2 && letters[1] + 1 == t.size()) {
+    const std::span<const Token> all(t);
+    const auto a = degrees_of(all.subspan(0, letters[0]));
+    const auto b = degrees_of(all.subspan(letters[0] + 1, letters[1] - letters[0] - 1));
+    const Token &la = t[letters[0]], &lb = t[letters[1]];
+    const auto signed_by = [](double v, const Token& l) { return l.text == "S" || l.text == "W" ? -v : v; };
+    if (a && b && *a >= 0 && *b >= 0) {
+      if (is_letter(la, "NS") && is_letter(lb, "EW")) return checked(text, signed_by(*a, la), signed_by(*b, lb));
+      if (is_letter(la, "EW") && is_letter(lb, "NS")) return checked(text, signed_by(*b, lb), signed_by(*a, la));
+    }
+  }
+  return refuse(text, "latitude and longitude, like 53.0685 -4.0763 or 53°04'06.6\"N 4°04'34.7\"W");
+}
+
+Result<Geographic> utm_text(std::string_view text, const std::vector<Token>& t) {
+  const int zone = static_cast<int>(t[0].value);
+  if (t[0].value != zone || zone < 1 || zone > 60) return refuse(text, "a UTM zone from 1 to 60");
+  try {
+    Geographic out;
+    double gamma = 0, k = 0;
+    GeographicLib::UTMUPS::Reverse(zone, t[1].text == "N", t[2].value, t[3].value, out.lat_deg,
+                                   out.lon_deg, gamma, k);
+    return out;
+  } catch (const std::exception&) {
+    return refuse(text, "a UTM easting of 0 to 1000 km and a northing that the zone has");
+  }
+}
+
+std::string without_spaces(std::string_view text) {
+  std::string out;
+  std::ranges::copy_if(text, std::back_inserter(out), [](char c) { return c != ' '; });
+  return out;
+}
+
+bool looks_like_mgrs(const std::string& s) {
+  std::size_t digits = 0;
+  while (digits < s.size() && digits < 2 && std::isdigit(static_cast<unsigned char>(s[digits])) != 0) ++digits;
+  std::size_t letters = 0;
+  while (digits + letters < s.size() && std::isalpha(static_cast<unsigned char>(s[digits + letters])) != 0) ++letters;
+  const auto rest = s.substr(digits + letters);
+  return letters == 3 && rest.size() % 2 == 0 && rest.size() <= 10 &&
+         std::ranges::all_of(rest, [](unsigned char c) { return std::isdigit(c) != 0; });
+}
+
+Result<Geographic> mgrs_text(std::string_view text, const std::string& code) {
+  try {
+    int zone = 0, precision = 0;
+    bool north = true;
+    double x = 0, y = 0, gamma = 0, k = 0;
+    GeographicLib::MGRS::Reverse(code, zone, north, x, y, precision, true);
+    Geographic out;
+    GeographicLib::UTMUPS::Reverse(zone, north, x, y, out.lat_deg, out.lon_deg, gamma, k);
+    return out;
+  } catch (const std::exception&) {
+    return refuse(text, "an MGRS reference, like 30UVD 27884 80432");
+  }
+}
+
+}  // namespace
+
+Result<Geographic> parse_place(std::string_view text, const MapGrid* ground_grid) {
+  if (text.size() > longest_text) return refuse(text, "at most 200 characters");
+  const auto packed = without_spaces(text);
+  if (looks_like_mgrs(packed)) return mgrs_text(text, packed);
+  const auto t = tokens_of(text);
+  if (!t || t->empty()) {
+    return refuse(text, "MGRS, UTM, latitude and longitude, or easting and northing");
+  }
+  const auto letters = std::ranges::count_if(*t, [](const Token& k) { return !k.number; });
+  if (letters == 1 && t->size() == 4 && (*t)[0].number && is_letter((*t)[1], "NS") && (*t)[2].number &&
+      (*t)[3].number) {
+    return utm_text(text, *t);
+  }
+  if (letters > 0) return with_letters(text, *t);
+  if (t->size() != 2) return refuse(text, "two numbers: latitude and longitude, or easting and northing");
+  const double a = (*t)[0].value, b = (*t)[1].value;
+  if (std::abs(a) <= 90 && std::abs(b) <= 180) return Geographic{a, b};
+  if (ground_grid == nullptr) return checked(text, a, b);
+  return ground_grid->to_geographic({a, b});
+}
+
+Result<UtmUps> utm_ups(Geographic at) {
+  if (!std::isfinite(at.lat_deg) || !std::isfinite(at.lon_deg) || std::abs(at.lat_deg) > 90) {
+    return fail(FaultCode::bad_input, "latitude: expected a number within 90");
+  }
+  UtmUps out;
+  double gamma = 0;
+  GeographicLib::UTMUPS::Forward(at.lat_deg, at.lon_deg, out.zone, out.north, out.east_m, out.north_m,
+                                 gamma, out.scale);
+  out.convergence = units::Convergence(units::Angle::degrees(gamma));
+  return out;
+}
+
+Result<UtmUps> utm_in_zone(Geographic at, int zone, bool north) {
+  const auto grid = MapGrid::from_text(fmt::format("EPSG:{}", (north ? 32600 : 32700) + zone));
+  if (!grid) return std::unexpected(grid.error());
+  const auto p = grid->to_grid(at);
+  if (!p) return std::unexpected(p.error());
+  return UtmUps{zone, north, p->east_m, p->north_m, *grid->convergence(*p), *grid->scale(*p)};
+}
+
+Result<std::string> mgrs(Geographic at, int digits) {
+  const auto u = utm_ups(at);
+  if (!u) return std::unexpected(u.error());
+  std::string out;
+  GeographicLib::MGRS::Forward(u->zone, u->north, u->east_m, u->north_m, at.lat_deg,
+                               std::clamp(digits, 0, 5), out);
+  return out;
+}
+
+std::string six_figure_reference(GridPoint at) {
+  const auto part = [](double m) {
+    const double in_square = std::fmod(std::fmod(m, 100000.0) + 100000.0, 100000.0);
+    return static_cast<int>(std::floor(in_square / 100.0));
+  };
+  return fmt::format("{:03} {:03}", part(at.east_m), part(at.north_m));
+}
+
+}  // namespace lodeway::earth

@@ -1,0 +1,109 @@
+#include "lodeway/earth/sun.hpp"
+
+#include <cmath>
+#include <numbers>
+
+namespace lodeway::earth {
+
+namespace {
+
+constexpr double rad = std::numbers::pi / 180;
+double sin_deg(double x) { return std::sin(x * rad); }
+double cos_deg(double x) { return std::cos(x * rad); }
+
+struct Sun {
+  double declination_deg;
+  double equation_of_time_min;
+};
+
+/// Meeus's low-precision sun as NOAA uses it; t in days from 2000-01-01 12:00 UTC.
+Sun sun_at(double days) {
+  const double t = days / 36525;
+  const double mean = 280.46646 + t * (36000.76983 + t * 0.0003032);
+  const double anomaly = 357.52911 + t * (35999.05029 - t * 0.0001537);
+  const double e = 0.016708634 - t * (0.000042037 + t * 1.267e-7);
+  const double centre = sin_deg(anomaly) * (1.914602 - t * (0.004817 + t * 0.000014)) +
+                        sin_deg(2 * anomaly) * (0.019993 - 0.000101 * t) +
+                        sin_deg(3 * anomaly) * 0.000289;
+  const double node = 125.04 - 1934.136 * t;
+  const double longitude = mean + centre - 0.00569 - 0.00478 * sin_deg(node);
+  const double tilt = 23 + (26 + (21.448 - t * (46.815 + t * (0.00059 - t * 0.001813))) / 60) / 60 +
+                      0.00256 * cos_deg(node);
+  const double half = std::tan(tilt / 2 * rad), y = half * half;
+  const double equation = y * sin_deg(2 * mean) - 2 * e * sin_deg(anomaly) +
+                          4 * e * y * sin_deg(anomaly) * cos_deg(2 * mean) -
+                          0.5 * y * y * sin_deg(4 * mean) - 1.25 * e * e * sin_deg(2 * anomaly);
+  return {std::asin(sin_deg(tilt) * sin_deg(longitude)) / rad, 4 * equation / rad};
+}
+
+double days_since_2000(UtcSeconds t) {
+  constexpr double noon_2000 = 946728000;  // Unix time of 2000-01-01 12:00 UTC
+  return (static_cast<double>(t.time_since_epoch().count()) - noon_2000) / 86400;
+}
+
+/// First change of "sun above height" from `rising` side within [from, to), by halving; minutes apart
+/// steps find every crossing that lasts.
+std::optional<UtcSeconds> crossing(Geographic at, double height, UtcSeconds from, UtcSeconds to, bool up) {
+  using std::chrono::seconds;
+  constexpr seconds step{240};
+  const auto above = [&](UtcSeconds t) { return sun_height_deg(at, t) >= height; };
+  bool before = above(from);
+  for (auto t = from; t < to; t += step) {
+    const auto next = std::min(t + step, to);
+    const bool after = above(next);
+    if (before != after && after == up) {
+      auto low = t, high = next;
+      while (high - low > seconds{1}) {
+        const auto middle = low + (high - low) / 2;
+        (above(middle) == after ? high : low) = middle;
+      }
+      return high;
+    }
+    before = after;
+  }
+  return std::nullopt;
+}
+
+Crossings crossings(Geographic at, double height, UtcSeconds from, UtcSeconds to) {
+  Crossings out{crossing(at, height, from, to, true), crossing(at, height, from, to, false),
+                SunState::crosses};
+  if (!out.up && !out.down) {
+    out.state = sun_height_deg(at, from) >= height ? SunState::always_above : SunState::always_below;
+  }
+  return out;
+}
+
+}  // namespace
+
+double sun_height_deg(Geographic at, UtcSeconds when) {
+  const double days = days_since_2000(when);
+  const Sun sun = sun_at(days);
+  const double minutes_utc = (days + 0.5 - std::floor(days + 0.5)) * 1440;
+  const double hour_angle = (minutes_utc + sun.equation_of_time_min) / 4 + at.lon_deg - 180;
+  const double sine = sin_deg(at.lat_deg) * sin_deg(sun.declination_deg) +
+                      cos_deg(at.lat_deg) * cos_deg(sun.declination_deg) * cos_deg(hour_angle);
+  return std::asin(std::fmin(1.0, std::fmax(-1.0, sine))) / rad;
+}
+
+Result<SunDay> sun_day(Geographic at, std::chrono::year_month_day day, const std::string& zone) {
+  if (!(std::abs(at.lat_deg) <= 90) || !std::isfinite(at.lon_deg) || !day.ok()) {
+    return fail(FaultCode::bad_input, "sun: expected a latitude within 90 and a day of the calendar");
+  }
+  const std::chrono::year_month_day tomorrow{std::chrono::sys_days{day} + std::chrono::days{1}};
+  const auto from = to_utc(zone, day, std::chrono::minutes{0});
+  const auto to = to_utc(zone, tomorrow, std::chrono::minutes{0});
+  if (!from || !to) return std::unexpected(from ? to.error() : from.error());
+  return SunDay{crossings(at, sunrise_height_deg, *from, *to),
+                crossings(at, civil_height_deg, *from, *to)};
+}
+
+std::string_view state_words(SunState state) {
+  switch (state) {
+    case SunState::always_above: return "the sun does not set";
+    case SunState::always_below: return "the sun does not rise";
+    case SunState::crosses: break;
+  }
+  return "";
+}
+
+}  // namespace lodeway::earth

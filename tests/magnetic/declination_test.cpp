@@ -1,0 +1,71 @@
+#include "lodeway/magnetic/declination.hpp"
+
+#include <cmath>
+
+#include <gtest/gtest.h>
+
+#include "support/support.hpp"
+
+namespace lodeway::magnetic {
+namespace {
+
+// NOAA/NCEI and BGS, WMM2025 test values, 100 rows: angles to 0.01 degrees, fields and changes to 1e-6.
+TEST(Declination, OfficialHundredRows) {
+  const auto rows = support::read_table("wmm2025/WMM2025_TestValues.txt");
+  ASSERT_EQ(rows.size(), 100U);
+  for (const auto& r : rows) {
+    const auto f = field_at({r[2], r[3]}, r[1] * 1000, r[0]);
+    ASSERT_TRUE(f) << f.error().what;
+    EXPECT_NEAR(f->declination.east.in_degrees(), r[4], 0.00501);
+    EXPECT_NEAR(f->inclination_deg, r[5], 0.00501);
+    EXPECT_NEAR(f->horizontal_nT, r[6], 0.001);
+    EXPECT_NEAR(f->north_nT, r[7], 0.001);
+    EXPECT_NEAR(f->east_nT, r[8], 0.001);
+    EXPECT_NEAR(f->down_nT, r[9], 0.001);
+    EXPECT_NEAR(f->total_nT, r[10], 0.001);
+    EXPECT_NEAR(f->annual_change_deg, r[11], 2e-6);
+  }
+}
+
+// The table of the WMM2025 report: fields to 0.1 nT, angles to 0.01 degrees.
+TEST(Declination, ReportTable) {
+  const auto rows = support::read_table("wmm2025/WMM2025_test_value_table_for_report.txt");
+  ASSERT_EQ(rows.size(), 12U);
+  for (const auto& r : rows) {
+    const auto f = field_at({r[2], r[3]}, r[1] * 1000, r[0]);
+    ASSERT_TRUE(f);
+    EXPECT_NEAR(f->north_nT, r[4], 0.0501);
+    EXPECT_NEAR(f->east_nT, r[5], 0.0501);
+    EXPECT_NEAR(f->down_nT, r[6], 0.0501);
+    EXPECT_NEAR(f->horizontal_nT, r[7], 0.0501);
+    EXPECT_NEAR(f->total_nT, r[8], 0.0501);
+    EXPECT_NEAR(f->inclination_deg, r[9], 0.00501);
+    EXPECT_NEAR(f->declination.east.in_degrees(), r[10], 0.00501);
+  }
+}
+
+// sigma = sqrt(0.26^2 + (5417/H)^2): error model of the WMM2025 report, section 3.4.
+TEST(Declination, SigmaAndZones) {
+  const auto normal = field_at({46.5775, 8.0059}, 0, 2026.0);
+  EXPECT_NEAR(normal->declination_sigma_deg, std::hypot(0.26, 5417 / normal->horizontal_nT), 1e-12);
+  EXPECT_EQ(normal->zone, Zone::normal);
+  EXPECT_EQ(field_at({82.5, -62.3}, 0, 2026.0)->zone, Zone::caution);
+  const auto black = field_at({86, 142}, 0, 2026.0);
+  EXPECT_EQ(black->zone, Zone::blackout);
+  EXPECT_NEAR(black->declination_sigma_deg, 44.8, 0.05);  // npm geomagnetism 0.2.0 and the formula
+}
+
+TEST(Declination, RefusesWhatTheModelDoesNotCover) {
+  using std::chrono::year;
+  EXPECT_FALSE(field_at({50, 0}, 0, year{1999} / 1 / 1));
+  EXPECT_FALSE(field_at({50, 0}, 0, year{2031} / 1 / 1));
+  EXPECT_FALSE(field_at({50, 0}, 0, year{2030} / 1 / 1));
+  EXPECT_TRUE(field_at({50, 0}, 0, year{2029} / 12 / 31));
+  EXPECT_FALSE(field_at({50, 0}, 0, year{2026} / 2 / 30));
+  EXPECT_FALSE(field_at({91, 0}, 0, 2026.0));
+  EXPECT_FALSE(field_at({std::nan(""), 0}, 0, 2026.0));
+  EXPECT_FALSE(field_at({50, 0}, 900e3, 2026.0));
+}
+
+}  // namespace
+}  // namespace lodeway::magnetic

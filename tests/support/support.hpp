@@ -1,0 +1,48 @@
+#pragma once
+/// What tests share: published tables, real data where it is there, running the program.
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace lodeway::support {
+
+/// Folder of real data: $LODEWAY_SHARED_DATA, or ../shared/data beside the checkout; nothing when absent.
+[[nodiscard]] std::optional<std::string> shared_data();
+
+/// Numbers of a published table: lines that start with '#' or are empty are passed over; columns are
+/// parted by spaces, tabs or commas; what is no number becomes NaN. Fails the test when unreadable.
+[[nodiscard]] std::vector<std::vector<double>> read_table(const std::string& name);
+/// The same as texts, parted by commas only.
+[[nodiscard]] std::vector<std::vector<std::string>> read_csv(const std::string& name);
+
+struct Outcome {
+  int status = -1;
+  std::string out, err;
+};
+/// Runs `lodeway` with these words, no shell in between.
+[[nodiscard]] Outcome run_lodeway(const std::vector<std::string>& words);
+
+/// A folder of its own, removed again with all that is in it.
+class TemporaryFolder {
+ public:
+  TemporaryFolder();
+  ~TemporaryFolder();
+  TemporaryFolder(const TemporaryFolder&) = delete;
+  TemporaryFolder& operator=(const TemporaryFolder&) = delete;
+  [[nodiscard]] std::string operator/(const std::string& name) const { return path_ + "/" + name; }
+  [[nodiscard]] const std::string& path() const { return path_; }
+
+ private:
+  std::string path_;
+};
+
+[[nodiscard]] std::string read_text(const std::string& path);
+void write_text(const std::string& path, const std::string& text);
+
+}  // namespace lodeway::support
+
+/// First line of a test that needs real data: `LODEWAY_NEEDS_SHARED(data);`
+#define LODEWAY_NEEDS_SHARED(name)                                                       \
+  const auto name##_found = lodeway::support::shared_data();                             \
+  if (!name##_found) GTEST_SKIP() << "SKIPPED: the folder of real data is not here";     \
+  const std::string& name = *name##_found
