@@ -5,15 +5,15 @@
 #include <cmath>
 
 #include "lodeway/numeric/bivariate.hpp"
-#include "support/published.hpp"
+#include "support/support.hpp"
 
 namespace {
 using namespace lodeway::numeric;
-using lodeway::support::published_table;
+using lodeway::support::read_table;
 
 // Source of all tables here: SciPy 1.10.1, tests/published/numeric/SOURCE.md.
 TEST(Normal, CdfIsSciPys) {
-  const auto rows = published_table("numeric/normal_cdf.csv");
+  const auto rows = read_table("numeric/normal_cdf.csv");
   ASSERT_EQ(rows.size(), 14U);
   for (const auto& r : rows) {
     EXPECT_NEAR(normal_cdf(r[0]), r[1], 1e-15);
@@ -22,7 +22,7 @@ TEST(Normal, CdfIsSciPys) {
 }
 
 TEST(Normal, QuantileIsSciPysToTheFarTail) {
-  const auto rows = published_table("numeric/normal_quantile.csv");
+  const auto rows = read_table("numeric/normal_quantile.csv");
   ASSERT_EQ(rows.size(), 15U);
   for (const auto& r : rows) EXPECT_NEAR(normal_quantile(r[0]), r[1], 4e-15 * (1 + std::abs(r[1])));
 }
@@ -42,7 +42,7 @@ TEST(Normal, QuantileUndoesCdf) {
 }
 
 TEST(Bivariate, RiceIsSciPys) {
-  const auto rows = published_table("numeric/rice.csv");
+  const auto rows = read_table("numeric/rice.csv");
   ASSERT_EQ(rows.size(), 48U);
   for (const auto& r : rows) {
     const double v = r[1] * r[1];
@@ -51,7 +51,7 @@ TEST(Bivariate, RiceIsSciPys) {
 }
 
 TEST(Bivariate, DiscIsSciPysDoubleIntegral) {
-  const auto rows = published_table("numeric/disc.csv");
+  const auto rows = read_table("numeric/disc.csv");
   ASSERT_EQ(rows.size(), 6U);
   for (const auto& r : rows)
     EXPECT_NEAR(disc_probability({r[0], r[1], r[2]}, r[3], r[4], r[5]), r[6], 1e-10);
@@ -66,7 +66,7 @@ TEST(Bivariate, DiscWithoutSpreadInOneAxis) {
 }
 
 TEST(Bivariate, CdfIsSciPys) {
-  const auto rows = published_table("numeric/bivariate.csv");
+  const auto rows = read_table("numeric/bivariate.csv");
   ASSERT_EQ(rows.size(), 60U);
   for (const auto& r : rows) EXPECT_NEAR(bivariate_cdf(r[0], r[1], r[2]), r[3], 1e-10);
 }

@@ -1,0 +1,174 @@
+#include <cmath>
+#include <cstdio>
+#include <memory>
+#include <numbers>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include <CLI/CLI.hpp>
+#include <fmt/format.h>
+#include <nlohmann/json.hpp>
+
+#include "apps/cli/command.hpp"
+#include "lodeway/reckoning/single_leg.hpp"
+
+namespace lodeway::cli {
+
+namespace {
+using reckoning::SingleLeg;
+using reckoning::SingleLegAnswer;
+
+struct Options {
+  double length_m = 0, bearing_sigma = 0, sighting_sigma = 0, sighting_every = 0, distance_sigma = 0;
+  double seen_from = 0, crossing_deg = 0;
+  std::string instrument = "baseplate", visibility = "clear", skill = "practised", target;
+  bool json = false;
+  CLI::Option *has_bearing{}, *has_sighting{}, *has_every{}, *has_distance{}, *has_seen{},
+      *has_crossing{};
+};
+
+template <class E>
+E word(const std::string& option, const std::string& given,
+       const std::vector<std::pair<const char*, E>>& words) {
+  std::string expected;
+  for (const auto& [name, value] : words) {
+    if (given == name) return value;
+    expected += (expected.empty() ? "" : ", ") + std::string(name);
+  }
+  throw Stopped{{FaultCode::bad_input,
+                 fmt::format("--{}: expected one of {}, got '{}'", option, expected, given)}};
+}
+
+/// The party takes anything below 0 for "the default"; someone who types it means something else.
+void take(const CLI::Option* given, double value, double& into) {
+  if (given->count() == 0) return;
+  if (!(value > 0)) {
+    throw Stopped{{FaultCode::bad_input, fmt::format("{}: expected a number above 0, got {}",
+                                                     given->get_name(), value)}};
+  }
+  into = value;
+}
+
+SingleLeg leg_of(const Options& o) {
+  walking::Party party;
+  party.instrument = word<walking::Instrument>(
+      "instrument", o.instrument,
+      {{"baseplate", walking::Instrument::baseplate}, {"mirror", walking::Instrument::mirror}});
+  party.visibility = word<mapdata::Visibility>("visibility", o.visibility,
+                                               {{"clear", mapdata::Visibility::clear},
+                                                {"cloud", mapdata::Visibility::cloud},
+                                                {"night", mapdata::Visibility::night},
+                                                {"snow", mapdata::Visibility::snow}});
+  party.skill = word<walking::Skill>("skill", o.skill,
+                                     {{"novice", walking::Skill::novice},
+                                      {"practised", walking::Skill::practised},
+                                      {"expert", walking::Skill::expert}});
+  take(o.has_bearing, o.bearing_sigma, party.errors.bearing_sigma_deg);
+  take(o.has_sighting, o.sighting_sigma, party.errors.sighting_sigma_deg);
+  take(o.has_every, o.sighting_every, party.errors.sighting_every_m);
+  take(o.has_distance, o.distance_sigma, party.errors.distance_sigma);
+  SingleLeg leg;
+  leg.length_m = o.length_m;
+  leg.errors = value_or_stop(reckoning::checked_errors_of(party));
+  const bool point = word<bool>("target", o.target, {{"point", true}, {"line", false}});
+  if (point && (o.has_seen->count() == 0 || o.has_crossing->count() > 0))
+    throw Stopped{{FaultCode::bad_input, "--target point: expected --seen-from M with it, and no --crossing-angle"}};
+  if (!point && (o.has_crossing->count() == 0 || o.has_seen->count() > 0))
+    throw Stopped{{FaultCode::bad_input, "--target line: expected --crossing-angle DEG with it, and no --seen-from"}};
+  if (point) leg.seen_from_m = o.seen_from;
+  else leg.crossing_angle_rad = o.crossing_deg * std::numbers::pi / 180;
+  return leg;
+}
+
+void print_json(const SingleLeg& leg, const SingleLegAnswer& a) {
+  nlohmann::ordered_json j;
+  j["length_m"] = leg.length_m;
+  j["cross_sigma_m"] = a.cross_sigma_m;
+  j["along_sigma_m"] = a.along_sigma_m;
+  if (leg.seen_from_m) {
+    j["seen_from_m"] = *leg.seen_from_m;
+    j["pass_within_probability"] = a.pass_within_probability;
+    j["gives_up_beyond_m"] = a.gives_up_beyond_m;
+  } else {
+    j["line_sigma_m"] = a.line_sigma_m;
+    j["aim_off_m"] = a.aim_off_m;
+    j["wrong_side_probability"] = a.wrong_side_probability;
+    j["saving_min"] = a.saving_min;
+  }
+  j["certainty"] = a.certainty;
+  fmt::print("{}\n", j.dump(2));
+}
+
+/// Of a hundred such legs, as a leader would say it.
+std::string of_hundred(double p) {
+  if (p > 0.995) return "more than 99 of 100";
+  if (p < 0.005) return "fewer than 1 of 100";
+  return fmt::format("{:.0f} of 100", 100 * p);
+}
+
+void print_point(SingleLeg leg, const SingleLegAnswer& a) {
+  fmt::print(
+      "After {:.0f} m you are within {:.0f} m to either side of your line two times of three, and\n"
+      "within {:.0f} m of the counted distance. A point that is seen from {:.0f} m away: {} such legs\n"
+      "end at it, if you go on for {:.0f} m past the counted distance before you give up.\n",
+      leg.length_m, a.cross_sigma_m, a.along_sigma_m, *leg.seen_from_m, of_hundred(a.certainty),
+      a.gives_up_beyond_m);
+  fmt::print("\nHow long a leg may I walk to such a point?\n  certainty    longest leg\n");
+  for (const double p : {0.95, 0.9, 0.8, 0.7, 0.5}) {
+    const double longest = value_or_stop(reckoning::longest_leg_m(leg, p));
+    fmt::print("  {:>6.0f} %    {:>7.0f} m\n", 100 * p, longest);
+  }
+}
+
+void print_line(SingleLeg leg, const SingleLegAnswer& a) {
+  fmt::print(
+      "After {:.0f} m you are within {:.0f} m to either side of your line two times of three, so you\n"
+      "meet the line within {:.0f} m of your mark. Aim off by {:.0f} m along the line, then turn towards\n"
+      "the mark: {} such legs turn the right way. It saves {:.0f} minutes on average.\n",
+      leg.length_m, a.cross_sigma_m, a.line_sigma_m, a.aim_off_m, of_hundred(a.certainty),
+      a.saving_min);
+  fmt::print("\nHow long a leg may I walk to such a line?\n"
+             "   leg     spread on the line    aim off    turns the wrong way\n");
+  for (const double length : {250.0, 500.0, 750.0, 1000.0, 1500.0, 2000.0}) {
+    leg.length_m = length;
+    const auto row = value_or_stop(reckoning::reckon_leg(leg));
+    fmt::print("  {:>5.0f} m        {:>6.0f} m       {:>5.0f} m           {:>4.1f} %\n", length,
+               row.line_sigma_m, row.aim_off_m, 100 * row.wrong_side_probability);
+  }
+}
+
+void run_reckon(const Options& o) {
+  const SingleLeg leg = leg_of(o);
+  const auto answer = value_or_stop(reckoning::reckon_leg(leg));
+  if (o.json) return print_json(leg, answer);
+  leg.seen_from_m ? print_point(leg, answer) : print_line(leg, answer);
+}
+}  // namespace
+
+void add_reckon(CLI::App& app) {
+  auto o = std::make_shared<Options>();
+  auto* c = app.add_subcommand("reckon", "How sure is a leg on a bearing, and how long may it be");
+  c->footer(
+      "The errors are one sigma. What is not given comes from the table of common practice in\n"
+      "docs/method/dead-reckoning.md. A given bearing sigma is the whole error of the bearing, a given\n"
+      "distance sigma the whole error of the distance.\n"
+      "Examples: lodeway reckon --length 800 --visibility cloud --target point --seen-from 40\n"
+      "          lodeway reckon --length 800 --target line --crossing-angle 70 --json");
+  c->add_option("--length", o->length_m, "Length of the leg, metres")->required();
+  c->add_option("--target", o->target, "point or line")->required();
+  o->has_seen = c->add_option("--seen-from", o->seen_from, "From how far the point is seen, metres");
+  o->has_crossing = c->add_option("--crossing-angle", o->crossing_deg,
+                                  "Angle between leg and line, degrees, above 0 to 90");
+  c->add_option("--instrument", o->instrument, "baseplate or mirror")->capture_default_str();
+  c->add_option("--visibility", o->visibility, "clear, cloud, night or snow")->capture_default_str();
+  c->add_option("--skill", o->skill, "novice, practised or expert")->capture_default_str();
+  o->has_bearing = c->add_option("--bearing-sigma", o->bearing_sigma, "Error of the bearing, per leg, degrees");
+  o->has_sighting = c->add_option("--sighting-sigma", o->sighting_sigma, "Error of each sighting, degrees");
+  o->has_every = c->add_option("--sighting-every", o->sighting_every, "Length of one sighting, metres");
+  o->has_distance = c->add_option("--distance-sigma", o->distance_sigma, "Error of the distance, as a fraction");
+  c->add_flag("--json", o->json, "Answer as JSON, figures unrounded");
+  c->callback([o] { run_reckon(*o); });
+}
+
+}  // namespace lodeway::cli

@@ -1,0 +1,60 @@
+#pragma once
+/// Where might the party be: the covariance of a dead-reckoned place.
+/// Errors are small angles; second order shrinks the mean by exp(-variance / 2), which the rehearsal keeps.
+/// Bearings are grid bearings in radians, clockwise from grid north. Source: docs/method/dead-reckoning.md
+#include "lodeway/earth/place.hpp"
+#include "lodeway/numeric/covariance.hpp"
+#include "lodeway/reckoning/defaults.hpp"
+
+namespace lodeway::reckoning {
+
+/// Variances at the end of one straight leg, m2, in the leg's own axes; shared errors apart.
+struct Spread {
+  double cross_m2 = 0, along_m2 = 0;
+};
+
+/// What one leg adds by itself: cross = L^2 sb^2 + L s se^2, along = L^2 sp^2 + L nu^2.
+/// A leg shorter than a sighting is one sighting: s is then L. Exact for whole numbers of sightings.
+[[nodiscard]] Spread leg_spread(const Errors& errors, double length_m);
+/// The same with the shared compass and stride of a party that sets out from a sure place.
+[[nodiscard]] Spread single_leg_spread(const Errors& errors, double length_m);
+
+/// Two independent estimates of one distance, weighed by inverse variance; sigmas above 0.
+struct Estimate {
+  double value = 0, sigma = 0;
+};
+[[nodiscard]] Estimate combine(Estimate by_count, Estimate by_time);
+
+/// The error since the last fix, leg after leg. Shared errors act on the NET displacement since the fix, so
+/// a closed loop cancels them; a leg that goes on in the same direction (within 1e-6 rad) is the same leg,
+/// so cutting one in two changes nothing.
+class Drift {
+ public:
+  /// `declination_sigma`: radians, shared like the compass.
+  Drift(const Errors& errors, double declination_sigma, numeric::Covariance at_fix = {});
+  void add_leg(double bearing, double length_m);
+  /// The party knows where it is: only `at_fix` is left.
+  void reset(numeric::Covariance at_fix = {});
+  /// Total covariance (x east, y north), m2.
+  [[nodiscard]] numeric::Covariance total() const;
+  [[nodiscard]] numeric::Covariance independent_part() const;  ///< without start and shared errors
+  [[nodiscard]] numeric::Covariance shared_part() const;
+  [[nodiscard]] earth::GridPoint net() const { return net_; }  ///< displacement since the fix
+
+ private:
+  [[nodiscard]] numeric::Covariance open_leg() const;
+  Errors errors_;
+  double shared_bearing2_;
+  numeric::Covariance start_, closed_;
+  earth::GridPoint net_;
+  double open_bearing_ = 0, open_length_ = 0;
+};
+
+/// Sigmas of a covariance seen from a leg on this bearing: across it, along it, and their correlation
+/// (positive: right goes with far).
+struct LegAxes {
+  double cross_sigma_m = 0, along_sigma_m = 0, correlation = 0;
+};
+[[nodiscard]] LegAxes seen_from_leg(const numeric::Covariance& c, double bearing);
+
+}  // namespace lodeway::reckoning

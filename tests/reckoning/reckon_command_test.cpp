@@ -1,0 +1,85 @@
+/// The command as a user meets it: its JSON against the formulas, its refusals as one line and status 2.
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <cstdlib>
+#include <numbers>
+#include <sstream>
+#include <string>
+#include <vector>
+
+#include "support/support.hpp"
+
+namespace {
+
+struct Ran {
+  int status = 0;
+  std::string text;
+};
+
+Ran run(const std::string& arguments) {
+  std::vector<std::string> words{"reckon"};
+  std::istringstream in(arguments);
+  for (std::string word; in >> word;) words.push_back(word);
+  const auto outcome = lodeway::support::run_lodeway(words);
+  return {outcome.status, outcome.out + outcome.err};
+}
+
+double field(const std::string& json, const std::string& name) {
+  const auto at = json.find('"' + name + "\":");
+  if (at == std::string::npos) return std::nan("");
+  return std::strtod(json.c_str() + at + name.size() + 3, nullptr);
+}
+
+const std::string sigmas =
+    " --bearing-sigma 2 --sighting-sigma 3 --sighting-every 100 --distance-sigma 0.05 --json";
+
+// By hand: cross^2 = (800 * 2 pi/180)^2 + 800 * 100 * (3 pi/180)^2, along = 800 * 0.05.
+TEST(ReckonCommand, PointIsTheFormula) {
+  const Ran ran = run("--length 800 --target point --seen-from 40" + sigmas);
+  ASSERT_EQ(ran.status, 0) << ran.text;
+  const double degree = std::numbers::pi / 180;
+  const double cross = std::sqrt(std::pow(800 * 2 * degree, 2) + 800 * 100 * std::pow(3 * degree, 2));
+  EXPECT_NEAR(field(ran.text, "cross_sigma_m"), cross, 1e-9);
+  EXPECT_NEAR(field(ran.text, "along_sigma_m"), 40, 1e-12);
+  EXPECT_NEAR(field(ran.text, "pass_within_probability"), std::erf(40 / cross / std::sqrt(2)), 1e-12);
+  EXPECT_LE(field(ran.text, "certainty"), field(ran.text, "pass_within_probability"));
+}
+
+TEST(ReckonCommand, LineIsTheFormula) {
+  const Ran ran = run("--length 800 --target line --crossing-angle 60" + sigmas);
+  ASSERT_EQ(ran.status, 0) << ran.text;
+  const double line = field(ran.text, "line_sigma_m"), off = field(ran.text, "aim_off_m");
+  EXPECT_NEAR(line, field(ran.text, "cross_sigma_m") / std::sin(std::numbers::pi / 3), 1e-9);
+  EXPECT_GT(off, line);
+  EXPECT_NEAR(field(ran.text, "wrong_side_probability"), 0.5 * std::erfc(off / line / std::sqrt(2)), 1e-12);
+  EXPECT_NEAR(field(ran.text, "certainty"), 1 - field(ran.text, "wrong_side_probability"), 1e-12);
+}
+
+TEST(ReckonCommand, TextAnswersTheLeadersQuestion) {
+  const Ran ran = run("--length 800 --visibility cloud --target point --seen-from 40");
+  EXPECT_EQ(ran.status, 0);
+  EXPECT_NE(ran.text.find("How long a leg may I walk"), std::string::npos);
+}
+
+TEST(ReckonCommand, RefusesInOneLine) {
+  for (const char* bad :
+       {"--length 0 --target point --seen-from 40", "--length -1 --target point --seen-from 40",
+        "--length nan --target point --seen-from 40", "--length x --target point --seen-from 40",
+        "--length 800 --target point", "--length 800 --target point --seen-from 0",
+        "--length 800 --target line --crossing-angle 0", "--length 800 --target line --crossing-angle 90.1",
+        "--length 800 --target line", "--length 800 --target hill", "--length 800",
+        "--length 800 --target point --seen-from 40 --bearing-sigma 0",
+        "--length 800 --target point --seen-from 40 --sighting-sigma -3",
+        "--length 800 --target point --seen-from 40 --sighting-every 0",
+        "--length 800 --target point --seen-from 40 --distance-sigma inf",
+        "--length 800 --target point --seen-from 40 --skill wizard",
+        "--length 800 --target point --seen-from 40 --instrument stick",
+        "--length 800 --target point --seen-from 40 --visibility fog"}) {
+    const Ran ran = run(bad);
+    EXPECT_EQ(ran.status, 2) << bad;
+    EXPECT_EQ(std::count(ran.text.begin(), ran.text.end(), '\n'), 1) << bad << "\n" << ran.text;
+  }
+}
+}  // namespace
