@@ -30,7 +30,10 @@ function(lodeway_test name)
   set(target test_${name})
   add_executable(${target} ${T_SOURCES})
   target_include_directories(${target} PRIVATE "${CMAKE_SOURCE_DIR}/tests")
-  target_link_libraries(${target} PRIVATE lodeway::${name} ${T_FOREIGN} lodeway_test_support
+  if(TARGET lodeway::${name})
+    target_link_libraries(${target} PRIVATE lodeway::${name})
+  endif()
+  target_link_libraries(${target} PRIVATE ${T_FOREIGN} lodeway_test_support
                         GTest::gtest GTest::gtest_main lodeway_flags)
   foreach(d ${T_DEPENDS})
     target_link_libraries(${target} PRIVATE lodeway::${d})

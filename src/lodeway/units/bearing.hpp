@@ -89,9 +89,10 @@ struct Convergence {  ///< grid north, clockwise (east) from true north
   return GridBearing::degrees(b.in_degrees() + d.east.in_degrees() - c.east.in_degrees());
 }
 
-/// Grid-magnetic angle: magnetic north clockwise (east) from grid north; magnetic = grid - it.
+/// Grid-magnetic angle: magnetic north clockwise (east) from grid north, within [-180, 180];
+/// magnetic = grid - it.
 [[nodiscard]] inline Angle grid_magnetic_angle(Convergence c, Declination d) {
-  return d.east - c.east;
+  return Angle::degrees(std::remainder(d.east.in_degrees() - c.east.in_degrees(), 360.0));
 }
 
 }  // namespace lodeway::units

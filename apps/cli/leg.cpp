@@ -1,0 +1,69 @@
+#include <cstdio>
+#include <memory>
+
+#include <CLI/CLI.hpp>
+#include <fmt/format.h>
+#include <nlohmann/json.hpp>
+
+#include "apps/cli/command.hpp"
+#include "apps/cli/units_option.hpp"
+#include "lodeway/tasks/quick.hpp"
+
+namespace lodeway::cli {
+
+namespace {
+struct Options {
+  tasks::LegRequest request;
+  bool json = false;
+  UnitsOption units;
+};
+
+void run_leg(const Options& o) {
+  const auto f = value_or_stop(tasks::leg_figures(o.request));
+  if (o.json) {
+    const nlohmann::ordered_json out{{"distance_m", f.distance_m},
+                                     {"grid_distance_m", f.grid_distance_m},
+                                     {"true_bearing_deg", f.true_bearing_deg},
+                                     {"grid_bearing_deg", f.grid_bearing_deg},
+                                     {"magnetic_bearing_deg", f.magnetic_bearing_deg},
+                                     {"back_bearing_deg", f.back_bearing_deg},
+                                     {"map_mm", f.map_mm},
+                                     {"double_paces", f.double_paces},
+                                     {"minutes", f.minutes}};
+    std::puts(out.dump(2).c_str());
+    return;
+  }
+  const auto& u = o.units;
+  fmt::print("on the compass   {}   (back {})\n", u.bearing(f.magnetic_bearing_deg), u.bearing(f.back_bearing_deg));
+  fmt::print("on the map       {}   (from grid north)   true {}\n", u.bearing(f.grid_bearing_deg),
+             u.bearing(f.true_bearing_deg));
+  fmt::print("distance         {}, {:.1f} mm at 1:{:.0f}\n", u.length(f.distance_m), f.map_mm, o.request.scale);
+  fmt::print("double paces     {:.0f}   time on the flat {:.0f} min at {} km/h\n", f.double_paces, f.minutes,
+             o.request.speed_kmh);
+  const double exact = 1000 / (2 * o.request.stride_m), counted = std::floor(exact / 10) * 10;
+  if (exact - counted > 0.5) {
+    fmt::print("A kilometre is {:.0f} of your double paces; counted as {:.0f} it falls {:.0f} m short.\n", exact,
+               counted, 1000 - counted * 2 * o.request.stride_m);
+  }
+}
+}  // namespace
+
+void add_leg(CLI::App& app) {
+  auto o = std::make_shared<Options>();
+  auto& r = o->request;
+  auto* c = app.add_subcommand("leg", "One leg between two places: bearings, millimetres, paces, minutes");
+  c->footer("Example: lodeway leg --from \"30UVD 27884 80432\" --to \"30UVD 28700 81200\" --date 2026-07-01\n"
+            "Bearings hold at the start. Minutes are for flat ground: climb comes with `lodeway way`.\n"
+            "Millimetres are of the grid that the map is drawn on, paces and minutes of the ground.");
+  c->add_option("--from", r.from, "Start")->required()->type_name("PLACE");
+  c->add_option("--to", r.to, "End")->required()->type_name("PLACE");
+  c->add_option("--date", r.date, "Day, for the declination")->required()->type_name("DATE");
+  c->add_option("--scale", r.scale, "Map scale, 25000 for 1:25 000");
+  c->add_option("--stride", r.stride_m, "One step, metres; a double pace is two");
+  c->add_option("--speed", r.speed_kmh, "Speed on the flat, km/h");
+  o->units.add_to(*c);
+  add_json_flag(*c, o->json);
+  c->callback([o] { run_leg(*o); });
+}
+
+}  // namespace lodeway::cli

@@ -1,0 +1,72 @@
+#include <cstdio>
+#include <memory>
+
+#include <CLI/CLI.hpp>
+#include <fmt/format.h>
+#include <nlohmann/json.hpp>
+
+#include "apps/cli/command.hpp"
+#include "apps/cli/units_option.hpp"
+#include "lodeway/tasks/quick.hpp"
+
+namespace lodeway::cli {
+
+namespace {
+struct Options {
+  std::string at, date;
+  double height_m = 0;
+  bool json = false;
+  UnitsOption units;
+};
+
+constexpr const char* zones[] = {"normal", "caution", "blackout"};
+
+void run_north(const Options& o) {
+  const auto n = value_or_stop(tasks::norths(o.at, o.date, o.height_m));
+  const double declination = n.field.declination.east.in_degrees();
+  const auto zone = static_cast<std::size_t>(n.field.zone);
+  if (o.json) {
+    const nlohmann::ordered_json out{{"declination_deg", declination},
+                                     {"declination_sigma_deg", n.field.declination_sigma_deg},
+                                     {"annual_change_deg", n.field.annual_change_deg},
+                                     {"convergence_deg", n.convergence_deg},
+                                     {"grid_magnetic_deg", n.grid_magnetic_deg},
+                                     {"horizontal_nT", n.field.horizontal_nT},
+                                     {"zone", zones[zone]}};
+    std::puts(out.dump(2).c_str());
+    return;
+  }
+  const auto side = [&](double deg) {
+    return o.units.angle(std::abs(deg)) + (deg < 0 ? " W" : " E");
+  };
+  fmt::print("declination      {} ± {} (one sigma), changing {} a year\n", side(declination),
+             o.units.angle(n.field.declination_sigma_deg), side(n.field.annual_change_deg));
+  fmt::print("convergence      {} (grid north from true north)\n", side(n.convergence_deg));
+  fmt::print("grid to magnetic {}\n", side(n.grid_magnetic_deg));
+  fmt::print("Map to compass: {} {}. Compass to map: {} it.\n",
+             n.grid_magnetic_deg > 0 ? "take off" : "add", o.units.angle(std::abs(n.grid_magnetic_deg)),
+             n.grid_magnetic_deg > 0 ? "add" : "take off");
+  if (n.field.zone == magnetic::Zone::caution) {
+    fmt::print("CAUTION: the needle's force is weak here ({:.0f} nT); a compass may be off by many degrees.\n",
+               n.field.horizontal_nT);
+  } else if (n.field.zone == magnetic::Zone::blackout) {
+    fmt::print("DO NOT USE A COMPASS HERE: its force is only {:.0f} nT.\n", n.field.horizontal_nT);
+  }
+  fmt::print("Rock and iron nearby are not in the model: compare with a known line on the ground.\n");
+}
+}  // namespace
+
+void add_north(CLI::App& app) {
+  auto o = std::make_shared<Options>();
+  auto* c = app.add_subcommand("north", "True, grid and magnetic north at a place and date");
+  c->footer("Example: lodeway north --at \"53.0685 -4.0763\" --date 2026-07-01\n"
+            "PLACE is MGRS, UTM, or latitude and longitude (decimal, or degrees minutes seconds).");
+  c->add_option("--at", o->at, "Place")->required()->type_name("PLACE");
+  c->add_option("--date", o->date, "Day, 2025-01-01 to 2029-12-31")->required()->type_name("DATE");
+  c->add_option("--height", o->height_m, "Metres above the ellipsoid; hardly matters on foot");
+  o->units.add_to(*c);
+  add_json_flag(*c, o->json);
+  c->callback([o] { run_north(*o); });
+}
+
+}  // namespace lodeway::cli
