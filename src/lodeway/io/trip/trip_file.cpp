@@ -9,7 +9,7 @@
 
 #include "lodeway/earth/place_text.hpp"
 #include "lodeway/io/gpx/gpx.hpp"
-#include "lodeway/io/trip/detail/toml_reader.hpp"
+#include "lodeway/io/toml/detail/toml_reader.hpp"
 
 namespace lodeway::io {
 

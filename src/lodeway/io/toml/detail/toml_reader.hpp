@@ -1,6 +1,6 @@
 #pragma once
 /// Strict reading of one TOML table: every key is asked for once, what nobody asked for is refused.
-/// Internal to io/trip; throws Refusal, which read_trip turns into a Fault.
+/// Internal to io; throws Refusal, which the reader of the file turns into a Fault.
 #include <cstdint>
 #include <optional>
 #include <set>
@@ -27,6 +27,9 @@ class TomlReader {
   [[nodiscard]] std::optional<int> whole(std::string_view key, int least, int most);
   [[nodiscard]] std::optional<bool> flag(std::string_view key);
   [[nodiscard]] std::vector<std::string> texts(std::string_view key);
+  /// A list of exactly `count` numbers.
+  [[nodiscard]] std::optional<std::vector<double>> numbers(std::string_view key, std::size_t count,
+                                                           double least, double most);
   /// ISO date, as a TOML date or as text "2026-11-14": year, month, day.
   struct Date { int year, month, day; };
   [[nodiscard]] std::optional<Date> date(std::string_view key);

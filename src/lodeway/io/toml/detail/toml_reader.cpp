@@ -1,4 +1,4 @@
-#include "lodeway/io/trip/detail/toml_reader.hpp"
+#include "lodeway/io/toml/detail/toml_reader.hpp"
 
 #include <charconv>
 #include <cmath>
@@ -75,6 +75,24 @@ std::vector<std::string> TomlReader::texts(std::string_view key) {
   for (const auto& item : *list) {
     const auto value = item.value_exact<std::string>();
     if (!value) refuse(key, "a list of texts");
+    out.push_back(*value);
+  }
+  return out;
+}
+
+std::optional<std::vector<double>> TomlReader::numbers(std::string_view key, std::size_t count,
+                                                       double least, double most) {
+  const auto* node = take(key);
+  if (node == nullptr) return std::nullopt;
+  const auto* list = node->as_array();
+  const auto wrong = [&] {
+    refuse(key, fmt::format("a list of {} numbers from {} to {}", count, least, most));
+  };
+  if (list == nullptr || list->size() != count) wrong();
+  std::vector<double> out;
+  for (const auto& item : *list) {
+    const auto value = item.is_number() ? item.value<double>() : std::nullopt;
+    if (!value || !(*value >= least && *value <= most)) wrong();
     out.push_back(*value);
   }
   return out;
