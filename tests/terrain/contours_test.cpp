@@ -1,0 +1,87 @@
+#include "lodeway/terrain/contours.hpp"
+
+#include <cmath>
+#include <map>
+
+#include <gtest/gtest.h>
+
+#include "lodeway/numeric/random.hpp"
+
+namespace lodeway::terrain {
+namespace {
+
+double signed_area(const std::vector<earth::GridPoint>& ring) {
+  double sum = 0;
+  for (std::size_t i = 0, j = ring.size() - 1; i < ring.size(); j = i++) {
+    sum += ring[j].east_m * ring[i].north_m - ring[i].east_m * ring[j].north_m;
+  }
+  return sum / 2;
+}
+
+// A round hill: contour h of a cone of slope 1 is a circle, area pi (500 - h)^2. The chords of
+// linear interpolation on a 10 m grid lose at most one part in a thousand of it here.
+TEST(Contours, ConeGivesCircles) {
+  Elevation cone(Frame{0, 1000, 10, 100, 100});
+  for (int r = 0; r < 100; ++r) {
+    for (int c = 0; c < 100; ++c) {
+      const auto p = cone.frame().centre(r, c);
+      cone[r, c] = static_cast<float>(500 - std::hypot(p.east_m - 500, p.north_m - 500));
+    }
+  }
+  int rings = 0;
+  for (const auto& line : contours(cone, 50)) {
+    if (line.height_m < 50) continue;  // cut by the rim
+    ASSERT_TRUE(line.closed) << line.height_m;
+    const double radius = 500 - line.height_m;
+    EXPECT_NEAR(signed_area(line.points), -std::acos(-1.0) * radius * radius, 3.2 * radius);
+    ++rings;
+  }
+  EXPECT_EQ(rings, 9);  // 50 to 450: higher ground is inside, on the right: clockwise, area negative
+}
+
+TEST(Contours, OpenLinesEndAtRimAndVoids) {
+  Elevation slope(Frame{0, 100, 10, 10, 10});
+  for (int r = 0; r < 10; ++r) {
+    for (int c = 0; c < 10; ++c) slope[r, c] = static_cast<float>(c * 10);
+  }
+  auto lines = contours(slope, 25);
+  ASSERT_EQ(lines.size(), 3U);
+  for (const auto& l : lines) {
+    EXPECT_FALSE(l.closed);
+    EXPECT_LT(l.points.front().north_m, l.points.back().north_m);  // going north: east is higher, right
+    for (const auto& p : l.points) EXPECT_NEAR(p.east_m, 5 + l.height_m, 1e-9);
+  }
+  slope[5, 5] = NAN;
+  EXPECT_EQ(contours(slope, 50).size(), 2U);  // the 50 m line is broken in two
+}
+
+// Every crossing of a level by an edge of the grid lies on exactly one line: counted on random ground.
+TEST(Contours, EveryCrossingOnceOnRandomGround) {
+  numeric::Random random(7);
+  Elevation z(Frame{0, 400, 10, 40, 40});
+  for (auto& v : z.cells()) v = static_cast<float>(100 * random.uniform());
+  std::map<double, int> expected, found;
+  const auto count = [&](float a, float b) {
+    for (int k = 0; k <= 10; ++k) {
+      const double level = 10.0 * k;
+      if ((static_cast<double>(a) >= level) != (static_cast<double>(b) >= level)) ++expected[level];
+    }
+  };
+  for (int r = 0; r < 40; ++r) {
+    for (int c = 0; c < 40; ++c) {
+      if (c + 1 < 40) count(z[r, c], z[r, c + 1]);
+      if (r + 1 < 40) count(z[r, c], z[r + 1, c]);
+    }
+  }
+  for (const auto& l : contours(z, 10)) found[l.height_m] += static_cast<int>(l.points.size());
+  EXPECT_EQ(found, expected);
+}
+
+TEST(Contours, NothingToDraw) {
+  EXPECT_TRUE(contours(Elevation(Frame{0, 10, 10, 1, 1}, 5), 10).empty());
+  EXPECT_TRUE(contours(Elevation(Frame{0, 100, 10, 10, 10}, NAN), 10).empty());
+  EXPECT_TRUE(contours(Elevation(Frame{0, 100, 10, 10, 10}, 20), 10).empty());  // flat at a level
+}
+
+}  // namespace
+}  // namespace lodeway::terrain
