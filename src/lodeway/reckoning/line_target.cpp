@@ -1,0 +1,190 @@
+#include "lodeway/reckoning/line_target.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "lodeway/numeric/normal.hpp"
+
+namespace lodeway::reckoning {
+
+using earth::GridPoint;
+
+namespace {
+constexpr int first_rays = 64;
+constexpr double narrow = 1e-6;  // radians: 1 mm at a kilometre
+constexpr double nothing = std::numeric_limits<double>::quiet_NaN();
+
+class Caster {
+ public:
+  Caster(GridPoint from, std::span<const GridPoint> line, double reach) : reach_(reach) {
+    double along = 0;
+    for (std::size_t i = 1; i < line.size(); ++i) {
+      const GridPoint a = line[i - 1] - from, b = line[i] - from, d = b - a;
+      const double length = std::hypot(d.east_m, d.north_m);
+      if (length > 0) {
+        const double t = std::clamp(
+            -(a.east_m * d.east_m + a.north_m * d.north_m) / (length * length), 0.0, 1.0);
+        if (std::hypot(a.east_m + t * d.east_m, a.north_m + t * d.north_m) <= reach)
+          pieces_.push_back({a, d, along, length});
+      }
+      along += length;
+    }
+  }
+  [[nodiscard]] Ray cast(double angle) const {
+    const double s = std::sin(angle), c = std::cos(angle);
+    Ray ray{angle, nothing, reach_};
+    for (const Piece& p : pieces_) {
+      const double cross = s * p.d.north_m - c * p.d.east_m;
+      if (cross == 0) continue;
+      const double t = (c * p.a.east_m - s * p.a.north_m) / cross;  // along the piece, 0 to 1
+      if (t < 0 || t > 1) continue;
+      const double distance = (p.a.east_m * p.d.north_m - p.a.north_m * p.d.east_m) / cross;
+      if (distance <= 0.01 || distance > ray.distance_m) continue;
+      ray.distance_m = distance;
+      ray.along_m = p.along + t * p.length;
+    }
+    return ray;
+  }
+  /// Fills in between two rays until the line is straight in angle between neighbours, or a break is narrow.
+  void refine(std::vector<Ray>& out, const Ray& a, const Ray& b) const {
+    const bool met_a = !std::isnan(a.along_m), met_b = !std::isnan(b.along_m);
+    if (b.angle - a.angle > narrow && (met_a || met_b)) {
+      const Ray m = cast(0.5 * (a.angle + b.angle));
+      const bool met_m = !std::isnan(m.along_m);
+      const bool straight = met_a && met_b && met_m &&
+                            std::abs(m.along_m - 0.5 * (a.along_m + b.along_m)) < 0.5;
+      if (!straight) {
+        refine(out, a, m);
+        refine(out, m, b);
+        return;
+      }
+    }
+    out.push_back(b);
+  }
+
+ private:
+  struct Piece {
+    GridPoint a, d;
+    double along, length;
+  };
+  std::vector<Piece> pieces_;
+  double reach_;
+};
+
+/// Chance and mean of a normal within (a, b).
+struct Slice {
+  double chance, mean;
+};
+Slice slice_between(double a, double b) {
+  const double chance = numeric::normal_cdf(b) - numeric::normal_cdf(a);
+  if (chance < 1e-14) return {0, 0.5 * (a + b)};
+  return {chance, (numeric::normal_density(a) - numeric::normal_density(b)) / chance};
+}
+}  // namespace
+
+Fan::Fan(GridPoint from, double toward, double half_width, std::span<const GridPoint> line,
+         double reach) {
+  const Caster caster(from, line, reach);
+  const double step = 2 * half_width / first_rays;
+  Ray last = caster.cast(toward - half_width);
+  rays_.push_back(last);
+  for (int i = 1; i <= first_rays; ++i) {
+    const Ray next = caster.cast(toward - half_width + i * step);
+    caster.refine(rays_, last, next);
+    last = next;
+  }
+}
+
+Meeting Fan::meet(double aim, double sigma, double target, double window, double gives_up,
+                  double give_up_sigma) const {
+  Meeting m;
+  double ahead_sum = 0, before_sum = 0;
+  const double spread = std::max(sigma, 1e-9);
+  for (std::size_t i = 1; i < rays_.size(); ++i) {
+    const Ray &a = rays_[i - 1], &b = rays_[i];
+    if (std::isnan(a.along_m) || std::isnan(b.along_m)) continue;
+    if (b.angle - a.angle <= 2 * narrow && std::abs(b.along_m - a.along_m) > 1) continue;  // a break
+    const double za = (a.angle - aim) / spread, zb = (b.angle - aim) / spread;
+    if (zb < -8 || za > 8) continue;
+    const double slope = (b.along_m - a.along_m) / (zb - za);
+    const double far = 0.5 * (a.distance_m + b.distance_m);
+    const double reached = give_up_sigma > 0
+                               ? numeric::normal_cdf((gives_up - far) / give_up_sigma)
+                               : (far <= gives_up ? 1.0 : 0.0);
+    // the window's two ends cut the piece into at most three
+    double cuts[4] = {za, za, zb, zb};
+    if (slope != 0) {
+      const double u = za + (target - window - a.along_m) / slope;
+      const double v = za + (target + window - a.along_m) / slope;
+      cuts[1] = std::clamp(std::min(u, v), za, zb);
+      cuts[2] = std::clamp(std::max(u, v), za, zb);
+    }
+    for (int k = 0; k < 3; ++k) {
+      if (!(cuts[k + 1] > cuts[k])) continue;
+      const Slice part = slice_between(cuts[k], cuts[k + 1]);
+      const double chance = part.chance * reached;
+      const double middle = a.along_m + slope * (0.5 * (cuts[k] + cuts[k + 1]) - za) - target;
+      const double mean = a.along_m + slope * (part.mean - za) - target;
+      if (middle > window) {
+        m.ahead += chance;
+        ahead_sum += chance * mean;
+      } else if (middle < -window) {
+        m.before += chance;
+        before_sum -= chance * mean;
+      } else {
+        m.within += chance;
+      }
+    }
+  }
+  m.missed = std::max(0.0, 1 - m.ahead - m.within - m.before);
+  if (m.ahead > 0) m.ahead_m = ahead_sum / m.ahead;
+  if (m.before > 0) m.before_m = before_sum / m.before;
+  return m;
+}
+
+double length_of(std::span<const GridPoint> line) {
+  double sum = 0;
+  for (std::size_t i = 1; i < line.size(); ++i) sum += earth::grid_distance_m(line[i - 1], line[i]);
+  return sum;
+}
+
+GridPoint point_along(std::span<const GridPoint> line, double along) {
+  for (std::size_t i = 1; i < line.size(); ++i) {
+    const double length = earth::grid_distance_m(line[i - 1], line[i]);
+    if (along <= length && length > 0)
+      return line[i - 1] + std::max(along, 0.0) / length * (line[i] - line[i - 1]);
+    along -= length;
+  }
+  return line.back();
+}
+
+double along_of(std::span<const GridPoint> line, GridPoint p) {
+  double best = std::numeric_limits<double>::infinity(), found = 0, along = 0;
+  for (std::size_t i = 1; i < line.size(); ++i) {
+    const GridPoint d = line[i] - line[i - 1], w = p - line[i - 1];
+    const double length = std::hypot(d.east_m, d.north_m);
+    if (length <= 0) continue;
+    const double t = std::clamp((w.east_m * d.east_m + w.north_m * d.north_m) / length, 0.0, length);
+    const double away = earth::grid_distance_m(line[i - 1] + t / length * d, p);
+    if (away < best) {
+      best = away;
+      found = along + t;
+    }
+    along += length;
+  }
+  return found;
+}
+
+double direction_at(std::span<const GridPoint> line, double along) {
+  std::size_t i = 1;
+  for (; i + 1 < line.size(); ++i) {
+    const double length = earth::grid_distance_m(line[i - 1], line[i]);
+    if (along < length) break;
+    along -= length;
+  }
+  const GridPoint d = line[i] - line[i - 1];
+  return std::atan2(d.east_m, d.north_m);
+}
+
+}  // namespace lodeway::reckoning

@@ -1,0 +1,56 @@
+#pragma once
+/// Ends of legs: a line of the map, as it really runs. Rays from the start are cut with it, and the error of
+/// the walked direction is integrated over the rays. Angles: radians, clockwise from grid north.
+#include <cstddef>
+#include <span>
+#include <vector>
+
+#include "lodeway/earth/place.hpp"
+
+namespace lodeway::reckoning {
+
+/// Where a straight walk in one direction first meets the line.
+struct Ray {
+  double angle = 0;       ///< grid bearing, not wrapped: it grows through the fan
+  double along_m = 0;     ///< on the line, from its first point; NaN when it is not met within reach
+  double distance_m = 0;  ///< from the start to there
+};
+
+/// Chances at the line for one aim and one error of direction.
+struct Meeting {
+  double ahead = 0;   ///< met, and farther along the line than the target's window
+  double within = 0;  ///< met within the window about the target
+  double before = 0;  ///< met before the window
+  double missed = 0;  ///< never met: passed its ends, or given up before; the four sum to 1
+  double ahead_m = 0, before_m = 0;  ///< mean distance to the target along the line, of these
+};
+
+/// All that rays from one place find on one line: made once, asked for many aims.
+class Fan {
+ public:
+  /// Rays within `half_width` (at most pi/2) of `toward`, up to `reach_m` long. Where neighbouring rays
+  /// meet the line in different pieces the break is narrowed to 1e-6 radians. A line that the start itself
+  /// lies on (within 0.01 m) is only met away from there.
+  Fan(earth::GridPoint from, double toward, double half_width, std::span<const earth::GridPoint> line,
+      double reach_m);
+
+  /// A walker whose direction is normal about `aim` with `sigma` and who gives up at a distance that is
+  /// normal about `gives_up_m` with `give_up_sigma_m`. The window is target +- `window_m` along the line.
+  /// Exact for pieces straight in angle; accuracy about 1e-3 with the default number of rays.
+  [[nodiscard]] Meeting meet(double aim, double sigma, double target_along_m, double window_m,
+                             double gives_up_m, double give_up_sigma_m) const;
+  [[nodiscard]] std::span<const Ray> rays() const { return rays_; }
+
+ private:
+  std::vector<Ray> rays_;
+};
+
+/// A place on a line by its distance from the first point, clamped to the ends; and the way back from a
+/// place near it (nearest point).
+[[nodiscard]] earth::GridPoint point_along(std::span<const earth::GridPoint> line, double along_m);
+[[nodiscard]] double along_of(std::span<const earth::GridPoint> line, earth::GridPoint p);
+[[nodiscard]] double length_of(std::span<const earth::GridPoint> line);
+/// Direction of the line there, radians from grid north, towards its last point.
+[[nodiscard]] double direction_at(std::span<const earth::GridPoint> line, double along_m);
+
+}  // namespace lodeway::reckoning
