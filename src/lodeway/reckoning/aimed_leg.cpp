@@ -13,7 +13,7 @@ using earth::GridPoint;
 
 class Aimer {
  public:
-  Aimer(const LineEnd& end, const AimCosts& costs)
+  Aimer(const LineEnd& end, const AimCosts& costs, double widest_offset = 0)
       : end_(end), costs_(costs), line_length_(length_of(end.line)),
         target_(point_along(end.line, end.target_along_m)),
         straight_(bearing_to(target_)),
@@ -21,7 +21,8 @@ class Aimer {
         angle_sigma_(end.cross_sigma_m / straight_length_),
         line_sigma_(end.cross_sigma_m /
                     std::max(std::abs(std::sin(direction_at(end.line, end.target_along_m) - straight_)), 0.1)),
-        half_width_(std::min(6 * angle_sigma_ + 4 * line_sigma_ / straight_length_, 1.5)),
+        half_width_(std::min(
+            6 * angle_sigma_ + std::max(4 * line_sigma_, widest_offset) / straight_length_, 1.5)),
         fan_(end.from, straight_, half_width_, end.line,
              1.5 * straight_length_ + 6 * end.along_sigma_m + 4 * line_sigma_) {}
 
@@ -76,7 +77,7 @@ class Aimer {
 }  // namespace
 
 AimedLeg aimed_leg(const LineEnd& end, double offset, const AimCosts& costs) {
-  return Aimer(end, costs).at(offset);
+  return Aimer(end, costs, std::abs(offset)).at(offset);
 }
 
 AimedLeg best_aimed_leg(const LineEnd& end, const AimCosts& costs) {
