@@ -60,7 +60,7 @@ TEST(LineIndex, CrossingsInOrder) {
   EXPECT_NEAR(found[0].at.east_m, 100, 1e-9);
   EXPECT_NEAR(found[2].at_fraction, 0.75, 1e-12);
   EXPECT_TRUE(LineIndex(lines).crossings({0, 60}, {400, 60}).empty());
-  EXPECT_TRUE(LineIndex({}).near({0, 0}, 100).empty());
+  EXPECT_TRUE(LineIndex(std::vector<LineFeature>{}).near({0, 0}, 100).empty());
 }
 
 // Both ways along the same segment the same places are met, in the other order.
