@@ -5,11 +5,12 @@
 #include <string>
 #include <vector>
 
+#include "lodeway/units/language.hpp"
 #include "lodeway/walking/request.hpp"
 
 namespace lodeway::trip {
 
-enum class Language : unsigned char { english, german };
+using units::Language;
 enum class LengthUnit : unsigned char { metric, imperial };
 enum class AngleUnit : unsigned char { degrees, mils };
 enum class Paper : unsigned char { a5, a4, a3, letter };

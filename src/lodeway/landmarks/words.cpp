@@ -1,0 +1,71 @@
+#include "lodeway/landmarks/words.hpp"
+
+#include <array>
+
+#include <fmt/format.h>
+
+namespace lodeway::landmarks {
+
+namespace {
+
+using mapdata::Kind;
+using mapdata::Side;
+using units::Language;
+
+// In the order of mapdata::Kind.
+constexpr std::array<const char*, mapdata::kind_count> german{
+    "Pfad", "undeutlicher Pfad", "Fahrweg", "Straße", "Bahn", "Bach", "Fluss", "Graben", "Mauer", "Zaun", "Hecke", "Stromleitung",
+    "Fels", "Waldrand", "Ufer", "Grat", "Talgrund", "Seilbahn", "See", "Meer", "Wald", "Gebüsch", "Moor", "Geröll", "Blockwerk",
+    "Felsboden", "Gletscher", "Gras", "Heide", "Acker", "Siedlung", "Sperrgebiet", "Gebäude", "Ruine", "Hütte", "Brücke", "Furt",
+    "Gipfel", "Sattel", "Höhenpunkt", "Steinmann", "Mast", "Höhle", "Quelle", "Wasserfall", "Schafpferch", "Tor",
+    "Vermessungspfeiler", "Wegzeichen", "Unterstand", "Ort", "Abzweig", "Sonstiges"};
+
+std::string side_words(Side side, Language l) {
+  if (side == Side::none) return "";
+  const bool left = side == Side::left;
+  return l == Language::german ? (left ? ", links" : ", rechts") : (left ? ", left" : ", right");
+}
+
+}  // namespace
+
+std::string thing(Kind kind, const std::string& name, Language l) {
+  if (!name.empty()) return name;
+  return l == Language::german ? german[static_cast<std::size_t>(kind)] : std::string(mapdata::kind_words(kind));
+}
+
+std::string words(const Sighting& s, Language l) {
+  const bool de = l == Language::german;
+  const auto what = thing(s.kind, s.name, l);
+  switch (s.meeting) {
+    case Meeting::crosses: return what + (de ? " quert" : " crosses");
+    case Meeting::joins: return what + (de ? " mündet" : " joins") + side_words(s.side, l);
+    case Meeting::passes: return what + side_words(s.side, l);
+    case Meeting::steepens: return de ? "wird steiler" : "steepens";
+    case Meeting::eases: return de ? "wird flacher" : "slope eases";
+    case Meeting::level: return de ? "wird eben" : "goes level";
+    case Meeting::top: break;
+  }
+  return de ? "höchster Punkt" : "top of the rise";
+}
+
+std::string words(const DangerFound& d, Language l) {
+  const bool de = l == Language::german;
+  const auto kind = thing(d.kind, "", l);
+  const auto what = d.name.empty() ? kind : d.name + ", " + kind;
+  const char* const where = d.side == Side::none   ? (de ? "hinter dem Ende" : "beyond the end")
+                            : d.side == Side::left ? (de ? "links" : "to your left")
+                                                   : (de ? "rechts" : "to your right");
+  return fmt::format("{}, {:.0f} m {}", what, d.distance_m, where);
+}
+
+std::string words(const PlaceFound& p, Language l) {
+  if (p.kind == Kind::other) return "";
+  const bool de = l == Language::german;
+  const auto first = thing(p.kind, p.name, l);
+  if (p.second == Kind::other) return first;
+  const auto second = thing(p.second, p.second_name, l);
+  if (first == second) return first + (de ? "-Abzweig" : " junction");
+  return first + (de ? " an " : " at ") + second;
+}
+
+}  // namespace lodeway::landmarks

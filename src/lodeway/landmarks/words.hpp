@@ -1,0 +1,19 @@
+#pragma once
+/// What is met, in words of the plan's language.
+#include <string>
+
+#include "lodeway/landmarks/surroundings.hpp"
+#include "lodeway/units/language.hpp"
+
+namespace lodeway::landmarks {
+
+/// "wall", "Ashrow Beck": the name when it has one, else the kind.
+[[nodiscard]] std::string thing(mapdata::Kind kind, const std::string& name, units::Language language);
+/// "wall crosses", "path joins, left", "cairn, right", "steepens"
+[[nodiscard]] std::string words(const Sighting& sighting, units::Language language);
+/// "Brennow Edge, cliff, 270 m beyond the end", "cliff, 190 m to your left"
+[[nodiscard]] std::string words(const DangerFound& danger, units::Language language);
+/// "Harrik Pike", "path junction", "path at Ashrow Beck"; empty when nothing is there to see.
+[[nodiscard]] std::string words(const PlaceFound& place, units::Language language);
+
+}  // namespace lodeway::landmarks

@@ -1,0 +1,37 @@
+#pragma once
+/// The quickest way between two places, over open ground and along paths.
+#include "lodeway/result/result.hpp"
+#include "lodeway/route/line_graph.hpp"
+#include "lodeway/walking/request.hpp"
+
+namespace lodeway::route {
+
+/// Everything that serves many questions about one ground and party.
+struct Prepared {
+  walking::Cover cover;
+  CostGround cost;
+  PaceTable pace;
+  Paths paths;
+  Prepared(const walking::Ground& ground, const walking::Request& request);
+};
+
+/// A stretch walked on one line of the map, or over open ground (line = no_parent).
+struct Piece {
+  std::uint32_t line = no_parent;
+  std::vector<earth::GridPoint> points;  ///< following pieces share their end
+};
+
+struct RawPath {
+  std::vector<Piece> pieces;
+  double seconds = 0;
+};
+
+/// Faults: outside_ground, bad_input (a start or end in water, on void or barred ground; the two the
+/// same), no_way with the reached place nearest to the end and what bars the way there.
+[[nodiscard]] Result<RawPath> find_path(const walking::Ground& ground, const Prepared& prepared, const walking::Waypoint& from,
+                                        const walking::Waypoint& to);
+
+/// May a party stand here? The fault says why not.
+[[nodiscard]] Result<void> check_place(const Prepared& prepared, const walking::Waypoint& point);
+
+}  // namespace lodeway::route
