@@ -34,18 +34,14 @@ Result<NorthsAt> norths_at(const walking::Ground& ground, earth::GridPoint at,
 }
 
 std::string zone_warning(magnetic::Zone zone, double horizontal_nT, Language language) {
+  if (zone == magnetic::Zone::normal) return "";
   const bool german = language == Language::german;
+  const auto field = fmt::format("{:.0f} nT", horizontal_nT);
   if (zone == magnetic::Zone::caution) {
-    return fmt::format(german ? "Magnetfeld schwach ({:.0f} nT): der Kompass kann um viele Grad falsch zeigen"
-                              : "Weak magnetic field ({:.0f} nT): a compass may be off by many degrees",
-                       horizontal_nT);
+    return (german ? "Magnetfeld schwach: der Kompass kann um viele Grad falsch zeigen, "
+                   : "Weak magnetic field: a compass may be off by many degrees, ") + field;
   }
-  if (zone == magnetic::Zone::blackout) {
-    return fmt::format(german ? "Hier keinen Kompass benutzen: Magnetfeld nur {:.0f} nT"
-                              : "Do not use a compass here: the field is only {:.0f} nT",
-                       horizontal_nT);
-  }
-  return "";
+  return (german ? "Hier keinen Kompass benutzen, Magnetfeld nur " : "Do not use a compass here, the field is only ") + field;
 }
 
 Result<void> set_bearings(Plan& plan, const walking::Ground& ground) {

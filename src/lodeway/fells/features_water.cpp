@@ -1,0 +1,181 @@
+#include <algorithm>
+#include <cmath>
+
+#include "lodeway/fells/design.hpp"
+#include "lodeway/fells/features.hpp"
+#include "lodeway/terrain/contours.hpp"
+
+namespace lodeway::fells {
+
+namespace {
+
+using earth::GridPoint;
+using mapdata::Kind;
+
+constexpr double beck_m2 = 0.35e6, river_m2 = 14e6;  // drained ground from which a beck, a river is drawn
+constexpr double name_reach_m = 450, another_beck = 2.2;
+
+double ring_area(const std::vector<GridPoint>& ring) {
+  double sum = 0;
+  for (std::size_t i = 0, j = ring.size() - 1; i < ring.size(); j = i++) {
+    sum += ring[j].east_m * ring[i].north_m - ring[i].east_m * ring[j].north_m;
+  }
+  return sum / 2;
+}
+
+class Becks {
+ public:
+  explicit Becks(const Land& land) : land_(land), givers_(land.flow.receiver.size(), 0), name_(givers_.size(), -1) {
+    for (std::size_t k = 0; k < givers_.size(); ++k) {
+      if (wet_enough(k) && land.flow.receiver[k] >= 0) ++givers_[static_cast<std::size_t>(land.flow.receiver[k])];
+    }
+    const auto becks = design::becks();
+    for (std::size_t b = 0; b < becks.size(); ++b) give_name(static_cast<int>(b));
+  }
+
+  void draw(mapdata::MapData& map) const {
+    for (std::size_t k = 0; k < givers_.size(); ++k) {
+      if (!wet_enough(k)) continue;
+      const bool begins = givers_[k] != 1 || crosses_shore_above(k);
+      if (begins) chain(k, map);
+    }
+  }
+
+ private:
+  [[nodiscard]] int cols() const { return land_.heights.cols(); }
+  [[nodiscard]] bool lake(std::size_t k) const { return land_.wet.cells()[k] != 0; }
+  [[nodiscard]] bool wet_enough(std::size_t k) const { return land_.flow.area_m2[k] >= beck_m2; }
+  [[nodiscard]] GridPoint at(std::size_t k) const {
+    return land_.heights.frame().centre(static_cast<int>(k) / cols(), static_cast<int>(k) % cols());
+  }
+  [[nodiscard]] std::size_t next(std::size_t k) const { return static_cast<std::size_t>(land_.flow.receiver[k]); }
+  [[nodiscard]] bool last(std::size_t k) const { return land_.flow.receiver[k] < 0; }
+  [[nodiscard]] bool crosses_shore_above(std::size_t k) const {
+    return givers_[k] == 1 && !lake(k) && shore_giver(k);
+  }
+  [[nodiscard]] bool shore_giver(std::size_t k) const {
+    const int r = static_cast<int>(k) / cols(), c = static_cast<int>(k) % cols();
+    for (int i = std::max(0, r - 1); i <= std::min(land_.heights.rows() - 1, r + 1); ++i) {
+      for (int j = std::max(0, c - 1); j <= std::min(cols() - 1, c + 1); ++j) {
+        const auto g = static_cast<std::size_t>(i * cols() + j);
+        if (g != k && land_.flow.receiver[g] == static_cast<std::int32_t>(k) && wet_enough(g) && lake(g)) return true;
+      }
+    }
+    return false;
+  }
+
+  /// From the nearest beck cell up along its largest giver, and down until it joins a larger one.
+  void give_name(int index) {
+    const auto& name = design::becks()[static_cast<std::size_t>(index)];
+    const auto place = design::place(name.x_km, name.y_km);
+    std::size_t start = givers_.size();
+    double best = name_reach_m;
+    for (std::size_t k = 0; k < givers_.size(); ++k) {
+      if (!wet_enough(k) || lake(k)) continue;
+      const double d = earth::grid_distance_m(place, at(k)) - 0.15 * name_reach_m * std::min(1.0, land_.flow.area_m2[k] / 3e6);
+      if (d < best) {
+        best = d;
+        start = k;
+      }
+    }
+    if (start == givers_.size()) return;
+    for (auto k = start; name_[k] < 0; k = next(k)) {
+      name_[k] = index;
+      if (last(k) || land_.flow.area_m2[next(k)] > another_beck * land_.flow.area_m2[k] || name_[next(k)] >= 0) break;
+    }
+    for (auto k = largest_giver(start); k < givers_.size() && name_[k] < 0; k = largest_giver(k)) name_[k] = index;
+  }
+  [[nodiscard]] std::size_t largest_giver(std::size_t k) const {
+    const int r = static_cast<int>(k) / cols(), c = static_cast<int>(k) % cols();
+    auto best = givers_.size();
+    double most = beck_m2;
+    for (int i = std::max(0, r - 1); i <= std::min(land_.heights.rows() - 1, r + 1); ++i) {
+      for (int j = std::max(0, c - 1); j <= std::min(cols() - 1, c + 1); ++j) {
+        const auto g = static_cast<std::size_t>(i * cols() + j);
+        if (land_.flow.receiver[g] == static_cast<std::int32_t>(k) && land_.flow.area_m2[g] >= most) {
+          most = land_.flow.area_m2[g];
+          best = g;
+        }
+      }
+    }
+    return best;
+  }
+
+  /// Down from k to the next meeting of becks, shore, change of name or edge.
+  void chain(std::size_t k, mapdata::MapData& map) const {
+    mapdata::LineFeature line;
+    const bool river = land_.flow.area_m2[k] >= river_m2;
+    const int name = name_[k];
+    if (lake(k)) return;
+    line.points.push_back(at(k));
+    while (!last(k)) {
+      const auto n = next(k);
+      line.points.push_back(at(n));
+      k = n;
+      if (givers_[n] != 1 || lake(n) || (land_.flow.area_m2[n] >= river_m2) != river || name_[n] != name) break;
+    }
+    // A chain that ends only because the name or size changed is gone on with from there.
+    const bool more = !last(k) && !lake(k) && givers_[k] == 1;
+    if (line.points.size() < 2) return;
+    line.points = smoothed(std::move(line.points), 2);
+    line.label.kind = river ? Kind::river : Kind::stream;
+    if (name >= 0) line.label.name = design::becks()[static_cast<std::size_t>(name)].name;
+    map.lines.push_back(std::move(line));
+    if (more) chain(k, map);
+  }
+
+  const Land& land_;
+  std::vector<int> givers_, name_;
+};
+
+}  // namespace
+
+std::vector<GridPoint> smoothed(std::vector<GridPoint> line, int times) {
+  for (int t = 0; t < times && line.size() > 2; ++t) {
+    std::vector<GridPoint> out{line.front()};
+    for (std::size_t i = 1; i < line.size(); ++i) {
+      const auto a = line[i - 1], b = line[i];
+      if (i > 1) out.push_back(0.75 * a + 0.25 * b);
+      if (i + 1 < line.size()) out.push_back(0.25 * a + 0.75 * b);
+    }
+    out.push_back(line.back());
+    line = std::move(out);
+  }
+  line.erase(std::unique(line.begin(), line.end()), line.end());
+  return line;
+}
+
+std::vector<std::vector<GridPoint>> outlines(const terrain::Raster<float>& field, double least_m2) {
+  std::vector<std::vector<GridPoint>> out;
+  for (auto& c : terrain::contours(field, 0.5)) {
+    if (!c.closed || c.height_m != 0.5) continue;
+    const double area = ring_area(c.points);
+    if (area >= 0 || -area < least_m2) continue;  // higher inside: clockwise
+    std::ranges::reverse(c.points);
+    out.push_back(std::move(c.points));
+  }
+  return out;
+}
+
+double height_near(const Land& land, GridPoint p) {
+  auto [r, c] = land.heights.frame().cell_of(p);
+  r = std::clamp(r, 0, land.heights.rows() - 1);
+  c = std::clamp(c, 0, land.heights.cols() - 1);
+  return land.heights[r, c];
+}
+
+void add_water(const Land& land, mapdata::MapData& map) {
+  Becks(land).draw(map);
+  for (std::size_t i = 0; i < land.lakes.size(); ++i) {
+    terrain::Raster<float> field(land.heights.frame(), 0.0F);
+    for (const auto k : land.lakes[i].cells) field.cells()[static_cast<std::size_t>(k)] = 0.9F;
+    for (const auto& ring : outlines(field, 2000)) {
+      mapdata::LineFeature shore{{Kind::shore, land.lakes[i].name}, ring};
+      shore.points.push_back(ring.front());
+      map.areas.push_back({{Kind::lake, land.lakes[i].name}, ring, {}});
+      map.lines.push_back(std::move(shore));
+    }
+  }
+}
+
+}  // namespace lodeway::fells
