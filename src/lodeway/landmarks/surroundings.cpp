@@ -66,12 +66,20 @@ Surroundings::Surroundings(const terrain::Elevation& heights, const mapdata::Map
 void Surroundings::crossings_along(const std::vector<GridPoint>& line, int followed, std::vector<Sighting>& out) const {
   const auto d = distances(line);
   std::map<std::uint32_t, double> last;  // of each line, where it was met before
+  std::map<std::uint32_t, bool> walked;  // lines that the leg itself runs on: two of their points are its own
+  const auto runs_on = [&](std::uint32_t l) {
+    const auto [found, fresh] = walked.try_emplace(l, false);
+    if (fresh) {
+      found->second = std::ranges::count_if(map_.lines[l].points, [&](GridPoint p) { return std::ranges::find(line, p) != line.end(); }) >= 2;
+    }
+    return found->second;
+  };
   for (std::size_t i = 1; i < line.size(); ++i) {
     for (const auto& c : index_.crossings(line[i - 1], line[i])) {
       const auto& met = map_.lines[c.ref.line];
       const double at = d[i - 1] + c.at_fraction * (d[i] - d[i - 1]);
       if (static_cast<int>(c.ref.line) == followed || met.tunnel || !kinds_[met.label.kind].ticks) continue;
-      if (at < line_reach_m || at > d.back() - line_reach_m) continue;
+      if (at < line_reach_m || at > d.back() - line_reach_m || runs_on(c.ref.line)) continue;
       if (const auto before = last.find(c.ref.line); before != last.end() && at - before->second < apart_m) continue;
       last[c.ref.line] = at;
       // A line that ends where it is met joins from one side; any other goes across.

@@ -68,7 +68,7 @@ CostGround cost_ground(const terrain::Elevation& heights, const walking::Cover& 
     for (int c = 0; c < out.frame.cols; ++c) {
       if (cover.bar(r, c) != walking::Bar::none || !std::isfinite(heights[r, c])) continue;
       out.height[out.index(r, c)] = heights[r, c];
-      out.slowness[out.index(r, c)] = 1.0F / cover.factor(r, c);
+      out.slowness[out.index(r, c)] = attention / cover.factor(r, c);
     }
   }
   return out;

@@ -15,7 +15,7 @@ using walking::Leg;
 using walking::LegKind;
 
 constexpr double short_gap_m = 40;      // off a path for less than this is not a leg of its own
-constexpr double short_leg_m = 60;
+constexpr double short_leg_m = 60, corner_cut_m = 120;
 constexpr double leg_costs_s = 150;     // attention: stop, read the map, set the compass; *practice*
 constexpr double sharp_turn_deg = 50;
 constexpr std::size_t most_candidates = 90;
@@ -56,6 +56,18 @@ std::vector<Piece> merged(const Cutting& c, const RawPath& path) {
       append(last.points, piece.points);
     } else {
       out.push_back(piece);
+    }
+  }
+  // Off a path and soon back on it: a corner cut, no leg of its own.
+  for (std::size_t i = 1; i + 1 < out.size();) {
+    const auto *before = line_of(c, out[i - 1]), *after = line_of(c, out[i + 1]);
+    if (out[i].line == no_parent && before != nullptr && after != nullptr && before->label.kind == after->label.kind &&
+        before->label.name == after->label.name && length(out[i].points) < corner_cut_m) {
+      append(out[i - 1].points, out[i].points);
+      append(out[i - 1].points, out[i + 1].points);
+      out.erase(out.begin() + static_cast<std::ptrdiff_t>(i), out.begin() + static_cast<std::ptrdiff_t>(i) + 2);
+    } else {
+      ++i;
     }
   }
   // A stub along a line is walked with what comes before it.
@@ -120,10 +132,13 @@ std::vector<GridPoint> corners(const Cutting& c, const std::vector<GridPoint>& o
   return out;
 }
 
-std::string end_name(const Cutting& c, GridPoint at) {
-  const auto name = landmarks::words(c.around.place(at), c.language);
-  if (!name.empty()) return name;
-  return c.language == units::Language::german ? "Wendepunkt" : "turn";
+std::string end_name(const Cutting& c, GridPoint at, bool along_both) {
+  const bool german = c.language == units::Language::german;
+  const auto place = c.around.place(at);
+  const auto name = landmarks::words(place, c.language);
+  if (name.empty()) return german ? "Wendepunkt" : "turn";
+  if (along_both && place.second == mapdata::Kind::other && walking::is_path(place.kind)) return (german ? "Knick: " : "bend of ") + name;
+  return name;
 }
 
 }  // namespace
@@ -191,7 +206,7 @@ std::vector<Leg> cut_legs(const Cutting& c, const RawPath& path, const std::stri
   }
   for (std::size_t i = 0; i < out.size(); ++i) {
     out[i].from = i == 0 ? from : out[i - 1].to;
-    out[i].to = i + 1 == out.size() ? to : end_name(c, out[i].line.back());
+    out[i].to = i + 1 == out.size() ? to : end_name(c, out[i].line.back(), followed[i] >= 0 && followed[i + 1] >= 0);
     describe(out[i], c, followed[i]);
   }
   return out;

@@ -15,6 +15,7 @@ using earth::GridPoint;
 
 constexpr double same_m = 0.01;
 constexpr double spacing_cells = 1.5;
+constexpr float change_s = 40;  // leaving or finding a path: stop, look, set the compass; *practice*
 
 class Builder {
  public:
@@ -110,8 +111,8 @@ class Builder {
         const float rise = std::isfinite(z) ? cost_.height[cell] - static_cast<float>(z) : 0.0F;
         const auto run = std::max(0.1F, static_cast<float>(earth::grid_distance_m(p, q)));
         const float off = pace_.step_s(run, rise, cost_.slowness[cell]), on = pace_.step_s(run, -rise, cost_.slowness[cell]);
-        links_.push_back({node, {cell, off, on}});
-        joins_.push_back({cell, {node, on, off}});
+        links_.push_back({node, {cell, off + change_s, on + change_s}});
+        joins_.push_back({cell, {node, on + change_s, off + change_s}});
       }
     }
   }

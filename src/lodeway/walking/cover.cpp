@@ -15,6 +15,9 @@ using Cells = terrain::Raster<std::uint8_t>;
 
 constexpr double crossing_reach_m = 25;  // a bridge opens the river this far around it; *practice*
 constexpr float slowest_factor = 0.05F;
+/// Open ground whose cover the map does not show. Aitken 1977: 5 km/h on paths, tracks and roads, 4 on
+/// all other ground.
+constexpr float unknown_cover_factor = 0.8F;
 
 /// Calls use(row, col) for every cell whose centre lies in the rings (even-odd).
 template <class Use>
@@ -111,6 +114,7 @@ Cover::Cover(const Ground& ground, const Request& request)
     const double factor = ground.kinds[static_cast<Kind>(k)].speed_factor;
     factor_of_kind_[static_cast<std::size_t>(k)] = std::max(slowest_factor, static_cast<float>(factor));
   }
+  factor_of_kind_[static_cast<std::size_t>(Kind::other)] = unknown_cover_factor;
   const auto set_bar = [&](int r, int c, Bar bar) { bars_[r, c] = static_cast<std::uint8_t>(bar); };
   for (int r = 0; r < f.rows; ++r) {
     for (int c = 0; c < f.cols; ++c) {
