@@ -53,6 +53,7 @@ class Aimer {
     const double wrong = ahead ? m.before : m.ahead, wrong_m = ahead ? m.before_m : m.ahead_m;
     const double right = ahead ? m.ahead : m.before, right_m = ahead ? m.ahead_m : m.before_m;
     leg.right_way = right + m.within;
+    leg.within = m.within;
     leg.wrong_way = wrong;
     leg.missed = m.missed;
     const double search = std::abs(offset) + costs_.wrong_way_sigmas * line_sigma_;

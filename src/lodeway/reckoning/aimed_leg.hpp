@@ -25,6 +25,7 @@ struct AimedLeg {
   double length_m = 0;     ///< of the bearing part
   bool aim_is_left = false;  ///< of the straight way to the place
   double right_way = 0;    ///< chance to meet the line and turn (or stand) right
+  double within = 0;       ///< of these: met within the window
   double wrong_way = 0, missed = 0;
   double line_sigma_m = 0;  ///< spread along the line, first order
   double minutes = 0;       ///< expected, bearing part and along the line, searches in it

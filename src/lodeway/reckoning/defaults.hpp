@@ -34,6 +34,10 @@ struct Habits {
   double wrong_way_sigmas = 2;    ///< follows a line the wrong way by the offset and so many sigmas
   double doubt_min = 10;          ///< standing time to notice, talk and decide
   double lie_sigma_deg = 10;      ///< how well the lie of a line is read off with the compass
+  double fix_sigma_m = 5;         ///< each way, of a party that has just found itself
+  double near_enough_m = 50;      ///< an end that nothing marks is kept when the count is within it
+  double least_crossing_deg = 20; ///< a line met at less is not aimed at
+  double least_offset_m = 15;     ///< a smaller offset is not worth saying
 };
 
 }  // namespace lodeway::reckoning

@@ -1,0 +1,235 @@
+#include "lodeway/reckoning/judge.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include <fmt/format.h>
+
+#include "lodeway/reckoning/handrail.hpp"
+#include "lodeway/reckoning/line_target.hpp"
+#include "lodeway/reckoning/parallel_error.hpp"
+#include "lodeway/reckoning/point_target.hpp"
+
+namespace lodeway::reckoning {
+
+using walking::Leg;
+using walking::LegKind;
+using walking::Sureness;
+
+namespace {
+constexpr double degree = std::numbers::pi / 180;
+
+numeric::Covariance round_error(double sigma) { return {sigma * sigma, 0, sigma * sigma}; }
+
+/// The turn between two directions of a line, in degrees, 0 to 90: which way along is not known.
+double lie_apart_deg(double a, double b) {
+  const double turn = std::abs(std::remainder(a - b, std::numbers::pi));
+  return turn / degree;
+}
+}  // namespace
+
+Forbidden forbidden_of(const walking::Cover& cover) {
+  Forbidden out(cover.frame(), 0);
+  for (int r = 0; r < cover.frame().rows; ++r) {
+    for (int c = 0; c < cover.frame().cols; ++c) {
+      using enum walking::Bar;
+      const walking::Bar bar = cover.bar(r, c);
+      out[r, c] = bar == none || bar == outside || bar == void_height ? 0 : 1;
+    }
+  }
+  return out;
+}
+
+Judge::Judge(const walking::Ground& ground, const walking::Party& party, Forbidden forbidden,
+             double declination_sigma_deg, Habits habits)
+    : ground_(ground),
+      party_(party),
+      forbidden_(std::move(forbidden)),
+      declination_sigma_(declination_sigma_deg * degree),
+      habits_(habits),
+      errors_(errors_of(party)),
+      surroundings_(ground, party.visibility) {}
+
+Drift Judge::at_fix() const {
+  return {errors_, declination_sigma_, round_error(habits_.fix_sigma_m)};
+}
+
+double Judge::minutes_per_m(const Leg& leg) const {
+  if (leg.minutes > 0 && leg.length_m > 0) return leg.minutes / leg.length_m;
+  return 0.06 / (party_.flat_speed_kmh * std::max(leg.ground_factor, 0.05));
+}
+
+double Judge::judge(walking::Way& way) const {
+  Drift carried = at_fix();
+  double all = 1;
+  for (Leg& leg : way.legs) {
+    (void)judge(leg, carried);
+    all *= leg.sureness->certainty;
+  }
+  return all;
+}
+
+LegModel Judge::judge(Leg& leg, Drift& carried) const {
+  LegModel model;
+  Sureness sure;
+  leg.aim_off.reset();
+  model.from = leg.line.front();
+  model.to = model.aim = leg.line.back();
+  const double straight = earth::grid_distance_m(model.from, model.to);
+  model.bearing = std::atan2(model.to.east_m - model.from.east_m, model.to.north_m - model.from.north_m);
+  model.length_m = leg.kind == LegKind::along ? length_of(leg.line) : straight;
+  model.mark = surroundings_.mark_at(model.to);
+  if (model.mark) {
+    model.seen_from_m = model.mark->seen_from_m;
+    model.recognised = model.mark->recognised;
+  }
+  if (leg.kind == LegKind::along) {
+    handrail_end(leg, model, sure);
+  } else if (straight > 0) {
+    carried.add_leg(model.bearing, straight);
+    const numeric::Covariance c = carried.total();
+    model.spread = seen_from_leg(c, model.bearing);
+    sure.east_east_m2 = c.xx;
+    sure.east_north_m2 = c.xy;
+    sure.north_north_m2 = c.yy;
+    bearing_end(leg, model, sure);
+  }
+  sure.cross_sigma_m = model.spread.cross_sigma_m;
+  sure.along_sigma_m = model.spread.along_sigma_m;
+  sure.fix_at_end = model.end != EndKind::turn && model.end != EndKind::handrail_count;
+  if (model.end != EndKind::turn) decoys(leg, model, sure);
+  sure.certainty = std::clamp(sure.certainty * (1 - model.decoy_probability), 0.0, 1.0);
+  after_failure(leg, model, sure);
+  if (model.end == EndKind::handrail_count) {
+    const double side = habits_.fix_sigma_m, lie = direction_at(leg.line, model.length_m);
+    carried.reset(numeric::covariance_along(lie, std::pow(model.spread.along_sigma_m, 2), side * side));
+  } else if (model.end != EndKind::turn) {
+    carried.reset(round_error(habits_.fix_sigma_m));
+  }
+  leg.sureness = sure;
+  return model;
+}
+
+void Judge::handrail_end(const Leg& leg, LegModel& model, Sureness& sure) const {
+  model.end = model.mark ? EndKind::handrail_mark : EndKind::handrail_count;
+  double last_tick = 0;
+  for (const auto& tick : leg.ticks) {
+    if (tick.at_m < model.length_m - 1) last_tick = std::max(last_tick, tick.at_m);
+  }
+  model.since_tick_m = model.length_m - last_tick;
+  model.spread.along_sigma_m = handrail_sigma_m(errors_, model.since_tick_m);
+  model.keeps = keeps_line(surroundings_.traits(leg.along_kind), party_.visibility, model.length_m);
+  // branches: other lines that lead, touching the way before its end
+  const std::span<const GridPoint> way(leg.line);
+  double at = 0;
+  for (std::size_t i = 1; i + 1 < way.size(); ++i) {
+    at += earth::grid_distance_m(way[i - 1], way[i]);
+    for (const OnLine& on : surroundings_.lines_at(way[i], 3)) {
+      const auto& other = surroundings_.line(on.line);
+      if (!surroundings_.traits(other.label.kind).leads) continue;
+      const double here = looks_alike(other.label.kind, leg.along_kind);
+      const double turn = lie_apart_deg(direction_at(way, at + 1), on.direction);
+      if (here <= 0 || turn < 8) continue;  // the followed line itself
+      model.keeps *= 1 - here * (1 - takes_right_branch(party_.visibility, turn));
+    }
+  }
+  const double tolerance = model.mark ? std::max(model.seen_from_m, 25.0) : habits_.near_enough_m;
+  model.window_m = tolerance;
+  sure.certainty = model.keeps * stops_at_end(model.spread.along_sigma_m,
+                                              model.mark ? model.recognised : 0.0, tolerance);
+  const auto c = numeric::covariance_along(direction_at(way, model.length_m),
+                                           std::pow(model.spread.along_sigma_m, 2), 0);
+  sure.east_east_m2 = c.xx;
+  sure.east_north_m2 = c.xy;
+  sure.north_north_m2 = c.yy;
+}
+
+void Judge::decoys(const Leg& leg, LegModel& model, Sureness& sure) const {
+  double none = 1, worst = 0;
+  const auto count = [&](double p, const Decoy& d, std::string_view what) {
+    none *= 1 - p;
+    if (p <= worst) return;
+    worst = p;
+    sure.confusable = fmt::format("a {} {:.0f} m before the end", what, d.apart_m);
+    sure.confusable_probability = p;
+  };
+  const double sigma = model.spread.along_sigma_m;
+  if (model.end == EndKind::line) {
+    const auto& wanted = surroundings_.line(model.line);
+    const double lie = direction_at(wanted.points, model.target_along_m);
+    for (const Crossed& c : surroundings_.crossed(model.from, model.aim)) {
+      const auto& other = surroundings_.line(c.line);
+      const double apart = model.length_m - c.at_m;
+      if (apart < 10 || apart > 6 * sigma || c.line == model.line) continue;
+      Decoy d{apart, sigma * std::max(c.at_m / model.length_m, 0.1), lie_apart_deg(c.direction, lie),
+              habits_.lie_sigma_deg, looks_alike(other.label.kind, wanted.label.kind), 1};
+      count(mistaken_for_target(d) * surroundings_.recognised(other.label.kind), d,
+            mapdata::kind_words(other.label.kind));
+    }
+  } else if (model.mark && leg.kind == LegKind::bearing) {
+    for (const Mark& m : surroundings_.marks_along(model.from, model.to, 150, 0)) {
+      const double apart = earth::grid_distance_m(m.at, model.to);
+      const double alike = looks_alike(m.kind, model.mark->kind);
+      if (apart < 20 || alike <= 0 || apart > 6 * sigma) continue;
+      const GridPoint w = m.at - model.from;
+      const double beside = w.east_m * std::cos(model.bearing) - w.north_m * std::sin(model.bearing);
+      const double along = w.east_m * std::sin(model.bearing) + w.north_m * std::cos(model.bearing);
+      const double share = std::clamp(along / model.length_m, 0.1, 1.0);
+      const double seen = passes_within(model.spread.cross_sigma_m * share, beside, m.seen_from_m);
+      Decoy d{std::abs(model.length_m - along), sigma * share, 0, 10, alike, 1};
+      count(seen * mistaken_for_target(d) * m.recognised, d, mapdata::kind_words(m.kind));
+    }
+  }
+  model.decoy_probability = 1 - none;
+}
+
+void Judge::after_failure(const Leg& leg, const LegModel& model, Sureness& sure) const {
+  const double pace = minutes_per_m(leg);
+  if (leg.kind == LegKind::bearing && !forbidden_.empty() && model.length_m > 0) {
+    sure.hazard_probability = hazard_probability(
+        forbidden_, {model.from, model.bearing, model.length_m,
+                     model.spread.cross_sigma_m / model.length_m, model.spread.along_sigma_m,
+                     model.end == EndKind::turn ? 0 : model.beyond_m, model.seen_from_m});
+  }
+  const double search = std::abs(model.offset_m) + habits_.wrong_way_sigmas * model.line_sigma_m;
+  if (model.end == EndKind::turn) {
+    sure.if_lost = "Nothing marks this turn: count, and trust the next line you meet.";
+    return;
+  }
+  if (model.end == EndKind::line && model.offset_m != 0) {
+    sure.recovery_minutes = habits_.doubt_min + 2 * search * pace;
+    sure.if_lost = fmt::format("If {} does not come within {:.0f} m along the {}, turn round and follow it "
+                               "the other way.", leg.to, std::ceil(search / 10) * 10,
+                               mapdata::kind_words(surroundings_.line(model.line).label.kind));
+    return;
+  }
+  const bool stopped = leg.stop && leg.stop->beyond_m < std::max(model.length_m, 500.0);
+  const double back = stopped ? 2 * std::max(leg.stop->beyond_m, model.beyond_m)
+                              : 2 * (model.length_m + model.beyond_m);
+  sure.recovery_minutes = habits_.doubt_min + back * pace;
+  if (stopped) {
+    sure.if_lost = leg.stop->beyond_m > 1
+                       ? fmt::format("If {} does not come, go on to the {}, {:.0f} m beyond, and find your place "
+                                     "from there.", leg.to, leg.stop->what, leg.stop->beyond_m)
+                       : fmt::format("The {} stops you; if it is not {}, search along it both ways.",
+                                     leg.stop->what, leg.to);
+  } else {
+    sure.if_lost = fmt::format("Nothing stops you: {:.0f} m past the count, turn round and go back to {}.",
+                               std::ceil(model.beyond_m / 10) * 10, leg.from);
+  }
+}
+
+Result<double> judge(const walking::Ground& ground, const walking::Request& request,
+                     double declination_sigma_deg, walking::Way& way) {
+  const auto errors = checked_errors_of(request.party);
+  if (!errors) return fail_in("party.errors", errors.error());
+  for (std::size_t i = 0; i < way.legs.size(); ++i) {
+    if (way.legs[i].line.size() < 2)
+      return fail(FaultCode::bad_input, fmt::format("leg {}: expected a line of at least two points", i + 1));
+  }
+  const walking::Cover cover(ground, request);
+  return Judge(ground, request.party, forbidden_of(cover), declination_sigma_deg).judge(way);
+}
+
+}  // namespace lodeway::reckoning

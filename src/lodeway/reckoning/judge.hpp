@@ -1,0 +1,86 @@
+#pragma once
+/// How sure is each leg of a way? Fills `Leg::sureness`, and `Leg::aim_off` where aiming off is better than
+/// going straight. Method, assumptions and what is left out: docs/method/ends-of-legs.md.
+#include "lodeway/reckoning/dead_reckoning.hpp"
+#include "lodeway/reckoning/hazard.hpp"
+#include "lodeway/reckoning/surroundings.hpp"
+#include "lodeway/walking/cover.hpp"
+#include "lodeway/walking/request.hpp"
+#include "lodeway/walking/way.hpp"
+
+namespace lodeway::reckoning {
+
+/// Cells that the party may not enter, voids and the file's edge apart (those are said elsewhere).
+[[nodiscard]] Forbidden forbidden_of(const walking::Cover& cover);
+
+/// How a leg's end is found.
+enum class EndKind : unsigned char {
+  point,   ///< a mark seen from around
+  line,    ///< a line met, then along it to the mark (aimed off or not)
+  turn,    ///< nothing to see: a dog-leg's turn, the error is carried on
+  handrail_mark, handrail_count,  ///< along a line: to a mark, or only by count
+};
+
+/// Everything that the certainty of a leg was worked out from: the rehearsal walks by the same figures.
+struct LegModel {
+  EndKind end = EndKind::turn;
+  std::optional<Mark> mark;
+  std::size_t line = 0;                ///< of EndKind::line: index into the map's lines
+  double target_along_m = 0, window_m = 0;
+  double offset_m = 0;                 ///< aimed off, along the line, + towards its last point
+  GridPoint from, to, aim;             ///< aim = to when not aimed off
+  double bearing = 0, length_m = 0;    ///< of the bearing part, or of the handrail's length
+  double seen_from_m = 0, recognised = 1;
+  double line_recognised = 1;
+  double beyond_m = 0, line_sigma_m = 0;
+  LegAxes spread;                      ///< at the end, shared errors and start in it
+  double since_tick_m = 0;             ///< handrail: after the last tick
+  double keeps = 1;                    ///< handrail: line and branches kept
+  double decoy_probability = 0;        ///< of taking something else for the end
+};
+
+class Judge {
+ public:
+  /// Keeps references to ground and party. `declination_sigma_deg`: one sigma, shared by all legs.
+  Judge(const walking::Ground& ground, const walking::Party& party, Forbidden forbidden,
+        double declination_sigma_deg, Habits habits = {});
+
+  /// All legs in order, the error carried from fix to fix. Returns the way's certainty: the product of
+  /// its legs' (a dog-leg's turn counts 1; its error is in the next leg's).
+  double judge(walking::Way& way) const;
+  /// One leg on from what is carried; `carried` is then what the next leg starts with.
+  /// Below 1 ms a leg on real ground.
+  LegModel judge(walking::Leg& leg, Drift& carried) const;
+  /// The error of a party that has just found itself.
+  [[nodiscard]] Drift at_fix() const;
+
+  [[nodiscard]] const Errors& errors() const { return errors_; }
+  [[nodiscard]] const Habits& habits() const { return habits_; }
+  [[nodiscard]] const Forbidden& forbidden() const { return forbidden_; }
+  [[nodiscard]] const Surroundings& surroundings() const { return surroundings_; }
+  [[nodiscard]] const walking::Party& party() const { return party_; }
+  [[nodiscard]] double declination_sigma() const { return declination_sigma_; }
+
+ private:
+  void bearing_end(walking::Leg& leg, LegModel& model, walking::Sureness& sure) const;
+  void line_end(walking::Leg& leg, LegModel& model, walking::Sureness& sure) const;
+  void handrail_end(const walking::Leg& leg, LegModel& model, walking::Sureness& sure) const;
+  void decoys(const walking::Leg& leg, LegModel& model, walking::Sureness& sure) const;
+  void after_failure(const walking::Leg& leg, const LegModel& model, walking::Sureness& sure) const;
+  [[nodiscard]] double minutes_per_m(const walking::Leg& leg) const;
+
+  const walking::Ground& ground_;
+  const walking::Party& party_;
+  Forbidden forbidden_;
+  double declination_sigma_;
+  Habits habits_;
+  Errors errors_;
+  Surroundings surroundings_;
+};
+
+/// The whole in one call; builds cover and index first (seconds on a large ground).
+/// Returns the way's certainty. Faults: bad_input (error figures beyond use, a leg of fewer than two points).
+[[nodiscard]] Result<double> judge(const walking::Ground& ground, const walking::Request& request,
+                                   double declination_sigma_deg, walking::Way& way);
+
+}  // namespace lodeway::reckoning
