@@ -46,6 +46,7 @@ class Aimer {
     const double beyond = end_.line_beyond_sigmas *
                           std::hypot(end_.along_sigma_m, line_sigma_ * std::abs(std::cos(
                               direction_at(end_.line, end_.target_along_m) - leg.bearing)));
+    leg.beyond_m = beyond;
     const Meeting m = fan_.meet(leg.bearing, angle_sigma_, end_.target_along_m, end_.window_m,
                                 leg.length_m + beyond, end_.along_sigma_m);
     // aimed ahead, the party turns back towards the line's first point, and the other way about

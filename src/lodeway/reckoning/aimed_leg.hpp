@@ -28,6 +28,7 @@ struct AimedLeg {
   double within = 0;       ///< of these: met within the window
   double wrong_way = 0, missed = 0;
   double line_sigma_m = 0;  ///< spread along the line, first order
+  double beyond_m = 0;      ///< gives up so far past the aim
   double minutes = 0;       ///< expected, bearing part and along the line, searches in it
   double saving_min = 0;    ///< against walking straight at the place
 };

@@ -146,40 +146,43 @@ void Judge::handrail_end(const Leg& leg, LegModel& model, Sureness& sure) const 
 }
 
 void Judge::decoys(const Leg& leg, LegModel& model, Sureness& sure) const {
-  double none = 1, worst = 0;
-  const auto count = [&](double p, const Decoy& d, std::string_view what) {
-    none *= 1 - p;
-    if (p <= worst) return;
-    worst = p;
-    sure.confusable = fmt::format("a {} {:.0f} m before the end", what, d.apart_m);
-    sure.confusable_probability = p;
-  };
   const double sigma = model.spread.along_sigma_m;
   if (model.end == EndKind::line) {
     const auto& wanted = surroundings_.line(model.line);
     const double lie = direction_at(wanted.points, model.target_along_m);
     for (const Crossed& c : surroundings_.crossed(model.from, model.aim)) {
-      const auto& other = surroundings_.line(c.line);
-      const double apart = model.length_m - c.at_m;
-      if (apart < 10 || apart > 6 * sigma || c.line == model.line) continue;
-      Decoy d{apart, sigma * std::max(c.at_m / model.length_m, 0.1), lie_apart_deg(c.direction, lie),
-              habits_.lie_sigma_deg, looks_alike(other.label.kind, wanted.label.kind), 1};
-      count(mistaken_for_target(d) * surroundings_.recognised(other.label.kind), d,
-            mapdata::kind_words(other.label.kind));
+      const mapdata::Kind kind = surroundings_.line(c.line).label.kind;
+      const double apart = model.length_m - c.at_m, alike = looks_alike(kind, wanted.label.kind);
+      if (apart < 10 || apart > 6 * sigma || c.line == model.line || alike <= 0) continue;
+      DecoyPlace d{true, c.line, {}, c.at_m, 0, surroundings_.recognised(kind), alike,
+                   lie_apart_deg(c.direction, lie), 0};
+      d.probability = d.recognised * mistaken_for_target({apart, sigma * c.at_m / model.length_m, d.lie_apart_deg,
+                                                          habits_.lie_sigma_deg, alike, 1});
+      model.decoys.push_back(d);
     }
   } else if (model.mark && leg.kind == LegKind::bearing) {
     for (const Mark& m : surroundings_.marks_along(model.from, model.to, 150, 0)) {
-      const double apart = earth::grid_distance_m(m.at, model.to);
       const double alike = looks_alike(m.kind, model.mark->kind);
-      if (apart < 20 || alike <= 0 || apart > 6 * sigma) continue;
+      if (earth::grid_distance_m(m.at, model.to) < 20 || alike <= 0) continue;
       const GridPoint w = m.at - model.from;
       const double beside = w.east_m * std::cos(model.bearing) - w.north_m * std::sin(model.bearing);
       const double along = w.east_m * std::sin(model.bearing) + w.north_m * std::cos(model.bearing);
-      const double share = std::clamp(along / model.length_m, 0.1, 1.0);
-      const double seen = passes_within(model.spread.cross_sigma_m * share, beside, m.seen_from_m);
-      Decoy d{std::abs(model.length_m - along), sigma * share, 0, 10, alike, 1};
-      count(seen * mistaken_for_target(d) * m.recognised, d, mapdata::kind_words(m.kind));
+      const double apart = model.length_m - along, share = along / model.length_m;
+      if (apart < 0 || apart > 6 * sigma || share < 0.1) continue;
+      DecoyPlace d{false, 0, m.at, along, m.seen_from_m, m.recognised, alike, 0, 0};
+      d.probability = passes_within(model.spread.cross_sigma_m * share, beside, m.seen_from_m) * m.recognised *
+                      mistaken_for_target({apart, sigma * share, 0, habits_.lie_sigma_deg, alike, 1});
+      model.decoys.push_back(d);
     }
+  }
+  double none = 1;
+  for (const DecoyPlace& d : model.decoys) {
+    none *= 1 - d.probability;
+    if (d.probability <= sure.confusable_probability) continue;
+    const auto kind = d.is_line ? surroundings_.line(d.line).label.kind : model.mark->kind;
+    sure.confusable = fmt::format("a {} {:.0f} m before the end", mapdata::kind_words(kind),
+                                  model.length_m - d.along_m);
+    sure.confusable_probability = d.probability;
   }
   model.decoy_probability = 1 - none;
 }

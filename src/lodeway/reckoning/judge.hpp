@@ -21,6 +21,17 @@ enum class EndKind : unsigned char {
   handrail_mark, handrail_count,  ///< along a line: to a mark, or only by count
 };
 
+/// Something on the way that could be taken for the end.
+struct DecoyPlace {
+  bool is_line = false;
+  std::size_t line = 0;          ///< index into the map's lines
+  GridPoint at;                  ///< of a mark
+  double along_m = 0;            ///< where it is met, along the leg
+  double seen_from_m = 0, recognised = 1, looks_alike = 1;
+  double lie_apart_deg = 0;
+  double probability = 0;        ///< of being taken for the end
+};
+
 /// Everything that the certainty of a leg was worked out from: the rehearsal walks by the same figures.
 struct LegModel {
   EndKind end = EndKind::turn;
@@ -36,7 +47,8 @@ struct LegModel {
   LegAxes spread;                      ///< at the end, shared errors and start in it
   double since_tick_m = 0;             ///< handrail: after the last tick
   double keeps = 1;                    ///< handrail: line and branches kept
-  double decoy_probability = 0;        ///< of taking something else for the end
+  std::vector<DecoyPlace> decoys;
+  double decoy_probability = 0;        ///< of taking any of them for the end
 };
 
 class Judge {

@@ -103,7 +103,7 @@ void Judge::line_end(Leg& leg, LegModel& model, Sureness& sure) const {
   model.bearing = aimed.bearing;
   model.length_m = aimed.length_m;
   model.line_sigma_m = aimed.line_sigma_m;
-  model.beyond_m = habits_.line_beyond_sigmas * model.spread.along_sigma_m;
+  model.beyond_m = aimed.beyond_m;
   const double turns_right = model.mark ? aimed.right_way : aimed.within;
   sure.certainty = model.line_recognised * turns_right * (model.mark ? model.recognised : 1.0);
   if (aimed.offset_m == 0) return;

@@ -1,0 +1,468 @@
+#include "lodeway/reckoning/rehearsed_walk.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "lodeway/reckoning/line_target.hpp"
+
+namespace lodeway::reckoning {
+
+namespace {
+using walking::Leg;
+using walking::LegKind;
+constexpr double nothing = std::numeric_limits<double>::quiet_NaN();
+constexpr double computed_step_m = 25;  // heights are looked up at least so often
+constexpr double leaving_m = 15;        // a line left at the start is not met there
+
+/// A walker's own figures, drawn once.
+struct Walker {
+  numeric::Random random;
+  GridPoint at;               ///< where it really is
+  double compass = 0, stride = 0;  ///< shared errors: radians, fraction
+  double slowness = 1;        ///< minutes for one of the party's middle minutes
+  double leg_bearing = 0, leg_scale = 0;  ///< of the leg under way: as long as it goes straight on
+  double minutes = 0;
+  bool kept_all = true, hazard = false, turned_back = false;
+};
+
+/// How one walker ended one leg.
+struct Outcome {
+  bool kept = false;
+  Loss loss = Loss::missed;
+  double minutes = 0;         ///< of the middle party, until it is found or given up
+  GridPoint at;               ///< where it stands then
+  double recovery = 0;        ///< minutes to get to the end all the same; NaN: has to go back
+};
+
+/// The walk of one walker, read from the trace in metres.
+class Path {
+ public:
+  Path(const terrain::Frame& frame, const Trace& trace, std::size_t padded, std::size_t walker)
+      : frame_(frame), trace_(trace), padded_(padded), walker_(walker) {}
+  [[nodiscard]] GridPoint at(int k) const {
+    const std::size_t i = index(k);
+    return {frame_.west_m + (static_cast<double>(trace_.col[i]) + 0.5) * frame_.cell_m,
+            frame_.north_m - (static_cast<double>(trace_.row[i]) + 0.5) * frame_.cell_m};
+  }
+  [[nodiscard]] double seconds(int k, double t) const {
+    const auto a = static_cast<double>(trace_.seconds[index(k)]);
+    return a + t * (static_cast<double>(trace_.seconds[index(k + 1)]) - a);
+  }
+
+ private:
+  [[nodiscard]] std::size_t index(int k) const {
+    return static_cast<std::size_t>(k) * padded_ + walker_;
+  }
+  const terrain::Frame& frame_;
+  const Trace& trace_;
+  std::size_t padded_, walker_;
+};
+
+/// First t in [0, 1] where a + t (b - a) is within r of p; NaN when never.
+double enters(GridPoint a, GridPoint b, GridPoint p, double r) {
+  const GridPoint d = b - a, w = a - p;
+  const double dd = d.east_m * d.east_m + d.north_m * d.north_m;
+  const double half = w.east_m * d.east_m + w.north_m * d.north_m;
+  const double c = w.east_m * w.east_m + w.north_m * w.north_m - r * r;
+  if (c <= 0) return 0;
+  const double root = half * half - dd * c;
+  if (root < 0 || dd <= 0) return nothing;
+  const double t = (-half - std::sqrt(root)) / dd;
+  return t >= 0 && t <= 1 ? t : nothing;
+}
+
+/// A line to be met, as pieces near enough to matter.
+class MetLine {
+ public:
+  MetLine() = default;
+  MetLine(const std::vector<GridPoint>& line, GridPoint about, double reach) {
+    double along = 0;
+    for (std::size_t i = 1; i < line.size(); ++i) {
+      const double length = earth::grid_distance_m(line[i - 1], line[i]);
+      if (length <= 0) continue;
+      const Piece p{line[i - 1], line[i], along, length};
+      along += length;
+      if (std::min(p.a.east_m, p.b.east_m) > about.east_m + reach ||
+          std::max(p.a.east_m, p.b.east_m) < about.east_m - reach ||
+          std::min(p.a.north_m, p.b.north_m) > about.north_m + reach ||
+          std::max(p.a.north_m, p.b.north_m) < about.north_m - reach)
+        continue;
+      pieces_.push_back(p);
+    }
+  }
+  /// Where the step a-b first meets it: t along the step (NaN: not), and the place along the line.
+  [[nodiscard]] double meets(GridPoint a, GridPoint b, double& along) const {
+    double first = nothing;
+    const GridPoint d = b - a;
+    for (const Piece& p : pieces_) {
+      if (std::max(p.a.east_m, p.b.east_m) < std::min(a.east_m, b.east_m) ||
+          std::min(p.a.east_m, p.b.east_m) > std::max(a.east_m, b.east_m) ||
+          std::max(p.a.north_m, p.b.north_m) < std::min(a.north_m, b.north_m) ||
+          std::min(p.a.north_m, p.b.north_m) > std::max(a.north_m, b.north_m))
+        continue;
+      const GridPoint e = p.b - p.a, w = p.a - a;
+      const double det = d.east_m * e.north_m - d.north_m * e.east_m;
+      if (det == 0) continue;
+      const double t = (w.east_m * e.north_m - w.north_m * e.east_m) / det;
+      const double u = (w.east_m * d.north_m - w.north_m * d.east_m) / det;
+      if (t < 0 || t > 1 || u < 0 || u > 1 || (first <= t)) continue;
+      first = t;
+      along = p.along + u * p.length;
+    }
+    return first;
+  }
+
+ private:
+  struct Piece {
+    GridPoint a, b;
+    double along, length;
+  };
+  std::vector<Piece> pieces_;
+};
+
+class Block {
+ public:
+  Block(const Stage& stage, Tally& tally) : s_(stage), tally_(tally), errors_(stage.judge.errors()), habits_(stage.judge.habits()) {}
+
+  void walk(std::size_t first, std::size_t count, std::size_t stride, std::span<double> minutes,
+            std::span<float> leg_minutes) {
+    start(first, count);
+    for (std::size_t l = 0; l < s_.legs.size(); ++l) {
+      const LegModel& m = s_.models[l];
+      if (s_.legs[l].kind == LegKind::along) along(l, m);
+      else bearing(l, m);
+      for (std::size_t i = 0; i < count; ++i)
+        leg_minutes[l * stride + first + i] = static_cast<float>(spent_[i]);
+    }
+    for (std::size_t i = 0; i < count; ++i) {
+      const Walker& w = walkers_[i];
+      minutes[first + i] = w.turned_back ? nothing : w.minutes;
+      tally_.kept_all += w.kept_all ? 1 : 0;
+      tally_.hazard += w.hazard ? 1 : 0;
+      tally_.turned_back += w.turned_back ? 1 : 0;
+    }
+  }
+
+ private:
+  void start(std::size_t first, std::size_t count) {
+    walkers_.clear();
+    lanes_ = Walkers(count);
+    spent_.assign(count, nothing);
+    const double band = s_.judge.party().time_band;
+    for (std::size_t i = 0; i < count; ++i) {
+      Walker w{.random = numeric::Random(s_.seed, first + i), .at = {}};
+      lanes_.seed(i, s_.seed ^ 0x5851f42d4c957f2dU, first + i);
+      w.compass = w.random.normal() * std::hypot(errors_.compass_sigma, s_.judge.declination_sigma());
+      w.stride = w.random.normal() * errors_.stride_sigma;
+      w.slowness = std::max(1 + band * w.random.normal(), 0.4);
+      at_fix(w, s_.models.front().from);
+      walkers_.push_back(w);
+    }
+  }
+
+  void at_fix(Walker& w, GridPoint place) const {
+    w.at.east_m = place.east_m + habits_.fix_sigma_m * w.random.normal();
+    w.at.north_m = place.north_m + habits_.fix_sigma_m * w.random.normal();
+  }
+
+  /// A handrail: the line is kept or not, then the end is known in passing or by the count.
+  void along(std::size_t l, const LegModel& m) {
+    const Leg& leg = s_.legs[l];
+    const double pace = leg.length_m > 0 ? leg.minutes / leg.length_m : 0;
+    for (std::size_t i = 0; i < walkers_.size(); ++i) {
+      Walker& w = walkers_[i];
+      if (w.turned_back) { spent_[i] = nothing; continue; }
+      const bool keeps = w.random.uniform() < m.keeps;
+      const double scale = w.stride + errors_.distance_sigma * w.random.normal();
+      const double off = m.since_tick_m * scale +
+                         std::sqrt(m.since_tick_m) * errors_.distance_random * w.random.normal();
+      const bool known = w.random.uniform() < (m.mark ? m.recognised : 0.0);
+      Outcome out;
+      out.minutes = leg.minutes;
+      out.at = m.to;
+      out.kept = keeps && (known || std::abs(off) < m.window_m);
+      out.loss = keeps ? Loss::overshot : Loss::line_lost;
+      out.recovery = habits_.doubt_min + 2 * (keeps ? std::abs(off) : 0.25 * m.length_m) * pace;
+      finish(i, l, out);
+      if (m.end == EndKind::handrail_count && !w.turned_back && out.kept) {
+        const double lie = direction_at(leg.line, m.length_m);
+        w.at = w.at + GridPoint{off * std::sin(lie), off * std::cos(lie)};
+      }
+    }
+  }
+
+  void bearing(std::size_t l, const LegModel& m) {
+    const Leg& leg = s_.legs[l];
+    const terrain::Frame& f = s_.ground.elevation.frame();
+    const double reach = m.length_m + (m.end == EndKind::turn ? 0 : m.beyond_m);
+    const double sighting = m.length_m / std::max(1.0, std::round(m.length_m / errors_.sighting_every_m));
+    const int hold = std::max(1, static_cast<int>(std::ceil(sighting / computed_step_m)));
+    const double step = sighting / hold;
+    WalkPlan plan;
+    plan.steps = static_cast<int>(std::ceil(reach / step - 1e-6));
+    plan.step_m = static_cast<float>(step);
+    plan.hold = hold;
+    plan.sighting_sigma = static_cast<float>(errors_.sighting_sigma);
+    plan.noise_m = static_cast<float>(errors_.distance_random * std::sqrt(sighting));
+    plan.pace_s_per_m = s_.pace[l];
+    for (std::size_t i = 0; i < walkers_.size(); ++i) {
+      Walker& w = walkers_[i];
+      if (!goes_on(l)) {
+        w.leg_bearing = errors_.bearing_sigma * w.random.normal();
+        w.leg_scale = errors_.distance_sigma * w.random.normal();
+      }
+      const double b = m.bearing + w.compass + w.leg_bearing;
+      lanes_.col[i] = static_cast<float>(f.col_of(w.at));
+      lanes_.row[i] = static_cast<float>(f.row_of(w.at));
+      lanes_.east[i] = static_cast<float>(std::sin(b));
+      lanes_.north[i] = static_cast<float>(std::cos(b));
+      lanes_.scale[i] = static_cast<float>(std::max(1 + w.stride + w.leg_scale, 0.05));
+      lanes_.seconds[i] = 0;
+    }
+    reckoning::walk(s_.ground.elevation, plan, lanes_, &trace_);
+    Ahead ahead{m, leg, step, plan.steps, {}, {}};
+    if (m.end == EndKind::line)
+      ahead.line = MetLine(s_.judge.surroundings().line(m.line).points, m.to, 4 * reach);
+    for (const DecoyPlace& d : m.decoys) {
+      ahead.decoys.emplace_back(d.is_line ? s_.judge.surroundings().line(d.line).points
+                                          : std::vector<GridPoint>{},
+                                m.to, 4 * reach);
+    }
+    for (std::size_t i = 0; i < walkers_.size(); ++i) {
+      if (walkers_[i].turned_back) { spent_[i] = nothing; continue; }
+      const Path path(f, trace_, lanes_.padded, i);
+      int last = ahead.steps;
+      double part = 1;
+      const Outcome out = m.end == EndKind::turn ? turn(ahead, path, last, part)
+                                                 : look_out(walkers_[i], ahead, path, last, part);
+      foot(i, l, path, last, part);
+      finish(i, l, out);
+      if (m.end == EndKind::turn) walkers_[i].at = out.at;
+    }
+  }
+
+  /// Straight on from a turn without a fix: for the party it is one and the same leg.
+  [[nodiscard]] bool goes_on(std::size_t l) const {
+    if (l == 0 || s_.models[l - 1].end != EndKind::turn) return false;
+    const GridPoint a = s_.models[l - 1].to - s_.models[l - 1].from, b = s_.models[l].to - s_.models[l].from;
+    return std::abs(std::atan2(a.east_m * b.north_m - a.north_m * b.east_m,
+                               a.east_m * b.east_m + a.north_m * b.north_m)) <= 1e-6;
+  }
+
+  struct Ahead {
+    const LegModel& m;
+    const Leg& leg;
+    double step;
+    int steps;
+    MetLine line;
+    std::vector<MetLine> decoys;
+  };
+
+  /// Nothing to see: stops by the count.
+  static Outcome turn(const Ahead& a, const Path& path, int& last, double& part) {
+    last = std::min(static_cast<int>(a.m.length_m / a.step), a.steps - 1);
+    part = std::clamp(a.m.length_m / a.step - last, 0.0, 1.0);
+    Outcome out;
+    out.kept = true;
+    const GridPoint from = path.at(last), to = path.at(last + 1);
+    out.at = from + part * (to - from);
+    out.minutes = path.seconds(last, part) / 60;
+    ++last;
+    return out;
+  }
+
+  Outcome look_out(Walker& w, const Ahead& a, const Path& path, int& last, double& part) {
+    const LegModel& m = a.m;
+    const bool knows = w.random.uniform() < m.recognised;
+    const bool knows_line = w.random.uniform() < m.line_recognised;
+    decoy_draws_.clear();
+    for (const DecoyPlace& d : m.decoys) {
+      const bool fooled = w.random.uniform() < d.recognised * d.looks_alike;
+      decoy_draws_.push_back(fooled ? w.random.normal() : nothing);
+    }
+    const double give_up = m.length_m + m.beyond_m;
+    Outcome out;
+    out.loss = knows || m.end == EndKind::line ? Loss::missed : Loss::not_known;
+    if (m.end == EndKind::line && !knows_line) out.loss = Loss::not_known;
+    GridPoint from = path.at(0);
+    for (int k = 0; k < a.steps; ++k) {
+      const GridPoint to = path.at(k + 1);
+      const double end_part = std::min((give_up - k * a.step) / a.step, 1.0);
+      double met = nothing, along = 0;
+      if (m.end == EndKind::point) met = knows ? enters(from, to, m.to, m.seen_from_m) : nothing;
+      else if (knows_line) met = a.line.meets(from, to, along);
+      if (m.end == EndKind::line && (k + met) * a.step < leaving_m) met = nothing;
+      double fooled = nothing;
+      for (std::size_t d = 0; d < m.decoys.size(); ++d) {
+        const double t = meets_decoy(a, d, from, to, k);
+        if (!(fooled <= t) && !std::isnan(t)) fooled = t;
+      }
+      const double first = std::isnan(fooled) || met <= fooled ? met : fooled;
+      if (!std::isnan(first) && first <= end_part) {
+        last = k + 1;
+        part = first;
+        out.at = from + first * (to - from);
+        out.minutes = path.seconds(k, first) / 60;
+        if (first != met) {
+          out.loss = Loss::mistaken;
+          out.recovery = recovery(a, out.at);
+        } else if (m.end == EndKind::point) {
+          out.kept = true;
+          out.minutes += earth::grid_distance_m(out.at, m.to) * pace_of(a.leg);
+        } else {
+          on_line(a, along - m.target_along_m, knows, out);
+        }
+        return out;
+      }
+      if (end_part < 1 || k + 1 == a.steps) {
+        last = k + 1;
+        part = std::clamp(end_part, 0.0, 1.0);
+        out.at = from + part * (to - from);
+        out.minutes = path.seconds(k, part) / 60;
+        break;
+      }
+      from = to;
+    }
+    out.recovery = recovery(a, out.at);
+    return out;
+  }
+
+  /// A like thing met on this step, and taken for the end? Decides by the count, and a line's lie.
+  double meets_decoy(const Ahead& a, std::size_t which, GridPoint from, GridPoint to, int k) {
+    if (std::isnan(decoy_draws_[which])) return nothing;
+    const DecoyPlace& d = a.m.decoys[which];
+    double along = 0, beyond = 0;
+    const double t = d.is_line ? a.decoys[which].meets(from, to, along)
+                               : enters(from, to, d.at, d.seen_from_m);
+    if (std::isnan(t)) return nothing;
+    if (!d.is_line) {  // the count when it would stand beside it
+      const GridPoint here = from + t * (to - from);
+      const GridPoint w = d.at - here;
+      beyond = w.east_m * std::sin(a.m.bearing) + w.north_m * std::cos(a.m.bearing);
+    }
+    const double counted = (k + t) * a.step + beyond;
+    const double sigma = std::max(a.m.spread.along_sigma_m * d.along_m / a.m.length_m, 1e-9);
+    // log of the odds for the target: by distance, then by the lie read off
+    const auto square = [](double x) { return x * x; };
+    double odds = 0.5 * (square((counted - d.along_m) / sigma) - square((counted - a.m.length_m) / sigma));
+    if (d.is_line) {
+      const double apart = d.lie_apart_deg / habits_.lie_sigma_deg, read = decoy_draws_[which];
+      odds += 0.5 * (square(read) - square(read - apart));
+    }
+    decoy_draws_[which] = nothing;  // it is looked at once
+    return odds > 0 ? t : nothing;
+  }
+
+  void on_line(const Ahead& a, double beside, bool knows, Outcome& out) const {
+    const LegModel& m = a.m;
+    const auto& kind = s_.judge.surroundings().traits(s_.judge.surroundings().line(m.line).label.kind);
+    const double pace = 0.06 / (s_.judge.party().flat_speed_kmh * std::max(kind.speed_factor, 0.2));
+    const double away = std::abs(beside);
+    // aimed ahead of the place the party turns back, aimed before it, on
+    const bool right = away <= m.window_m || (m.mark && (m.offset_m >= 0) == (beside > 0));
+    const double search = std::abs(m.offset_m) + habits_.wrong_way_sigmas * m.line_sigma_m;
+    if (right && knows) {
+      out.kept = true;
+      out.minutes += away * pace;
+      return;
+    }
+    out.loss = right ? Loss::not_known : Loss::wrong_way;
+    out.recovery = habits_.doubt_min + (2 * search + away) * pace;
+  }
+
+  /// Minutes from where the walker stands in doubt to the leg's end: by what stops it, or NaN to go back.
+  [[nodiscard]] double recovery(const Ahead& a, GridPoint at) const {
+    const double pace = pace_of(a.leg);
+    if (a.leg.stop && a.leg.stop->beyond_m < std::max(a.m.length_m, 500.0)) {
+      GridPoint to = a.m.to;
+      double away = a.leg.stop->beyond_m;
+      if (!a.leg.stop->shape.empty()) {
+        to = point_along(a.leg.stop->shape, along_of(a.leg.stop->shape, at));
+        away = earth::grid_distance_m(at, to);
+      }
+      return habits_.doubt_min + (away + earth::grid_distance_m(to, a.m.to)) * pace;
+    }
+    return nothing;
+  }
+
+  [[nodiscard]] double pace_of(const Leg& leg) const {
+    return leg.minutes > 0 && leg.length_m > 0 ? leg.minutes / leg.length_m
+                                               : 0.06 / s_.judge.party().flat_speed_kmh;
+  }
+
+  /// Counts the leg; those who lost it find the end again, try once more from its start, or turn back.
+  void finish(std::size_t i, std::size_t l, const Outcome& out) {
+    Walker& w = walkers_[i];
+    const LegModel& m = s_.models[l];
+    RehearsedLeg& leg = tally_.legs[l];
+    ++leg.walkers;
+    double spent = out.minutes;
+    if (out.kept) {
+      ++leg.kept;
+    } else {
+      w.kept_all = false;
+      ++leg.lost[static_cast<std::size_t>(out.loss)];
+      if (!std::isnan(out.recovery)) {
+        spent += out.recovery;
+      } else {
+        spent += habits_.doubt_min + earth::grid_distance_m(out.at, m.from) * pace_of(s_.legs[l]);
+        spent += s_.legs[l].minutes;
+        w.turned_back = w.random.uniform() >= s_.legs[l].sureness->certainty;
+      }
+    }
+    if (m.end != EndKind::turn) at_fix(w, m.to);
+    spent_[i] = spent * w.slowness;
+    w.minutes += spent_[i];
+  }
+
+  /// Marks the cells that were trodden, and whether one of them was forbidden.
+  void foot(std::size_t i, std::size_t l, const Path& path, int last, double part) {
+    const Forbidden& forbidden = s_.judge.forbidden();
+    const terrain::Frame& f = forbidden.frame();
+    const double stride = forbidden.empty() ? 10.0 : 0.5 * f.cell_m;
+    bool trod = false;
+    std::size_t before = std::numeric_limits<std::size_t>::max();
+    GridPoint from = path.at(0);
+    for (int k = 0; k < last; ++k) {
+      const GridPoint to = path.at(k + 1);
+      const double share = k + 1 == last ? part : 1.0, length = earth::grid_distance_m(from, to) * share;
+      const int pieces = std::max(1, static_cast<int>(std::ceil(length / stride)));
+      for (int p = 1; p <= pieces; ++p) {
+        const GridPoint here = from + (share * p / pieces) * (to - from);
+        const auto [row, col] = f.cell_of(here);
+        if (!trod && f.holds(row, col) && forbidden[row, col] != 0) trod = true;
+        const auto [r, c] = s_.strayed.cell_of(here);
+        if (!s_.strayed.holds(r, c)) continue;
+        const std::size_t cell = static_cast<std::size_t>(r) * static_cast<std::size_t>(s_.strayed.cols) + static_cast<std::size_t>(c);
+        if (cell != before) ++tally_.strayed[cell];
+        before = cell;
+      }
+      from = to;
+    }
+    if (trod) {
+      walkers_[i].hazard = true;
+      ++tally_.legs[l].hazard;
+    }
+  }
+
+  const Stage& s_;
+  Tally& tally_;
+  const Errors& errors_;
+  const Habits& habits_;
+  std::vector<Walker> walkers_;
+  Walkers lanes_{0};
+  Trace trace_;
+  std::vector<double> spent_, decoy_draws_;
+};
+}  // namespace
+
+void walk_block(const Stage& stage, std::size_t first, std::size_t count, std::size_t stride,
+                std::span<double> minutes, std::span<float> leg_minutes, Tally& tally) {
+  constexpr std::size_t at_once = 1024;  // a trace then stays in the second cache
+  Block block(stage, tally);
+  for (std::size_t done = 0; done < count; done += at_once)
+    block.walk(first + done, std::min(at_once, count - done), stride, minutes, leg_minutes);
+}
+
+}  // namespace lodeway::reckoning
