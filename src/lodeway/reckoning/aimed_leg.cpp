@@ -5,6 +5,7 @@
 #include <numbers>
 
 #include "lodeway/numeric/quadrature.hpp"
+#include "lodeway/reckoning/dead_reckoning.hpp"
 
 namespace lodeway::reckoning {
 
@@ -48,7 +49,8 @@ class Aimer {
                               direction_at(end_.line, end_.target_along_m) - leg.bearing)));
     leg.beyond_m = beyond;
     const Meeting m = fan_.meet(leg.bearing, angle_sigma_, end_.target_along_m, end_.window_m,
-                                leg.length_m + beyond, end_.along_sigma_m);
+                                leg.length_m + beyond,
+                                at_give_up(end_.along_sigma_m, leg.length_m, beyond));
     // aimed ahead, the party turns back towards the line's first point, and the other way about
     const bool ahead = offset >= 0;
     const double wrong = ahead ? m.before : m.ahead, wrong_m = ahead ? m.before_m : m.ahead_m;

@@ -57,4 +57,9 @@ struct LegAxes {
 };
 [[nodiscard]] LegAxes seen_from_leg(const numeric::Covariance& c, double bearing);
 
+/// Along sigma of a party that has gone on `beyond_m` past the end of a leg: errors of scale grow with it.
+[[nodiscard]] inline double at_give_up(double along_sigma_m, double length_m, double beyond_m) {
+  return along_sigma_m * (length_m + beyond_m) / length_m;
+}
+
 }  // namespace lodeway::reckoning

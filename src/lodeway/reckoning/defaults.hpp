@@ -37,7 +37,7 @@ struct Habits {
   double fix_sigma_m = 5;         ///< each way, of a party that has just found itself
   double near_enough_m = 50;      ///< an end that nothing marks is kept when the count is within it
   double least_crossing_deg = 20; ///< a line met at less is not aimed at
-  double least_offset_m = 15;     ///< a smaller offset is not worth saying
+  double least_offset_m = 5;      ///< a smaller offset is not worth saying
 };
 
 }  // namespace lodeway::reckoning

@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include "lodeway/numeric/normal.hpp"
 #include "lodeway/reckoning/handrail.hpp"
 #include "lodeway/reckoning/line_target.hpp"
 #include "lodeway/reckoning/parallel_error.hpp"
@@ -26,6 +27,12 @@ numeric::Covariance round_error(double sigma) { return {sigma * sigma, 0, sigma 
 double lie_apart_deg(double a, double b) {
   const double turn = std::abs(std::remainder(a - b, std::numbers::pi));
   return turn / degree;
+}
+/// Variance of a normal error, given that it is within `most`: those farther off have lost the leg already.
+double kept_variance(double sigma, double most) {
+  if (sigma <= 0) return 0;
+  const double w = most / sigma, inside = 2 * numeric::normal_cdf(w) - 1;
+  return sigma * sigma * (1 - 2 * w * numeric::normal_density(w) / inside);
 }
 }  // namespace
 
@@ -103,7 +110,8 @@ LegModel Judge::judge(Leg& leg, Drift& carried) const {
   after_failure(leg, model, sure);
   if (model.end == EndKind::handrail_count) {
     const double side = habits_.fix_sigma_m, lie = direction_at(leg.line, model.length_m);
-    carried.reset(numeric::covariance_along(lie, std::pow(model.spread.along_sigma_m, 2), side * side));
+    const double left = kept_variance(model.spread.along_sigma_m, habits_.near_enough_m);
+    carried.reset(numeric::covariance_along(lie, left, side * side));
   } else if (model.end != EndKind::turn) {
     carried.reset(round_error(habits_.fix_sigma_m));
   }
@@ -145,8 +153,30 @@ void Judge::handrail_end(const Leg& leg, LegModel& model, Sureness& sure) const 
   sure.north_north_m2 = c.yy;
 }
 
+/// Over the directions that are walked: each comes to the decoy at its own count, or to the target first.
+double Judge::mistaken_line(const LegModel& model, const DecoyPlace& d, double sigma) const {
+  constexpr int rays = 32;
+  const double spread = model.spread.cross_sigma_m / model.length_m, reach = 2 * model.length_m;
+  const auto& decoy = surroundings_.line(d.line).points;
+  const auto& target = surroundings_.line(model.line).points;
+  // each sighting's error takes a little off the progress, so that things come later by the count
+  const double wander = 1 + 0.5 * errors_.sighting_sigma * errors_.sighting_sigma;
+  double sum = 0;
+  for (int i = 0; i < rays; ++i) {
+    const double low = -4 + 8.0 * i / rays, z = low + 4.0 / rays;
+    const double met = cast_ray(model.from, model.bearing + z * spread, decoy, reach).distance_m;
+    if (met >= cast_ray(model.from, model.bearing + z * spread, target, reach).distance_m) continue;
+    sum += (numeric::normal_cdf(low + 8.0 / rays) - numeric::normal_cdf(low)) *
+           mistaken_for_target({model.length_m - d.along_m, sigma, d.lie_apart_deg, habits_.lie_sigma_deg,
+                                d.looks_alike, 1, met * wander - d.along_m});
+  }
+  return sum;
+}
+
 void Judge::decoys(const Leg& leg, LegModel& model, Sureness& sure) const {
   const double sigma = model.spread.along_sigma_m;
+  // the count decides half-way between the two, so its error there counts
+  const auto half_way = [&](double at) { return sigma * (at + model.length_m) / (2 * model.length_m); };
   if (model.end == EndKind::line) {
     const auto& wanted = surroundings_.line(model.line);
     const double lie = direction_at(wanted.points, model.target_along_m);
@@ -156,8 +186,7 @@ void Judge::decoys(const Leg& leg, LegModel& model, Sureness& sure) const {
       if (apart < 10 || apart > 6 * sigma || c.line == model.line || alike <= 0) continue;
       DecoyPlace d{true, c.line, {}, c.at_m, 0, surroundings_.recognised(kind), alike,
                    lie_apart_deg(c.direction, lie), 0};
-      d.probability = d.recognised * mistaken_for_target({apart, sigma * c.at_m / model.length_m, d.lie_apart_deg,
-                                                          habits_.lie_sigma_deg, alike, 1});
+      d.probability = d.recognised * mistaken_line(model, d, half_way(c.at_m));
       model.decoys.push_back(d);
     }
   } else if (model.mark && leg.kind == LegKind::bearing) {
@@ -171,7 +200,7 @@ void Judge::decoys(const Leg& leg, LegModel& model, Sureness& sure) const {
       if (apart < 0 || apart > 6 * sigma || share < 0.1) continue;
       DecoyPlace d{false, 0, m.at, along, m.seen_from_m, m.recognised, alike, 0, 0};
       d.probability = passes_within(model.spread.cross_sigma_m * share, beside, m.seen_from_m) * m.recognised *
-                      mistaken_for_target({apart, sigma * share, 0, habits_.lie_sigma_deg, alike, 1});
+                      mistaken_for_target({apart, half_way(along), 0, habits_.lie_sigma_deg, alike, 1});
       model.decoys.push_back(d);
     }
   }

@@ -77,6 +77,7 @@ class Judge {
   void bearing_end(walking::Leg& leg, LegModel& model, walking::Sureness& sure) const;
   void line_end(walking::Leg& leg, LegModel& model, walking::Sureness& sure) const;
   void handrail_end(const walking::Leg& leg, LegModel& model, walking::Sureness& sure) const;
+  [[nodiscard]] double mistaken_line(const LegModel& model, const DecoyPlace& d, double sigma) const;
   void decoys(const walking::Leg& leg, LegModel& model, walking::Sureness& sure) const;
   void after_failure(const walking::Leg& leg, const LegModel& model, walking::Sureness& sure) const;
   [[nodiscard]] double minutes_per_m(const walking::Leg& leg) const;

@@ -35,8 +35,10 @@ void Judge::bearing_end(Leg& leg, LegModel& model, Sureness& sure) const {
   if (model.mark) {
     model.end = EndKind::point;
     model.beyond_m = habits_.beyond_sigmas * spread.along_sigma_m;
+    LegAxes at_last = spread;
+    at_last.along_sigma_m = at_give_up(spread.along_sigma_m, model.length_m, model.beyond_m);
     sure.certainty = model.recognised *
-                     sees_before_giving_up(spread, 0, model.seen_from_m, model.beyond_m);
+                     sees_before_giving_up(at_last, 0, model.seen_from_m, model.beyond_m);
   } else {
     model.end = EndKind::turn;
     sure.certainty = 1;
@@ -88,7 +90,7 @@ void Judge::line_end(Leg& leg, LegModel& model, Sureness& sure) const {
   end.cross_sigma_m = model.spread.cross_sigma_m;
   end.along_sigma_m = model.spread.along_sigma_m;
   end.line_beyond_sigmas = habits_.line_beyond_sigmas;
-  end.least_offset_m = std::max(habits_.least_offset_m, end.window_m);
+  end.least_offset_m = habits_.least_offset_m;
   AimCosts costs;
   costs.bearing_min_per_m = pace;
   costs.line_min_per_m = 0.06 / (party_.flat_speed_kmh *

@@ -83,6 +83,10 @@ Slice slice_between(double a, double b) {
 }
 }  // namespace
 
+Ray cast_ray(GridPoint from, double angle, std::span<const GridPoint> line, double reach) {
+  return Caster(from, line, reach).cast(angle);
+}
+
 Fan::Fan(GridPoint from, double toward, double half_width, std::span<const GridPoint> line,
          double reach) {
   const Caster caster(from, line, reach);

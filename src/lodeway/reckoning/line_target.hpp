@@ -16,6 +16,10 @@ struct Ray {
   double distance_m = 0;  ///< from the start to there
 };
 
+/// One ray; distance_m = reach_m and along_m NaN when the line is not met.
+[[nodiscard]] Ray cast_ray(earth::GridPoint from, double angle, std::span<const earth::GridPoint> line,
+                           double reach_m);
+
 /// Chances at the line for one aim and one error of direction.
 struct Meeting {
   double ahead = 0;   ///< met, and farther along the line than the target's window

@@ -11,7 +11,8 @@ double mistaken_for_target(const Decoy& d) {
                                                  : (d.apart_m == 0 ? 0.0 : 1e6);
   const double apart = std::hypot(by_distance, d.lie_apart_deg / d.lie_sigma_deg);
   if (apart <= 0) return d.looks_alike * d.prior_ratio / (1 + d.prior_ratio);
-  return d.looks_alike * numeric::normal_cdf(-(0.5 * apart - std::log(d.prior_ratio) / apart));
+  const double late = d.along_sigma_m > 0 ? d.met_late_m / d.along_sigma_m * by_distance : 0.0;
+  return d.looks_alike * numeric::normal_cdf(-(0.5 * apart - (std::log(d.prior_ratio) + late) / apart));
 }
 
 }  // namespace lodeway::reckoning

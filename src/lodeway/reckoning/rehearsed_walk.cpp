@@ -342,7 +342,7 @@ class Block {
       beyond = w.east_m * std::sin(a.m.bearing) + w.north_m * std::cos(a.m.bearing);
     }
     const double counted = (k + t) * a.step + beyond;
-    const double sigma = std::max(a.m.spread.along_sigma_m * d.along_m / a.m.length_m, 1e-9);
+    const double sigma = std::max(0.5 * a.m.spread.along_sigma_m * (1 + d.along_m / a.m.length_m), 1e-9);
     // log of the odds for the target: by distance, then by the lie read off
     const auto square = [](double x) { return x * x; };
     double odds = 0.5 * (square((counted - d.along_m) / sigma) - square((counted - a.m.length_m) / sigma));

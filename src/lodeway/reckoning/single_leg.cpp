@@ -39,7 +39,8 @@ Result<SingleLegAnswer> reckon_leg(const SingleLeg& leg) {
   if (leg.seen_from_m) {
     a.pass_within_probability = passes_within(a.cross_sigma_m, 0, *leg.seen_from_m);
     a.gives_up_beyond_m = leg.habits.beyond_sigmas * a.along_sigma_m;
-    a.certainty = sees_before_giving_up({a.cross_sigma_m, a.along_sigma_m, 0}, 0, *leg.seen_from_m,
+    const double at_last = at_give_up(a.along_sigma_m, leg.length_m, a.gives_up_beyond_m);
+    a.certainty = sees_before_giving_up({a.cross_sigma_m, at_last, 0}, 0, *leg.seen_from_m,
                                         a.gives_up_beyond_m);
     return a;
   }
