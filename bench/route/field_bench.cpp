@@ -36,7 +36,8 @@ void field(benchmark::State& state) {
   const auto& g = ground();
   const PaceTable pace(walking::TimeModel::tobler, 5);
   const Seed seed{g.index(1000, 1000), 0};
-  for (auto _ : state) benchmark::DoNotOptimize(solve_field(g, pace, nullptr, {&seed, 1}, Direction::from_seeds));
+  for (auto _ : state)
+    benchmark::DoNotOptimize(solve_field(g, pace, nullptr, {&seed, 1}, Direction::from_seeds));
 }
 BENCHMARK(field)->Unit(benchmark::kMillisecond);
 
@@ -44,7 +45,8 @@ void plain_heap(benchmark::State& state) {
   const auto& g = ground();
   const PaceTable pace(walking::TimeModel::tobler, 5);
   const Seed seed{g.index(1000, 1000), 0};
-  for (auto _ : state) benchmark::DoNotOptimize(plain_dijkstra(g, pace, nullptr, {&seed, 1}, Direction::from_seeds));
+  for (auto _ : state)
+    benchmark::DoNotOptimize(plain_dijkstra(g, pace, nullptr, {&seed, 1}, Direction::from_seeds));
 }
 BENCHMARK(plain_heap)->Unit(benchmark::kMillisecond);
 

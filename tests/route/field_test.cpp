@@ -20,18 +20,21 @@ CostGround random_ground(numeric::Random& random, int rows, int cols, double bar
   for (int r = 0; r < rows; ++r) {
     for (int c = 0; c < cols; ++c) {
       const auto i = g.index(r, c);
-      g.height[i] = static_cast<float>(60 * std::sin(r * 0.2) * std::cos(c * 0.15) + 8 * random.uniform());
+      g.height[i] =
+          static_cast<float>(60 * std::sin(r * 0.2) * std::cos(c * 0.15) + 8 * random.uniform());
       if (random.uniform() >= barred_share) g.slowness[i] = random.uniform() < 0.3 ? 1.7F : 1.0F;
     }
   }
   return g;
 }
 
-const walking::TimeModel models[] = {walking::TimeModel::naismith_langmuir, walking::TimeModel::tobler, walking::TimeModel::swiss,
-                                     walking::TimeModel::din_33466, walking::TimeModel::irmischer_clarke};
+const walking::TimeModel models[] = {
+    walking::TimeModel::naismith_langmuir, walking::TimeModel::tobler, walking::TimeModel::swiss,
+    walking::TimeModel::din_33466, walking::TimeModel::irmischer_clarke};
 
-// The plain heap over the same edges is the judge. Both keep, of all ways, the least sum in 32 bits; the
-// two add a move's parts in the same order, so they agree to the last bit but for moves walked backwards.
+// The plain heap over the same edges is the judge. Both keep, of all ways, the least sum in 32
+// bits; the two add a move's parts in the same order, so they agree to the last bit but for moves
+// walked backwards.
 TEST(Field, EqualsAPlainHeap) {
   numeric::Random random(11);
   for (const auto model : models) {
@@ -42,7 +45,8 @@ TEST(Field, EqualsAPlainHeap) {
       for (const auto direction : {Direction::from_seeds, Direction::to_seeds}) {
         const auto fast = solve_field(g, pace, nullptr, {&seed, 1}, direction);
         const auto plain = plain_dijkstra(g, pace, nullptr, {&seed, 1}, direction);
-        for (std::size_t i = 0; i < plain.size(); ++i) ASSERT_NEAR(fast.seconds[i], plain[i], 0.01F) << i;
+        for (std::size_t i = 0; i < plain.size(); ++i)
+          ASSERT_NEAR(fast.seconds[i], plain[i], 0.01F) << i;
       }
     }
   }
@@ -54,7 +58,8 @@ TEST(Field, WithLinesToo) {
   const PaceTable pace(walking::TimeModel::tobler, 5);
   LineGraph lines;
   lines.first = static_cast<std::uint32_t>(g.height.size());
-  for (std::uint32_t k = 0; k < 40; ++k) {  // a fast line along row 25, its steps far below a bucket's width
+  for (std::uint32_t k = 0; k < 40;
+       ++k) {  // a fast line along row 25, its steps far below a bucket's width
     lines.at.push_back(g.frame.centre(25, static_cast<int>(k) + 5));
     lines.start.push_back(static_cast<std::uint32_t>(lines.edges.size()));
     const auto cell = g.index(25, static_cast<int>(k) + 5);
@@ -71,7 +76,8 @@ TEST(Field, WithLinesToo) {
   for (const auto direction : {Direction::from_seeds, Direction::to_seeds}) {
     const auto fast = solve_field(g, pace, &lines, {&seed, 1}, direction);
     const auto plain = plain_dijkstra(g, pace, &lines, {&seed, 1}, direction);
-    for (std::size_t i = 0; i < plain.size(); ++i) ASSERT_NEAR(fast.seconds[i], plain[i], 0.01F) << i;
+    for (std::size_t i = 0; i < plain.size(); ++i)
+      ASSERT_NEAR(fast.seconds[i], plain[i], 0.01F) << i;
   }
 }
 
@@ -82,11 +88,13 @@ TEST(Field, BarringNeverShortens) {
   const Seed seed{g.index(20, 20), 0};
   const auto before = solve_field(g, pace, nullptr, {&seed, 1}, Direction::from_seeds);
   for (int k = 0; k < 100; ++k) {
-    const int r = static_cast<int>(40 * random.uniform()), c = static_cast<int>(40 * random.uniform());
+    const int r = static_cast<int>(40 * random.uniform()),
+              c = static_cast<int>(40 * random.uniform());
     if (r != 20 || c != 20) g.slowness[g.index(r, c)] = barred_slowness;
   }
   const auto after = solve_field(g, pace, nullptr, {&seed, 1}, Direction::from_seeds);
-  for (std::size_t i = 0; i < before.seconds.size(); ++i) ASSERT_GE(after.seconds[i], before.seconds[i]);
+  for (std::size_t i = 0; i < before.seconds.size(); ++i)
+    ASSERT_GE(after.seconds[i], before.seconds[i]);
 }
 
 // On flat ground the way is at most 2.749 % longer than the straight line, and never shorter
@@ -132,7 +140,8 @@ TEST(Field, TraceAddsUpAndTargetsAreExact) {
   for (std::size_t i = 1; i < way.size(); ++i) {
     float least = unreached_s;
     for (int m = 0; m < move_count; ++m) {
-      if (static_cast<int>(way[i - 1]) + moves()[static_cast<std::size_t>(m)].row * g.stride + moves()[static_cast<std::size_t>(m)].col ==
+      if (static_cast<int>(way[i - 1]) + moves()[static_cast<std::size_t>(m)].row * g.stride +
+              moves()[static_cast<std::size_t>(m)].col ==
           static_cast<int>(way[i])) {
         least = move_s(g, pace, way[i - 1], m);
       }

@@ -25,9 +25,11 @@ earth::GridPoint at(double e, double n) { return {480000 + e, 6050000 + n}; }
 
 TEST(Cover, AreasWithHolesByTheirCentres) {
   auto g = flat_ground();
-  g.map.areas.push_back({{Kind::lake, "Tarn"}, {at(200, 200), at(400, 200), at(400, 400), at(200, 400)},
+  g.map.areas.push_back({{Kind::lake, "Tarn"},
+                         {at(200, 200), at(400, 200), at(400, 400), at(200, 400)},
                          {{at(280, 280), at(280, 320), at(320, 320), at(320, 280)}}});
-  g.map.areas.push_back({{Kind::marsh, ""}, {at(500, 0), at(600, 0), at(600, 1000), at(500, 1000)}, {}});
+  g.map.areas.push_back(
+      {{Kind::marsh, ""}, {at(500, 0), at(600, 0), at(600, 1000), at(500, 1000)}, {}});
   const Cover cover(g, {});
   EXPECT_EQ(cover.bar_at(at(255, 255)), Bar::water);
   EXPECT_EQ(cover.bar_at(at(305, 305)), Bar::none);  // the island
@@ -68,7 +70,8 @@ TEST(Cover, SteepAndAvoidedAndStreams) {
   EXPECT_EQ(Cover(g, request).bar_at(at(200, 500)), Bar::river);
 }
 
-// By hand: 1000 m of grid in UTM 29N at E 480500: scale 0.99960; ground 1000.4 m; 4 km/h: 15.006 min.
+// By hand: 1000 m of grid in UTM 29N at E 480500: scale 0.99960; ground 1000.4 m; 4 km/h: 15.006
+// min.
 TEST(LegFigures, FlatLegByHand) {
   const auto g = flat_ground();
   Leg leg;

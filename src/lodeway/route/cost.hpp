@@ -23,7 +23,8 @@ inline constexpr int move_count = 16;
 /// Pace by slope, one table a model. A step over `run` metres at a slope costs
 ///   speed     run * slowness * table(slope)                 models that give a speed for a slope
 ///   climb     run * (slowness * flat + table(slope))        Naismith: climb beside the flat time
-///   longer    run * (0.75 (h + v) + 0.25 |h - v|)           DIN: h = slowness * flat, v = table(slope):
+///   longer    run * (0.75 (h + v) + 0.25 |h - v|)           DIN: h = slowness * flat, v =
+///   table(slope):
 ///             the longer of the two and half the shorter
 /// Slopes are looked up in steps of 1/2048 and held within -2 to 2: pace is within 0.2 % of the
 /// model's own where its slope is below 1.5.
@@ -46,16 +47,16 @@ class PaceTable {
   float flat_ = 1, cheapest_ = 0;
 };
 
-/// No way is as long as this; a step that touches a barred cell is longer. Finite, so that no sum of
-/// them is ever "not a number".
+/// No way is as long as this; a step that touches a barred cell is longer. Finite, so that no sum
+/// of them is ever "not a number".
 inline constexpr float unreached_s = 1e12F, barred_slowness = 1e15F;
 
-/// Open ground is taken this much slower than it is walked: it costs looking at the compass and map,
-/// and a leader follows what leads when little is lost by it. *Practice*.
+/// Open ground is taken this much slower than it is walked: it costs looking at the compass and
+/// map, and a leader follows what leads when little is lost by it. *Practice*.
 inline constexpr float attention = 1.4F;
 
-/// Heights and slowness (attention / speed factor; barred_slowness where barred) with a rim of two barred cells, so
-/// that no step looks outside. Index = (row + 2) * stride + col + 2.
+/// Heights and slowness (attention / speed factor; barred_slowness where barred) with a rim of two
+/// barred cells, so that no step looks outside. Index = (row + 2) * stride + col + 2.
 struct CostGround {
   terrain::Frame frame;
   int stride = 0;
@@ -68,10 +69,13 @@ struct CostGround {
     return {k / stride - 2, k % stride - 2};
   }
 };
-[[nodiscard]] CostGround cost_ground(const terrain::Elevation& heights, const walking::Cover& cover);
+[[nodiscard]] CostGround cost_ground(const terrain::Elevation& heights,
+                                     const walking::Cover& cover);
 
-/// Seconds of one move from a cell, over unreached_s where it or what it passes over is barred. A knight's move
-/// passes midway between two cells, whose mean height parts it in two, so that a bump is not stepped over.
-[[nodiscard]] float move_s(const CostGround& ground, const PaceTable& pace, std::uint32_t from, int move);
+/// Seconds of one move from a cell, over unreached_s where it or what it passes over is barred. A
+/// knight's move passes midway between two cells, whose mean height parts it in two, so that a bump
+/// is not stepped over.
+[[nodiscard]] float move_s(const CostGround& ground, const PaceTable& pace, std::uint32_t from,
+                           int move);
 
 }  // namespace lodeway::route

@@ -14,9 +14,9 @@ using earth::GridPoint;
 using walking::Leg;
 using walking::LegKind;
 
-constexpr double short_gap_m = 40;      // off a path for less than this is not a leg of its own
+constexpr double short_gap_m = 40;  // off a path for less than this is not a leg of its own
 constexpr double short_leg_m = 60, corner_cut_m = 120;
-constexpr double leg_costs_s = 150;     // attention: stop, read the map, set the compass; *practice*
+constexpr double leg_costs_s = 150;  // attention: stop, read the map, set the compass; *practice*
 constexpr double sharp_turn_deg = 50;
 constexpr std::size_t most_candidates = 90;
 
@@ -46,9 +46,11 @@ std::vector<Piece> merged(const Cutting& c, const RawPath& path) {
     auto& last = out.back();
     const auto *a = line_of(c, last), *b = line_of(c, piece);
     const bool same = (a == nullptr && b == nullptr) ||
-                      (a != nullptr && b != nullptr && a->label.kind == b->label.kind && a->label.name == b->label.name &&
+                      (a != nullptr && b != nullptr && a->label.kind == b->label.kind &&
+                       a->label.name == b->label.name &&
                        (!a->label.name.empty() || turn_deg(last, piece) < sharp_turn_deg));
-    const bool gap = b == nullptr ? length(piece.points) < short_gap_m : a == nullptr && length(last.points) < short_gap_m;
+    const bool gap = b == nullptr ? length(piece.points) < short_gap_m
+                                  : a == nullptr && length(last.points) < short_gap_m;
     if (same || (gap && b == nullptr)) {
       append(last.points, piece.points);
     } else if (gap) {
@@ -61,18 +63,21 @@ std::vector<Piece> merged(const Cutting& c, const RawPath& path) {
   // Off a path and soon back on it: a corner cut, no leg of its own.
   for (std::size_t i = 1; i + 1 < out.size();) {
     const auto *before = line_of(c, out[i - 1]), *after = line_of(c, out[i + 1]);
-    if (out[i].line == no_parent && before != nullptr && after != nullptr && before->label.kind == after->label.kind &&
-        before->label.name == after->label.name && length(out[i].points) < corner_cut_m) {
+    if (out[i].line == no_parent && before != nullptr && after != nullptr &&
+        before->label.kind == after->label.kind && before->label.name == after->label.name &&
+        length(out[i].points) < corner_cut_m) {
       append(out[i - 1].points, out[i].points);
       append(out[i - 1].points, out[i + 1].points);
-      out.erase(out.begin() + static_cast<std::ptrdiff_t>(i), out.begin() + static_cast<std::ptrdiff_t>(i) + 2);
+      out.erase(out.begin() + static_cast<std::ptrdiff_t>(i),
+                out.begin() + static_cast<std::ptrdiff_t>(i) + 2);
     } else {
       ++i;
     }
   }
   // A stub along a line is walked with what comes before it.
   for (std::size_t i = 1; i < out.size();) {
-    if (length(out[i].points) < short_leg_m && out[i].line != no_parent && out[i - 1].line != no_parent) {
+    if (length(out[i].points) < short_leg_m && out[i].line != no_parent &&
+        out[i - 1].line != no_parent) {
       append(out[i - 1].points, out[i].points);
       out.erase(out.begin() + static_cast<std::ptrdiff_t>(i));
     } else {
@@ -85,7 +90,9 @@ std::vector<Piece> merged(const Cutting& c, const RawPath& path) {
 /// Seconds along a straight line over open ground; unreached_s when it is barred or too long.
 double straight_s(const Cutting& c, GridPoint a, GridPoint b) {
   const double total = earth::grid_distance_m(a, b);
-  if (total > c.request.party.max_leg_m || c.prepared.cover.first_bar(a, b).bar != walking::Bar::none) return static_cast<double>(unreached_s);
+  if (total > c.request.party.max_leg_m ||
+      c.prepared.cover.first_bar(a, b).bar != walking::Bar::none)
+    return static_cast<double>(unreached_s);
   const auto& f = c.prepared.cost.frame;
   const int steps = std::max(1, static_cast<int>(std::ceil(total / f.cell_m)));
   double seconds = 0, before = terrain::height_at(c.ground.elevation, a);
@@ -93,8 +100,12 @@ double straight_s(const Cutting& c, GridPoint a, GridPoint b) {
     const auto p = a + (static_cast<double>(k) / steps) * (b - a);
     const double z = terrain::height_at(c.ground.elevation, p), rise = z - before;
     const auto [r, col] = f.cell_of(p);
-    const float slowness = f.holds(r, col) ? std::min(20.0F, c.prepared.cost.slowness[c.prepared.cost.index(r, col)]) : 1.0F;
-    seconds += static_cast<double>(c.prepared.pace.step_s(static_cast<float>(total / steps), std::isfinite(rise) ? static_cast<float>(rise) : 0.0F, slowness));
+    const float slowness =
+        f.holds(r, col) ? std::min(20.0F, c.prepared.cost.slowness[c.prepared.cost.index(r, col)])
+                        : 1.0F;
+    seconds += static_cast<double>(
+        c.prepared.pace.step_s(static_cast<float>(total / steps),
+                               std::isfinite(rise) ? static_cast<float>(rise) : 0.0F, slowness));
     if (std::isfinite(z)) before = z;
   }
   return seconds;
@@ -103,7 +114,8 @@ double straight_s(const Cutting& c, GridPoint a, GridPoint b) {
 /// Corners of the open stretch: of all choices the one with the least time and legs' cost together.
 /// Where even neighbours cannot be joined straight (beside barred cells) the line itself is kept.
 std::vector<GridPoint> corners(const Cutting& c, const std::vector<GridPoint>& open) {
-  const std::size_t stride = std::max<std::size_t>(1, (open.size() + most_candidates - 1) / most_candidates);
+  const std::size_t stride =
+      std::max<std::size_t>(1, (open.size() + most_candidates - 1) / most_candidates);
   std::vector<GridPoint> at;
   for (std::size_t i = 0; i + 1 < open.size(); i += stride) at.push_back(open[i]);
   at.push_back(open.back());
@@ -137,7 +149,8 @@ std::string end_name(const Cutting& c, GridPoint at, bool along_both) {
   const auto place = c.around.place(at);
   const auto name = landmarks::words(place, c.language);
   if (name.empty()) return german ? "Wendepunkt" : "turn";
-  if (along_both && place.second == mapdata::Kind::other && walking::is_path(place.kind)) return (german ? "Knick: " : "bend of ") + name;
+  if (along_both && place.second == mapdata::Kind::other && walking::is_path(place.kind))
+    return (german ? "Knick: " : "bend of ") + name;
   return name;
 }
 
@@ -151,8 +164,9 @@ void describe(Leg& leg, const Cutting& c, int followed) {
     leg.along_kind = label.kind;
     leg.along = landmarks::thing(label.kind, label.name, c.language);
   }
-  leg.ground_factor = along && walking::is_path(leg.along_kind) ? c.ground.kinds[leg.along_kind].speed_factor
-                                                                : c.prepared.cover.mean_factor(leg.line);
+  leg.ground_factor = along && walking::is_path(leg.along_kind)
+                          ? c.ground.kinds[leg.along_kind].speed_factor
+                          : c.prepared.cover.mean_factor(leg.line);
   leg.ground_factor = std::clamp(leg.ground_factor, 0.05, 1.0);
   walking::set_figures(leg, c.ground, c.request.party);
   const double grid_m = length(leg.line), scale = leg.length_m / grid_m;
@@ -176,7 +190,8 @@ void describe(Leg& leg, const Cutting& c, int followed) {
   leg.stop.reset();
   if (const auto stop = c.around.stop_beyond(leg.line.back(), heading, followed)) {
     const double minutes = stop->beyond_m / leg.length_m * leg.minutes;
-    leg.stop = walking::Stop{landmarks::thing(stop->kind, stop->name, c.language), stop->kind, stop->beyond_m, minutes, stop->shape};
+    leg.stop = walking::Stop{landmarks::thing(stop->kind, stop->name, c.language), stop->kind,
+                             stop->beyond_m, minutes, stop->shape};
   }
   leg.dangers.clear();
   for (const auto& d : c.around.dangers(leg.line)) {
@@ -184,7 +199,8 @@ void describe(Leg& leg, const Cutting& c, int followed) {
   }
 }
 
-std::vector<Leg> cut_legs(const Cutting& c, const RawPath& path, const std::string& from, const std::string& to) {
+std::vector<Leg> cut_legs(const Cutting& c, const RawPath& path, const std::string& from,
+                          const std::string& to) {
   std::vector<Leg> out;
   std::vector<int> followed;
   for (const auto& piece : merged(c, path)) {
@@ -206,18 +222,23 @@ std::vector<Leg> cut_legs(const Cutting& c, const RawPath& path, const std::stri
   }
   for (std::size_t i = 0; i < out.size(); ++i) {
     out[i].from = i == 0 ? from : out[i - 1].to;
-    out[i].to = i + 1 == out.size() ? to : end_name(c, out[i].line.back(), followed[i] >= 0 && followed[i + 1] >= 0);
+    out[i].to = i + 1 == out.size()
+                    ? to
+                    : end_name(c, out[i].line.back(), followed[i] >= 0 && followed[i + 1] >= 0);
     describe(out[i], c, followed[i]);
   }
   return out;
 }
 
-Result<std::vector<Leg>> leg_straight(const Cutting& c, const walking::Waypoint& from, const walking::Waypoint& to) {
+Result<std::vector<Leg>> leg_straight(const Cutting& c, const walking::Waypoint& from,
+                                      const walking::Waypoint& to) {
   const auto blocked = c.prepared.cover.first_bar(from.at, to.at);
   if (blocked.bar != walking::Bar::none) {
-    return fail(FaultCode::no_way, "the bearing from " + from.name + " to " + to.name + " meets " + std::string(walking::bar_words(blocked.bar)) +
-                                       " at " + std::to_string(std::lround(blocked.at.east_m)) + " " +
-                                       std::to_string(std::lround(blocked.at.north_m)) + ": set a point to go round it");
+    return fail(FaultCode::no_way, "the bearing from " + from.name + " to " + to.name + " meets " +
+                                       std::string(walking::bar_words(blocked.bar)) + " at " +
+                                       std::to_string(std::lround(blocked.at.east_m)) + " " +
+                                       std::to_string(std::lround(blocked.at.north_m)) +
+                                       ": set a point to go round it");
   }
   Leg leg;
   leg.from = from.name;

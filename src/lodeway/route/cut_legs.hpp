@@ -15,20 +15,25 @@ struct Cutting {
   units::Language language;
 };
 
-/// Legs along what is followed, and straight legs over open ground: the fewest and quickest, each no
-/// longer than party.max_leg_m, none over barred ground. Short gaps between paths (under 40 m) are part
-/// of the leg along them. Names of the outer ends are the caller's.
-[[nodiscard]] std::vector<walking::Leg> cut_legs(const Cutting& c, const RawPath& path, const std::string& from, const std::string& to);
+/// Legs along what is followed, and straight legs over open ground: the fewest and quickest, each
+/// no longer than party.max_leg_m, none over barred ground. Short gaps between paths (under 40 m)
+/// are part of the leg along them. Names of the outer ends are the caller's.
+[[nodiscard]] std::vector<walking::Leg> cut_legs(const Cutting& c, const RawPath& path,
+                                                 const std::string& from, const std::string& to);
 
 /// One leg along the line of the map that joins two places (both within 75 m of a line that leads),
 /// by the shortest way along lines of one sort of network. Faults: no_way, saying what is missing.
-[[nodiscard]] Result<std::vector<walking::Leg>> leg_along(const Cutting& c, const walking::Waypoint& from, const walking::Waypoint& to);
+[[nodiscard]] Result<std::vector<walking::Leg>> leg_along(const Cutting& c,
+                                                          const walking::Waypoint& from,
+                                                          const walking::Waypoint& to);
 
 /// One straight leg. Faults: no_way where it would cross barred ground: says what and where.
-[[nodiscard]] Result<std::vector<walking::Leg>> leg_straight(const Cutting& c, const walking::Waypoint& from, const walking::Waypoint& to);
+[[nodiscard]] Result<std::vector<walking::Leg>> leg_straight(const Cutting& c,
+                                                             const walking::Waypoint& from,
+                                                             const walking::Waypoint& to);
 
-/// What the card says beside the figures: figures, tick-offs, what stops the party, what to keep off.
-/// `followed`: index of the line that is followed, -1 on a bearing.
+/// What the card says beside the figures: figures, tick-offs, what stops the party, what to keep
+/// off. `followed`: index of the line that is followed, -1 on a bearing.
 void describe(walking::Leg& leg, const Cutting& c, int followed);
 
 }  // namespace lodeway::route

@@ -48,8 +48,12 @@ struct Stepper {
   const V flat, steps, steepest;
 
   explicit Stepper(const PaceTable& pace)
-      : d(), di(), table(pace.table().data()), flat(hn::Set(d, pace.flat_s_per_m())),
-        steps(hn::Set(d, static_cast<float>(PaceTable::steps_a_unit))), steepest(hn::Set(d, 2.0F)) {}
+      : d(),
+        di(),
+        table(pace.table().data()),
+        flat(hn::Set(d, pace.flat_s_per_m())),
+        steps(hn::Set(d, static_cast<float>(PaceTable::steps_a_unit))),
+        steepest(hn::Set(d, 2.0F)) {}
 
   HWY_INLINE V step(V run, V inverse_run, V rise, V slowness) const {
     const V slope = hn::Min(hn::Max(hn::Mul(rise, inverse_run), hn::Neg(steepest)), steepest);
@@ -108,12 +112,15 @@ HWY_INLINE void expand(Work& w, const S& s, const Offsets& o, std::uint32_t id, 
     if (k < 8) {
       hn::Store(z_to, d, near_z + k);
       hn::Store(slow_to, d, near_slow + k);
-      cost = s.step(run, inverse, hn::Mul(sign, hn::Sub(z_to, z)), hn::Mul(half, hn::Add(slow, slow_to)));
+      cost = s.step(run, inverse, hn::Mul(sign, hn::Sub(z_to, z)),
+                    hn::Mul(half, hn::Add(slow, slow_to)));
     } else {
       const auto middle = between(d, near_z, k - 8), slow_middle = between(d, near_slow, k - 8);
       const auto short_run = hn::Mul(half, run);
-      cost = hn::Add(s.step(short_run, inverse, hn::Mul(sign, hn::Sub(middle, z)), hn::Mul(half, hn::Add(slow, slow_middle))),
-                     s.step(short_run, inverse, hn::Mul(sign, hn::Sub(z_to, middle)), hn::Mul(half, hn::Add(slow_middle, slow_to))));
+      cost = hn::Add(s.step(short_run, inverse, hn::Mul(sign, hn::Sub(middle, z)),
+                            hn::Mul(half, hn::Add(slow, slow_middle))),
+                     s.step(short_run, inverse, hn::Mul(sign, hn::Sub(z_to, middle)),
+                            hn::Mul(half, hn::Add(slow_middle, slow_to))));
     }
     const auto sum = hn::Add(now, cost);
     hn::Store(sum, d, fresh + k);
@@ -139,7 +146,8 @@ HWY_INLINE void fetch_ahead(const Work& w, std::uint32_t id) {
   }
 }
 
-void expand_edges(Work& w, std::span<const LineGraph::Edge> edges, std::uint32_t id, float seconds) {
+void expand_edges(Work& w, std::span<const LineGraph::Edge> edges, std::uint32_t id,
+                  float seconds) {
   for (const auto& e : edges) {
     const float sum = seconds + (w.sign > 0 ? e.there_s : e.back_s);
     if (sum < w.field->seconds[e.to]) push(w, e.to, sum, id);
@@ -150,19 +158,23 @@ void expand_lines(Work& w, std::uint32_t id, float seconds) {
   const auto& g = *w.lines;
   if (id >= g.first) {
     const auto k = id - g.first;
-    expand_edges(w, std::span(g.edges).subspan(g.start[k], g.start[k + 1] - g.start[k]), id, seconds);
+    expand_edges(w, std::span(g.edges).subspan(g.start[k], g.start[k + 1] - g.start[k]), id,
+                 seconds);
     return;
   }
   const auto found = std::lower_bound(g.joined_cells.begin(), g.joined_cells.end(), id);
   if (found == g.joined_cells.end() || *found != id) return;
   const auto j = static_cast<std::size_t>(found - g.joined_cells.begin());
-  expand_edges(w, std::span(g.joined_edges).subspan(g.joined_start[j], g.joined_start[j + 1] - g.joined_start[j]), id, seconds);
+  expand_edges(w,
+               std::span(g.joined_edges)
+                   .subspan(g.joined_start[j], g.joined_start[j + 1] - g.joined_start[j]),
+               id, seconds);
 }
 
 template <PaceTable::Form form>
-void solve_form(const CostGround& ground, const PaceTable& pace, const LineGraph* lines, float sign, float width,
-           std::size_t bucket_count, std::span<const Seed> seeds, std::span<const std::uint32_t> targets,
-           const std::uint8_t* joined, Field* field) {
+void solve_form(const CostGround& ground, const PaceTable& pace, const LineGraph* lines, float sign,
+                float width, std::size_t bucket_count, std::span<const Seed> seeds,
+                std::span<const std::uint32_t> targets, const std::uint8_t* joined, Field* field) {
   Work w{&ground, lines, sign, width, std::vector<std::vector<Entry>>(bucket_count), field};
   const Stepper<hn::CappedTag<float, 8>, form> stepper(pace);
   Offsets o{};
@@ -182,29 +194,36 @@ void solve_form(const CostGround& ground, const PaceTable& pace, const LineGraph
   for (std::size_t turn = 0; empty <= bucket_count; ++turn) {
     auto& bucket = w.buckets[turn % bucket_count];
     empty = bucket.empty() ? empty + 1 : 0;
-    const auto end_s = static_cast<float>(static_cast<double>(turn + 1) * static_cast<double>(width));
+    const auto end_s =
+        static_cast<float>(static_cast<double>(turn + 1) * static_cast<double>(width));
     std::size_t i = 0;
-    // A seed far away in time, or a rounding at the edge of a bucket, may share it with a later turn.
+    // A seed far away in time, or a rounding at the edge of a bucket, may share it with a later
+    // turn.
     std::vector<Entry> later;
     for (; i < bucket.size(); ++i) {
       const Entry e = bucket[i];
-      if (i + ahead < bucket.size() && bucket[i + ahead].id < cells) fetch_ahead(w, bucket[i + ahead].id);
+      if (i + ahead < bucket.size() && bucket[i + ahead].id < cells)
+        fetch_ahead(w, bucket[i + ahead].id);
       if (e.seconds > field->seconds[e.id]) continue;
       if (e.seconds > end_s * 1.0001F + width) {
         later.push_back(e);
         continue;
       }
       if (e.id < cells) expand(w, stepper, o, e.id, e.seconds);
-      if (lines != nullptr && (e.id >= cells || joined[e.id] != 0)) expand_lines(w, e.id, e.seconds);
+      if (lines != nullptr && (e.id >= cells || joined[e.id] != 0))
+        expand_lines(w, e.id, e.seconds);
     }
     bucket.swap(later);
-    if (!targets.empty() && std::ranges::all_of(targets, [&](std::uint32_t t) { return field->seconds[t] < end_s - width; })) return;
+    if (!targets.empty() && std::ranges::all_of(targets, [&](std::uint32_t t) {
+          return field->seconds[t] < end_s - width;
+        }))
+      return;
   }
 }
 
-void solve(const CostGround& ground, const PaceTable& pace, const LineGraph* lines, float sign, float width,
-           std::size_t bucket_count, std::span<const Seed> seeds, std::span<const std::uint32_t> targets,
-           const std::uint8_t* joined, Field* field) {
+void solve(const CostGround& ground, const PaceTable& pace, const LineGraph* lines, float sign,
+           float width, std::size_t bucket_count, std::span<const Seed> seeds,
+           std::span<const std::uint32_t> targets, const std::uint8_t* joined, Field* field) {
   using Form = PaceTable::Form;
   const auto with = pace.form() == Form::speed   ? solve_form<Form::speed>
                     : pace.form() == Form::climb ? solve_form<Form::climb>
@@ -220,8 +239,9 @@ namespace lodeway::route {
 
 HWY_EXPORT(solve);
 
-Field solve_field(const CostGround& ground, const PaceTable& pace, const LineGraph* lines, std::span<const Seed> seeds,
-                  Direction direction, std::span<const std::uint32_t> targets) {
+Field solve_field(const CostGround& ground, const PaceTable& pace, const LineGraph* lines,
+                  std::span<const Seed> seeds, Direction direction,
+                  std::span<const std::uint32_t> targets) {
   const std::size_t nodes = ground.height.size() + (lines != nullptr ? lines->at.size() : 0);
   Field field{std::vector<float>(nodes, unreached_s), std::vector<std::uint32_t>(nodes, no_parent)};
   float least = barred_slowness, most = 0;
@@ -231,7 +251,8 @@ Field solve_field(const CostGround& ground, const PaceTable& pace, const LineGra
     most = std::max(most, s);
   }
   const auto cell = static_cast<float>(ground.frame.cell_m);
-  const float width = least < barred_slowness ? cell * pace.cheapest_s_per_m() * std::min(least, 1.0F) : cell;
+  const float width =
+      least < barred_slowness ? cell * pace.cheapest_s_per_m() * std::min(least, 1.0F) : cell;
   float longest = 2.5F * cell * pace.dearest_s_per_m(std::max(most, 1.0F));
   std::vector<std::uint8_t> joined;
   if (lines != nullptr) {
@@ -242,8 +263,9 @@ Field solve_field(const CostGround& ground, const PaceTable& pace, const LineGra
   }
   for (const auto& s : seeds) longest = std::max(longest, s.seconds);
   const auto buckets = static_cast<std::size_t>(std::min(1e6F, longest / width)) + 3;
-  HWY_DYNAMIC_DISPATCH(solve)(ground, pace, lines, direction == Direction::from_seeds ? 1.0F : -1.0F, width, buckets, seeds,
-                              targets, joined.data(), &field);
+  HWY_DYNAMIC_DISPATCH(solve)(ground, pace, lines,
+                              direction == Direction::from_seeds ? 1.0F : -1.0F, width, buckets,
+                              seeds, targets, joined.data(), &field);
   return field;
 }
 

@@ -42,16 +42,17 @@ struct Field {
   std::vector<std::uint32_t> parent;
 };
 
-/// Equal, node by node, to what a plain heap finds with the same edges: times are sums in 32 bits along
-/// the way, and of all ways the least is kept. With `targets` it may end once these are settled; other
-/// times are then upper bounds. Deterministic.
-/// Source: buckets after Dial 1969 (CACM 12:632-633); a bucket is gone through until nothing in it
-/// changes, so that edges shorter than its width are right too (Meyer & Sanders 2003, J. Algorithms 49).
-[[nodiscard]] Field solve_field(const CostGround& ground, const PaceTable& pace, const LineGraph* lines,
-                                std::span<const Seed> seeds, Direction direction,
-                                std::span<const std::uint32_t> targets = {});
+/// Equal, node by node, to what a plain heap finds with the same edges: times are sums in 32 bits
+/// along the way, and of all ways the least is kept. With `targets` it may end once these are
+/// settled; other times are then upper bounds. Deterministic. Source: buckets after Dial 1969 (CACM
+/// 12:632-633); a bucket is gone through until nothing in it changes, so that edges shorter than
+/// its width are right too (Meyer & Sanders 2003, J. Algorithms 49).
+[[nodiscard]] Field solve_field(const CostGround& ground, const PaceTable& pace,
+                                const LineGraph* lines, std::span<const Seed> seeds,
+                                Direction direction, std::span<const std::uint32_t> targets = {});
 
-/// The ids from the seed's side to `node`, or from `node` to the seed; empty when it is not reached.
+/// The ids from the seed's side to `node`, or from `node` to the seed; empty when it is not
+/// reached.
 [[nodiscard]] std::vector<std::uint32_t> trace(const Field& field, std::uint32_t node);
 
 }  // namespace lodeway::route

@@ -26,7 +26,8 @@ GridPoint place_of(const Prepared& p, std::uint32_t id) {
 }
 
 /// Cells and path nodes within a cell and a half of a place, with the seconds to walk there.
-std::vector<Seed> nodes_near(const walking::Ground& ground, const Prepared& p, GridPoint at, bool outward) {
+std::vector<Seed> nodes_near(const walking::Ground& ground, const Prepared& p, GridPoint at,
+                             bool outward) {
   std::vector<Seed> out;
   const auto& f = p.cost.frame;
   const auto [row, col] = f.cell_of(at);
@@ -34,7 +35,8 @@ std::vector<Seed> nodes_near(const walking::Ground& ground, const Prepared& p, G
   const auto add = [&](std::uint32_t id, GridPoint q, float slowness, double height) {
     const double run = std::max(0.1, earth::grid_distance_m(at, q));
     const double rise = std::isfinite(height - z) ? height - z : 0;
-    out.push_back({id, p.pace.step_s(static_cast<float>(run), static_cast<float>(outward ? rise : -rise), slowness)});
+    out.push_back({id, p.pace.step_s(static_cast<float>(run),
+                                     static_cast<float>(outward ? rise : -rise), slowness)});
   };
   for (int r = row - 1; r <= row + 1; ++r) {
     for (int c = col - 1; c <= col + 1; ++c) {
@@ -54,7 +56,8 @@ std::vector<Seed> nodes_near(const walking::Ground& ground, const Prepared& p, G
   return out;
 }
 
-Result<void> no_way(const Prepared& p, const Field& field, const walking::Waypoint& from, const walking::Waypoint& to) {
+Result<void> no_way(const Prepared& p, const Field& field, const walking::Waypoint& from,
+                    const walking::Waypoint& to) {
   double least = 1e300;
   GridPoint nearest = from.at;
   for (std::uint32_t id = 0; id < field.seconds.size(); ++id) {
@@ -66,14 +69,19 @@ Result<void> no_way(const Prepared& p, const Field& field, const walking::Waypoi
       nearest = q;
     }
   }
-  // Look towards the end a little at a time: what bars the straight line from the nearest reached place.
+  // Look towards the end a little at a time: what bars the straight line from the nearest reached
+  // place.
   const auto blocked = p.cover.first_bar(nearest, to.at);
-  return fail(FaultCode::no_way, fmt::format("no way from {} to {}: it stops {:.0f} m before the end at {:.0f} {:.0f}, barred by {}",
-                                             called(from), called(to), least, nearest.east_m, nearest.north_m,
-                                             walking::bar_words(blocked.bar)));
+  return fail(
+      FaultCode::no_way,
+      fmt::format(
+          "no way from {} to {}: it stops {:.0f} m before the end at {:.0f} {:.0f}, barred by {}",
+          called(from), called(to), least, nearest.east_m, nearest.north_m,
+          walking::bar_words(blocked.bar)));
 }
 
-RawPath pieces_of(const Prepared& p, const std::vector<std::uint32_t>& ids, GridPoint from, GridPoint to) {
+RawPath pieces_of(const Prepared& p, const std::vector<std::uint32_t>& ids, GridPoint from,
+                  GridPoint to) {
   RawPath out;
   const auto add = [&](std::uint32_t line, GridPoint a, GridPoint b) {
     if (a == b) return;
@@ -94,32 +102,43 @@ RawPath pieces_of(const Prepared& p, const std::vector<std::uint32_t>& ids, Grid
 }  // namespace
 
 Prepared::Prepared(const walking::Ground& ground, const walking::Request& request)
-    : cover(ground, request), cost(cost_ground(ground.elevation, cover)),
-      pace(request.party.model, request.party.flat_speed_kmh), paths(make_paths(ground, cover, cost, pace)) {}
+    : cover(ground, request),
+      cost(cost_ground(ground.elevation, cover)),
+      pace(request.party.model, request.party.flat_speed_kmh),
+      paths(make_paths(ground, cover, cost, pace)) {}
 
 Result<void> check_place(const Prepared& prepared, const walking::Waypoint& point) {
   switch (const auto bar = prepared.cover.bar_at(point.at); bar) {
-    case Bar::none: return {};
+    case Bar::none:
+      return {};
     case Bar::outside:
-      return fail(FaultCode::outside_ground, called(point) + ": expected a place that the ground file holds");
+      return fail(FaultCode::outside_ground,
+                  called(point) + ": expected a place that the ground file holds");
     case Bar::steep:
     case Bar::river:
-      return {};  // a bridge or a path may stand there; whether a way leads is for the search to say
+      return {};  // a bridge or a path may stand there; whether a way leads is for the search to
+                  // say
     default:
-      return fail(FaultCode::bad_input, fmt::format("{}: expected open ground, here is {}", called(point), walking::bar_words(bar)));
+      return fail(FaultCode::bad_input, fmt::format("{}: expected open ground, here is {}",
+                                                    called(point), walking::bar_words(bar)));
   }
 }
 
-Result<RawPath> find_path(const walking::Ground& ground, const Prepared& p, const walking::Waypoint& from, const walking::Waypoint& to) {
+Result<RawPath> find_path(const walking::Ground& ground, const Prepared& p,
+                          const walking::Waypoint& from, const walking::Waypoint& to) {
   for (const auto* point : {&from, &to}) {
     if (const auto ok = check_place(p, *point); !ok) return std::unexpected(ok.error());
   }
   if (earth::grid_distance_m(from.at, to.at) < same_place_m) {
-    return fail(FaultCode::bad_input, fmt::format("{} and {}: expected two places, they are the same", called(from), called(to)));
+    return fail(
+        FaultCode::bad_input,
+        fmt::format("{} and {}: expected two places, they are the same", called(from), called(to)));
   }
-  const auto seeds = nodes_near(ground, p, from.at, true), ends = nodes_near(ground, p, to.at, false);
+  const auto seeds = nodes_near(ground, p, from.at, true),
+             ends = nodes_near(ground, p, to.at, false);
   if (seeds.empty() || ends.empty()) {
-    return fail(FaultCode::no_way, fmt::format("{}: no ground around it that the party may walk on", called(seeds.empty() ? from : to)));
+    return fail(FaultCode::no_way, fmt::format("{}: no ground around it that the party may walk on",
+                                               called(seeds.empty() ? from : to)));
   }
   std::vector<std::uint32_t> targets;
   for (const auto& e : ends) targets.push_back(e.node);

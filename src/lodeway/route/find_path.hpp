@@ -26,10 +26,10 @@ struct RawPath {
   double seconds = 0;
 };
 
-/// Faults: outside_ground, bad_input (a start or end in water, on void or barred ground; the two the
-/// same), no_way with the reached place nearest to the end and what bars the way there.
-[[nodiscard]] Result<RawPath> find_path(const walking::Ground& ground, const Prepared& prepared, const walking::Waypoint& from,
-                                        const walking::Waypoint& to);
+/// Faults: outside_ground, bad_input (a start or end in water, on void or barred ground; the two
+/// the same), no_way with the reached place nearest to the end and what bars the way there.
+[[nodiscard]] Result<RawPath> find_path(const walking::Ground& ground, const Prepared& prepared,
+                                        const walking::Waypoint& from, const walking::Waypoint& to);
 
 /// May a party stand here? The fault says why not.
 [[nodiscard]] Result<void> check_place(const Prepared& prepared, const walking::Waypoint& point);

@@ -17,14 +17,16 @@ using walking::Leg;
 
 constexpr double snap_m = 75, same_m = 0.01;
 
-/// The lines that lead as a graph of their own vertices, with the two places hung in where they touch.
+/// The lines that lead as a graph of their own vertices, with the two places hung in where they
+/// touch.
 class LineWalk {
  public:
   explicit LineWalk(const Cutting& c) : c_(c) {
     for (std::uint32_t l = 0; l < c.ground.map.lines.size(); ++l) {
       const auto& line = c.ground.map.lines[l];
       if (line.tunnel || !c.ground.kinds[line.label.kind].leads) continue;
-      for (std::size_t i = 0; i + 1 < line.points.size(); ++i) join(node(line.points[i]), node(line.points[i + 1]), l);
+      for (std::size_t i = 0; i + 1 < line.points.size(); ++i)
+        join(node(line.points[i]), node(line.points[i + 1]), l);
     }
   }
 
@@ -34,7 +36,8 @@ class LineWalk {
     for (const auto& near : c_.around.lines().near(at, snap_m)) {
       const auto& line = c_.ground.map.lines[near.ref.line];
       if (line.tunnel || !c_.ground.kinds[line.label.kind].leads) continue;
-      const auto here = node(near.at), a = node(line.points[near.ref.segment]), b = node(line.points[near.ref.segment + 1]);
+      const auto here = node(near.at), a = node(line.points[near.ref.segment]),
+                 b = node(line.points[near.ref.segment + 1]);
       join(here, a, near.ref.line);
       join(here, b, near.ref.line);
       out.push_back(here);
@@ -46,8 +49,11 @@ class LineWalk {
     std::vector<GridPoint> points;
     std::vector<std::uint32_t> lines;  ///< of each step
   };
-  /// Shortest by length; a change from one line to another counts as 40 m, so that one line is kept to.
-  [[nodiscard]] Found shortest(const std::vector<std::size_t>& from, const std::vector<std::size_t>& to, GridPoint start, GridPoint end) const {
+  /// Shortest by length; a change from one line to another counts as 40 m, so that one line is kept
+  /// to.
+  [[nodiscard]] Found shortest(const std::vector<std::size_t>& from,
+                               const std::vector<std::size_t>& to, GridPoint start,
+                               GridPoint end) const {
     std::vector<double> cost(at_.size(), 1e300);
     std::vector<std::pair<std::size_t, std::uint32_t>> before(at_.size(), {at_.size(), no_parent});
     using Item = std::pair<double, std::size_t>;
@@ -112,16 +118,20 @@ class LineWalk {
 
 }  // namespace
 
-Result<std::vector<Leg>> leg_along(const Cutting& c, const walking::Waypoint& from, const walking::Waypoint& to) {
+Result<std::vector<Leg>> leg_along(const Cutting& c, const walking::Waypoint& from,
+                                   const walking::Waypoint& to) {
   LineWalk walk(c);
   const auto starts = walk.touch(from.at), ends = walk.touch(to.at);
   if (starts.empty() || ends.empty()) {
-    return fail(FaultCode::no_way, fmt::format("along from {} to {}: no line that leads within {:.0f} m of {}", from.name, to.name, snap_m,
-                                               starts.empty() ? from.name : to.name));
+    return fail(FaultCode::no_way,
+                fmt::format("along from {} to {}: no line that leads within {:.0f} m of {}",
+                            from.name, to.name, snap_m, starts.empty() ? from.name : to.name));
   }
   const auto found = walk.shortest(starts, ends, from.at, to.at);
   if (found.lines.empty()) {
-    return fail(FaultCode::no_way, fmt::format("along from {} to {}: the lines of the map do not join the two", from.name, to.name));
+    return fail(FaultCode::no_way,
+                fmt::format("along from {} to {}: the lines of the map do not join the two",
+                            from.name, to.name));
   }
   std::vector<Leg> out;
   std::vector<int> followed;

@@ -15,11 +15,13 @@ using earth::GridPoint;
 
 constexpr double same_m = 0.01;
 constexpr double spacing_cells = 1.5;
-constexpr float change_s = 40;  // leaving or finding a path: stop, look, set the compass; *practice*
+constexpr float change_s =
+    40;  // leaving or finding a path: stop, look, set the compass; *practice*
 
 class Builder {
  public:
-  Builder(const walking::Ground& ground, const walking::Cover& cover, const CostGround& cost, const PaceTable& pace)
+  Builder(const walking::Ground& ground, const walking::Cover& cover, const CostGround& cost,
+          const PaceTable& pace)
       : ground_(ground), cover_(cover), cost_(cost), pace_(pace) {
     out_.graph.first = static_cast<std::uint32_t>(cost.height.size());
   }
@@ -39,7 +41,9 @@ class Builder {
     LineGraph::Edge edge;
   };
 
-  [[nodiscard]] double height(GridPoint p) const { return terrain::height_at(ground_.elevation, p); }
+  [[nodiscard]] double height(GridPoint p) const {
+    return terrain::height_at(ground_.elevation, p);
+  }
   [[nodiscard]] bool usable(GridPoint p) const {
     const auto bar = cover_.bar_at(p);
     return bar != walking::Bar::outside && bar != walking::Bar::avoided;
@@ -47,7 +51,8 @@ class Builder {
 
   std::uint32_t node_at(GridPoint p, std::uint32_t line, double along) {
     const std::pair key{std::llround(p.east_m / same_m), std::llround(p.north_m / same_m)};
-    const auto [found, fresh] = nodes_.try_emplace(key, out_.graph.first + static_cast<std::uint32_t>(out_.graph.at.size()));
+    const auto [found, fresh] = nodes_.try_emplace(
+        key, out_.graph.first + static_cast<std::uint32_t>(out_.graph.at.size()));
     if (fresh) {
       out_.graph.at.push_back(p);
       out_.where.push_back({line, along});
@@ -58,7 +63,8 @@ class Builder {
 
   void add_line(std::uint32_t l) {
     const auto& line = ground_.map.lines[l];
-    const float slowness = 1.0F / static_cast<float>(std::max(0.05, ground_.kinds[line.label.kind].speed_factor));
+    const float slowness =
+        1.0F / static_cast<float>(std::max(0.05, ground_.kinds[line.label.kind].speed_factor));
     const double spacing = spacing_cells * cost_.frame.cell_m;
     std::uint32_t before = no_parent;
     GridPoint last{};
@@ -100,7 +106,8 @@ class Builder {
     const auto node = out_.graph.first + k;
     if (std::ranges::find(tunnel_, node) != tunnel_.end()) return;
     const auto p = out_.graph.at[k];
-    const int r0 = static_cast<int>(std::floor(cost_.frame.row_of(p))), c0 = static_cast<int>(std::floor(cost_.frame.col_of(p)));
+    const int r0 = static_cast<int>(std::floor(cost_.frame.row_of(p))),
+              c0 = static_cast<int>(std::floor(cost_.frame.col_of(p)));
     for (int r = r0; r <= r0 + 1; ++r) {
       for (int c = c0; c <= c0 + 1; ++c) {
         if (!cost_.frame.holds(r, c)) continue;
@@ -110,7 +117,8 @@ class Builder {
         const double z = height(p);
         const float rise = std::isfinite(z) ? cost_.height[cell] - static_cast<float>(z) : 0.0F;
         const auto run = std::max(0.1F, static_cast<float>(earth::grid_distance_m(p, q)));
-        const float off = pace_.step_s(run, rise, cost_.slowness[cell]), on = pace_.step_s(run, -rise, cost_.slowness[cell]);
+        const float off = pace_.step_s(run, rise, cost_.slowness[cell]),
+                    on = pace_.step_s(run, -rise, cost_.slowness[cell]);
         links_.push_back({node, {cell, off + change_s, on + change_s}});
         joins_.push_back({cell, {node, on + change_s, off + change_s}});
       }
@@ -119,7 +127,9 @@ class Builder {
 
   void pack() {
     auto& g = out_.graph;
-    const auto by_from = [](const Link& a, const Link& b) { return std::tie(a.from, a.edge.to) < std::tie(b.from, b.edge.to); };
+    const auto by_from = [](const Link& a, const Link& b) {
+      return std::tie(a.from, a.edge.to) < std::tie(b.from, b.edge.to);
+    };
     std::ranges::stable_sort(links_, by_from);
     std::ranges::stable_sort(joins_, by_from);
     g.start.assign(g.at.size() + 1, 0);
@@ -153,13 +163,15 @@ class Builder {
 
 }  // namespace
 
-Paths make_paths(const walking::Ground& ground, const walking::Cover& cover, const CostGround& cost, const PaceTable& pace) {
+Paths make_paths(const walking::Ground& ground, const walking::Cover& cover, const CostGround& cost,
+                 const PaceTable& pace) {
   return Builder(ground, cover, cost, pace).build();
 }
 
 std::uint32_t line_between(const Paths& paths, std::uint32_t a, std::uint32_t b) {
   const auto lines = [&](std::uint32_t node) {
-    return std::ranges::equal_range(paths.lines_of_node, node, {}, &std::pair<std::uint32_t, std::uint32_t>::first);
+    return std::ranges::equal_range(paths.lines_of_node, node, {},
+                                    &std::pair<std::uint32_t, std::uint32_t>::first);
   };
   for (const auto& [node, line] : lines(a)) {
     for (const auto& [other, same] : lines(b)) {

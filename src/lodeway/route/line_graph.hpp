@@ -14,15 +14,16 @@ struct OnLine {
 struct Paths {
   LineGraph graph;
   std::vector<OnLine> where;  ///< one a node; where several lines meet, the first of them
-  /// Lines through a node, for telling whether two neighbours lie on one line: (node, line), ascending.
+  /// Lines through a node, for telling whether two neighbours lie on one line: (node, line),
+  /// ascending.
   std::vector<std::pair<std::uint32_t, std::uint32_t>> lines_of_node;
 };
 
-/// Nodes no further apart than a cell and a half along every path, track and road of the map outside of
-/// areas to avoid; lines that share a vertex (within 1 cm) share its node. Each node is joined to the
-/// cells around it that are not barred. A tunnel is not joined but at its ends.
-[[nodiscard]] Paths make_paths(const walking::Ground& ground, const walking::Cover& cover, const CostGround& cost,
-                               const PaceTable& pace);
+/// Nodes no further apart than a cell and a half along every path, track and road of the map
+/// outside of areas to avoid; lines that share a vertex (within 1 cm) share its node. Each node is
+/// joined to the cells around it that are not barred. A tunnel is not joined but at its ends.
+[[nodiscard]] Paths make_paths(const walking::Ground& ground, const walking::Cover& cover,
+                               const CostGround& cost, const PaceTable& pace);
 
 /// The line that leads from node a to its neighbour b, or no_parent.
 [[nodiscard]] std::uint32_t line_between(const Paths& paths, std::uint32_t a, std::uint32_t b);

@@ -12,17 +12,23 @@ namespace lodeway::route {
 
 namespace {
 
-Result<std::vector<walking::Leg>> stretch(const Cutting& c, const walking::Waypoint& from, const walking::Waypoint& to) {
+Result<std::vector<walking::Leg>> stretch(const Cutting& c, const walking::Waypoint& from,
+                                          const walking::Waypoint& to) {
   for (const auto* point : {&from, &to}) {
     if (const auto ok = check_place(c.prepared, *point); !ok) return std::unexpected(ok.error());
   }
   if (earth::grid_distance_m(from.at, to.at) < 1.0) {
-    return fail(FaultCode::bad_input, fmt::format("{} and {}: expected two places, they are the same", from.name, to.name));
+    return fail(
+        FaultCode::bad_input,
+        fmt::format("{} and {}: expected two places, they are the same", from.name, to.name));
   }
   switch (to.stretch) {
-    case walking::Stretch::along: return leg_along(c, from, to);
-    case walking::Stretch::bearing: return leg_straight(c, from, to);
-    case walking::Stretch::find: break;
+    case walking::Stretch::along:
+      return leg_along(c, from, to);
+    case walking::Stretch::bearing:
+      return leg_straight(c, from, to);
+    case walking::Stretch::find:
+      break;
   }
   const auto path = find_path(c.ground, c.prepared, from, to);
   if (!path) return std::unexpected(path.error());
@@ -33,22 +39,29 @@ Result<std::vector<walking::Leg>> stretch(const Cutting& c, const walking::Waypo
 std::vector<walking::Waypoint> named(const Cutting& c) {
   auto points = c.request.points;
   for (std::size_t i = 0; i < points.size(); ++i) {
-    if (points[i].name.empty()) points[i].name = landmarks::words(c.around.place(points[i].at), c.language);
-    if (points[i].name.empty()) points[i].name = (c.language == units::Language::german ? "Punkt " : "point ") + std::to_string(i + 1);
+    if (points[i].name.empty())
+      points[i].name = landmarks::words(c.around.place(points[i].at), c.language);
+    if (points[i].name.empty())
+      points[i].name =
+          (c.language == units::Language::german ? "Punkt " : "point ") + std::to_string(i + 1);
   }
   return points;
 }
 
 }  // namespace
 
-Result<walking::Way> plan_way(const walking::Ground& ground, const walking::Request& request, units::Language language, const GoOn& go_on) {
-  if (request.points.size() < 2) return fail(FaultCode::bad_input, "the way: expected two points at least");
+Result<walking::Way> plan_way(const walking::Ground& ground, const walking::Request& request,
+                              units::Language language, const GoOn& go_on) {
+  if (request.points.size() < 2)
+    return fail(FaultCode::bad_input, "the way: expected two points at least");
   const Prepared prepared(ground, request);
   const landmarks::Surroundings around(ground.elevation, ground.map, ground.kinds);
   const Cutting c{ground, prepared, around, request, language};
   const auto points = named(c);
   walking::Way out;
-  const bool given = std::ranges::none_of(points.begin() + 1, points.end(), [](const auto& p) { return p.stretch == walking::Stretch::find; });
+  const bool given = std::ranges::none_of(points.begin() + 1, points.end(), [](const auto& p) {
+    return p.stretch == walking::Stretch::find;
+  });
   out.name = given ? (language == units::Language::german ? "vorgegeben" : "given by the leader")
                    : (language == units::Language::german ? "schnellster" : "quickest");
   for (std::size_t i = 1; i < points.size(); ++i) {

@@ -15,13 +15,14 @@ using Cells = terrain::Raster<std::uint8_t>;
 
 constexpr double crossing_reach_m = 25;  // a bridge opens the river this far around it; *practice*
 constexpr float slowest_factor = 0.05F;
-/// Open ground whose cover the map does not show. Aitken 1977: 5 km/h on paths, tracks and roads, 4 on
-/// all other ground.
+/// Open ground whose cover the map does not show. Aitken 1977: 5 km/h on paths, tracks and roads, 4
+/// on all other ground.
 constexpr float unknown_cover_factor = 0.8F;
 
 /// Calls use(row, col) for every cell whose centre lies in the rings (even-odd).
 template <class Use>
-void for_cells_inside(const terrain::Frame& f, const std::vector<const std::vector<earth::GridPoint>*>& rings, Use&& use) {
+void for_cells_inside(const terrain::Frame& f,
+                      const std::vector<const std::vector<earth::GridPoint>*>& rings, Use&& use) {
   double north = -1e300, south = 1e300;
   for (const auto* ring : rings) {
     for (const auto& p : *ring) {
@@ -29,8 +30,11 @@ void for_cells_inside(const terrain::Frame& f, const std::vector<const std::vect
       south = std::min(south, p.north_m);
     }
   }
-  const int first = std::max(0, static_cast<int>(std::floor(std::clamp((f.north_m - north) / f.cell_m - 0.5, -1.0, 1e9))));
-  const int last = std::min(f.rows - 1, static_cast<int>(std::ceil(std::clamp((f.north_m - south) / f.cell_m - 0.5, -1.0, 1e9))));
+  const int first = std::max(
+      0, static_cast<int>(std::floor(std::clamp((f.north_m - north) / f.cell_m - 0.5, -1.0, 1e9))));
+  const int last = std::min(
+      f.rows - 1,
+      static_cast<int>(std::ceil(std::clamp((f.north_m - south) / f.cell_m - 0.5, -1.0, 1e9))));
   std::vector<double> cuts;
   for (int r = first; r <= last; ++r) {
     const double y = f.centre(r, 0).north_m;
@@ -39,14 +43,17 @@ void for_cells_inside(const terrain::Frame& f, const std::vector<const std::vect
       for (std::size_t i = 0, j = ring->size() - 1; i < ring->size(); j = i++) {
         const auto &a = (*ring)[i], &b = (*ring)[j];
         if ((a.north_m > y) == (b.north_m > y)) continue;
-        cuts.push_back(a.east_m + (y - a.north_m) / (b.north_m - a.north_m) * (b.east_m - a.east_m));
+        cuts.push_back(a.east_m +
+                       (y - a.north_m) / (b.north_m - a.north_m) * (b.east_m - a.east_m));
       }
     }
     std::ranges::sort(cuts);
     for (std::size_t k = 0; k + 1 < cuts.size(); k += 2) {
       const double from = std::ceil((cuts[k] - f.west_m) / f.cell_m - 0.5);
       const double to = std::floor((cuts[k + 1] - f.west_m) / f.cell_m - 0.5);
-      for (int c = std::max(0, static_cast<int>(std::max(from, -1.0))); c <= std::min(to, f.cols - 1.0); ++c) use(r, c);
+      for (int c = std::max(0, static_cast<int>(std::max(from, -1.0)));
+           c <= std::min(to, f.cols - 1.0); ++c)
+        use(r, c);
     }
   }
 }
@@ -93,7 +100,8 @@ void open_crossings(const Ground& ground, Cells& bars) {
   for (const auto& line : ground.map.lines) {
     if (!line.bridge) continue;
     for (std::size_t i = 1; i < line.points.size(); ++i) {
-      for_cells_along(f, line.points[i - 1], line.points[i], [&](int r, int c, earth::GridPoint) { return open(r, c), true; });
+      for_cells_along(f, line.points[i - 1], line.points[i],
+                      [&](int r, int c, earth::GridPoint) { return open(r, c), true; });
     }
   }
 }
@@ -101,25 +109,34 @@ void open_crossings(const Ground& ground, Cells& bars) {
 }  // namespace
 
 std::string_view bar_words(Bar bar) {
-  constexpr std::string_view words[] = {"nothing", "the edge of the ground file", "ground of unknown height", "water",
-                                        "ground over the party's slope limit", "a river without a crossing", "a cliff",
-                                        "an area to avoid", "forbidden ground"};
+  constexpr std::string_view words[] = {"nothing",
+                                        "the edge of the ground file",
+                                        "ground of unknown height",
+                                        "water",
+                                        "ground over the party's slope limit",
+                                        "a river without a crossing",
+                                        "a cliff",
+                                        "an area to avoid",
+                                        "forbidden ground"};
   return words[static_cast<std::size_t>(bar)];
 }
 
 Cover::Cover(const Ground& ground, const Request& request)
-    : kinds_(ground.elevation.frame(), static_cast<std::uint8_t>(Kind::other)), bars_(ground.elevation.frame(), 0) {
+    : kinds_(ground.elevation.frame(), static_cast<std::uint8_t>(Kind::other)),
+      bars_(ground.elevation.frame(), 0) {
   const auto& f = frame();
   for (int k = 0; k < mapdata::kind_count; ++k) {
     const double factor = ground.kinds[static_cast<Kind>(k)].speed_factor;
-    factor_of_kind_[static_cast<std::size_t>(k)] = std::max(slowest_factor, static_cast<float>(factor));
+    factor_of_kind_[static_cast<std::size_t>(k)] =
+        std::max(slowest_factor, static_cast<float>(factor));
   }
   factor_of_kind_[static_cast<std::size_t>(Kind::other)] = unknown_cover_factor;
   const auto set_bar = [&](int r, int c, Bar bar) { bars_[r, c] = static_cast<std::uint8_t>(bar); };
   for (int r = 0; r < f.rows; ++r) {
     for (int c = 0; c < f.cols; ++c) {
       const double slope = terrain::slope_deg(terrain::gradient(ground.elevation, r, c));
-      if (!(slope <= request.party.max_slope_deg)) set_bar(r, c, std::isnan(slope) ? Bar::void_height : Bar::steep);
+      if (!(slope <= request.party.max_slope_deg))
+        set_bar(r, c, std::isnan(slope) ? Bar::void_height : Bar::steep);
     }
   }
   for (const auto& area : ground.map.areas) {

@@ -9,27 +9,40 @@
 namespace lodeway::walking {
 
 /// Why a cell may not be entered.
-enum class Bar : std::uint8_t { none, outside, void_height, water, steep, river, cliff, avoided, forbidden };
+enum class Bar : std::uint8_t {
+  none,
+  outside,
+  void_height,
+  water,
+  steep,
+  river,
+  cliff,
+  avoided,
+  forbidden
+};
 /// "water", "ground over the slope limit": for a sentence, English.
 [[nodiscard]] std::string_view bar_words(Bar bar);
 
 class Cover {
  public:
   Cover() = default;
-  /// Rasterises the ground's areas (later ones over earlier, a cell belongs to the area that holds its
-  /// centre), then the bars for this party: lakes, sea, glaciers and kinds that forbid; slopes over the
-  /// party's limit; cells crossed by a river or cliff (a stream too when it must not be forded) except
-  /// beside a bridge or ford; areas to avoid; voids. Deterministic.
+  /// Rasterises the ground's areas (later ones over earlier, a cell belongs to the area that holds
+  /// its centre), then the bars for this party: lakes, sea, glaciers and kinds that forbid; slopes
+  /// over the party's limit; cells crossed by a river or cliff (a stream too when it must not be
+  /// forded) except beside a bridge or ford; areas to avoid; voids. Deterministic.
   Cover(const Ground& ground, const Request& request);
 
   [[nodiscard]] const terrain::Frame& frame() const { return kinds_.frame(); }
   /// Kind of the cover; Kind::other where the map shows none.
-  [[nodiscard]] mapdata::Kind kind(int row, int col) const { return static_cast<mapdata::Kind>(kinds_[row, col]); }
+  [[nodiscard]] mapdata::Kind kind(int row, int col) const {
+    return static_cast<mapdata::Kind>(kinds_[row, col]);
+  }
   [[nodiscard]] Bar bar(int row, int col) const { return static_cast<Bar>(bars_[row, col]); }
   [[nodiscard]] Bar bar_at(earth::GridPoint p) const;
   /// Speed factor of the cover at a cell.
   [[nodiscard]] float factor(int row, int col) const { return factor_of_kind_[kinds_[row, col]]; }
-  /// Harmonic mean of the factor along a line over open ground: the factor that gives the same time.
+  /// Harmonic mean of the factor along a line over open ground: the factor that gives the same
+  /// time.
   [[nodiscard]] double mean_factor(const std::vector<earth::GridPoint>& line) const;
   /// The first barred place along a line, with its bar; bar none when there is none.
   struct Blocked {

@@ -9,7 +9,8 @@ namespace lodeway::walking {
 
 bool is_path(mapdata::Kind kind) {
   using mapdata::Kind;
-  return kind == Kind::path || kind == Kind::faint_path || kind == Kind::track || kind == Kind::road;
+  return kind == Kind::path || kind == Kind::faint_path || kind == Kind::track ||
+         kind == Kind::road;
 }
 
 void set_figures(Leg& leg, const Ground& ground, const Party& party) {
@@ -26,7 +27,8 @@ void set_figures(Leg& leg, const Ground& ground, const Party& party) {
   leg.climb_m = on_ground.ascent_m;
   leg.descent_m = on_ground.descent_m;
   leg.touches_void = on_ground.touches_void;
-  leg.minutes = leg_minutes(party.model, on_ground, on_path, party.flat_speed_kmh, leg.ground_factor);
+  leg.minutes =
+      leg_minutes(party.model, on_ground, on_path, party.flat_speed_kmh, leg.ground_factor);
   leg.minutes_slow = leg.minutes * (1 + slow_day_z * party.time_band);
   leg.double_paces = leg.length_m / (2 * party.stride_m) * (1 + 0.5 * (1 - leg.ground_factor));
 }

@@ -5,7 +5,11 @@
 namespace lodeway::walking {
 
 enum class TimeModel : unsigned char {
-  naismith_langmuir, tobler, swiss, din_33466, irmischer_clarke
+  naismith_langmuir,
+  tobler,
+  swiss,
+  din_33466,
+  irmischer_clarke
 };
 enum class Instrument : unsigned char { baseplate, mirror };
 enum class Skill : unsigned char { novice, practised, expert };
@@ -13,10 +17,10 @@ enum class Skill : unsigned char { novice, practised, expert };
 /// One-sigma errors of the party's dead reckoning; *practice* defaults come from
 /// reckoning/defaults. Negative or NaN means "take the default".
 struct ErrorOverrides {
-  double bearing_sigma_deg = -1;    ///< per leg, shared by its sightings
-  double sighting_sigma_deg = -1;   ///< per sighting, independent
-  double sighting_every_m = -1;     ///< length of one sighting
-  double distance_sigma = -1;       ///< fraction of the distance
+  double bearing_sigma_deg = -1;   ///< per leg, shared by its sightings
+  double sighting_sigma_deg = -1;  ///< per sighting, independent
+  double sighting_every_m = -1;    ///< length of one sighting
+  double distance_sigma = -1;      ///< fraction of the distance
 };
 
 struct Party {
@@ -29,10 +33,10 @@ struct Party {
   Instrument instrument = Instrument::baseplate;
   Skill skill = Skill::practised;
   mapdata::Visibility visibility = mapdata::Visibility::clear;
-  double max_slope_deg = 35;    ///< steeper ground is forbidden without a path on it
-  double max_leg_m = 1500;      ///< longest bearing leg the leader will set
-  bool ford_streams = true;     ///< may a stream be crossed without a bridge? Rivers never
-  double time_band = 0.15;      ///< one-sigma fraction of a leg's time; *practice*, or calibrated
+  double max_slope_deg = 35;  ///< steeper ground is forbidden without a path on it
+  double max_leg_m = 1500;    ///< longest bearing leg the leader will set
+  bool ford_streams = true;   ///< may a stream be crossed without a bridge? Rivers never
+  double time_band = 0.15;    ///< one-sigma fraction of a leg's time; *practice*, or calibrated
   ErrorOverrides errors;
 };
 

@@ -10,8 +10,8 @@ namespace lodeway::walking {
 namespace {
 
 constexpr double tan_5 = 0.087488663525924, tan_12 = 0.212556561670022;
-constexpr double climb_s_per_m = 6.0;       // 10 min for 100 m
-constexpr double descent_s_per_m = 2.0;     // 10 min for 300 m
+constexpr double climb_s_per_m = 6.0;    // 10 min for 100 m
+constexpr double descent_s_per_m = 2.0;  // 10 min for 300 m
 constexpr double din_up_s_per_m = 3600.0 / 300, din_down_s_per_m = 3600.0 / 500;
 constexpr double steepest = 1.5;
 
@@ -21,8 +21,8 @@ double din(double flat_s, double vertical_s) {
   return std::max(flat_s, vertical_s) + 0.5 * std::min(flat_s, vertical_s);
 }
 
-/// Langmuir's corrections made continuous: nothing to 5 degrees, at most the published gain between 5
-/// and 12, then rising to the published loss within some 3 degrees.
+/// Langmuir's corrections made continuous: nothing to 5 degrees, at most the published gain between
+/// 5 and 12, then rising to the published loss within some 3 degrees.
 double smooth_descent_s_per_m(double down) {
   if (down <= tan_5) return 0;
   if (down <= tan_12) {
@@ -34,12 +34,15 @@ double smooth_descent_s_per_m(double down) {
 /// Speed of a model on good path at this slope against its own flat speed.
 double relative_speed(TimeModel model, double slope, bool on_path) {
   switch (model) {
-    case TimeModel::tobler: return tobler_kmh(slope) / tobler_kmh(0);
-    case TimeModel::swiss: return swiss_min_per_km(0) / swiss_min_per_km(slope);
+    case TimeModel::tobler:
+      return tobler_kmh(slope) / tobler_kmh(0);
+    case TimeModel::swiss:
+      return swiss_min_per_km(0) / swiss_min_per_km(slope);
     case TimeModel::irmischer_clarke:
       return irmischer_clarke_kmh(slope, on_path) / irmischer_clarke_kmh(0, on_path);
     case TimeModel::naismith_langmuir:
-    case TimeModel::din_33466: break;
+    case TimeModel::din_33466:
+      break;
   }
   assert(false);
   return 1;
@@ -79,14 +82,16 @@ double naismith_langmuir_s(const Stretches& s, double flat_kmh) {
 }
 
 double din_33466_s(const Stretches& s, double flat_kmh) {
-  return din(flat_s_per_m(flat_kmh) * s.distance_m, din_up_s_per_m * s.up_m + din_down_s_per_m * s.down_m);
+  return din(flat_s_per_m(flat_kmh) * s.distance_m,
+             din_up_s_per_m * s.up_m + din_down_s_per_m * s.down_m);
 }
 
 double tobler_kmh(double slope) { return 6 * std::exp(-3.5 * std::abs(slope + 0.05)); }
 
 double swiss_min_per_km(double slope) {
-  constexpr double c[] = {14.271,  3.6991,   2.5922,     -1.4384,    0.32105,   0.81542,   -0.090261,  -0.20757,
-                          0.010192, 0.028588, -5.7466e-4, -2.1842e-3, 1.5176e-5, 8.6894e-5, -1.3584e-7, -1.4026e-6};
+  constexpr double c[] = {14.271,    3.6991,    2.5922,     -1.4384,   0.32105,    0.81542,
+                          -0.090261, -0.20757,  0.010192,   0.028588,  -5.7466e-4, -2.1842e-3,
+                          1.5176e-5, 8.6894e-5, -1.3584e-7, -1.4026e-6};
   const double tenths = slope * 10;
   if (tenths >= 4) return 17 * tenths;
   if (tenths <= -4) return -9 * tenths;
@@ -101,14 +106,18 @@ double irmischer_clarke_kmh(double slope, bool on_path) {
   return 3.6 * (0.11 + height * std::exp(-0.5 * z * z));
 }
 
-double pace_s_per_m(TimeModel model, double slope, bool on_path, double flat_kmh, double ground_factor) {
+double pace_s_per_m(TimeModel model, double slope, bool on_path, double flat_kmh,
+                    double ground_factor) {
   assert(flat_kmh > 0 && ground_factor > 0);
-  const double s = std::clamp(slope, -steepest, steepest), flat = flat_s_per_m(flat_kmh * ground_factor);
+  const double s = std::clamp(slope, -steepest, steepest),
+               flat = flat_s_per_m(flat_kmh * ground_factor);
   switch (model) {
     case TimeModel::naismith_langmuir:
       return flat + (s > 0 ? climb_s_per_m * s : std::max(smooth_descent_s_per_m(-s), -0.7 * flat));
-    case TimeModel::din_33466: return din(flat, s > 0 ? din_up_s_per_m * s : -din_down_s_per_m * s);
-    default: return flat / relative_speed(model, s, on_path);
+    case TimeModel::din_33466:
+      return din(flat, s > 0 ? din_up_s_per_m * s : -din_down_s_per_m * s);
+    default:
+      return flat / relative_speed(model, s, on_path);
   }
 }
 
@@ -116,7 +125,8 @@ double leg_minutes(TimeModel model, const terrain::Profile& profile, bool on_pat
                    double ground_factor) {
   assert(flat_kmh > 0 && ground_factor > 0);
   const double kmh = flat_kmh * ground_factor;
-  if (model == TimeModel::naismith_langmuir) return naismith_langmuir_s(stretches_of(profile), kmh) / 60;
+  if (model == TimeModel::naismith_langmuir)
+    return naismith_langmuir_s(stretches_of(profile), kmh) / 60;
   if (model == TimeModel::din_33466) return din_33466_s(stretches_of(profile), kmh) / 60;
   double seconds = 0;
   const auto& p = profile.points;
@@ -124,13 +134,15 @@ double leg_minutes(TimeModel model, const terrain::Profile& profile, bool on_pat
     const double run = p[i].at_m - p[i - 1].at_m;
     if (run <= 0) continue;
     const double slope = (p[i].height_m - p[i - 1].height_m) / run;
-    seconds += run * pace_s_per_m(model, std::isfinite(slope) ? slope : 0, on_path, flat_kmh, ground_factor);
+    seconds += run * pace_s_per_m(model, std::isfinite(slope) ? slope : 0, on_path, flat_kmh,
+                                  ground_factor);
   }
   return seconds / 60;
 }
 
 std::string_view model_name(TimeModel model) {
-  constexpr std::string_view names[] = {"naismith-langmuir", "tobler", "swiss", "din-33466", "irmischer-clarke"};
+  constexpr std::string_view names[] = {"naismith-langmuir", "tobler", "swiss", "din-33466",
+                                        "irmischer-clarke"};
   return names[static_cast<std::size_t>(model)];
 }
 
