@@ -1,5 +1,6 @@
 #include "lodeway/walking/cover.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 #include <gtest/gtest.h>
@@ -70,6 +71,63 @@ TEST(Cover, SteepAndAvoidedAndStreams) {
   EXPECT_EQ(Cover(g, request).bar_at(at(200, 500)), Bar::river);
 }
 
+// A party beside a river is not barred by it; one that would step over it is, whatever the cells
+// say.
+TEST(Cover, RiversBarWhereTheyAreMet) {
+  auto g = flat_ground();
+  g.map.lines.push_back({{Kind::river, "Brindle"}, {at(505, 0), at(505, 1000)}});
+  const Cover cover(g, {});
+  EXPECT_EQ(cover.bar_at(at(502, 500)), Bar::river);
+  EXPECT_EQ(cover.first_bar(at(502, 500), at(300, 500)).bar, Bar::none);
+  EXPECT_EQ(cover.first_bar(at(502, 100), at(502, 900)).bar, Bar::none);
+  const auto met = cover.first_bar(at(502, 500), at(508, 500));
+  EXPECT_EQ(met.bar, Bar::river);
+  EXPECT_EQ(met.name, "Brindle");
+  EXPECT_NEAR(met.at.east_m, at(505, 0).east_m, 1e-6);
+}
+
+TEST(Cover, TheFirstBarIsNamed) {
+  auto g = flat_ground();
+  g.map.areas.push_back(
+      {{Kind::lake, "Tarn"}, {at(400, 400), at(600, 400), at(600, 600), at(400, 600)}, {}});
+  g.map.lines.push_back({{Kind::cliff, "Edge"}, {at(700, 0), at(700, 1000)}});
+  Request request;
+  request.avoid.push_back({"butts", {at(100, 400), at(200, 400), at(200, 600), at(100, 600)}});
+  const Cover cover(g, request);
+  const auto name = [&](double e0, double e1) {
+    return cover.first_bar(at(e0, 501), at(e1, 501)).name;
+  };
+  EXPECT_EQ(name(20, 900), "butts");
+  EXPECT_EQ(name(250, 900), "Tarn");
+  EXPECT_EQ(name(650, 900), "Edge");
+  EXPECT_EQ(name(900, 650), "Edge");
+  EXPECT_EQ(name(750, 900), "");
+}
+
+// A channel 6 m wide across 10 m cells, from corner to corner: no walk over neighbouring cells gets
+// over.
+TEST(Cover, NarrowWaterDoesNotLeak) {
+  auto g = flat_ground();
+  g.map.areas.push_back(
+      {{Kind::lake, ""}, {at(-20, -14), at(-14, -20), at(1020, 1014), at(1014, 1020)}, {}});
+  const Cover cover(g, {});
+  std::vector<std::pair<int, int>> todo{{99, 90}};  // south-east of the channel
+  terrain::Raster<std::uint8_t> seen(g.elevation.frame());
+  for (seen[99, 90] = 1; !todo.empty();) {
+    const auto [r, c] = todo.back();
+    todo.pop_back();
+    for (int i = r - 1; i <= r + 1; ++i) {
+      for (int j = c - 1; j <= c + 1; ++j) {
+        if (!seen.frame().holds(i, j) || seen[i, j] != 0 || cover.bar(i, j) != Bar::none) continue;
+        seen[i, j] = 1;
+        todo.emplace_back(i, j);
+      }
+    }
+  }
+  EXPECT_EQ((seen[95, 95]), 1);
+  EXPECT_EQ((seen[5, 5]), 0);
+}
+
 // By hand: 1000 m of grid in UTM 29N at E 480500: scale 0.99960; ground 1000.4 m; 4 km/h: 15.006
 // min.
 TEST(LegFigures, FlatLegByHand) {
@@ -83,6 +141,37 @@ TEST(LegFigures, FlatLegByHand) {
   EXPECT_NEAR(leg.minutes_slow, 15.006 * (1 + 1.28155 * 0.15), 1e-3);
   EXPECT_NEAR(leg.double_paces, 1000.4 / 1.6, 0.01);
   EXPECT_EQ(leg.climb_m, 0);
+}
+
+// The rule of the header, by hand: 0.5 (1 - 0.8) = 0.1 rough; slope 0.25 is 0.15 over; 1.25
+// together.
+TEST(LegFigures, MorePacesOnRoughAndSteepGround) {
+  EXPECT_NEAR(more_paces(1.0, 0.05), 1.0, 1e-12);
+  EXPECT_NEAR(more_paces(0.8, 0.25), 1.25, 1e-12);
+  EXPECT_NEAR(more_paces(0.4, 0.6), 1.3, 1e-12);
+}
+
+// By hand: 1000.4 m (grid scale 0.9996) rising 1 in 5: 200 m up. Naismith at 4 km/h: 15.006 + 20
+// min.
+TEST(LegFigures, ClimbByHand) {
+  auto g = flat_ground();
+  for (int r = 0; r < 100; ++r) {
+    for (int c = 0; c < 100; ++c) g.elevation[r, c] = 200.0F + 2.0F * static_cast<float>(c);
+  }
+  Leg leg;
+  leg.line = {at(205, 505), at(805, 505)};
+  set_figures(leg, g, {});
+  EXPECT_NEAR(leg.climb_m, 120, 1e-3);
+  EXPECT_EQ(leg.descent_m, 0);
+  EXPECT_NEAR(leg.minutes, 600.24 / 4000 * 60 + 12, 1e-3);
+  EXPECT_NEAR(leg.double_paces, 600.24 / 1.6 * (1 + 120 / 600.24 - 0.1), 0.01);
+  std::ranges::reverse(leg.line);  // down 1 in 5 is 11.3 degrees: 10 min less for 300 m
+  set_figures(leg, g, {});
+  EXPECT_NEAR(leg.descent_m, 120, 1e-3);
+  EXPECT_NEAR(leg.minutes, 600.24 / 4000 * 60 - 4, 1e-3);
+  g.elevation[49, 40] = NAN;
+  set_figures(leg, g, {});
+  EXPECT_TRUE(leg.touches_void);
 }
 
 }  // namespace

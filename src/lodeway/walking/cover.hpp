@@ -1,8 +1,10 @@
 #pragma once
 /// What lies on each cell of the ground, and where nobody may set foot.
 #include <cstdint>
+#include <string>
 #include <vector>
 
+#include "lodeway/mapdata/line_index.hpp"
 #include "lodeway/walking/ground.hpp"
 #include "lodeway/walking/request.hpp"
 
@@ -27,9 +29,10 @@ class Cover {
  public:
   Cover() = default;
   /// Rasterises the ground's areas (later ones over earlier, a cell belongs to the area that holds
-  /// its centre), then the bars for this party: lakes, sea, glaciers and kinds that forbid; slopes
-  /// over the party's limit; cells crossed by a river or cliff (a stream too when it must not be
-  /// forded) except beside a bridge or ford; areas to avoid; voids. Deterministic.
+  /// its centre; barred ones under two cells wide hold their outline's cells too), then the bars
+  /// for this party: lakes, sea, glaciers and kinds that forbid; slopes over the party's limit;
+  /// cells crossed by a river or cliff (a stream too when it must not be forded) except beside a
+  /// bridge or ford; areas to avoid; voids. Deterministic.
   Cover(const Ground& ground, const Request& request);
 
   [[nodiscard]] const terrain::Frame& frame() const { return kinds_.frame(); }
@@ -44,16 +47,27 @@ class Cover {
   /// Harmonic mean of the factor along a line over open ground: the factor that gives the same
   /// time.
   [[nodiscard]] double mean_factor(const std::vector<earth::GridPoint>& line) const;
-  /// The first barred place along a line, with its bar; bar none when there is none.
+  /// The first barred place along a line, with its bar; bar none when there is none. Cells decide
+  /// but for rivers and cliffs: these bar where the line itself meets them, not beside them.
   struct Blocked {
     Bar bar = Bar::none;
     earth::GridPoint at;
+    std::string name;  ///< "Mirk Tarn"; empty when it has none
   };
   [[nodiscard]] Blocked first_bar(earth::GridPoint a, earth::GridPoint b) const;
+  /// The first river or cliff (stream, when it must not be forded) that a line meets where no
+  /// bridge or ford opens it.
+  [[nodiscard]] Blocked line_met(earth::GridPoint a, earth::GridPoint b) const;
+  /// Name of the area to avoid, water or forbidden ground at a barred place; empty when it has
+  /// none.
+  [[nodiscard]] std::string name_at(earth::GridPoint p) const;
 
  private:
   terrain::Raster<std::uint8_t> kinds_, bars_;
   std::array<float, mapdata::kind_count> factor_of_kind_{};
+  mapdata::LineIndex barriers_;
+  std::vector<mapdata::Label> barrier_labels_;  ///< one a line of barriers_
+  std::vector<mapdata::AreaFeature> named_;     ///< barred areas with a name; the leader's first
 };
 
 }  // namespace lodeway::walking

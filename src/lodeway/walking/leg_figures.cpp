@@ -1,5 +1,6 @@
 #include "lodeway/walking/leg_figures.hpp"
 
+#include <algorithm>
 #include <cassert>
 
 #include "lodeway/terrain/profile.hpp"
@@ -11,6 +12,11 @@ bool is_path(mapdata::Kind kind) {
   using mapdata::Kind;
   return kind == Kind::path || kind == Kind::faint_path || kind == Kind::track ||
          kind == Kind::road;
+}
+
+double more_paces(double ground_factor, double mean_slope) {
+  const double rough = 0.5 * (1 - ground_factor), steep = std::clamp(mean_slope - 0.1, 0.0, 0.2);
+  return std::min(most_more_paces, 1 + rough + steep);
 }
 
 void set_figures(Leg& leg, const Ground& ground, const Party& party) {
@@ -30,7 +36,8 @@ void set_figures(Leg& leg, const Ground& ground, const Party& party) {
   leg.minutes =
       leg_minutes(party.model, on_ground, on_path, party.flat_speed_kmh, leg.ground_factor);
   leg.minutes_slow = leg.minutes * (1 + slow_day_z * party.time_band);
-  leg.double_paces = leg.length_m / (2 * party.stride_m) * (1 + 0.5 * (1 - leg.ground_factor));
+  leg.double_paces = leg.length_m / (2 * party.stride_m) *
+                     more_paces(leg.ground_factor, (leg.climb_m + leg.descent_m) / leg.length_m);
 }
 
 }  // namespace lodeway::walking
