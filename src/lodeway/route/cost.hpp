@@ -54,6 +54,8 @@ inline constexpr float unreached_s = 1e12F, barred_slowness = 1e15F;
 /// Open ground is taken this much slower than it is walked: it costs looking at the compass and
 /// map, and a leader follows what leads when little is lost by it. *Practice*.
 inline constexpr float attention = 1.4F;
+/// The same beside a wall, a beck or another handrail that is no path.
+inline constexpr float handrail_attention = 1.15F;
 
 /// Heights and slowness (attention / speed factor; barred_slowness where barred) with a rim of two
 /// barred cells, so that no step looks outside. Index = (row + 2) * stride + col + 2.

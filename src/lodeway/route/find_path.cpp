@@ -33,6 +33,7 @@ std::vector<Seed> nodes_near(const walking::Ground& ground, const Prepared& p, G
   const auto [row, col] = f.cell_of(at);
   const double z = terrain::height_at(ground.elevation, at);
   const auto add = [&](std::uint32_t id, GridPoint q, float slowness, double height) {
+    if (p.cover.line_met(at, q).bar != Bar::none) return;
     const double run = std::max(0.1, earth::grid_distance_m(at, q));
     const double rise = std::isfinite(height - z) ? height - z : 0;
     out.push_back({id, p.pace.step_s(static_cast<float>(run),
@@ -49,6 +50,7 @@ std::vector<Seed> nodes_near(const walking::Ground& ground, const Prepared& p, G
   }
   for (std::uint32_t k = 0; k < p.paths.graph.at.size(); ++k) {
     const auto q = p.paths.graph.at[k];
+    if (std::ranges::binary_search(p.paths.in_tunnel, p.paths.graph.first + k)) continue;
     if (earth::grid_distance_m(at, q) <= 1.5 * f.cell_m) {
       add(p.paths.graph.first + k, q, 1.0F, terrain::height_at(ground.elevation, q));
     }
@@ -69,15 +71,15 @@ Result<void> no_way(const Prepared& p, const Field& field, const walking::Waypoi
       nearest = q;
     }
   }
-  // Look towards the end a little at a time: what bars the straight line from the nearest reached
-  // place.
+  // What bars the straight line from there to the end.
   const auto blocked = p.cover.first_bar(nearest, to.at);
   return fail(
       FaultCode::no_way,
       fmt::format(
           "no way from {} to {}: it stops {:.0f} m before the end at {:.0f} {:.0f}, barred by {}",
           called(from), called(to), least, nearest.east_m, nearest.north_m,
-          walking::bar_words(blocked.bar)));
+          blocked.bar == Bar::none ? "ground on all sides that the party may not cross"
+                                   : walking::bar_words(blocked)));
 }
 
 RawPath pieces_of(const Prepared& p, const std::vector<std::uint32_t>& ids, GridPoint from,
@@ -116,11 +118,14 @@ Result<void> check_place(const Prepared& prepared, const walking::Waypoint& poin
                   called(point) + ": expected a place that the ground file holds");
     case Bar::steep:
     case Bar::river:
-      return {};  // a bridge or a path may stand there; whether a way leads is for the search to
-                  // say
+    case Bar::cliff:
+      return {};  // beside it, or a bridge or a path may stand there; whether a way leads is for
+                  // the search to say
     default:
-      return fail(FaultCode::bad_input, fmt::format("{}: expected open ground, here is {}",
-                                                    called(point), walking::bar_words(bar)));
+      return fail(
+          FaultCode::bad_input,
+          fmt::format("{}: expected open ground, here is {}", called(point),
+                      walking::bar_words({bar, point.at, prepared.cover.name_at(point.at)})));
   }
 }
 

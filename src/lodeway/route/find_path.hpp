@@ -23,7 +23,8 @@ struct Piece {
 
 struct RawPath {
   std::vector<Piece> pieces;
-  double seconds = 0;
+  double seconds =
+      0;  ///< as the search counts: the cost of attention is in it, a leg's minutes are not
 };
 
 /// Faults: outside_ground, bad_input (a start or end in water, on void or barred ground; the two

@@ -28,8 +28,16 @@ class Builder {
 
   Paths build() {
     for (std::uint32_t l = 0; l < ground_.map.lines.size(); ++l) {
-      if (walking::is_path(ground_.map.lines[l].label.kind)) add_line(l);
+      const auto& line = ground_.map.lines[l];
+      if (walking::is_path(line.label.kind)) {
+        add_line(l, true);
+      } else if (!line.tunnel && ground_.kinds[line.label.kind].leads &&
+                 line.label.kind != mapdata::Kind::railway &&
+                 line.label.kind != mapdata::Kind::river) {
+        add_line(l, false);
+      }
     }
+    std::ranges::sort(out_.in_tunnel);
     for (std::uint32_t k = 0; k < out_.graph.at.size(); ++k) join_cells(k);
     pack();
     return std::move(out_);
@@ -46,37 +54,49 @@ class Builder {
   }
   [[nodiscard]] bool usable(GridPoint p) const {
     const auto bar = cover_.bar_at(p);
-    return bar != walking::Bar::outside && bar != walking::Bar::avoided;
+    return bar != walking::Bar::outside && bar != walking::Bar::avoided &&
+           bar != walking::Bar::forbidden;
   }
 
-  std::uint32_t node_at(GridPoint p, std::uint32_t line, double along) {
+  std::uint32_t node_at(GridPoint p, std::uint32_t line) {
     const std::pair key{std::llround(p.east_m / same_m), std::llround(p.north_m / same_m)};
     const auto [found, fresh] = nodes_.try_emplace(
         key, out_.graph.first + static_cast<std::uint32_t>(out_.graph.at.size()));
-    if (fresh) {
-      out_.graph.at.push_back(p);
-      out_.where.push_back({line, along});
-    }
+    if (fresh) out_.graph.at.push_back(p);
     out_.lines_of_node.emplace_back(found->second, line);
     return found->second;
   }
 
-  void add_line(std::uint32_t l) {
+  /// Slowness of open ground at a place, or barred_slowness.
+  [[nodiscard]] float ground_slowness(GridPoint p) const {
+    const auto [r, c] = cost_.frame.cell_of(p);
+    return cost_.frame.holds(r, c) ? cost_.slowness[cost_.index(r, c)] : barred_slowness;
+  }
+
+  void add_line(std::uint32_t l, bool path) {
     const auto& line = ground_.map.lines[l];
-    const float slowness =
+    const auto own =
         1.0F / static_cast<float>(std::max(0.05, ground_.kinds[line.label.kind].speed_factor));
+    const bool level = line.tunnel || line.bridge;  // the surface's heights are not the way's
     const double spacing = spacing_cells * cost_.frame.cell_m;
     std::uint32_t before = no_parent;
     GridPoint last{};
-    double along = 0;
     const auto visit = [&](GridPoint p, bool inner) {
-      if (!usable(p)) {
+      const float here = path ? own : ground_slowness(p);
+      if (!usable(p) || here >= barred_slowness) {
         before = no_parent;
         return;
       }
-      const auto node = node_at(p, l, along);
-      if (line.tunnel && inner) tunnel_.push_back(node);
-      if (before != no_parent && before != node) link(before, node, last, p, slowness);
+      const auto node = node_at(p, l);
+      if (line.tunnel && inner) out_.in_tunnel.push_back(node);
+      if (before != no_parent && before != node) {
+        if (path) {
+          link(before, node, last, p, own, level);
+        } else if (cover_.first_bar(last, p).bar == walking::Bar::none) {
+          const float beside = 0.5F * (ground_slowness(last) + here) / attention;
+          link(before, node, last, p, handrail_attention * beside, level);
+        }
+      }
       before = node;
       last = p;
     };
@@ -86,15 +106,15 @@ class Builder {
       const double length = earth::grid_distance_m(a, b);
       const int pieces = std::max(1, static_cast<int>(std::ceil(length / spacing)));
       for (int k = 1; k <= pieces; ++k) {
-        along += length / pieces;
         visit(k == pieces ? b : a + (static_cast<double>(k) / pieces) * (b - a),
               k < pieces || i + 1 < line.points.size());
       }
     }
   }
 
-  void link(std::uint32_t a, std::uint32_t b, GridPoint p, GridPoint q, float slowness) {
-    const double rise = height(q) - height(p);
+  void link(std::uint32_t a, std::uint32_t b, GridPoint p, GridPoint q, float slowness,
+            bool level) {
+    const double rise = level ? 0 : height(q) - height(p);
     const auto run = static_cast<float>(earth::grid_distance_m(p, q));
     const float up = std::isfinite(rise) ? static_cast<float>(rise) : 0.0F;
     const float there = pace_.step_s(run, up, slowness), back = pace_.step_s(run, -up, slowness);
@@ -104,7 +124,7 @@ class Builder {
 
   void join_cells(std::uint32_t k) {
     const auto node = out_.graph.first + k;
-    if (std::ranges::find(tunnel_, node) != tunnel_.end()) return;
+    if (std::ranges::binary_search(out_.in_tunnel, node)) return;
     const auto p = out_.graph.at[k];
     const int r0 = static_cast<int>(std::floor(cost_.frame.row_of(p))),
               c0 = static_cast<int>(std::floor(cost_.frame.col_of(p)));
@@ -114,6 +134,7 @@ class Builder {
         const auto cell = cost_.index(r, c);
         if (cost_.slowness[cell] >= barred_slowness) continue;
         const auto q = cost_.frame.centre(r, c);
+        if (cover_.line_met(p, q).bar != walking::Bar::none) continue;  // beyond the river
         const double z = height(p);
         const float rise = std::isfinite(z) ? cost_.height[cell] - static_cast<float>(z) : 0.0F;
         const auto run = std::max(0.1F, static_cast<float>(earth::grid_distance_m(p, q)));
@@ -156,7 +177,6 @@ class Builder {
   const CostGround& cost_;
   const PaceTable& pace_;
   std::map<std::pair<long long, long long>, std::uint32_t> nodes_;
-  std::vector<std::uint32_t> tunnel_;
   std::vector<Link> links_, joins_;
   Paths out_;
 };

@@ -5,23 +5,23 @@
 
 namespace lodeway::route {
 
-/// A node's line and the distance along it.
-struct OnLine {
-  std::uint32_t line = 0;
-  double along_m = 0;
-};
-
 struct Paths {
   LineGraph graph;
-  std::vector<OnLine> where;  ///< one a node; where several lines meet, the first of them
   /// Lines through a node, for telling whether two neighbours lie on one line: (node, line),
   /// ascending.
   std::vector<std::pair<std::uint32_t, std::uint32_t>> lines_of_node;
+  std::vector<std::uint32_t> in_tunnel;  ///< nodes under the ground, ascending
 };
 
-/// Nodes no further apart than a cell and a half along every path, track and road of the map
-/// outside of areas to avoid; lines that share a vertex (within 1 cm) share its node. Each node is
-/// joined to the cells around it that are not barred. A tunnel is not joined but at its ends.
+/// Nodes no further apart than a cell and a half along
+/// - every path, track and road outside of areas to avoid and forbidden ground, on its own speed:
+/// it
+///   may cross water, rivers and steep ground, for the map says that people do;
+/// - every other line that leads, as a handrail: on the speed of the ground there, with less
+///   attention than open ground, and only where nothing bars. Not railways, nor rivers.
+/// Lines that share a vertex (within 1 cm) share its node. Each node is joined to the four cells
+/// around it that are not barred and do not lie beyond a river or cliff. A tunnel is joined at its
+/// ends only.
 [[nodiscard]] Paths make_paths(const walking::Ground& ground, const walking::Cover& cover,
                                const CostGround& cost, const PaceTable& pace);
 

@@ -142,6 +142,11 @@ std::string_view bar_words(Bar bar) {
   return words[static_cast<std::size_t>(bar)];
 }
 
+std::string bar_words(const Cover::Blocked& blocked) {
+  const std::string words(bar_words(blocked.bar));
+  return blocked.name.empty() ? words : words + " (" + blocked.name + ")";
+}
+
 Cover::Cover(const Ground& ground, const Request& request)
     : kinds_(ground.elevation.frame(), static_cast<std::uint8_t>(Kind::other)),
       bars_(ground.elevation.frame(), 0) {

@@ -70,4 +70,7 @@ class Cover {
   std::vector<mapdata::AreaFeature> named_;     ///< barred areas with a name; the leader's first
 };
 
+/// "water (Mirk Tarn)", "a cliff": what bars, in words.
+[[nodiscard]] std::string bar_words(const Cover::Blocked& blocked);
+
 }  // namespace lodeway::walking
