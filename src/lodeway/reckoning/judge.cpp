@@ -49,12 +49,13 @@ Forbidden forbidden_of(const walking::Cover& cover) {
 }
 
 Judge::Judge(const walking::Ground& ground, const walking::Party& party, Forbidden forbidden,
-             double declination_sigma_deg, Habits habits)
+             double declination_sigma_deg, Habits habits, units::Language language)
     : ground_(ground),
       party_(party),
       forbidden_(std::move(forbidden)),
       declination_sigma_(declination_sigma_deg * degree),
       habits_(habits),
+      language_(language),
       errors_(errors_of(party)),
       surroundings_(ground, party.visibility) {}
 
@@ -253,7 +254,7 @@ void Judge::after_failure(const Leg& leg, const LegModel& model, Sureness& sure)
 }
 
 Result<double> judge(const walking::Ground& ground, const walking::Request& request,
-                     double declination_sigma_deg, walking::Way& way) {
+                     double declination_sigma_deg, walking::Way& way, units::Language language) {
   const auto errors = checked_errors_of(request.party);
   if (!errors) return fail_in("party.errors", errors.error());
   for (std::size_t i = 0; i < way.legs.size(); ++i) {
@@ -261,7 +262,8 @@ Result<double> judge(const walking::Ground& ground, const walking::Request& requ
       return fail(FaultCode::bad_input, fmt::format("leg {}: expected a line of at least two points", i + 1));
   }
   const walking::Cover cover(ground, request);
-  return Judge(ground, request.party, forbidden_of(cover), declination_sigma_deg).judge(way);
+  return Judge(ground, request.party, forbidden_of(cover), declination_sigma_deg, {}, language)
+      .judge(way);
 }
 
 }  // namespace lodeway::reckoning

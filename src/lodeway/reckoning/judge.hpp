@@ -4,6 +4,7 @@
 #include "lodeway/reckoning/dead_reckoning.hpp"
 #include "lodeway/reckoning/hazard.hpp"
 #include "lodeway/reckoning/surroundings.hpp"
+#include "lodeway/units/language.hpp"
 #include "lodeway/walking/cover.hpp"
 #include "lodeway/walking/request.hpp"
 #include "lodeway/walking/way.hpp"
@@ -55,7 +56,8 @@ class Judge {
  public:
   /// Keeps references to ground and party. `declination_sigma_deg`: one sigma, shared by all legs.
   Judge(const walking::Ground& ground, const walking::Party& party, Forbidden forbidden,
-        double declination_sigma_deg, Habits habits = {});
+        double declination_sigma_deg, Habits habits = {},
+        units::Language language = units::Language::english);
 
   /// All legs in order, the error carried from fix to fix. Returns the way's certainty: the product of
   /// its legs' (a dog-leg's turn counts 1; its error is in the next leg's).
@@ -87,6 +89,7 @@ class Judge {
   Forbidden forbidden_;
   double declination_sigma_;
   Habits habits_;
+  units::Language language_;
   Errors errors_;
   Surroundings surroundings_;
 };
@@ -94,6 +97,7 @@ class Judge {
 /// The whole in one call; builds cover and index first (seconds on a large ground).
 /// Returns the way's certainty. Faults: bad_input (error figures beyond use, a leg of fewer than two points).
 [[nodiscard]] Result<double> judge(const walking::Ground& ground, const walking::Request& request,
-                                   double declination_sigma_deg, walking::Way& way);
+                                   double declination_sigma_deg, walking::Way& way,
+                                   units::Language language = units::Language::english);
 
 }  // namespace lodeway::reckoning

@@ -3,6 +3,7 @@
 #include "lodeway/io/ground_file/ground_file.hpp"
 #include "lodeway/io/trip/trip_file.hpp"
 #include "lodeway/route/plan_way.hpp"
+#include "lodeway/tasks/judge_way.hpp"
 #include "lodeway/trip/make_plan.hpp"
 
 namespace lodeway::tasks {
@@ -30,9 +31,13 @@ Result<PlannedTrip> plan_trip(const PlanRequest& request, Progress* progress) {
     return go_on(0.1 + 0.8 * static_cast<double>(done) / static_cast<double>(of), "finding the way");
   });
   if (!way) return fail_in(request.trip_file, way.error());
-  if (!go_on(0.9, "working out the card")) return stopped();
+  if (!go_on(0.9, "judging each leg")) return stopped();
+  const auto certainty = judge_way(*ground, *trip, *way);
+  if (!certainty) return fail_in(request.trip_file, certainty.error());
+  if (!go_on(0.95, "working out the card")) return stopped();
   auto plan = trip::make_plan(*ground, *std::move(trip), *std::move(way));
   if (!plan) return fail_in(request.trip_file, plan.error());
+  plan->certainty = *certainty;
   return PlannedTrip{*std::move(ground), *std::move(plan)};
 }
 
