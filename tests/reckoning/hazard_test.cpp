@@ -75,7 +75,7 @@ TEST(Handrail, CuttingALegInTwoKeepsTheLineAsOften) {
   mapdata::KindTraits t;
   t.recognised = {0.98, 0.9, 0.8, 0.5};
   using enum mapdata::Visibility;
-  EXPECT_NEAR(keeps_line(t, cloud, 1000), 0.9, 1e-12);
+  EXPECT_NEAR(keeps_line(t, cloud, 4000), 0.9, 1e-12);
   EXPECT_NEAR(keeps_line(t, cloud, 300) * keeps_line(t, cloud, 900), keeps_line(t, cloud, 1200), 1e-12);
   EXPECT_LT(keeps_line(t, night, 700), keeps_line(t, clear, 700));
 }

@@ -59,6 +59,31 @@ TEST(Judge, LineEndIsAimedOffAndTheHandIsTold) {
   EXPECT_GT(s.certainty, 0.97);
 }
 
+TEST(Judge, JudgingTwiceIsJudgingOnce) {
+  auto g = made::ground();
+  made::add_point(g, Kind::gate, {0, 800});
+  made::add_line(g, Kind::wall, {{-1500, 800}, {1500, 800}});
+  auto leg = made::bearing_leg({0, 0}, {0, 800});
+  (void)judged(g, leg, party());
+  const auto once = leg;
+  (void)judged(g, leg, party());
+  EXPECT_NEAR(leg.minutes, once.minutes, 1e-9);
+  EXPECT_NEAR(leg.double_paces, once.double_paces, 1e-9);
+  EXPECT_NEAR(leg.grid_bearing.in_degrees(), once.grid_bearing.in_degrees(), 1e-9);
+}
+
+// A faint path whose junction nobody would know: to stand on it near enough is what counts.
+TEST(Judge, ALineIsEnoughWhereItsMarkIsHardlyKnown) {
+  auto g = made::ground();
+  g.kinds[Kind::gate].recognised = {0.2, 0.2, 0.2, 0.2};
+  made::add_point(g, Kind::gate, {0, 400});
+  made::add_line(g, Kind::stream, {{-900, 400}, {900, 400}});
+  auto leg = made::bearing_leg({0, 0}, {0, 400});
+  const auto s = judged(g, leg, party());
+  EXPECT_FALSE(leg.aim_off);
+  EXPECT_NEAR(s.certainty, 0.95 * passes_within(s.cross_sigma_m, 0, 50), 0.01);
+}
+
 TEST(Judge, WithNothingToSeeTheErrorIsCarriedOn) {
   auto g = made::ground();
   made::add_point(g, Kind::hut, {600, 600});
@@ -96,11 +121,67 @@ TEST(Judge, HandrailToAMarkAndByCount) {
   const auto s = judged(g, by_count, party());
   EXPECT_FALSE(s.fix_at_end);
   EXPECT_NEAR(s.along_sigma_m, 45, 1e-9);
-  EXPECT_NEAR(s.certainty, std::pow(0.97, 0.9) * passes_within(45, 0, 50), 1e-9);
+  EXPECT_NEAR(s.certainty, std::pow(0.97, 0.225) * passes_within(45, 0, 50), 1e-9);
   by_count.ticks.push_back({"beck crosses", Kind::stream, mapdata::Side::none, 700, 0, {}});
   EXPECT_NEAR(judged(g, by_count, party()).along_sigma_m, 10, 1e-9);
   made::add_point(g, Kind::gate, {0, 900});
-  EXPECT_NEAR(judged(g, by_count, party()).certainty, std::pow(0.97, 0.9), 1e-3);
+  EXPECT_NEAR(judged(g, by_count, party()).certainty, std::pow(0.97, 0.225), 1e-3);
+}
+
+// A bend of the path itself is no branch; a like path that leaves it is, straight on worse than back.
+TEST(Judge, BranchesOfAHandrail) {
+  auto g = made::ground();
+  const std::vector<GridPoint> bent{{0, 0}, {0, 300}, {300, 300}, {300, 600}};
+  made::add_line(g, Kind::path, bent);
+  made::add_point(g, Kind::gate, {300, 600});
+  auto leg = made::along_leg(bent, Kind::path);
+  const double alone = judged(g, leg, party()).certainty;
+  EXPECT_NEAR(alone, std::pow(0.97, 900.0 / 4000), 1e-3);
+  auto ahead = g, back = g;
+  made::add_line(ahead, Kind::path, {{300, 300}, {600, 330}});
+  made::add_line(back, Kind::path, {{300, 300}, {100, 100}});
+  const double misses_ahead = 1 - judged(ahead, leg, party()).certainty / alone;
+  const double misses_back = 1 - judged(back, leg, party()).certainty / alone;
+  EXPECT_NEAR(misses_ahead, 0.02 * 0.5 * (1 + 30 / std::hypot(300, 30)), 1e-3);
+  EXPECT_GT(misses_ahead, misses_back);
+  EXPECT_GT(misses_back, 0);
+}
+
+// A cone of one in ten leads up to its top from everywhere; on a plain nothing does.
+TEST(Judge, GroundThatLeadsUpToATop) {
+  terrain::Elevation cone(terrain::Frame{-500, 500, 10, 100, 100});
+  for (int r = 0; r < 100; ++r)
+    for (int c = 0; c < 100; ++c) {
+      const auto p = cone.frame().centre(r, c);
+      cone[r, c] = static_cast<float>(500 - 0.1 * std::min(std::hypot(p.east_m, p.north_m), 100.0));
+    }
+  EXPECT_NEAR(leads_up_within(cone, {0, 0}), 100, 11);
+  EXPECT_EQ(leads_up_within(terrain::Elevation(cone.frame(), 7.0F), {0, 0}), 0);
+}
+
+// The better side of the line lies behind a lake: then the other one is taken.
+TEST(Judge, DoesNotAimOverForbiddenGround) {
+  auto g = made::ground();
+  made::add_point(g, Kind::gate, {0, 800});
+  made::add_line(g, Kind::wall, {{-1500, 760}, {1500, 840}});
+  auto free = made::bearing_leg({0, 0}, {0, 800}), barred = free;
+  const auto p = party();
+  const Judge open(g, p, {}, 0);
+  Drift a = open.at_fix();
+  (void)open.judge(free, a);
+  ASSERT_TRUE(free.aim_off);
+  Forbidden lake(g.elevation.frame(), 0);
+  const double side = free.aim_off->aim.east_m > 0 ? 1 : -1;
+  for (int r = 0; r < 200; ++r)
+    for (int c = 0; c < 200; ++c) {
+      const auto at = lake.frame().centre(r, c);
+      if (at.east_m * side > 45 && at.east_m * side < 400 && at.north_m > 400 && at.north_m < 740) lake[r, c] = 1;
+    }
+  const Judge with_lake(g, p, lake, 0);
+  Drift b = with_lake.at_fix();
+  (void)with_lake.judge(barred, b);
+  ASSERT_TRUE(barred.aim_off);
+  EXPECT_LT(barred.aim_off->aim.east_m * side, 0);
 }
 
 TEST(Judge, AStopAheadIsWhereToGo) {
@@ -109,7 +190,7 @@ TEST(Judge, AStopAheadIsWhereToGo) {
   auto leg = made::bearing_leg({0, 0}, {0, 800});
   leg.stop = walking::Stop{"Fallow Beck", Kind::stream, 200, 3, {{-500, 1000}, {500, 1000}}};
   const auto s = judged(g, leg, party());
-  EXPECT_EQ(s.if_lost, "If the end does not come, go on to the Fallow Beck, 200 m beyond, and find your place from there.");
+  EXPECT_EQ(s.if_lost, "If the end does not come, go on to Fallow Beck, 200 m beyond, and find your place from there.");
   EXPECT_NEAR(s.recovery_minutes, 10 + 400 * 0.015, 1e-9);
 }
 

@@ -87,6 +87,9 @@ AimedLeg aimed_leg(const LineEnd& end, double offset, const AimCosts& costs) {
 AimedLeg best_aimed_leg(const LineEnd& end, const AimCosts& costs) {
   const Aimer aimer(end, costs);
   const auto minutes = [&](double offset) { return aimer.at(offset).minutes; };
+  const auto may_aim = [&](double offset) {
+    return !end.allowed || end.allowed(point_along(end.line, end.target_along_m + offset));
+  };
   const double step = 0.5 * aimer.sigma();
   double best = 0, least = minutes(0);
   const double straight = least;
@@ -94,7 +97,7 @@ AimedLeg best_aimed_leg(const LineEnd& end, const AimCosts& costs) {
     const double limit = side > 0 ? aimer.most() : -aimer.least();
     for (double offset = step; offset <= limit; offset += step) {
       const double m = minutes(side * offset);
-      if (m < least - 1e-9) {
+      if (m < least - 1e-9 && may_aim(side * offset)) {
         least = m;
         best = side * offset;
       }
@@ -103,7 +106,7 @@ AimedLeg best_aimed_leg(const LineEnd& end, const AimCosts& costs) {
   if (best != 0) {
     const double from = std::max(best - step, aimer.least()), to = std::min(best + step, aimer.most());
     const double finer = numeric::minimum_between(minutes, from, to, 0.05 * aimer.sigma());
-    if (minutes(finer) < least) best = finer;
+    if (minutes(finer) < least && may_aim(finer)) best = finer;
     if (std::abs(best) < end.least_offset_m) best = 0;
   }
   AimedLeg leg = aimer.at(best);

@@ -1,6 +1,6 @@
 #pragma once
 /// Aiming off at a line of the map: which side, how far, and what it is worth.
-#include <optional>
+#include <functional>
 
 #include "lodeway/reckoning/aiming_off.hpp"
 #include "lodeway/reckoning/line_target.hpp"
@@ -16,6 +16,8 @@ struct LineEnd {
   double cross_sigma_m = 0, along_sigma_m = 0;  ///< of the straight leg to the place, at its end
   double line_beyond_sigmas = 3;                ///< Habits::line_beyond_sigmas
   double least_offset_m = 0;                    ///< below it no aiming off is said
+  /// May one aim there? Asked only for aims that would save time; empty: everywhere.
+  std::function<bool(earth::GridPoint aim)> allowed = {};
 };
 
 struct AimedLeg {

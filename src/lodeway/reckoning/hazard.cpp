@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "lodeway/numeric/normal.hpp"
+#include "lodeway/reckoning/line_target.hpp"
 
 namespace lodeway::reckoning {
 
@@ -19,7 +20,8 @@ double hazard_probability(const Forbidden& forbidden, const Walk& walk) {
     const double s = std::sin(angle), c = std::cos(angle);
     const bool stops = walk.seen_from_m <= 0 ||
                        std::abs(z) * walk.angle_sigma * walk.length_m < walk.seen_from_m;
-    const double last = stops ? walk.length_m : farthest;
+    double last = stops ? walk.length_m : farthest;
+    if (!walk.stopped_by.empty()) last = cast_ray(walk.from, angle, walk.stopped_by, farthest).distance_m;
     for (double d = 0; d <= last; d += step) {
       const earth::GridPoint p{walk.from.east_m + d * s, walk.from.north_m + d * c};
       const auto [row, col] = frame.cell_of(p);

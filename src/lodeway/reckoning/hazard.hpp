@@ -1,6 +1,7 @@
 #pragma once
 /// The chance to set foot on ground that must not be trodden.
 #include <cstdint>
+#include <span>
 
 #include "lodeway/terrain/raster.hpp"
 
@@ -17,6 +18,7 @@ struct Walk {
   double along_sigma_m = 0;
   double beyond_m = 0;         ///< walked on past the reckoned end
   double seen_from_m = 0;      ///< those who pass the end within it stop there; 0: it stops all
+  std::span<const earth::GridPoint> stopped_by = {};  ///< a line that stops all who meet it
 };
 
 /// Integral over the walked direction: each ray is walked in steps of half a cell until it meets forbidden

@@ -8,6 +8,7 @@
 
 #include "lodeway/numeric/normal.hpp"
 #include "lodeway/reckoning/handrail.hpp"
+#include "lodeway/reckoning/judge_words.hpp"
 #include "lodeway/reckoning/line_target.hpp"
 #include "lodeway/reckoning/parallel_error.hpp"
 #include "lodeway/reckoning/point_target.hpp"
@@ -28,6 +29,18 @@ double lie_apart_deg(double a, double b) {
   const double turn = std::abs(std::remainder(a - b, std::numbers::pi));
   return turn / degree;
 }
+/// A leg that was judged before gets its straight figures back.
+void take_back_aim(Leg& leg) {
+  if (!leg.aim_off) return;
+  const GridPoint from = leg.line.front(), to = leg.line.back();
+  const double straight = earth::grid_distance_m(from, to), aimed = earth::grid_distance_m(from, leg.aim_off->aim);
+  leg.grid_bearing = earth::grid_bearing(from, to);
+  leg.double_paces *= straight / aimed;
+  leg.minutes *= straight / (aimed + leg.aim_off->offset_m);
+  leg.minutes_slow *= straight / (aimed + leg.aim_off->offset_m);
+  leg.aim_off.reset();
+}
+
 /// Variance of a normal error, given that it is within `most`: those farther off have lost the leg already.
 double kept_variance(double sigma, double most) {
   if (sigma <= 0) return 0;
@@ -81,7 +94,7 @@ double Judge::judge(walking::Way& way) const {
 LegModel Judge::judge(Leg& leg, Drift& carried) const {
   LegModel model;
   Sureness sure;
-  leg.aim_off.reset();
+  take_back_aim(leg);
   model.from = leg.line.front();
   model.to = model.aim = leg.line.back();
   const double straight = earth::grid_distance_m(model.from, model.to);
@@ -113,6 +126,9 @@ LegModel Judge::judge(Leg& leg, Drift& carried) const {
     const double side = habits_.fix_sigma_m, lie = direction_at(leg.line, model.length_m);
     const double left = kept_variance(model.spread.along_sigma_m, habits_.near_enough_m);
     carried.reset(numeric::covariance_along(lie, left, side * side));
+  } else if (model.end == EndKind::line && !model.mark) {
+    const double side = habits_.fix_sigma_m, lie = direction_at(surroundings_.line(model.line).points, model.target_along_m);
+    carried.reset(numeric::covariance_along(lie, kept_variance(model.line_sigma_m, habits_.near_enough_m), side * side));
   } else if (model.end != EndKind::turn) {
     carried.reset(round_error(habits_.fix_sigma_m));
   }
@@ -129,25 +145,12 @@ void Judge::handrail_end(const Leg& leg, LegModel& model, Sureness& sure) const 
   model.since_tick_m = model.length_m - last_tick;
   model.spread.along_sigma_m = handrail_sigma_m(errors_, model.since_tick_m);
   model.keeps = keeps_line(surroundings_.traits(leg.along_kind), party_.visibility, model.length_m);
-  // branches: other lines that lead, touching the way before its end
-  const std::span<const GridPoint> way(leg.line);
-  double at = 0;
-  for (std::size_t i = 1; i + 1 < way.size(); ++i) {
-    at += earth::grid_distance_m(way[i - 1], way[i]);
-    for (const OnLine& on : surroundings_.lines_at(way[i], 3)) {
-      const auto& other = surroundings_.line(on.line);
-      if (!surroundings_.traits(other.label.kind).leads) continue;
-      const double here = looks_alike(other.label.kind, leg.along_kind);
-      const double turn = lie_apart_deg(direction_at(way, at + 1), on.direction);
-      if (here <= 0 || turn < 8) continue;  // the followed line itself
-      model.keeps *= 1 - here * (1 - takes_right_branch(party_.visibility, turn));
-    }
-  }
+  model.keeps *= takes_all_branches(surroundings_, leg.line, leg.along_kind, party_.visibility);
   const double tolerance = model.mark ? std::max(model.seen_from_m, 25.0) : habits_.near_enough_m;
   model.window_m = tolerance;
   sure.certainty = model.keeps * stops_at_end(model.spread.along_sigma_m,
                                               model.mark ? model.recognised : 0.0, tolerance);
-  const auto c = numeric::covariance_along(direction_at(way, model.length_m),
+  const auto c = numeric::covariance_along(direction_at(leg.line, model.length_m),
                                            std::pow(model.spread.along_sigma_m, 2), 0);
   sure.east_east_m2 = c.xx;
   sure.east_north_m2 = c.xy;
@@ -210,8 +213,7 @@ void Judge::decoys(const Leg& leg, LegModel& model, Sureness& sure) const {
     none *= 1 - d.probability;
     if (d.probability <= sure.confusable_probability) continue;
     const auto kind = d.is_line ? surroundings_.line(d.line).label.kind : model.mark->kind;
-    sure.confusable = fmt::format("a {} {:.0f} m before the end", mapdata::kind_words(kind),
-                                  model.length_m - d.along_m);
+    sure.confusable = confusable_words(kind, model.length_m - d.along_m, language_);
     sure.confusable_probability = d.probability;
   }
   model.decoy_probability = 1 - none;
@@ -220,37 +222,28 @@ void Judge::decoys(const Leg& leg, LegModel& model, Sureness& sure) const {
 void Judge::after_failure(const Leg& leg, const LegModel& model, Sureness& sure) const {
   const double pace = minutes_per_m(leg);
   if (leg.kind == LegKind::bearing && !forbidden_.empty() && model.length_m > 0) {
-    sure.hazard_probability = hazard_probability(
-        forbidden_, {model.from, model.bearing, model.length_m,
-                     model.spread.cross_sigma_m / model.length_m, model.spread.along_sigma_m,
-                     model.end == EndKind::turn ? 0 : model.beyond_m, model.seen_from_m});
+    Walk walk{model.from, model.bearing, model.length_m, model.spread.cross_sigma_m / model.length_m,
+              model.spread.along_sigma_m, model.end == EndKind::turn ? 0 : model.beyond_m,
+              model.end == EndKind::turn ? 0 : model.seen_from_m};
+    if (model.end == EndKind::line) walk.stopped_by = surroundings_.line(model.line).points;
+    sure.hazard_probability = hazard_probability(forbidden_, walk);
   }
   const double search = std::abs(model.offset_m) + habits_.wrong_way_sigmas * model.line_sigma_m;
-  if (model.end == EndKind::turn) {
-    sure.if_lost = "Nothing marks this turn: count, and trust the next line you meet.";
-    return;
-  }
+  sure.if_lost = if_lost_words(leg, model, search, goes_on_to_stop(leg, model), language_,
+                               model.end == EndKind::line ? surroundings_.line(model.line).label.kind
+                                                          : mapdata::Kind::other);
+  if (model.end == EndKind::turn) return;
   if (model.end == EndKind::line && model.offset_m != 0) {
     sure.recovery_minutes = habits_.doubt_min + 2 * search * pace;
-    sure.if_lost = fmt::format("If {} does not come within {:.0f} m along the {}, turn round and follow it "
-                               "the other way.", leg.to, std::ceil(search / 10) * 10,
-                               mapdata::kind_words(surroundings_.line(model.line).label.kind));
     return;
   }
-  const bool stopped = leg.stop && leg.stop->beyond_m < std::max(model.length_m, 500.0);
-  const double back = stopped ? 2 * std::max(leg.stop->beyond_m, model.beyond_m)
-                              : 2 * (model.length_m + model.beyond_m);
+  const double back = goes_on_to_stop(leg, model) ? 2 * std::max(leg.stop->beyond_m, model.beyond_m)
+                                                  : 2 * (model.length_m + model.beyond_m);
   sure.recovery_minutes = habits_.doubt_min + back * pace;
-  if (stopped) {
-    sure.if_lost = leg.stop->beyond_m > 1
-                       ? fmt::format("If {} does not come, go on to the {}, {:.0f} m beyond, and find your place "
-                                     "from there.", leg.to, leg.stop->what, leg.stop->beyond_m)
-                       : fmt::format("The {} stops you; if it is not {}, search along it both ways.",
-                                     leg.stop->what, leg.to);
-  } else {
-    sure.if_lost = fmt::format("Nothing stops you: {:.0f} m past the count, turn round and go back to {}.",
-                               std::ceil(model.beyond_m / 10) * 10, leg.from);
-  }
+}
+
+bool goes_on_to_stop(const Leg& leg, const LegModel& model) {
+  return leg.stop && leg.stop->beyond_m < std::max(model.length_m, 500.0);
 }
 
 Result<double> judge(const walking::Ground& ground, const walking::Request& request,

@@ -94,6 +94,9 @@ class Judge {
   Surroundings surroundings_;
 };
 
+/// Is there something near enough ahead for those who missed the end to go on to?
+[[nodiscard]] bool goes_on_to_stop(const walking::Leg& leg, const LegModel& model);
+
 /// The whole in one call; builds cover and index first (seconds on a large ground).
 /// Returns the way's certainty. Faults: bad_input (error figures beyond use, a leg of fewer than two points).
 [[nodiscard]] Result<double> judge(const walking::Ground& ground, const walking::Request& request,

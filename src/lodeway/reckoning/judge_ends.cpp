@@ -57,6 +57,25 @@ void Judge::bearing_end(Leg& leg, LegModel& model, Sureness& sure) const {
     on_line.target_along_m = on.along_m;
     on_line.line_recognised = known;
     line_end(leg, on_line, by_line);
+    if (model.mark) {
+      // a mark that is hardly known: to stand on the line, near enough by the count, may be surer
+      LegModel near = model;
+      near.end = EndKind::line;
+      near.line = on_line.line;
+      near.target_along_m = on_line.target_along_m;
+      near.line_recognised = known;
+      Sureness by_count = by_line;
+      const auto aimed = leg.aim_off;
+      near.mark.reset();
+      near.recognised = 1;
+      line_end(leg, near, by_count);
+      if (by_count.certainty > by_line.certainty + 0.005) {
+        on_line = near;
+        by_line = by_count;
+      } else {
+        leg.aim_off = aimed;
+      }
+    }
     if (!model.mark || by_line.certainty > sure.certainty + 0.005) {
       model = on_line;
       sure = by_line;
@@ -76,6 +95,7 @@ void Judge::bearing_end(Leg& leg, LegModel& model, Sureness& sure) const {
 }
 
 void Judge::line_end(Leg& leg, LegModel& model, Sureness& sure) const {
+  leg.aim_off.reset();
   const auto& feature = surroundings_.line(model.line);
   const double pace = minutes_per_m(leg);
   LineEnd end;
@@ -91,6 +111,15 @@ void Judge::line_end(Leg& leg, LegModel& model, Sureness& sure) const {
   end.along_sigma_m = model.spread.along_sigma_m;
   end.line_beyond_sigmas = habits_.line_beyond_sigmas;
   end.least_offset_m = habits_.least_offset_m;
+  const double angle_sigma = model.spread.cross_sigma_m / model.length_m;
+  const auto hazard_towards = [&](GridPoint aim) {
+    const double length = earth::grid_distance_m(model.from, aim);
+    return hazard_probability(forbidden_, {model.from, std::atan2(aim.east_m - model.from.east_m, aim.north_m - model.from.north_m),
+                                           length, angle_sigma, end.along_sigma_m, 0, 0, end.line});
+  };
+  // an aim that leads over worse ground than the straight way is none
+  const double straight_hazard = hazard_towards(model.to);
+  end.allowed = [&](GridPoint aim) { return hazard_towards(aim) <= straight_hazard + 0.005; };
   AimCosts costs;
   costs.bearing_min_per_m = pace;
   costs.line_min_per_m = 0.06 / (party_.flat_speed_kmh *

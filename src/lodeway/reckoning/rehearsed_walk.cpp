@@ -239,6 +239,7 @@ class Block {
       foot(i, l, path, last, part);
       finish(i, l, out);
       if (m.end == EndKind::turn) walkers_[i].at = out.at;
+      if (m.end == EndKind::line && !m.mark && out.kept) at_fix(walkers_[i], out.at);  // somewhere on the line
     }
   }
 
@@ -374,7 +375,7 @@ class Block {
   /// Minutes from where the walker stands in doubt to the leg's end: by what stops it, or NaN to go back.
   [[nodiscard]] double recovery(const Ahead& a, GridPoint at) const {
     const double pace = pace_of(a.leg);
-    if (a.leg.stop && a.leg.stop->beyond_m < std::max(a.m.length_m, 500.0)) {
+    if (goes_on_to_stop(a.leg, a.m)) {
       GridPoint to = a.m.to;
       double away = a.leg.stop->beyond_m;
       if (!a.leg.stop->shape.empty()) {

@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 #include <limits>
+#include <numbers>
 #include <span>
 
 #include "lodeway/reckoning/line_target.hpp"
@@ -27,6 +28,23 @@ double looks_alike(Kind seen, Kind wanted) {
       return 0.4;
   }
   return 0;
+}
+
+double leads_up_within(const terrain::Elevation& heights, GridPoint top, double most) {
+  constexpr int directions = 16;
+  const double step = heights.empty() ? most : std::max(heights.frame().cell_m, 10.0);
+  double within = most;
+  for (int i = 0; i < directions && within > 0; ++i) {
+    const double angle = 2 * std::numbers::pi * i / directions;
+    double last = terrain::height_at(heights, top);
+    // the first step is free: the map's summit may stand a cell beside the height model's
+    for (double d = step; d <= within; d += step) {
+      const double here = terrain::height_at(heights, top + d * GridPoint{std::sin(angle), std::cos(angle)});
+      if (d > 1.5 * step && !(last - here > 0.03 * step)) within = d - step;
+      last = here;
+    }
+  }
+  return within > 1.5 * step ? within : 0;
 }
 
 Surroundings::Surroundings(const walking::Ground& ground, mapdata::Visibility visibility)
@@ -84,7 +102,9 @@ std::optional<Mark> Surroundings::mark_at(GridPoint p, double radius) const {
   std::optional<Mark> best;
   for (const auto& f : ground_.map.points) {
     if (std::abs(f.at.east_m - p.east_m) > radius || earth::grid_distance_m(f.at, p) > radius) continue;
-    const double seen = seen_from(f.label.kind), known = recognised(f.label.kind);
+    double seen = seen_from(f.label.kind);
+    const double known = recognised(f.label.kind);
+    if (f.label.kind == Kind::summit) seen = std::max(seen, leads_up_within(ground_.elevation, f.at));
     if (seen <= 0 || known <= 0) continue;
     if (!best || known > best->recognised) best = Mark{f.at, f.label.kind, f.label.name, seen, known};
   }

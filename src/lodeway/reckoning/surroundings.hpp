@@ -39,12 +39,17 @@ struct Crossed {
 /// *practice* groups (paths; runnel to river; walls, fences, hedges; houses; summits and cairns).
 [[nodiscard]] double looks_alike(mapdata::Kind seen, mapdata::Kind wanted);
 
+/// How far from a top the ground still leads up to it from all sides: uphill by more than 3 in 100, at most
+/// `most_m`. Who comes within it finds the top by going up, whatever can be seen.
+[[nodiscard]] double leads_up_within(const terrain::Elevation& heights, GridPoint top, double most_m = 150);
+
 /// Keeps references to the ground; every const function may be called from any thread.
 class Surroundings {
  public:
   Surroundings(const walking::Ground& ground, mapdata::Visibility visibility);
 
   /// The best recognised mark within `radius_m`: a point of the map, or a meeting of two lines that lead.
+  /// A summit counts as seen from where the ground leads up to it.
   [[nodiscard]] std::optional<Mark> mark_at(GridPoint p, double radius_m = 15) const;
   /// Lines that lead or catch within `radius_m`, nearest first; tunnels left out.
   [[nodiscard]] std::vector<OnLine> lines_at(GridPoint p, double radius_m = 12) const;

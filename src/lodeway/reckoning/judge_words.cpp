@@ -1,0 +1,54 @@
+#include "lodeway/reckoning/judge_words.hpp"
+
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "lodeway/landmarks/words.hpp"
+
+namespace lodeway::reckoning {
+
+namespace {
+using units::Language;
+
+/// Up to whole tens: nobody counts finer when in doubt.
+double tens(double metres) { return std::ceil(metres / 10) * 10; }
+}  // namespace
+
+std::string confusable_words(mapdata::Kind kind, double before_m, Language language) {
+  const auto what = landmarks::thing(kind, "", language);
+  return language == Language::german ? fmt::format("{}, {:.0f} m vor dem Ende", what, before_m)
+                                      : fmt::format("a {} {:.0f} m before the end", what, before_m);
+}
+
+std::string if_lost_words(const walking::Leg& leg, const LegModel& model, double search, bool to_stop,
+                          Language language, mapdata::Kind line) {
+  const bool german = language == Language::german;
+  if (model.end == EndKind::turn) {
+    return german ? "Hier ist nichts zu sehen: zählen, und der nächsten Linie trauen."
+                  : "Nothing marks this turn: count, and trust the next line you meet.";
+  }
+  if (model.end == EndKind::line && model.offset_m != 0) {
+    const auto what = landmarks::thing(line, "", language);
+    return german ? fmt::format("Kommt {} nicht nach {:.0f} m entlang ({}): umkehren und in die andere Richtung folgen.",
+                                leg.to, tens(search), what)
+                  : fmt::format("If {} does not come within {:.0f} m along the {}, turn round and follow it the other way.",
+                                leg.to, tens(search), what);
+  }
+  if (!to_stop) {
+    return german ? fmt::format("Nichts hält euch auf: {:.0f} m über die Zählung hinaus umkehren, zurück zu {}.",
+                                tens(model.beyond_m), leg.from)
+                  : fmt::format("Nothing stops you: {:.0f} m past the count, turn round and go back to {}.",
+                                tens(model.beyond_m), leg.from);
+  }
+  if (leg.stop->beyond_m > 1) {
+    return german ? fmt::format("Kommt {} nicht: weiter bis {}, {:.0f} m dahinter, und von dort den Ort suchen.", leg.to,
+                                leg.stop->what, leg.stop->beyond_m)
+                  : fmt::format("If {} does not come, go on to {}, {:.0f} m beyond, and find your place from there.", leg.to,
+                                leg.stop->what, leg.stop->beyond_m);
+  }
+  return german ? fmt::format("{} hält euch auf; ist es nicht {}, dort nach beiden Seiten suchen.", leg.stop->what, leg.to)
+                : fmt::format("You are stopped by {}; if it is not {}, search along it both ways.", leg.stop->what, leg.to);
+}
+
+}  // namespace lodeway::reckoning

@@ -1,0 +1,17 @@
+#pragma once
+/// What a judge of legs says, in the plan's language.
+#include <string>
+
+#include "lodeway/reckoning/judge.hpp"
+
+namespace lodeway::reckoning {
+
+/// "a wall 50 m before the end"
+[[nodiscard]] std::string confusable_words(mapdata::Kind kind, double before_m, units::Language language);
+
+/// What to do when the end does not come, one sentence. `search_m`: how far along the line met before turning
+/// round; `to_stop`: go on to what stops the leg; `line`: what is met.
+[[nodiscard]] std::string if_lost_words(const walking::Leg& leg, const LegModel& model, double search_m, bool to_stop,
+                                        units::Language language, mapdata::Kind line);
+
+}  // namespace lodeway::reckoning
