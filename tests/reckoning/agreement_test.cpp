@@ -90,7 +90,7 @@ struct Row {
   double mean = 0, worst = 0, worst_z = 0;
 };
 
-// 240 legs, 10 000 walkers each. Three standard errors hold for 99.7 of 100 fair comparisons; where the closed
+// 240 legs, 6000 walkers each. Three standard errors hold for 99.7 of 100 fair comparisons; where the closed
 // form is a linearisation (rays from a point for a start that is itself uncertain) up to 0.012 is left over:
 // docs/method/rehearsal.md lists what and why.
 TEST(Agreement, ClosedFormsAgainstTheRehearsal) {
@@ -101,7 +101,7 @@ TEST(Agreement, ClosedFormsAgainstTheRehearsal) {
   for (int i = 0; i < 240; ++i) {
     const Case c = random_case(i, random);
     const Judge judge(c.ground, c.party, {}, 0);
-    const auto r = rehearse(c.ground, judge, c.way, {10000, static_cast<std::uint64_t>(i)}, serial);
+    const auto r = rehearse(c.ground, judge, c.way, {6000, static_cast<std::uint64_t>(i)}, serial);
     ASSERT_TRUE(r);
     const RehearsedLeg& leg = r->legs.back();
     const double apart = leg.certainty - leg.expected, z = apart / leg.certainty_error;

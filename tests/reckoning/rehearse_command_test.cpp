@@ -46,11 +46,11 @@ at = "480000 6050000"
 [[point]]
 name = "Hut"
 at = "480000 6050800"
-by = "bearing"
+get_here = "bearing"
 [[point]]
 name = "Gate"
 at = "480700 6050800"
-by = "bearing"
+get_here = "bearing"
 )");
 }
 
