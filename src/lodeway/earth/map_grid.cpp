@@ -1,7 +1,11 @@
 #include "lodeway/earth/map_grid.hpp"
 
+#include <array>
 #include <charconv>
 #include <cmath>
+#include <cstdlib>
+#include <optional>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -16,6 +20,7 @@ namespace lodeway::earth {
 namespace {
 
 constexpr double false_east_m = 500000, false_north_m = 10000000;
+constexpr double area_margin_deg = 1;  // a ground may reach over the edge of its grid's area
 constexpr double most_from_meridian_deg = 30;  // the series keeps 5 nm to 35 degrees (Karney 2011)
 
 struct DestroyPj {
@@ -36,20 +41,76 @@ PJ_CONTEXT* thread_context() {
   return context.get();
 }
 
-Pj make_transformation(const std::string& text) {
-  PJ_CONTEXT* const c = thread_context();
-  const Pj raw{proj_create_crs_to_crs(c, "EPSG:4326", text.c_str(), nullptr)};
-  return Pj{raw ? proj_normalize_for_visualization(c, raw.get()) : nullptr};
+/// Where a CRS is meant to be used; none known for one that only a formula describes.
+struct Area {
+  double west = 0, south = 0, east = 0, north = 0;
+  [[nodiscard]] bool holds(Geographic at) const {
+    const double width = east < west ? east - west + 360 : east - west;
+    const double from_west = std::remainder(at.lon_deg - (west + width / 2), 360.0);
+    return std::abs(from_west) <= width / 2 + area_margin_deg && at.lat_deg >= south - area_margin_deg &&
+           at.lat_deg <= north + area_margin_deg;
+  }
+  [[nodiscard]] Geographic middle() const {
+    const double width = east < west ? east - west + 360 : east - west;
+    return {(south + north) / 2, west + width / 2};
+  }
+};
+
+std::optional<Area> area_of(PJ_CONTEXT* c, const PJ* crs) {
+  Area a;
+  if (proj_get_area_of_use(c, crs, &a.west, &a.south, &a.east, &a.north, nullptr) == 0 || a.west < -180) {
+    return std::nullopt;
+  }
+  return a;
 }
 
-PJ* thread_transformation(const std::string& text) {
-  (void)thread_context();  // made first, so destroyed last
-  thread_local std::vector<std::pair<std::string, Pj>> made;
-  for (const auto& [name, pj] : made) {
-    if (name == text) return pj.get();
+/// From WGS 84 longitude and latitude to east and north: ONE shift of the datum for the whole grid, the
+/// best in the middle of its area. PROJ would change from one to another by place, and a bearing taken
+/// across such a line can be degrees off. A rough guess of the shift is taken only where nothing better
+/// is known: it can be off by hundreds of metres, and silently.
+Pj make_transformation(const std::string& text, bool rough) {
+  PJ_CONTEXT* const c = thread_context();
+  const Pj from{proj_create(c, "EPSG:4326")}, to{proj_create(c, text.c_str())};
+  if (!from || !to) return nullptr;
+  const char* const options[] = {rough ? nullptr : "ALLOW_BALLPARK=NO", nullptr};
+  const Pj raw{proj_create_crs_to_crs_from_pj(c, from.get(), to.get(), nullptr, options)};
+  if (!raw) return nullptr;
+  Pj any{proj_normalize_for_visualization(c, raw.get())};
+  if (const auto area = area_of(c, to.get()); any && area) {
+    (void)proj_trans(any.get(), PJ_FWD, proj_coord(area->middle().lon_deg, area->middle().lat_deg, 0, 0));
+    if (Pj used{proj_trans_get_last_used_operation(any.get())}; used) return used;
   }
-  made.emplace_back(text, make_transformation(text));
+  return any;
+}
+
+PJ* thread_transformation(const std::string& text, bool rough) {
+  (void)thread_context();  // made first, so destroyed last
+  constexpr std::size_t most_kept = 16;
+  thread_local std::vector<std::pair<std::string, Pj>> made;
+  const std::string key = (rough ? "rough " : "") + text;
+  for (const auto& [name, pj] : made) {
+    if (name == key) return pj.get();
+  }
+  if (made.size() == most_kept) made.erase(made.begin());
+  made.emplace_back(key, make_transformation(text, rough));
   return made.back().second.get();
+}
+
+/// East and north in either order; or two that meet at a pole. West- and southing grids are refused:
+/// their figures would turn every bearing round.
+bool axes_understood(PJ_CONTEXT* c, const PJ* axes) {
+  std::array<std::string, 2> way;
+  for (int i = 0; i < 2; ++i) {
+    const char* direction = nullptr;
+    double to_metre = 0;
+    if (proj_cs_get_axis_info(c, axes, i, nullptr, nullptr, &direction, &to_metre, nullptr, nullptr,
+                              nullptr) == 0 || to_metre != 1.0 || direction == nullptr) {
+      return false;
+    }
+    way[static_cast<std::size_t>(i)] = direction;
+  }
+  const bool flat = (way[0] == "east" && way[1] == "north") || (way[0] == "north" && way[1] == "east");
+  return flat || (way[0] == way[1] && (way[0] == "north" || way[0] == "south"));
 }
 
 std::string utm_wkt(int zone, bool north, int epsg) {
@@ -80,55 +141,64 @@ struct MapGrid::Impl {
   bool north = true;
   int epsg = 0;
   std::string text, name, wkt, remark;
+  bool rough = false;        ///< no sure shift from WGS 84 is known
+  std::optional<Area> area;  ///< not for UTM on WGS 84
 
   static std::shared_ptr<const Impl> utm(int zone, bool north) {
     const int epsg = (north ? 32600 : 32700) + zone;
     return std::make_shared<const Impl>(
         Impl{zone, north, epsg, fmt::format("EPSG:{}", epsg),
              fmt::format("WGS 84 / UTM zone {}{}", zone, north ? "N" : "S"),
-             utm_wkt(zone, north, epsg), ""});
+             utm_wkt(zone, north, epsg), "", false, std::nullopt});
   }
-  static Result<std::shared_ptr<const Impl>> from_proj(const std::string& text);
+  static Result<std::shared_ptr<const Impl>> from_proj(const std::string& given);
 };
 
-Result<std::shared_ptr<const MapGrid::Impl>> MapGrid::Impl::from_proj(const std::string& text) {
+Result<std::shared_ptr<const MapGrid::Impl>> MapGrid::Impl::from_proj(const std::string& given) {
   PJ_CONTEXT* const c = thread_context();
-  Pj crs{proj_create(c, text.c_str())};
   const auto refuse = [&](const char* why) {
     return fail(FaultCode::bad_input,
-                fmt::format("grid \"{}\": expected a projected CRS in metres, {}", text.substr(0, 60), why));
+                fmt::format("grid \"{}\": expected a projected CRS in metres, {}", given.substr(0, 60), why));
   };
+  const bool formula = given.starts_with("+proj=") && given.find("+type=") == std::string::npos;
+  Impl out;
+  out.text = formula ? given + " +type=crs" : given;
+  Pj crs{proj_create(c, out.text.c_str())};
   if (!crs) return refuse("this one is not known");
   if (proj_get_type(crs.get()) == PJ_TYPE_COMPOUND_CRS) crs.reset(proj_crs_get_sub_crs(c, crs.get(), 0));
-  if (proj_get_type(crs.get()) == PJ_TYPE_BOUND_CRS) crs.reset(proj_get_source_crs(c, crs.get()));
+  if (crs && proj_get_type(crs.get()) == PJ_TYPE_BOUND_CRS) crs.reset(proj_get_source_crs(c, crs.get()));
   if (!crs || proj_get_type(crs.get()) != PJ_TYPE_PROJECTED_CRS) return refuse("this one is not projected");
   const Pj axes{proj_crs_get_coordinate_system(c, crs.get())};
-  double to_metre = 0;
-  if (!axes || proj_cs_get_axis_info(c, axes.get(), 0, nullptr, nullptr, nullptr, &to_metre, nullptr,
-                                     nullptr, nullptr) == 0 || to_metre != 1.0) {
-    return refuse("this one has another unit");
+  if (!axes || !axes_understood(c, axes.get())) {
+    return refuse("with axes to the east and the north, this one has others");
   }
-  Impl out;
   const char* const wkt = proj_as_wkt(c, crs.get(), PJ_WKT1_GDAL, nullptr);
+  out.wkt = wkt != nullptr ? wkt : given;
   const char* const name = proj_get_name(crs.get());
+  out.name = name != nullptr && std::string_view(name) != "unknown" ? name : "unnamed grid";
   const char* const code = proj_get_id_code(crs.get(), 0);
   const char* const authority = proj_get_id_auth_name(crs.get(), 0);
-  out.name = name != nullptr ? name : "unnamed grid";
   if (code != nullptr && authority != nullptr && std::string_view(authority) == "EPSG") {
     out.epsg = std::atoi(code);
+    out.text = fmt::format("EPSG:{}", out.epsg);
+    if (const auto [zone, north] = utm_of(out.text); zone > 0) return utm(zone, north);
   }
-  if (const auto [zone, north] = utm_of(fmt::format("EPSG:{}", out.epsg)); zone > 0) {
-    return utm(zone, north);
-  }
-  out.wkt = wkt != nullptr ? wkt : text;
-  out.text = out.epsg > 0 ? fmt::format("EPSG:{}", out.epsg) : text;
-  const PJ* const t = thread_transformation(out.text);
-  if (t == nullptr) return refuse("no way is known from WGS 84 to this one");
-  const double accuracy = proj_coordoperation_get_accuracy(c, t);
-  if (accuracy < 0) {
-    out.remark = fmt::format("The shift from WGS 84 to {} may be off by some metres", out.name);
-  } else if (accuracy >= 1) {
-    out.remark = fmt::format("The shift from WGS 84 to {} is good to about {:.0f} m", out.name, accuracy);
+  out.area = area_of(c, crs.get());
+  PJ* t = thread_transformation(out.text, false);
+  if (t == nullptr) {
+    out.rough = true;
+    t = thread_transformation(out.text, true);
+    if (t == nullptr) return refuse("no way is known from WGS 84 to this one");
+    out.remark = fmt::format("How {} lies to WGS 84 is not known: places may be off by hundreds of metres",
+                             out.name);
+  } else {
+    const double accuracy = proj_coordoperation_get_accuracy(c, t);
+    if (accuracy < 0) {
+      out.remark = fmt::format("The shift from WGS 84 to {} may be off by some metres", out.name);
+    } else if (accuracy >= 1) {
+      out.remark = fmt::format("The shift from WGS 84 to {} is good to about {:.0f} m in the middle of its area",
+                               out.name, accuracy);
+    }
   }
   return std::make_shared<const Impl>(std::move(out));
 }
@@ -172,7 +242,8 @@ Result<GridPoint> MapGrid::to_grid(Geographic at) const {
     GeographicLib::TransverseMercator::UTM().Forward(meridian, at.lat_deg, at.lon_deg, x, y);
     return GridPoint{x + false_east_m, y + (impl_->north ? 0 : false_north_m)};
   }
-  PJ* const t = thread_transformation(impl_->text);
+  if (impl_->area && !impl_->area->holds(at)) return outside();
+  PJ* const t = thread_transformation(impl_->text, impl_->rough);
   const PJ_COORD out = proj_trans(t, PJ_FWD, proj_coord(at.lon_deg, at.lat_deg, 0, 0));
   if (!finite(out.xy.x, out.xy.y)) return outside();
   return GridPoint{out.xy.x, out.xy.y};
@@ -192,10 +263,17 @@ Result<Geographic> MapGrid::to_geographic(GridPoint at) const {
                                                      y, out.lat_deg, out.lon_deg);
     return out;
   }
-  PJ* const t = thread_transformation(impl_->text);
-  const PJ_COORD out = proj_trans(t, PJ_INV, proj_coord(at.east_m, at.north_m, 0, 0));
-  if (!finite(out.lp.lam, out.lp.phi)) return outside();
-  return Geographic{out.lp.phi, out.lp.lam};
+  PJ* const t = thread_transformation(impl_->text, impl_->rough);
+  // A shift of the datum changes heights too, which a flat grid does not keep: PROJ's inverse then
+  // misses by a millimetre. What is missed is put right once, second order is below 1e-6 m.
+  const PJ_COORD first = proj_trans(t, PJ_INV, proj_coord(at.east_m, at.north_m, 0, 0));
+  const PJ_COORD again = proj_trans(t, PJ_FWD, proj_coord(first.lp.lam, first.lp.phi, 0, 0));
+  if (!finite(again.xy.x, again.xy.y)) return outside();
+  const PJ_COORD out = proj_trans(t, PJ_INV, proj_coord(2 * at.east_m - again.xy.x,
+                                                        2 * at.north_m - again.xy.y, 0, 0));
+  const Geographic place{out.lp.phi, out.lp.lam};
+  if (!finite(out.lp.lam, out.lp.phi) || (impl_->area && !impl_->area->holds(place))) return outside();
+  return place;
 }
 
 Result<units::Convergence> MapGrid::convergence(GridPoint at) const {

@@ -18,15 +18,17 @@ class MapGrid {
   [[nodiscard]] static Result<MapGrid> utm_at(Geographic centre);
   /// "EPSG:25832", or any text that names a projected CRS in metres (WKT, PROJ string).
   /// UTM on WGS 84 (EPSG:326xx/327xx) is exact to 5 nm (Karney 2011); others are PROJ's.
-  /// Faults: bad_input when it is not known, not projected, or not in metres.
+  /// Faults: bad_input when it is not known, not projected, not in metres, or counts west or south.
   [[nodiscard]] static Result<MapGrid> from_text(const std::string& crs);
 
   MapGrid();  ///< UTM 31N; only a place holder, so that plain structs can hold one
   /// Accuracy: to and back again agree within 1e-6 m within the grid's area of use.
-  /// Faults: outside_validity where the projection does not go.
+  /// Faults: outside_validity where the projection does not go, or over one degree outside the CRS's
+  /// area of use; UTM on WGS 84: over 30 degrees from its middle meridian.
   [[nodiscard]] Result<GridPoint> to_grid(Geographic at) const;
   [[nodiscard]] Result<Geographic> to_geographic(GridPoint at) const;
-  /// Grid north clockwise from true north at a place; by finite differences within 1e-5 degrees.
+  /// Grid north clockwise from true north at a place; by finite differences within 1e-6 degrees (PROJ's
+  /// own factors are wrong for CRSs that count the north first).
   [[nodiscard]] Result<units::Convergence> convergence(GridPoint at) const;
   /// Grid metres for one metre on the ellipsoid, along a grid bearing (conformal grids: any).
   /// Accuracy 1e-7.
