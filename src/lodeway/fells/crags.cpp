@@ -32,7 +32,8 @@ void cut_crags(terrain::Raster<double>& heights, std::uint64_t seed) {
         double best = 1e18, side = 0, along = 0, run = 0;
         for (std::size_t i = 0; i + 1 < crag.line.size(); ++i) {
           const double ax = 1000 * crag.line[i].x_km, ay = 1000 * crag.line[i].y_km;
-          const double dx = 1000 * crag.line[i + 1].x_km - ax, dy = 1000 * crag.line[i + 1].y_km - ay;
+          const double dx = 1000 * crag.line[i + 1].x_km - ax,
+                       dy = 1000 * crag.line[i + 1].y_km - ay;
           const double len = std::sqrt(dx * dx + dy * dy);
           const double free = ((x - ax) * dx + (y - ay) * dy) / (len * len);
           const double t = std::clamp(free, 0.0, 1.0);
@@ -49,10 +50,10 @@ void cut_crags(terrain::Raster<double>& heights, std::uint64_t seed) {
         const double s = side * std::sqrt(best);
         if (s > below_m || s < -above_m) continue;
         const double window = smooth_step(0.0, 0.22, along) * smooth_step(1.0, 0.78, along);
-        const double drop = crag.drop_m * window *
-                            (0.85 + 0.35 * gradient_noise(seed + 73, x0 / 110, y0 / 110));
-        const double face = smooth_step(-8, 26, s);
-        const double low = -0.65 * drop * face * smooth_step(below_m, 26, s);
+        const double drop =
+            crag.drop_m * window * (0.85 + 0.35 * gradient_noise(seed + 73, x0 / 110, y0 / 110));
+        const double face = smooth_step(-6, 16, s);
+        const double low = -0.65 * drop * face * smooth_step(below_m, 16, s);
         const double high = 0.35 * drop * (1 - face) * smooth_step(-above_m, 0, s);
         heights[r, c] += low + high;
       }

@@ -1,7 +1,8 @@
 #pragma once
 /// What is drawn by hand of the Skarrow Fells: where the ridges and valleys run, the crags, lakes,
-/// names. Places are kilometres east and north of the south-west corner (478 000, 6 046 000), heights
-/// metres. All of it invented; the relief's detail and every exact place come from the generator.
+/// names. Places are kilometres east and north of the south-west corner (478 000, 6 046 000),
+/// heights metres. All of it invented; the relief's detail and every exact place come from the
+/// generator.
 #include <span>
 #include <string_view>
 #include <vector>
@@ -21,9 +22,10 @@ using SkeletonLine = std::vector<Knot>;
 [[nodiscard]] const std::vector<SkeletonLine>& valleys();
 [[nodiscard]] const std::vector<SkeletonLine>& ridges();
 
-/// Ground held level against the streams: a plateau, a moor. An ellipse with a soft rim.
+/// Ground held level against the streams: a plateau, a moor. An ellipse with a soft rim that falls
+/// `tilt_m_km` eastwards; `hold` 0 to 1 says how well it withstands them.
 struct Flat {
-  double x_km, y_km, half_x_km, half_y_km, height_m;
+  double x_km, y_km, half_x_km, half_y_km, height_m, tilt_m_km, hold;
 };
 [[nodiscard]] std::span<const Flat> flats();
 

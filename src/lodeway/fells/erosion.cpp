@@ -23,7 +23,9 @@ std::vector<Segment> skeleton(std::uint64_t seed) {
       // The same knot on two lines shifts alike: the shift is hashed from its place.
       const auto kx = static_cast<std::int64_t>(std::floor(k.x_km * 100 + 0.5));
       const auto ky = static_cast<std::int64_t>(std::floor(k.y_km * 100 + 0.5));
-      const auto shift = [&](std::uint64_t salt) { return lattice_unit(seed + salt, kx, ky) - 0.5; };
+      const auto shift = [&](std::uint64_t salt) {
+        return lattice_unit(seed + salt, kx, ky) - 0.5;
+      };
       return design::Knot{1000 * k.x_km + 70 * shift(11), 1000 * k.y_km + 70 * shift(12),
                           k.height_m * (1 + 0.02 * shift(13))};
     };
@@ -53,16 +55,33 @@ double skeleton_height(const std::vector<Segment>& lines, double x, double y) {
   return sum / weights;
 }
 
-/// How far a place is inside held-level ground: 0 outside, 1 well inside; the height it is held at.
-std::pair<double, double> level_ground(std::uint64_t seed, double x, double y) {
+struct Level {
+  double inside = 0;    ///< 0 outside held-level ground, 1 well inside
+  double height_m = 0;  ///< what it is held at
+  double hold = 0;
+};
+Level level_ground(std::uint64_t seed, double x, double y) {
   for (const auto& f : design::flats()) {
     const double u = (x / 1000 - f.x_km) / f.half_x_km, v = (y / 1000 - f.y_km) / f.half_y_km;
     const double rim = 0.18 * fractal_noise(seed + 31, x / 700, y / 700, 3);
     const double inside = smooth_step(1.25, 0.8, std::sqrt(u * u + v * v) + rim);
-    if (inside > 0)
-      return {inside, f.height_m + 9 * fractal_noise(seed + 32, x / 900, y / 900, 4)};
+    if (inside <= 0) continue;
+    const double height = f.height_m - f.tilt_m_km * (x / 1000 - f.x_km) +
+                          15 * fractal_noise(seed + 32, x / 1000, y / 1000, 5);
+    return {inside, height, f.hold * inside};
   }
-  return {0, 0};
+  return {};
+}
+
+/// 1 far from the drawn saddles, small on them: becks would cut through a hause from its steep
+/// side.
+double saddle_hold(double x, double y) {
+  double hold = 1;
+  for (const auto& s : design::saddles()) {
+    const double dx = x - 1000 * s.x_km, dy = y - 1000 * s.y_km;
+    hold = std::min(hold, 0.06 + smooth_step(120, 420, std::sqrt(dx * dx + dy * dy)));
+  }
+  return std::min(hold, 1.0);
 }
 
 Nodes lattice(double spacing, double shift, std::uint64_t seed) {
@@ -73,7 +92,8 @@ Nodes lattice(double spacing, double shift, std::uint64_t seed) {
   nodes.y.reserve(size);
   for (int r = 0; r < n; ++r)
     for (int c = 0; c < n; ++c) {
-      nodes.x.push_back(-margin_m + spacing * (c + 0.5 + shift * (lattice_unit(seed + 1, c, r) - 0.5)));
+      nodes.x.push_back(-margin_m +
+                        spacing * (c + 0.5 + shift * (lattice_unit(seed + 1, c, r) - 0.5)));
       nodes.y.push_back(design::size_m + margin_m -
                         spacing * (r + 0.5 + shift * (lattice_unit(seed + 2, c, r) - 0.5)));
     }
@@ -103,19 +123,20 @@ double resampled(const Nodes& from, double x, double y) {
 
 struct Erosion {
   int steps;
-  double power;      ///< K times the whole time; metres of retreat per metre of sqrt(area)
-  double uplift_m;   ///< over the whole time, on ridges
-  double diffuse_m2; ///< diffusivity times the whole time
+  double power;       ///< K times the whole time; metres of retreat per metre of sqrt(area)
+  double uplift_m;    ///< over the whole time, on ridges
+  double diffuse_m2;  ///< diffusivity times the whole time
 };
 
 void erode(Nodes& nodes, const Erosion& e, std::uint64_t seed) {
   const std::size_t n = nodes.size();
   std::vector<double> hardness(n), uplift(n);
   for (std::size_t k = 0; k < n; ++k) {
-    const double level = level_ground(seed, nodes.x[k], nodes.y[k]).first;
+    const auto level = level_ground(seed, nodes.x[k], nodes.y[k]);
     const double rock = 1 + 0.5 * fractal_noise(seed + 41, nodes.x[k] / 800, nodes.y[k] / 800, 3);
-    hardness[k] = std::clamp(rock, 0.35, 1.8) * (1 - 0.93 * level);
-    uplift[k] = smooth_step(180, 620, nodes.h[k]) * (1 - level);
+    hardness[k] =
+        std::clamp(rock, 0.35, 1.8) * (1 - level.hold) * saddle_hold(nodes.x[k], nodes.y[k]);
+    uplift[k] = smooth_step(180, 620, nodes.h[k]) * (1 - level.inside);
   }
   std::vector<double> next;
   for (int step = 0; step < e.steps; ++step) {
@@ -175,9 +196,10 @@ terrain::Raster<double> eroded_land(std::uint64_t seed) {
     const double x = coarse.x[k], y = coarse.y[k];
     const double wx = x + 130 * fractal_noise(seed + 21, x / 1100, y / 1100, 3);
     const double wy = y + 130 * fractal_noise(seed + 22, x / 1100, y / 1100, 3);
-    double h = skeleton_height(lines, wx, wy) + 24 * fractal_noise(seed + 23, x / 520, y / 520, 4);
-    const auto [level, held] = level_ground(seed, x, y);
-    coarse.h[k] = h + level * (held - h);
+    const double h =
+        skeleton_height(lines, wx, wy) + 24 * fractal_noise(seed + 23, x / 520, y / 520, 4);
+    const auto level = level_ground(seed, x, y);
+    coarse.h[k] = h + level.inside * (level.height_m - h);
   }
   erode(coarse, {40, 1.1, 75, 1500}, seed);
 

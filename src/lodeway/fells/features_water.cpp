@@ -12,7 +12,8 @@ namespace {
 using earth::GridPoint;
 using mapdata::Kind;
 
-constexpr double beck_m2 = 0.35e6, river_m2 = 14e6;  // drained ground from which a beck, a river is drawn
+constexpr double beck_m2 = 0.35e6,
+                 river_m2 = 14e6;  // drained ground from which a beck, a river is drawn
 constexpr double name_reach_m = 450, another_beck = 2.2;
 
 double ring_area(const std::vector<GridPoint>& ring) {
@@ -23,11 +24,60 @@ double ring_area(const std::vector<GridPoint>& ring) {
   return sum / 2;
 }
 
+/// The shores as rings; a beck that meets one gives it a vertex where they meet.
+class Shores {
+ public:
+  explicit Shores(const Land& land) {
+    for (const auto& lake : land.lakes) {
+      terrain::Raster<float> field(land.heights.frame(), 0.0F);
+      for (const auto k : lake.cells) field.cells()[static_cast<std::size_t>(k)] = 1.0F;
+      auto found = outlines(field, 2000);
+      const auto largest =
+          std::ranges::max_element(found, {}, [](const auto& r) { return std::abs(ring_area(r)); });
+      rings_.push_back(smoothed(*largest, 1));
+    }
+  }
+  /// The nearest place on the shore of lake `index`, now a vertex of it.
+  GridPoint meet(std::size_t index, GridPoint p) {
+    auto& ring = rings_[index];
+    std::size_t after = 0;
+    GridPoint best = ring.front();
+    double least = 1e18;
+    for (std::size_t i = 0; i < ring.size(); ++i) {
+      const auto a = ring[i], leg = ring[(i + 1) % ring.size()] - a;
+      const double t =
+          std::clamp(((p.east_m - a.east_m) * leg.east_m + (p.north_m - a.north_m) * leg.north_m) /
+                         (leg.east_m * leg.east_m + leg.north_m * leg.north_m),
+                     0.0, 1.0);
+      const auto q = a + t * leg;
+      if (const double d = distance_m(p, q); d < least) {
+        least = d;
+        best = q;
+        after = i;
+      }
+    }
+    if (best == ring[after] || best == ring[(after + 1) % ring.size()]) return best;
+    ring.insert(ring.begin() + static_cast<std::ptrdiff_t>(after) + 1, best);
+    return best;
+  }
+  [[nodiscard]] const std::vector<GridPoint>& ring(std::size_t index) const {
+    return rings_[index];
+  }
+
+ private:
+  std::vector<std::vector<GridPoint>> rings_;
+};
+
 class Becks {
  public:
-  explicit Becks(const Land& land) : land_(land), givers_(land.flow.receiver.size(), 0), name_(givers_.size(), -1) {
+  Becks(const Land& land, Shores& shores)
+      : land_(land),
+        shores_(shores),
+        givers_(land.flow.receiver.size(), 0),
+        name_(givers_.size(), -1) {
     for (std::size_t k = 0; k < givers_.size(); ++k) {
-      if (wet_enough(k) && land.flow.receiver[k] >= 0) ++givers_[static_cast<std::size_t>(land.flow.receiver[k])];
+      if (wet_enough(k) && land.flow.receiver[k] >= 0)
+        ++givers_[static_cast<std::size_t>(land.flow.receiver[k])];
     }
     const auto becks = design::becks();
     for (std::size_t b = 0; b < becks.size(); ++b) give_name(static_cast<int>(b));
@@ -48,23 +98,30 @@ class Becks {
   [[nodiscard]] GridPoint at(std::size_t k) const {
     return land_.heights.frame().centre(static_cast<int>(k) / cols(), static_cast<int>(k) % cols());
   }
-  [[nodiscard]] std::size_t next(std::size_t k) const { return static_cast<std::size_t>(land_.flow.receiver[k]); }
+  [[nodiscard]] std::size_t next(std::size_t k) const {
+    return static_cast<std::size_t>(land_.flow.receiver[k]);
+  }
   [[nodiscard]] bool last(std::size_t k) const { return land_.flow.receiver[k] < 0; }
   [[nodiscard]] bool crosses_shore_above(std::size_t k) const {
-    return givers_[k] == 1 && !lake(k) && shore_giver(k);
+    return !lake(k) && shore_giver(k) != 0;
   }
-  [[nodiscard]] bool shore_giver(std::size_t k) const {
+  /// 1 + the index of the lake that drains into the cell, 0 where none does.
+  [[nodiscard]] std::size_t shore_giver(std::size_t k) const {
     const int r = static_cast<int>(k) / cols(), c = static_cast<int>(k) % cols();
     for (int i = std::max(0, r - 1); i <= std::min(land_.heights.rows() - 1, r + 1); ++i) {
       for (int j = std::max(0, c - 1); j <= std::min(cols() - 1, c + 1); ++j) {
         const auto g = static_cast<std::size_t>(i * cols() + j);
-        if (g != k && land_.flow.receiver[g] == static_cast<std::int32_t>(k) && wet_enough(g) && lake(g)) return true;
+        if (g != k && land_.flow.receiver[g] == static_cast<std::int32_t>(k) && wet_enough(g) &&
+            lake(g)) {
+          return land_.wet.cells()[g];
+        }
       }
     }
-    return false;
+    return 0;
   }
 
-  /// From the nearest beck cell up along its largest giver, and down until it joins a larger one.
+  /// From the nearest beck cell up along its largest giver, and down until it joins a larger one;
+  /// lakes end it.
   void give_name(int index) {
     const auto& name = design::becks()[static_cast<std::size_t>(index)];
     const auto place = design::place(name.x_km, name.y_km);
@@ -72,7 +129,8 @@ class Becks {
     double best = name_reach_m;
     for (std::size_t k = 0; k < givers_.size(); ++k) {
       if (!wet_enough(k) || lake(k)) continue;
-      const double d = earth::grid_distance_m(place, at(k)) - 0.15 * name_reach_m * std::min(1.0, land_.flow.area_m2[k] / 3e6);
+      const double d = distance_m(place, at(k)) -
+                       0.15 * name_reach_m * std::min(1.0, land_.flow.area_m2[k] / 3e6);
       if (d < best) {
         best = d;
         start = k;
@@ -81,9 +139,13 @@ class Becks {
     if (start == givers_.size()) return;
     for (auto k = start; name_[k] < 0; k = next(k)) {
       name_[k] = index;
-      if (last(k) || land_.flow.area_m2[next(k)] > another_beck * land_.flow.area_m2[k] || name_[next(k)] >= 0) break;
+      if (last(k) || land_.flow.area_m2[next(k)] > another_beck * land_.flow.area_m2[k] ||
+          name_[next(k)] >= 0 || lake(next(k)))
+        break;
     }
-    for (auto k = largest_giver(start); k < givers_.size() && name_[k] < 0; k = largest_giver(k)) name_[k] = index;
+    for (auto k = largest_giver(start); k < givers_.size() && name_[k] < 0 && !lake(k);
+         k = largest_giver(k))
+      name_[k] = index;
   }
   [[nodiscard]] std::size_t largest_giver(std::size_t k) const {
     const int r = static_cast<int>(k) / cols(), c = static_cast<int>(k) % cols();
@@ -92,7 +154,8 @@ class Becks {
     for (int i = std::max(0, r - 1); i <= std::min(land_.heights.rows() - 1, r + 1); ++i) {
       for (int j = std::max(0, c - 1); j <= std::min(cols() - 1, c + 1); ++j) {
         const auto g = static_cast<std::size_t>(i * cols() + j);
-        if (land_.flow.receiver[g] == static_cast<std::int32_t>(k) && land_.flow.area_m2[g] >= most) {
+        if (land_.flow.receiver[g] == static_cast<std::int32_t>(k) &&
+            land_.flow.area_m2[g] >= most) {
           most = land_.flow.area_m2[g];
           best = g;
         }
@@ -107,24 +170,36 @@ class Becks {
     const bool river = land_.flow.area_m2[k] >= river_m2;
     const int name = name_[k];
     if (lake(k)) return;
+    if (name >= 0) line.label.name = design::becks()[static_cast<std::size_t>(name)].name;
+    line.label.kind = river ? Kind::river : Kind::stream;
+    if (const auto above = shore_giver(k)) {
+      line.points.push_back(shores_.meet(above - 1, at(k)));
+      if (givers_[k] >
+          1) {  // others come in just below the lake: they need its end as a meeting place
+        line.points.push_back(at(k));
+        map.lines.push_back(line);
+        line.points.clear();
+      }
+    }
     line.points.push_back(at(k));
     while (!last(k)) {
       const auto n = next(k);
-      line.points.push_back(at(n));
+      line.points.push_back(lake(n) ? shores_.meet(land_.wet.cells()[n] - 1U, at(k)) : at(n));
       k = n;
-      if (givers_[n] != 1 || lake(n) || (land_.flow.area_m2[n] >= river_m2) != river || name_[n] != name) break;
+      if (givers_[n] != 1 || lake(n) || (land_.flow.area_m2[n] >= river_m2) != river ||
+          name_[n] != name)
+        break;
     }
     // A chain that ends only because the name or size changed is gone on with from there.
     const bool more = !last(k) && !lake(k) && givers_[k] == 1;
     if (line.points.size() < 2) return;
-    line.points = smoothed(std::move(line.points), 2);
-    line.label.kind = river ? Kind::river : Kind::stream;
-    if (name >= 0) line.label.name = design::becks()[static_cast<std::size_t>(name)].name;
+    line.points = without_steps(std::move(line.points));
     map.lines.push_back(std::move(line));
     if (more) chain(k, map);
   }
 
   const Land& land_;
+  Shores& shores_;
   std::vector<int> givers_, name_;
 };
 
@@ -164,17 +239,39 @@ double height_near(const Land& land, GridPoint p) {
   return land.heights[r, c];
 }
 
-void add_water(const Land& land, mapdata::MapData& map) {
-  Becks(land).draw(map);
-  for (std::size_t i = 0; i < land.lakes.size(); ++i) {
-    terrain::Raster<float> field(land.heights.frame(), 0.0F);
-    for (const auto k : land.lakes[i].cells) field.cells()[static_cast<std::size_t>(k)] = 0.9F;
-    for (const auto& ring : outlines(field, 2000)) {
-      mapdata::LineFeature shore{{Kind::shore, land.lakes[i].name}, ring};
-      shore.points.push_back(ring.front());
-      map.areas.push_back({{Kind::lake, land.lakes[i].name}, ring, {}});
-      map.lines.push_back(std::move(shore));
+std::vector<GridPoint> without_steps(std::vector<GridPoint> line) {
+  for (const int half : {3, 2}) {
+    auto out = line;
+    for (std::size_t i = 1; i + 1 < line.size(); ++i) {
+      // The window shrinks towards the ends, which stay where they are.
+      const auto w = std::min({static_cast<std::size_t>(half), i, line.size() - 1 - i});
+      GridPoint sum{0, 0};
+      for (std::size_t j = i - w; j <= i + w; ++j) sum = sum + line[j];
+      out[i] = (1.0 / static_cast<double>(2 * w + 1)) * sum;
     }
+    line = std::move(out);
+  }
+  std::vector<GridPoint> thin;
+  for (std::size_t i = 0; i < line.size(); ++i) {
+    if (i % 2 == 0 || i + 1 == line.size()) thin.push_back(line[i]);
+  }
+  return smoothed(std::move(thin), 1);
+}
+
+double distance_m(GridPoint a, GridPoint b) {
+  const auto d = b - a;
+  return std::sqrt(d.east_m * d.east_m + d.north_m * d.north_m);
+}
+
+void add_water(const Land& land, mapdata::MapData& map) {
+  Shores shores(land);
+  Becks(land, shores).draw(map);
+  for (std::size_t i = 0; i < land.lakes.size(); ++i) {
+    const auto& ring = shores.ring(i);
+    mapdata::LineFeature shore{{Kind::shore, land.lakes[i].name}, ring};
+    shore.points.push_back(ring.front());
+    map.areas.push_back({{Kind::lake, land.lakes[i].name}, ring, {}});
+    map.lines.push_back(std::move(shore));
   }
 }
 

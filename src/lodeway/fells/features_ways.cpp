@@ -7,6 +7,7 @@
 
 #include "lodeway/fells/design.hpp"
 #include "lodeway/fells/features.hpp"
+#include "lodeway/fells/noise.hpp"
 #include "lodeway/mapdata/line_index.hpp"
 
 namespace lodeway::fells {
@@ -27,32 +28,56 @@ GridPoint named(std::span<const design::Name> names, std::string_view wanted) {
   return design::place(found->x_km, found->y_km);
 }
 
+/// Where the relief has it, or else where it is drawn.
+GridPoint named(const std::vector<NamedPlace>& on_land, std::span<const design::Name> drawn,
+                std::string_view wanted) {
+  const auto found = std::ranges::find(on_land, wanted, &NamedPlace::name);
+  return found != on_land.end() ? found->at : named(drawn, wanted);
+}
+
 /// In the order of building: later ways run along earlier ones where that is easier.
-std::vector<Wish> wishes() {
+std::vector<Wish> wishes(const Land& land) {
   const auto farm = [](std::string_view n) { return named(design::farms(), n); };
-  const auto gap = [](std::string_view n) { return named(design::saddles(), n); };
-  const auto top = [](std::string_view n) { return named(design::summits(), n); };
+  const auto gap = [&](std::string_view n) { return named(land.saddles, design::saddles(), n); };
+  const auto top = [&](std::string_view n) { return named(land.summits, design::summits(), n); };
   const auto bridge = [](std::string_view n) { return named(design::bridges(), n); };
   const auto at = design::place;
   return {
-      {Kind::road, "Ostreldale road",
-       {at(0.05, 4.15), named(design::settlements(), "Ostrel Foot"), bridge("Hosk Bridge"), named(design::settlements(), "Hosk"), bridge("Fallow Bridge"), bridge("Withen Bridge"), bridge("Twin Bridge"), farm("Easter House"), gap("Easter Gap"), at(11.95, 5.0)}},
+      {Kind::road,
+       "Ostreldale road",
+       {at(0.05, 4.15), named(design::settlements(), "Ostrel Foot"), bridge("Hosk Bridge"),
+        named(design::settlements(), "Hosk"), bridge("Fallow Bridge"), bridge("Withen Bridge"),
+        bridge("Twin Bridge"), farm("Easter House"), gap("Easter Gap"), at(11.95, 5.0)}},
       {Kind::track, "", {farm("Tarn House"), at(2.0, 5.5), farm("Nether Hosk")}},
-      {Kind::track, "", {farm("Grethe House"), named(design::settlements(), "Grethe Foot"), at(1.95, 11.95)}},
+      {Kind::track,
+       "",
+       {farm("Grethe House"), named(design::settlements(), "Grethe Foot"), at(1.95, 11.95)}},
       {Kind::track, "", {farm("Mickle House"), at(5.85, 11.95)}},
       {Kind::track, "", {farm("Corrow House"), at(1.6, 3.4), bridge("Hosk Bridge")}},
       {Kind::track, "", {farm("Ravock House"), at(11.95, 6.9)}},
       {Kind::track, "", {farm("Mornel House"), at(7.3, 11.95)}},
-      {Kind::path, "Hause path", {bridge("Fallow Bridge"), farm("Fallow House"), gap("Low Hause"), at(3.95, 6.1), farm("Tarn House")}},
+      {Kind::path,
+       "Hause path",
+       {bridge("Fallow Bridge"), farm("Fallow House"), gap("Low Hause"), at(3.95, 6.1),
+        farm("Tarn House")}},
       {Kind::path, "", {gap("Low Hause"), gap("Quenna Hause")}},
-      {Kind::path, "Kell path", {bridge("Withen Bridge"), farm("Withen House"), at(5.78, 5.9), gap("Kell Gap"), at(5.85, 8.2), at(5.3, 9.3), farm("Mickle House")}},
+      {Kind::path,
+       "Kell path",
+       {bridge("Withen Bridge"), farm("Withen House"), at(5.78, 5.9), gap("Kell Gap"),
+        at(5.85, 8.2), at(5.3, 9.3), farm("Mickle House")}},
       {Kind::path, "", {at(5.3, 9.3), at(4.3, 9.2), farm("Grethe House")}},
-      {Kind::path, "Twin path", {bridge("Twin Bridge"), at(8.05, 5.9), gap("Mornel Hause"), at(7.45, 8.4), farm("Mornel House")}},
+      {Kind::path,
+       "Twin path",
+       {bridge("Twin Bridge"), at(8.05, 5.9), gap("Mornel Hause"), at(7.45, 8.4),
+        farm("Mornel House")}},
       {Kind::path, "", {farm("Corrow House"), gap("Corrow Gap"), at(6.3, 1.2), at(5.9, 0.05)}},
       {Kind::path, "", {farm("Ravock House"), at(10.9, 7.9)}},
+      {Kind::path, "Ravock path", {farm("Easter House"), at(10.2, 6.2), farm("Ravock House")}},
       {Kind::faint_path, "", {gap("Kell Gap"), top("Harrik Pike")}},
       {Kind::faint_path, "", {at(2.5, 8.0), gap("Brennow Hause"), top("Great Skarrow")}},
-      {Kind::faint_path, "", {gap("Mornel Hause"), top("Sorrel Top"), top("Hethra Pike"), top("Cawdrow Hill")}},
+      {Kind::faint_path,
+       "",
+       {gap("Mornel Hause"), top("Sorrel Top"), top("Hethra Pike"), top("Cawdrow Hill")}},
       {Kind::faint_path, "", {gap("Low Hause"), top("Sallow Knott")}},
       {Kind::faint_path, "", {gap("Corrow Gap"), top("Corrow Fell")}},
       {Kind::path, "", {farm("Grethe House"), at(2.95, 9.4), at(2.5, 8.0)}},
@@ -62,7 +87,32 @@ std::vector<Wish> wishes() {
 /// Ways on a lattice of 20 m: cells of it are the vertices, so that ways share theirs.
 class Network {
  public:
-  explicit Network(const Land& land) : land_(land), n_(land.heights.rows() / 2) {}
+  explicit Network(const Land& land)
+      : land_(land),
+        n_(land.heights.rows() / 2),
+        water_(static_cast<std::size_t>(n_ * n_), 0.0),
+        land_bank_(water_.size(), 0) {
+    for (int k = 0; k < n_ * n_; ++k) {
+      const int r = 2 * (k / n_), c = 2 * (k % n_);
+      for (int i = 0; i < 4; ++i) {
+        water_[static_cast<std::size_t>(k)] = std::max(
+            water_[static_cast<std::size_t>(k)],
+            land_.flow
+                .area_m2[static_cast<std::size_t>((r + i / 2) * land_.heights.cols() + c + i % 2)]);
+      }
+    }
+    const auto bed = water_;
+    for (int r = 1; r + 1 < n_; ++r) {
+      for (int c = 1; c + 1 < n_; ++c) {
+        const auto k = static_cast<std::size_t>(r * n_ + c);
+        if (bed[k] >= 0.35e6) continue;
+        for (int i = 0; i < 9; ++i)
+          water_[k] = std::max(water_[k],
+                               bed[static_cast<std::size_t>((r + i / 3 - 1) * n_ + c + i % 3 - 1)]);
+        land_bank_[k] = 1;
+      }
+    }
+  }
 
   void build(const Wish& wish) {
     for (std::size_t i = 1; i < wish.through.size(); ++i) {
@@ -96,23 +146,28 @@ class Network {
     friend bool operator==(const Made&, const Made&) = default;
   };
   [[nodiscard]] int cell(GridPoint p) const {
-    const int r = std::clamp(static_cast<int>((design::south_m + design::size_m - p.north_m) / 20), 0, n_ - 1);
+    const int r = std::clamp(static_cast<int>((design::south_m + design::size_m - p.north_m) / 20),
+                             0, n_ - 1);
     const int c = std::clamp(static_cast<int>((p.east_m - design::west_m) / 20), 0, n_ - 1);
     return r * n_ + c;
   }
   [[nodiscard]] GridPoint place(int k) const {
-    return {design::west_m + 20 * (k % n_ + 0.5), design::south_m + design::size_m - 20 * (k / n_ + 0.5)};
+    return {design::west_m + 20 * (k % n_ + 0.5),
+            design::south_m + design::size_m - 20 * (k / n_ + 0.5)};
   }
   [[nodiscard]] double height(int k) const { return land_.heights[2 * (k / n_), 2 * (k % n_)]; }
   [[nodiscard]] bool wet(int k) const {
     const int r = 2 * (k / n_), c = 2 * (k % n_);
-    return land_.wet[r, c] != 0 || land_.wet[r + 1, c] != 0 || land_.wet[r, c + 1] != 0 || land_.wet[r + 1, c + 1] != 0;
+    return land_.wet[r, c] != 0 || land_.wet[r + 1, c] != 0 || land_.wet[r, c + 1] != 0 ||
+           land_.wet[r + 1, c + 1] != 0;
   }
-  [[nodiscard]] bool stream(int k) const {
-    const int r = 2 * (k / n_), c = 2 * (k % n_);
-    double most = 0;
-    for (int i = 0; i < 4; ++i) most = std::max(most, land_.flow.area_m2[static_cast<std::size_t>((r + i / 2) * land_.heights.cols() + c + i % 2)]);
-    return most > 0.35e6;
+  /// Metres of detour that a party, or a builder, takes to keep off this cell's water or its bank.
+  [[nodiscard]] double water_cost(int k, Kind kind) const {
+    const double water = water_[static_cast<std::size_t>(k)];
+    const bool built = kind == Kind::road || kind == Kind::track;
+    if (water < 0.35e6) return 0;
+    if (land_bank_[static_cast<std::size_t>(k)] != 0) return built ? 14 : 4;
+    return water >= 14e6 ? 500 : built ? 220 : 30;
   }
   [[nodiscard]] const Made& made(int a, int b) const { return edges_.at(std::minmax(a, b)); }
   [[nodiscard]] bool stays(int k) const {
@@ -128,8 +183,22 @@ class Network {
     std::priority_queue<Item, std::vector<Item>, std::greater<>> heap;
     cost[static_cast<std::size_t>(from)] = 0;
     heap.emplace(0.0F, from);
-    constexpr std::array<std::array<int, 2>, 16> steps{{{0, 1}, {1, 0}, {0, -1}, {-1, 0}, {1, 1}, {1, -1}, {-1, 1}, {-1, -1},
-                                                         {1, 2}, {2, 1}, {-1, 2}, {-2, 1}, {1, -2}, {2, -1}, {-1, -2}, {-2, -1}}};
+    constexpr std::array<std::array<int, 2>, 16> steps{{{0, 1},
+                                                        {1, 0},
+                                                        {0, -1},
+                                                        {-1, 0},
+                                                        {1, 1},
+                                                        {1, -1},
+                                                        {-1, 1},
+                                                        {-1, -1},
+                                                        {1, 2},
+                                                        {2, 1},
+                                                        {-1, 2},
+                                                        {-2, 1},
+                                                        {1, -2},
+                                                        {2, -1},
+                                                        {-1, -2},
+                                                        {-2, -1}}};
     while (!heap.empty()) {
       const auto [d, k] = heap.top();
       heap.pop();
@@ -141,8 +210,11 @@ class Network {
         const int m = r * n_ + c;
         const bool known = edges_.contains(std::minmax(k, m));
         if (wet(m) && m != to && !known) continue;
-        const double run = 20 * std::hypot(dr, dc), slope = (height(m) - height(k)) / run;
-        double s = run * (1 + steepness * slope * slope) + (stream(m) ? (kind == Kind::road ? 220 : 25) : 0);
+        const double run = 20 * std::sqrt(dr * dr + dc * dc), slope = (height(m) - height(k)) / run;
+        // The ground underfoot differs from place to place, so that no way runs dead straight.
+        const double rough =
+            kind == Kind::road ? 1 : 0.7 + 0.9 * lattice_unit(land_.seed + 91, r, c);
+        double s = run * (rough + steepness * slope * slope) + water_cost(m, kind);
         if (known) s = 0.45 * run;
         const auto sum = d + static_cast<float>(s);
         if (sum >= cost[static_cast<std::size_t>(m)]) continue;
@@ -177,33 +249,88 @@ class Network {
 
   const Land& land_;
   int n_;
+  std::vector<double> water_;  ///< most drained ground in the cell or, on a bank, beside it
+  std::vector<std::uint8_t> land_bank_;  ///< 1 where the water is beside it only
   std::map<std::pair<int, int>, Made> edges_;
   std::map<int, std::set<int>> joined_;
 };
 
-/// Bridges for road and track, and for paths over a river; fords for paths through becks.
-void add_crossings(mapdata::MapData& map, std::size_t first_way) {
+/// Makes `at`, a place on the line, one of its vertices.
+void give_vertex(std::vector<GridPoint>& points, GridPoint at) {
+  std::size_t after = 0;
+  double least = 1e18;
+  for (std::size_t i = 0; i + 1 < points.size(); ++i) {
+    const double detour = distance_m(points[i], at) + distance_m(at, points[i + 1]) -
+                          distance_m(points[i], points[i + 1]);
+    if (detour < least) {
+      least = detour;
+      after = i;
+    }
+  }
+  if (points[after] == at || points[after + 1] == at) return;
+  points.insert(points.begin() + static_cast<std::ptrdiff_t>(after) + 1, at);
+}
+
+struct Meeting {
+  std::size_t way, other;
+  GridPoint at;
+};
+
+/// Where the ways cross lines of the given kinds, those within 40 m of one before left out.
+std::vector<Meeting> meetings(const mapdata::MapData& map, std::size_t first_way,
+                              std::span<const Kind> kinds) {
   const mapdata::LineIndex index(map.lines);
-  std::vector<GridPoint> taken;
-  for (auto l = first_way; l < map.lines.size(); ++l) {
-    const auto way = map.lines[l];
-    for (std::size_t i = 1; i < way.points.size(); ++i) {
-      for (const auto& c : index.crossings(way.points[i - 1], way.points[i])) {
-        const auto water = map.lines[c.ref.line].label.kind;
-        if (water != Kind::stream && water != Kind::river) continue;
-        if (std::ranges::any_of(taken, [&](GridPoint p) { return earth::grid_distance_m(p, c.at) < 40; })) continue;
-        taken.push_back(c.at);
-        const bool bridge = water == Kind::river || way.label.kind == Kind::road || way.label.kind == Kind::track;
-        std::string name;
-        for (const auto& b : design::bridges()) {
-          if (bridge && earth::grid_distance_m(design::place(b.x_km, b.y_km), c.at) < 350 &&
-              std::ranges::none_of(map.points, [&](const auto& p) { return p.label.name == b.name; })) {
-            name = b.name;
-          }
+  std::vector<Meeting> out;
+  for (const auto kind : {Kind::road, Kind::track, Kind::path, Kind::faint_path}) {
+    for (auto l = first_way; l < map.lines.size(); ++l) {
+      if (map.lines[l].label.kind != kind) continue;
+      const auto& points = map.lines[l].points;
+      for (std::size_t i = 1; i < points.size(); ++i) {
+        for (const auto& c : index.crossings(points[i - 1], points[i])) {
+          if (std::ranges::find(kinds, map.lines[c.ref.line].label.kind) == kinds.end()) continue;
+          if (std::ranges::any_of(out,
+                                  [&](const Meeting& m) { return distance_m(m.at, c.at) < 40; }))
+            continue;
+          out.push_back({l, c.ref.line, c.at});
         }
-        map.points.push_back({{bridge ? Kind::bridge : Kind::ford, name}, c.at, std::nan("")});
       }
     }
+  }
+  return out;
+}
+
+/// Bridges for road and track, and for paths over a river; fords for paths through becks. Way and
+/// water share the vertex.
+void add_crossings(mapdata::MapData& map, std::size_t first_way) {
+  constexpr std::array water{Kind::stream, Kind::river};
+  for (const auto& m : meetings(map, first_way, water)) {
+    const auto way = map.lines[m.way].label.kind;
+    const bool bridge =
+        map.lines[m.other].label.kind == Kind::river || way == Kind::road || way == Kind::track;
+    give_vertex(map.lines[m.way].points, m.at);
+    give_vertex(map.lines[m.other].points, m.at);
+    map.points.push_back({{bridge ? Kind::bridge : Kind::ford, ""}, m.at, std::nan("")});
+  }
+  for (const auto& b : design::bridges()) {
+    const auto place = design::place(b.x_km, b.y_km);
+    mapdata::PointFeature* nearest = nullptr;
+    for (auto& p : map.points) {
+      if (p.label.kind != Kind::bridge || !p.label.name.empty()) continue;
+      if (nearest == nullptr || distance_m(place, p.at) < distance_m(place, nearest->at))
+        nearest = &p;
+    }
+    if (nearest != nullptr && distance_m(place, nearest->at) < 350) nearest->label.name = b.name;
+  }
+}
+
+/// Gates where ways go through walls and fences.
+void add_gates(mapdata::MapData& map, std::size_t first_way, std::size_t past_ways) {
+  constexpr std::array barriers{Kind::wall, Kind::fence};
+  for (const auto& m : meetings(map, first_way, barriers)) {
+    if (m.way >= past_ways) continue;
+    give_vertex(map.lines[m.way].points, m.at);
+    give_vertex(map.lines[m.other].points, m.at);
+    map.points.push_back({{Kind::gate, ""}, m.at, std::nan("")});
   }
 }
 
@@ -211,10 +338,13 @@ void add_crossings(mapdata::MapData& map, std::size_t first_way) {
 
 void add_ways(const Land& land, mapdata::MapData& map) {
   Network network(land);
-  for (const auto& wish : wishes()) network.build(wish);
+  for (const auto& wish : wishes(land)) network.build(wish);
   const auto first = map.lines.size();
   network.draw(map);
   add_crossings(map, first);
+  const auto past = map.lines.size();
+  add_walls(land, map);
+  add_gates(map, first, past);
 }
 
 }  // namespace lodeway::fells

@@ -18,8 +18,10 @@ class BucketQueue {
   void push(std::int32_t node, double height) {
     const auto wanted = static_cast<std::size_t>(std::max(0.0, (height - lowest_) * per_metre));
     const std::size_t b = std::clamp(wanted, current_, head_.size() - 1);
-    if (head_[b] < 0) head_[b] = node;
-    else next_[static_cast<std::size_t>(tail_[b])] = node;
+    if (head_[b] < 0)
+      head_[b] = node;
+    else
+      next_[static_cast<std::size_t>(tail_[b])] = node;
     tail_[b] = node;
   }
   [[nodiscard]] std::int32_t pop() {

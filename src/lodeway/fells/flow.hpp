@@ -1,8 +1,9 @@
 #pragma once
-/// Where water goes on a grid of nodes, for the erosion and for the becks drawn from it. The nodes may
-/// be shifted off their lattice, which keeps the valleys from running in the lattice's directions.
-/// Source: Priority-Flood (Barnes, Lehman & Mulla 2014, Computers & Geosciences 62:117-127); heights
-/// go through a bucket queue of 0.05 m, so the order within a bucket is first come, first served.
+/// Where water goes on a grid of nodes, for the erosion and for the becks drawn from it. The nodes
+/// may be shifted off their lattice, which keeps the valleys from running in the lattice's
+/// directions. Source: Priority-Flood (Barnes, Lehman & Mulla 2014, Computers & Geosciences
+/// 62:117-127); heights go through a bucket queue of 0.05 m, so the order within a bucket is first
+/// come, first served.
 #include <cstdint>
 #include <span>
 #include <vector>
@@ -20,8 +21,8 @@ struct Nodes {
 struct Flow {
   std::vector<std::int32_t> receiver;  ///< the node that takes the water; -1: over the edge
   std::vector<std::int32_t> order;     ///< all nodes, a receiver always before its givers
-  std::vector<double> filled_m;        ///< heights with the pits filled, rising away from the outlet
-  std::vector<double> area_m2;         ///< ground that drains through the node, itself included
+  std::vector<double> filled_m;  ///< heights with the pits filled, rising away from the outlet
+  std::vector<double> area_m2;   ///< ground that drains through the node, itself included
 };
 
 /// `rise_m` is the least rise from a node to its giver in a filled pit; nodes marked in `level`

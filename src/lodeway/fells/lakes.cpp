@@ -102,10 +102,13 @@ std::vector<LakeBed> dig_lakes(terrain::Raster<double>& heights, terrain::Raster
         for (std::size_t i = 0; i < line.size(); i += 2) {
           const double t = (static_cast<double>(i) + 0.5) / static_cast<double>(line.size());
           const double half = lake.half_width_m * rough * std::sqrt(1 - (2 * t - 1) * (2 * t - 1));
-          const double dr = (line[i] / cols - r) * frame.cell_m, dc = (line[i] % cols - c) * frame.cell_m;
+          const double dr = (line[i] / cols - r) * frame.cell_m,
+                       dc = (line[i] % cols - c) * frame.cell_m;
           if (dr * dr + dc * dc > half * half) continue;
           // The valley's sides are not dug away further than a lake would.
-          if (heights[r, c] - level > 12 + 0.1 * half + 0.5 * (heights.cells()[static_cast<std::size_t>(line[i])] - level)) continue;
+          if (heights[r, c] - level >
+              12 + 0.1 * half + 0.5 * (heights.cells()[static_cast<std::size_t>(line[i])] - level))
+            continue;
           inside[box(r, c)] = 1;
           break;
         }
@@ -127,12 +130,65 @@ std::vector<LakeBed> dig_lakes(terrain::Raster<double>& heights, terrain::Raster
         stack.push_back(other);
       }
     }
+    const auto boxed = [&](std::int32_t k) {
+      return k >= 0 && k / cols > top && k / cols < bottom && k % cols > left && k % cols < right;
+    };
+    const auto touches = [&](std::int32_t k) {
+      for (int dr = -1; dr <= 1; ++dr)
+        for (int dc = -1; dc <= 1; ++dc)
+          if (joined[box(k / cols + dr, k % cols + dc)] != 0) return true;
+      return false;
+    };
+    // One way out: where the beck runs on along the shore, the lake takes it in until it leaves.
+    for (bool again = true; again;) {
+      again = false;
+      auto down = flow.receiver[static_cast<std::size_t>(outlet)];
+      std::vector<std::int32_t> along;
+      for (int i = 0; i < 12 && boxed(down);
+           ++i, down = flow.receiver[static_cast<std::size_t>(down)])
+        along.push_back(down);
+      std::size_t last = 0;
+      for (std::size_t i = 1; i < along.size(); ++i)
+        if (touches(along[i])) last = i;
+      for (std::size_t i = 0; i < last; ++i) {
+        joined[box(along[i] / cols, along[i] % cols)] = 1;
+        bed.cells.push_back(along[i]);
+        outlet = along[i];
+        again = true;
+      }
+    }
+    // No islands of a few cells: what the border of the box cannot reach is lake too.
+    std::vector<std::uint8_t> outside(joined.size(), 0);
+    for (int r = top; r <= bottom; ++r)
+      for (int c = left; c <= right; c += r == top || r == bottom ? 1 : right - left)
+        if (joined[box(r, c)] == 0 && outside[box(r, c)] == 0) {
+          outside[box(r, c)] = 1;
+          stack.push_back(r * cols + c);
+        }
+    while (!stack.empty()) {
+      const std::int32_t k = stack.back();
+      stack.pop_back();
+      for (const std::int32_t other : {k - 1, k + 1, k - cols, k + cols}) {
+        const int r = other / cols, c = other % cols;
+        if (r < top || r > bottom || c < left || c > right) continue;
+        if (joined[box(r, c)] != 0 || outside[box(r, c)] != 0) continue;
+        outside[box(r, c)] = 1;
+        stack.push_back(other);
+      }
+    }
+    for (int r = top; r <= bottom; ++r)
+      for (int c = left; c <= right; ++c)
+        if (joined[box(r, c)] == 0 && outside[box(r, c)] == 0) {
+          joined[box(r, c)] = 1;
+          bed.cells.push_back(r * cols + c);
+        }
     std::sort(bed.cells.begin(), bed.cells.end());
     const auto away = distance_to(joined, box_rows, box_cols, frame.cell_m);
     std::vector<std::uint8_t> way_out(inside.size(), 0);
     std::int32_t down = flow.receiver[static_cast<std::size_t>(outlet)];
     for (int i = 0; i < 12 && down >= 0; ++i, down = flow.receiver[static_cast<std::size_t>(down)])
-      if (down / cols >= top && down / cols <= bottom && down % cols >= left && down % cols <= right)
+      if (down / cols >= top && down / cols <= bottom && down % cols >= left &&
+          down % cols <= right)
         way_out[box(down / cols, down % cols)] = 1;
     const auto index = static_cast<std::uint8_t>(beds.size() + 1);
     for (int r = top; r <= bottom; ++r)
@@ -145,11 +201,12 @@ std::vector<LakeBed> dig_lakes(terrain::Raster<double>& heights, terrain::Raster
         } else if (d < lake.bank_m && wet[r, c] == 0) {
           const double bank = level + 0.3 + 0.04 * d;
           if (h >= level + 0.3)
-            h = std::max(bank, level + (h - level) * smooth_step(-0.15 * lake.bank_m, lake.bank_m, d));
+            h = std::max(bank,
+                         level + (h - level) * smooth_step(-0.15 * lake.bank_m, lake.bank_m, d));
           else if (d < 35 && way_out[box(r, c)] == 0)
             h = std::max(h, level + 0.6 - 0.01 * d);
           else if (way_out[box(r, c)] != 0)
-            h = std::min(h, level);
+            h = d < 15 ? std::clamp(h, level - 0.2, level) : std::min(h, level);
         }
       }
     beds.push_back(std::move(bed));

@@ -24,9 +24,22 @@ double lattice_unit(std::uint64_t seed, std::int64_t x, std::int64_t y) {
 double gradient_noise(std::uint64_t seed, double x, double y) {
   // Eight directions of length one, and eight between them: enough that no direction shows.
   constexpr double c1 = 0.92387953251128674, s1 = 0.38268343236508977, d = 0.70710678118654752;
-  static constexpr std::array<std::array<double, 2>, 16> directions{{
-      {1, 0}, {c1, s1}, {d, d}, {s1, c1}, {0, 1}, {-s1, c1}, {-d, d}, {-c1, s1},
-      {-1, 0}, {-c1, -s1}, {-d, -d}, {-s1, -c1}, {0, -1}, {s1, -c1}, {d, -d}, {c1, -s1}}};
+  static constexpr std::array<std::array<double, 2>, 16> directions{{{1, 0},
+                                                                     {c1, s1},
+                                                                     {d, d},
+                                                                     {s1, c1},
+                                                                     {0, 1},
+                                                                     {-s1, c1},
+                                                                     {-d, d},
+                                                                     {-c1, s1},
+                                                                     {-1, 0},
+                                                                     {-c1, -s1},
+                                                                     {-d, -d},
+                                                                     {-s1, -c1},
+                                                                     {0, -1},
+                                                                     {s1, -c1},
+                                                                     {d, -d},
+                                                                     {c1, -s1}}};
   const double fx = std::floor(x), fy = std::floor(y);
   const auto ix = static_cast<std::int64_t>(fx), iy = static_cast<std::int64_t>(fy);
   const double u = x - fx, v = y - fy;

@@ -1,6 +1,6 @@
 #pragma once
-/// The Skarrow Fells: an invented upland to try everything on, 12 km x 12 km at 10 m, UTM zone 29 N, in
-/// what is open sea on the real Earth. Places worth walking to: README.md of this folder.
+/// The Skarrow Fells: an invented upland to try everything on, 12 km x 12 km at 10 m, UTM zone 29
+/// N, in what is open sea on the real Earth. Places worth walking to: README.md of this folder.
 #include <cstdint>
 
 #include "lodeway/walking/ground.hpp"
