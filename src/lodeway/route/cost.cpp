@@ -1,6 +1,7 @@
 #include "lodeway/route/cost.hpp"
 
 #include <algorithm>
+#include <cassert>
 #include <cmath>
 
 #include "lodeway/walking/time_model.hpp"
@@ -63,6 +64,7 @@ float PaceTable::pace(std::size_t i, float slowness) const {
 }
 
 float PaceTable::step_s(float run_m, float rise_m, float slowness) const {
+  assert(run_m > 0 && std::isfinite(rise_m));
   const float slope = std::clamp(rise_m * (1.0F / run_m), -2.0F, 2.0F);
   return run_m * pace(static_cast<std::size_t>(
                           static_cast<int>(std::nearbyint(slope * steps_a_unit)) + half),

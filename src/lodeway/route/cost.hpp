@@ -33,6 +33,7 @@ class PaceTable {
   enum class Form : unsigned char { speed, climb, longer };
   static constexpr int steps_a_unit = 2048, half = 2 * steps_a_unit;
   PaceTable(walking::TimeModel model, double flat_kmh);
+  /// run above 0 and a finite rise (asserted).
   [[nodiscard]] float step_s(float run_m, float rise_m, float slowness) const;
   [[nodiscard]] float cheapest_s_per_m() const { return cheapest_; }
   [[nodiscard]] float dearest_s_per_m(float slowness) const;

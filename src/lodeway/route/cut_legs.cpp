@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "lodeway/landmarks/words.hpp"
+#include "lodeway/route/open_stretch.hpp"
 #include "lodeway/walking/leg_figures.hpp"
 
 namespace lodeway::route {
@@ -14,11 +15,13 @@ using earth::GridPoint;
 using walking::Leg;
 using walking::LegKind;
 
-constexpr double short_gap_m = 40;  // off a path for less than this is not a leg of its own
+// All *practice*:
+constexpr double short_gap_m = 60;  // off a path for less than this is not a leg of its own
 constexpr double short_leg_m = 60, corner_cut_m = 120;
-constexpr double leg_costs_s = 150;  // attention: stop, read the map, set the compass; *practice*
 constexpr double sharp_turn_deg = 50;
-constexpr std::size_t most_candidates = 90;
+constexpr double joint_reach_m = 300;  // a path is left or met rather at a thing to see this near,
+constexpr double joint_worth_s = 90;   // when it costs no more than this
+constexpr double long_along_m = 2000;  // a longer handrail is parted at something to see
 
 double length(const std::vector<GridPoint>& p) { return mapdata::length_m(p); }
 
@@ -74,7 +77,13 @@ std::vector<Piece> merged(const Cutting& c, const RawPath& path) {
       ++i;
     }
   }
-  // A stub along a line is walked with what comes before it.
+  // A stub along a line is walked with what comes before it, at the start with what comes after.
+  while (out.size() > 1 && length(out[0].points) < short_leg_m && out[0].line != no_parent &&
+         out[1].line != no_parent) {
+    append(out[0].points, out[1].points);
+    out[0].line = out[1].line;
+    out.erase(out.begin() + 1);
+  }
   for (std::size_t i = 1; i < out.size();) {
     if (length(out[i].points) < short_leg_m && out[i].line != no_parent &&
         out[i - 1].line != no_parent) {
@@ -87,60 +96,125 @@ std::vector<Piece> merged(const Cutting& c, const RawPath& path) {
   return out;
 }
 
-/// Seconds along a straight line over open ground; unreached_s when it is barred or too long.
-double straight_s(const Cutting& c, GridPoint a, GridPoint b) {
-  const double total = earth::grid_distance_m(a, b);
-  if (total > c.request.party.max_leg_m ||
-      c.prepared.cover.first_bar(a, b).bar != walking::Bar::none)
-    return static_cast<double>(unreached_s);
-  const auto& f = c.prepared.cost.frame;
-  const int steps = std::max(1, static_cast<int>(std::ceil(total / f.cell_m)));
-  double seconds = 0, before = terrain::height_at(c.ground.elevation, a);
-  for (int k = 1; k <= steps; ++k) {
-    const auto p = a + (static_cast<double>(k) / steps) * (b - a);
-    const double z = terrain::height_at(c.ground.elevation, p), rise = z - before;
-    const auto [r, col] = f.cell_of(p);
-    const float slowness =
-        f.holds(r, col) ? std::min(20.0F, c.prepared.cost.slowness[c.prepared.cost.index(r, col)])
-                        : 1.0F;
-    seconds += static_cast<double>(
-        c.prepared.pace.step_s(static_cast<float>(total / steps),
-                               std::isfinite(rise) ? static_cast<float>(rise) : 0.0F, slowness));
-    if (std::isfinite(z)) before = z;
+/// A line up to `at` metres along it, or from there on.
+std::vector<GridPoint> head(const std::vector<GridPoint>& line, double at) {
+  std::vector<GridPoint> out{line.front()};
+  for (std::size_t i = 1; i < line.size(); ++i) {
+    const double piece = earth::grid_distance_m(line[i - 1], line[i]);
+    if (piece >= at) {
+      out.push_back(line[i - 1] + (at / piece) * (line[i] - line[i - 1]));
+      return out;
+    }
+    at -= piece;
+    out.push_back(line[i]);
+  }
+  return out;
+}
+std::vector<GridPoint> reversed(std::vector<GridPoint> line) {
+  std::ranges::reverse(line);
+  return line;
+}
+std::vector<GridPoint> tail(const std::vector<GridPoint>& line, double at) {
+  return reversed(head(reversed(line), length(line) - at));
+}
+
+/// Things to see along a line that is followed: not mere changes of slope.
+std::vector<landmarks::Sighting> things_along(const Cutting& c, const std::vector<GridPoint>& line,
+                                              std::uint32_t followed) {
+  using landmarks::Meeting;
+  auto out = c.around.along(line, static_cast<int>(followed), c.request.party.visibility, 60);
+  std::erase_if(out, [](const landmarks::Sighting& s) {
+    return s.meeting != Meeting::crosses && s.meeting != Meeting::joins &&
+           s.meeting != Meeting::passes;
+  });
+  return out;
+}
+
+bool told_apart(const landmarks::PlaceFound& place) {
+  return place.second != mapdata::Kind::other ||
+         (place.kind >= mapdata::Kind::building && place.kind != mapdata::Kind::other);
+}
+
+double walk_along_s(const Cutting& c, const std::vector<GridPoint>& line) {
+  double seconds = 0;
+  for (std::size_t i = 1; i < line.size(); ++i) {
+    const double rise = terrain::height_at(c.ground.elevation, line[i]) -
+                        terrain::height_at(c.ground.elevation, line[i - 1]);
+    const double run = earth::grid_distance_m(line[i - 1], line[i]);
+    if (run <= 0) continue;
+    seconds += static_cast<double>(c.prepared.pace.step_s(
+        static_cast<float>(run), std::isfinite(rise) ? static_cast<float>(rise) : 0.0F, 1.0F));
   }
   return seconds;
 }
 
-/// Corners of the open stretch: of all choices the one with the least time and legs' cost together.
-/// Where even neighbours cannot be joined straight (beside barred cells) the line itself is kept.
-std::vector<GridPoint> corners(const Cutting& c, const std::vector<GridPoint>& open) {
-  const std::size_t stride =
-      std::max<std::size_t>(1, (open.size() + most_candidates - 1) / most_candidates);
-  std::vector<GridPoint> at;
-  for (std::size_t i = 0; i + 1 < open.size(); i += stride) at.push_back(open[i]);
-  at.push_back(open.back());
-  std::vector<double> best(at.size(), 1e300);
-  std::vector<std::size_t> before(at.size(), 0);
-  best[0] = 0;
-  for (std::size_t j = 1; j < at.size(); ++j) {
-    for (std::size_t i = 0; i < j; ++i) {
-      double s = straight_s(c, at[i], at[j]);
-      if (s >= static_cast<double>(unreached_s)) {
-        if (i + 1 < j) continue;
-        s = 1e6;  // the last resort: two neighbours of the found line
+/// Where a followed line and an open leg meet: `line` runs away from the joint, `corner` is the
+/// open leg's other end. Returns how far along it the joint is better placed, at a thing to see; 0
+/// to stay.
+double better_joint_m(const Cutting& c, const Piece& line, GridPoint corner, bool leaving) {
+  if (told_apart(c.around.place(line.points.front()))) return 0;
+  const auto near = head(line.points, std::min(joint_reach_m, length(line.points) - short_leg_m));
+  const auto straight = [&](GridPoint p) {
+    return leaving ? straight_s(c, p, corner) : straight_s(c, corner, p);
+  };
+  const double now = straight(line.points.front());
+  double best_m = 0, least = joint_worth_s;
+  for (const auto& s : things_along(c, near, line.line)) {
+    const auto part = head(line.points, s.at_m);
+    const double old_s = now + walk_along_s(c, leaving ? reversed(part) : part);
+    const double more = straight(part.back()) - old_s;
+    if (more < least) {
+      least = more;
+      best_m = s.at_m;
+    }
+  }
+  return best_m;
+}
+
+/// Moves the joints between what is followed and what is open to things to see.
+void place_joints(const Cutting& c, std::vector<Piece>& parts) {
+  for (std::size_t i = 0; i + 1 < parts.size(); ++i) {
+    auto &a = parts[i], &b = parts[i + 1];
+    if ((a.line == no_parent) == (b.line == no_parent)) continue;
+    if (b.line == no_parent) {
+      const Piece back{a.line, reversed(a.points)};
+      if (length(a.points) < 2 * short_leg_m) continue;
+      if (const double m = better_joint_m(c, back, b.points[1], true); m > 0) {
+        a.points = reversed(tail(back.points, m));
+        b.points.front() = a.points.back();
       }
-      if (best[i] + s + leg_costs_s < best[j]) {
-        best[j] = best[i] + s + leg_costs_s;
-        before[j] = i;
+    } else if (length(b.points) >= 2 * short_leg_m) {
+      const double m = better_joint_m(c, b, a.points[a.points.size() - 2], false);
+      if (m > 0) {
+        b.points = tail(b.points, m);
+        a.points.back() = b.points.front();
       }
     }
   }
-  std::vector<GridPoint> out;
-  for (std::size_t j = at.size() - 1;; j = before[j]) {
-    out.push_back(at[j]);
-    if (j == 0) break;
+}
+
+/// A long handrail in parts, each ending at something to see; whole where there is nothing.
+std::vector<std::vector<GridPoint>> parts_of_long(const Cutting& c, const Piece& piece) {
+  std::vector<std::vector<GridPoint>> out;
+  const double total = length(piece.points);
+  const int count = static_cast<int>(std::ceil(total / long_along_m));
+  const auto things =
+      count > 1 ? things_along(c, piece.points, piece.line) : std::vector<landmarks::Sighting>{};
+  double from = 0;
+  for (int k = 1; k < count; ++k) {
+    const double wanted = total * k / count, reach = 0.3 * total / count;
+    const landmarks::Sighting* best = nullptr;
+    for (const auto& s : things) {
+      const auto off = [&](const landmarks::Sighting& t) {
+        return std::abs(t.at_m - wanted) + (t.name.empty() ? 0.3 * reach : 0);
+      };
+      if (std::abs(s.at_m - wanted) < reach && (best == nullptr || off(s) < off(*best))) best = &s;
+    }
+    if (best == nullptr) continue;
+    out.push_back(tail(head(piece.points, best->at_m), from));
+    from = best->at_m;
   }
-  std::ranges::reverse(out);
+  out.push_back(from > 0 ? tail(piece.points, from) : piece.points);
   return out;
 }
 
@@ -156,68 +230,30 @@ std::string end_name(const Cutting& c, GridPoint at, bool along_both) {
 
 }  // namespace
 
-void describe(Leg& leg, const Cutting& c, int followed) {
-  const auto& map = c.ground.map;
-  const bool along = leg.kind == LegKind::along;
-  if (followed >= 0) {
-    const auto& label = map.lines[static_cast<std::size_t>(followed)].label;
-    leg.along_kind = label.kind;
-    leg.along = landmarks::thing(label.kind, label.name, c.language);
-  }
-  leg.ground_factor = along && walking::is_path(leg.along_kind)
-                          ? c.ground.kinds[leg.along_kind].speed_factor
-                          : c.prepared.cover.mean_factor(leg.line);
-  leg.ground_factor = std::clamp(leg.ground_factor, 0.05, 1.0);
-  walking::set_figures(leg, c.ground, c.request.party);
-  const double grid_m = length(leg.line), scale = leg.length_m / grid_m;
-  leg.ticks.clear();
-  for (const auto& s : c.around.along(leg.line, followed, c.request.party.visibility)) {
-    leg.ticks.push_back({landmarks::words(s, c.language), s.kind, s.side, s.at_m * scale, 0, s.at});
-    auto& tick = leg.ticks.back();
-    Leg part = leg;  // the time to it, by the same model
-    part.line = {leg.line.front()};
-    double run = 0;
-    for (std::size_t i = 1; i < leg.line.size() && run < s.at_m; ++i) {
-      const double piece = earth::grid_distance_m(leg.line[i - 1], leg.line[i]);
-      const double t = std::min(1.0, (s.at_m - run) / piece);
-      part.line.push_back(leg.line[i - 1] + t * (leg.line[i] - leg.line[i - 1]));
-      run += piece;
-    }
-    walking::set_figures(part, c.ground, c.request.party);
-    tick.minutes = part.minutes;
-  }
-  const auto heading = earth::grid_bearing(leg.line[leg.line.size() - 2], leg.line.back());
-  leg.stop.reset();
-  if (const auto stop = c.around.stop_beyond(leg.line.back(), heading, followed)) {
-    const double minutes = stop->beyond_m / leg.length_m * leg.minutes;
-    leg.stop = walking::Stop{landmarks::thing(stop->kind, stop->name, c.language), stop->kind,
-                             stop->beyond_m, minutes, stop->shape};
-  }
-  leg.dangers.clear();
-  for (const auto& d : c.around.dangers(leg.line)) {
-    leg.dangers.push_back({landmarks::words(d, c.language), d.side, d.distance_m});
-  }
-}
-
 std::vector<Leg> cut_legs(const Cutting& c, const RawPath& path, const std::string& from,
                           const std::string& to) {
+  auto parts = merged(c, path);
+  for (auto& part : parts) {
+    if (part.line == no_parent) part.points = corners(c, part.points);
+  }
+  place_joints(c, parts);
   std::vector<Leg> out;
   std::vector<int> followed;
-  for (const auto& piece : merged(c, path)) {
-    if (piece.line != no_parent) {
-      Leg leg;
-      leg.kind = LegKind::along;
-      leg.line = piece.points;
-      out.push_back(std::move(leg));
-      followed.push_back(static_cast<int>(piece.line));
-      continue;
-    }
-    const auto turns = corners(c, piece.points);
-    for (std::size_t i = 1; i < turns.size(); ++i) {
-      Leg leg;
-      leg.line = {turns[i - 1], turns[i]};
-      out.push_back(std::move(leg));
-      followed.push_back(-1);
+  const auto add = [&](LegKind kind, std::vector<GridPoint> line, int follows) {
+    out.emplace_back();
+    out.back().kind = kind;
+    out.back().line = std::move(line);
+    followed.push_back(follows);
+  };
+  for (const auto& part : parts) {
+    if (part.line != no_parent) {
+      for (auto& line : parts_of_long(c, part)) {
+        add(LegKind::along, std::move(line), static_cast<int>(part.line));
+      }
+    } else {
+      for (std::size_t i = 1; i < part.points.size(); ++i) {
+        add(LegKind::bearing, {part.points[i - 1], part.points[i]}, -1);
+      }
     }
   }
   for (std::size_t i = 0; i < out.size(); ++i) {
@@ -228,24 +264,6 @@ std::vector<Leg> cut_legs(const Cutting& c, const RawPath& path, const std::stri
     describe(out[i], c, followed[i]);
   }
   return out;
-}
-
-Result<std::vector<Leg>> leg_straight(const Cutting& c, const walking::Waypoint& from,
-                                      const walking::Waypoint& to) {
-  const auto blocked = c.prepared.cover.first_bar(from.at, to.at);
-  if (blocked.bar != walking::Bar::none) {
-    return fail(FaultCode::no_way, "the bearing from " + from.name + " to " + to.name + " meets " +
-                                       std::string(walking::bar_words(blocked.bar)) + " at " +
-                                       std::to_string(std::lround(blocked.at.east_m)) + " " +
-                                       std::to_string(std::lround(blocked.at.north_m)) +
-                                       ": set a point to go round it");
-  }
-  Leg leg;
-  leg.from = from.name;
-  leg.to = to.name;
-  leg.line = {from.at, to.at};
-  describe(leg, c, -1);
-  return std::vector{std::move(leg)};
 }
 
 }  // namespace lodeway::route

@@ -16,13 +16,15 @@ struct Cutting {
 };
 
 /// Legs along what is followed, and straight legs over open ground: the fewest and quickest, each
-/// no longer than party.max_leg_m, none over barred ground. Short gaps between paths (under 40 m)
-/// are part of the leg along them. Names of the outer ends are the caller's.
+/// no longer than party.max_leg_m, none over barred ground that the path does not cross itself. Off
+/// a path for under 60 m is part of the leg along it. A path is left and met at something to see
+/// within 300 m where that costs under 90 s; a handrail of over 2 km is parted at something to see.
+/// Names of the outer ends are the caller's.
 [[nodiscard]] std::vector<walking::Leg> cut_legs(const Cutting& c, const RawPath& path,
                                                  const std::string& from, const std::string& to);
 
 /// One leg along the line of the map that joins two places (both within 75 m of a line that leads),
-/// by the shortest way along lines of one sort of network. Faults: no_way, saying what is missing.
+/// by the shortest way along such lines. Faults: no_way, saying what is missing.
 [[nodiscard]] Result<std::vector<walking::Leg>> leg_along(const Cutting& c,
                                                           const walking::Waypoint& from,
                                                           const walking::Waypoint& to);

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 
 #include "lodeway/terrain/slope.hpp"
 
@@ -17,6 +18,7 @@ constexpr double crossing_reach_m = 25;  // a bridge opens the river this far ar
 /// Barred areas narrower than this many cells bar their outline's cells too: with centres alone a
 /// channel would leak.
 constexpr double narrow_cells = 2;
+constexpr double beside_bridge_m = 5;
 constexpr float slowest_factor = 0.05F;
 /// Open ground whose cover the map does not show. Aitken 1977: 5 km/h on paths, tracks and roads, 4
 /// on all other ground.
@@ -198,6 +200,13 @@ Cover::Cover(const Ground& ground, const Request& request)
     }
   }
   barriers_ = mapdata::LineIndex(lines);
+  lines.clear();
+  std::ranges::copy_if(ground.map.lines, std::back_inserter(lines), &mapdata::LineFeature::bridge);
+  bridges_ = mapdata::LineIndex(lines);
+  for (const auto& point : ground.map.points) {
+    if (point.label.kind == Kind::bridge || point.label.kind == Kind::ford)
+      openings_.push_back(point.at);
+  }
   open_crossings(ground, bars_);
   for (const auto& avoid : request.avoid) {
     for_cells_inside(f, {&avoid.ring}, [&](int r, int c) { set_bar(r, c, Bar::avoided); });
@@ -230,8 +239,14 @@ double Cover::mean_factor(const std::vector<earth::GridPoint>& line) const {
 
 Cover::Blocked Cover::line_met(earth::GridPoint a, earth::GridPoint b) const {
   for (const auto& c : barriers_.crossings(a, b)) {
-    if (bar_at(c.at) == Bar::none) continue;  // opened by a bridge or ford
     const auto& label = barrier_labels_[c.ref.line];
+    const auto opens = [&](earth::GridPoint p) {
+      return earth::grid_distance_m(p, c.at) <= at_bridge_m;
+    };
+    if (label.kind != Kind::cliff &&
+        (std::ranges::any_of(openings_, opens) || !bridges_.near(c.at, beside_bridge_m).empty())) {
+      continue;
+    }
     return {label.kind == Kind::cliff ? Bar::cliff : Bar::river, c.at, label.name};
   }
   return {};

@@ -55,9 +55,13 @@ class Cover {
     std::string name;  ///< "Mirk Tarn"; empty when it has none
   };
   [[nodiscard]] Blocked first_bar(earth::GridPoint a, earth::GridPoint b) const;
-  /// The first river or cliff (stream, when it must not be forded) that a line meets where no
-  /// bridge or ford opens it.
+  /// The first river or cliff (stream, when it must not be forded) that a line meets: a river not
+  /// where a line of the map with a bridge carries over, nor within `at_bridge_m` of a bridge or
+  /// ford.
   [[nodiscard]] Blocked line_met(earth::GridPoint a, earth::GridPoint b) const;
+  static constexpr double at_bridge_m = 15;
+  /// Bridges and fords that the map shows as points.
+  [[nodiscard]] const std::vector<earth::GridPoint>& openings() const { return openings_; }
   /// Name of the area to avoid, water or forbidden ground at a barred place; empty when it has
   /// none.
   [[nodiscard]] std::string name_at(earth::GridPoint p) const;
@@ -66,6 +70,8 @@ class Cover {
   terrain::Raster<std::uint8_t> kinds_, bars_;
   std::array<float, mapdata::kind_count> factor_of_kind_{};
   mapdata::LineIndex barriers_;
+  mapdata::LineIndex bridges_;
+  std::vector<earth::GridPoint> openings_;
   std::vector<mapdata::Label> barrier_labels_;  ///< one a line of barriers_
   std::vector<mapdata::AreaFeature> named_;     ///< barred areas with a name; the leader's first
 };
