@@ -9,7 +9,7 @@ target_compile_options(lodeway_flags INTERFACE
   -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wdouble-promotion -Wold-style-cast
   -ffp-contract=off)  # the same sums everywhere, fused multiply-add or not
 if(CMAKE_CXX_COMPILER_ID STREQUAL "GNU")  # g++ 12 at -O3 sees ghosts inside std::string
-  target_compile_options(lodeway_flags INTERFACE -Wno-maybe-uninitialized)
+  target_compile_options(lodeway_flags INTERFACE -Wno-maybe-uninitialized -Wno-restrict)
 endif()
 if(LODEWAY_WARNINGS_AS_ERRORS)
   target_compile_options(lodeway_flags INTERFACE -Werror)

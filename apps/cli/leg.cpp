@@ -1,8 +1,8 @@
 #include <cstdio>
 #include <memory>
 
-#include <CLI/CLI.hpp>
 #include <fmt/format.h>
+#include <CLI/CLI.hpp>
 #include <nlohmann/json.hpp>
 
 #include "apps/cli/command.hpp"
@@ -34,16 +34,19 @@ void run_leg(const Options& o) {
     return;
   }
   const auto& u = o.units;
-  fmt::print("on the compass   {}   (back {})\n", u.bearing(f.magnetic_bearing_deg), u.bearing(f.back_bearing_deg));
+  fmt::print("on the compass   {}   (back {})\n", u.bearing(f.magnetic_bearing_deg),
+             u.bearing(f.back_bearing_deg));
   fmt::print("on the map       {}   (from grid north)   true {}\n", u.bearing(f.grid_bearing_deg),
              u.bearing(f.true_bearing_deg));
-  fmt::print("distance         {}, {:.1f} mm at 1:{:.0f}\n", u.length(f.distance_m), f.map_mm, o.request.scale);
-  fmt::print("double paces     {:.0f}   time on the flat {:.0f} min at {} km/h\n", f.double_paces, f.minutes,
-             o.request.speed_kmh);
+  fmt::print("distance         {}, {:.1f} mm at 1:{:.0f}\n", u.length(f.distance_m), f.map_mm,
+             o.request.scale);
+  fmt::print("double paces     {:.0f}   time on the flat {:.0f} min at {} km/h\n", f.double_paces,
+             f.minutes, o.request.speed_kmh);
   const double exact = 1000 / (2 * o.request.stride_m), counted = std::floor(exact / 10) * 10;
   if (exact - counted > 0.5) {
-    fmt::print("A kilometre is {:.0f} of your double paces; counted as {:.0f} it falls {:.0f} m short.\n", exact,
-               counted, 1000 - counted * 2 * o.request.stride_m);
+    fmt::print(
+        "A kilometre is {:.0f} of your double paces; counted as {:.0f} it falls {:.0f} m short.\n",
+        exact, counted, 1000 - counted * 2 * o.request.stride_m);
   }
 }
 }  // namespace
@@ -51,10 +54,13 @@ void run_leg(const Options& o) {
 void add_leg(CLI::App& app) {
   auto o = std::make_shared<Options>();
   auto& r = o->request;
-  auto* c = app.add_subcommand("leg", "One leg between two places: bearings, millimetres, paces, minutes");
-  c->footer("Example: lodeway leg --from \"30UVD 27884 80432\" --to \"30UVD 28700 81200\" --date 2026-07-01\n"
-            "Bearings hold at the start. Minutes are for flat ground: climb comes with `lodeway way`.\n"
-            "Millimetres are of the grid that the map is drawn on, paces and minutes of the ground.");
+  auto* c = app.add_subcommand("leg",
+                               "One leg between two places: bearings, millimetres, paces, minutes");
+  c->footer(
+      "Example: lodeway leg --from \"30UVD 27884 80432\" --to \"30UVD 28700 81200\" --date "
+      "2026-07-01\n"
+      "Bearings hold at the start. Minutes are for flat ground: climb comes with `lodeway way`.\n"
+      "Millimetres are of the grid that the map is drawn on, paces and minutes of the ground.");
   c->add_option("--from", r.from, "Start")->required()->type_name("PLACE");
   c->add_option("--to", r.to, "End")->required()->type_name("PLACE");
   c->add_option("--date", r.date, "Day, for the declination")->required()->type_name("DATE");

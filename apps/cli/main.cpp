@@ -23,7 +23,8 @@ bool is_light(const char* command) {
 int hand_over(char** argv) {
   std::array<char, 4096> self{};
   const auto length = readlink("/proc/self/exe", self.data(), self.size() - 1);
-  std::string program = length > 0 ? std::string(self.data(), static_cast<size_t>(length)) : argv[0];
+  std::string program =
+      length > 0 ? std::string(self.data(), static_cast<size_t>(length)) : argv[0];
   program += "-full";
   execv(program.c_str(), argv);
   std::fprintf(stderr, "lodeway: %s: expected the program beside lodeway, could not start it\n",

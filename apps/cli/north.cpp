@@ -1,8 +1,8 @@
 #include <cstdio>
 #include <memory>
 
-#include <CLI/CLI.hpp>
 #include <fmt/format.h>
+#include <CLI/CLI.hpp>
 #include <nlohmann/json.hpp>
 
 #include "apps/cli/command.hpp"
@@ -44,23 +44,28 @@ void run_north(const Options& o) {
   fmt::print("convergence      {} (grid north from true north)\n", side(n.convergence_deg));
   fmt::print("grid to magnetic {}\n", side(n.grid_magnetic_deg));
   fmt::print("Map to compass: {} {}. Compass to map: {} it.\n",
-             n.grid_magnetic_deg > 0 ? "take off" : "add", o.units.angle(std::abs(n.grid_magnetic_deg)),
+             n.grid_magnetic_deg > 0 ? "take off" : "add",
+             o.units.angle(std::abs(n.grid_magnetic_deg)),
              n.grid_magnetic_deg > 0 ? "add" : "take off");
   if (n.field.zone == magnetic::Zone::caution) {
-    fmt::print("CAUTION: the needle's force is weak here ({:.0f} nT); a compass may be off by many degrees.\n",
-               n.field.horizontal_nT);
+    fmt::print(
+        "CAUTION: the needle's force is weak here ({:.0f} nT); a compass may be off by many "
+        "degrees.\n",
+        n.field.horizontal_nT);
   } else if (n.field.zone == magnetic::Zone::blackout) {
     fmt::print("DO NOT USE A COMPASS HERE: its force is only {:.0f} nT.\n", n.field.horizontal_nT);
   }
-  fmt::print("Rock and iron nearby are not in the model: compare with a known line on the ground.\n");
+  fmt::print(
+      "Rock and iron nearby are not in the model: compare with a known line on the ground.\n");
 }
 }  // namespace
 
 void add_north(CLI::App& app) {
   auto o = std::make_shared<Options>();
   auto* c = app.add_subcommand("north", "True, grid and magnetic north at a place and date");
-  c->footer("Example: lodeway north --at \"53.0685 -4.0763\" --date 2026-07-01\n"
-            "PLACE is MGRS, UTM, or latitude and longitude (decimal, or degrees minutes seconds).");
+  c->footer(
+      "Example: lodeway north --at \"53.0685 -4.0763\" --date 2026-07-01\n"
+      "PLACE is MGRS, UTM, or latitude and longitude (decimal, or degrees minutes seconds).");
   c->add_option("--at", o->at, "Place")->required()->type_name("PLACE");
   c->add_option("--date", o->date, "Day, 2025-01-01 to 2029-12-31")->required()->type_name("DATE");
   c->add_option("--height", o->height_m, "Metres above the ellipsoid; hardly matters on foot");

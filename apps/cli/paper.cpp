@@ -23,7 +23,9 @@ void run_paper(const Options& o) {
   const auto files = value_or_stop(tasks::write_paper(planned, o.paper, &progress));
   progress.clear();
   if (o.json) {
-    std::puts(nlohmann::json{{"files", files}}.dump(2, ' ', false, nlohmann::json::error_handler_t::replace).c_str());
+    std::puts(nlohmann::json{{"files", files}}
+                  .dump(2, ' ', false, nlohmann::json::error_handler_t::replace)
+                  .c_str());
     return;
   }
   for (const auto& file : files) std::printf("%s\n", file.c_str());
@@ -36,8 +38,9 @@ void run_paper(const Options& o) {
 void add_paper(CLI::App& app) {
   auto o = std::make_shared<Options>();
   auto* c = app.add_subcommand("paper", "Write the printed set: map sheets, route card, home note");
-  c->footer("Example: lodeway paper examples/skarrow-round.toml --out paper\n"
-            "Print at 100 %, then measure the 100 mm check line on each sheet.");
+  c->footer(
+      "Example: lodeway paper examples/skarrow-round.toml --out paper\n"
+      "Print at 100 %, then measure the 100 mm check line on each sheet.");
   c->add_option("TRIP", o->plan.trip_file, "The trip file (TOML)")->required();
   c->add_option("--out", o->paper.folder, "The folder to write to")->required();
   c->add_option("--ground", o->plan.ground_file, "Another ground file than the trip names");

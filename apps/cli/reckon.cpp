@@ -6,8 +6,8 @@
 #include <utility>
 #include <vector>
 
-#include <CLI/CLI.hpp>
 #include <fmt/format.h>
+#include <CLI/CLI.hpp>
 #include <nlohmann/json.hpp>
 
 #include "apps/cli/command.hpp"
@@ -20,7 +20,8 @@ using reckoning::SingleLeg;
 using reckoning::SingleLegAnswer;
 
 struct Options {
-  double length_m = 0, bearing_sigma = 0, sighting_sigma = 0, sighting_every = 0, distance_sigma = 0;
+  double length_m = 0, bearing_sigma = 0, sighting_sigma = 0, sighting_every = 0,
+         distance_sigma = 0;
   double seen_from = 0, crossing_deg = 0;
   std::string instrument = "baseplate", visibility = "clear", skill = "practised", target;
   bool json = false;
@@ -44,8 +45,8 @@ E word(const std::string& option, const std::string& given,
 void take(const CLI::Option* given, double value, double& into) {
   if (given->count() == 0) return;
   if (!(value > 0)) {
-    throw Stopped{{FaultCode::bad_input, fmt::format("{}: expected a number above 0, got {}",
-                                                     given->get_name(), value)}};
+    throw Stopped{{FaultCode::bad_input,
+                   fmt::format("{}: expected a number above 0, got {}", given->get_name(), value)}};
   }
   into = value;
 }
@@ -73,11 +74,15 @@ SingleLeg leg_of(const Options& o) {
   leg.errors = value_or_stop(reckoning::checked_errors_of(party));
   const bool point = word<bool>("target", o.target, {{"point", true}, {"line", false}});
   if (point && (o.has_seen->count() == 0 || o.has_crossing->count() > 0))
-    throw Stopped{{FaultCode::bad_input, "--target point: expected --seen-from M with it, and no --crossing-angle"}};
+    throw Stopped{{FaultCode::bad_input,
+                   "--target point: expected --seen-from M with it, and no --crossing-angle"}};
   if (!point && (o.has_crossing->count() == 0 || o.has_seen->count() > 0))
-    throw Stopped{{FaultCode::bad_input, "--target line: expected --crossing-angle DEG with it, and no --seen-from"}};
-  if (point) leg.seen_from_m = o.seen_from;
-  else leg.crossing_angle_rad = o.crossing_deg * std::numbers::pi / 180;
+    throw Stopped{{FaultCode::bad_input,
+                   "--target line: expected --crossing-angle DEG with it, and no --seen-from"}};
+  if (point)
+    leg.seen_from_m = o.seen_from;
+  else
+    leg.crossing_angle_rad = o.crossing_deg * std::numbers::pi / 180;
   return leg;
 }
 
@@ -110,7 +115,8 @@ std::string of_hundred(double p) {
 void print_point(SingleLeg leg, const SingleLegAnswer& a) {
   fmt::print(
       "After {:.0f} m you are within {:.0f} m to either side of your line two times of three, and\n"
-      "within {:.0f} m of the counted distance. A point that is seen from {:.0f} m away: {} such legs\n"
+      "within {:.0f} m of the counted distance. A point that is seen from {:.0f} m away: {} such "
+      "legs\n"
       "end at it, if you go on for {:.0f} m past the counted distance before you give up.\n",
       leg.length_m, a.cross_sigma_m, a.along_sigma_m, *leg.seen_from_m, of_hundred(a.certainty),
       a.gives_up_beyond_m);
@@ -123,13 +129,16 @@ void print_point(SingleLeg leg, const SingleLegAnswer& a) {
 
 void print_line(SingleLeg leg, const SingleLegAnswer& a) {
   fmt::print(
-      "After {:.0f} m you are within {:.0f} m to either side of your line two times of three, so you\n"
-      "meet the line within {:.0f} m of your mark. Aim off by {:.0f} m along the line, then turn towards\n"
+      "After {:.0f} m you are within {:.0f} m to either side of your line two times of three, so "
+      "you\n"
+      "meet the line within {:.0f} m of your mark. Aim off by {:.0f} m along the line, then turn "
+      "towards\n"
       "the mark: {} such legs turn the right way. It saves {:.0f} minutes on average.\n",
       leg.length_m, a.cross_sigma_m, a.line_sigma_m, a.aim_off_m, of_hundred(a.certainty),
       a.saving_min);
-  fmt::print("\nHow long a leg may I walk to such a line?\n"
-             "   leg     spread on the line    aim off    turns the wrong way\n");
+  fmt::print(
+      "\nHow long a leg may I walk to such a line?\n"
+      "   leg     spread on the line    aim off    turns the wrong way\n");
   for (const double length : {250.0, 500.0, 750.0, 1000.0, 1500.0, 2000.0}) {
     leg.length_m = length;
     const auto row = value_or_stop(reckoning::reckon_leg(leg));
@@ -151,22 +160,29 @@ void add_reckon(CLI::App& app) {
   auto* c = app.add_subcommand("reckon", "How sure is a leg on a bearing, and how long may it be");
   c->footer(
       "The errors are one sigma. What is not given comes from the table of common practice in\n"
-      "docs/method/dead-reckoning.md. A given bearing sigma is the whole error of the bearing, a given\n"
+      "docs/method/dead-reckoning.md. A given bearing sigma is the whole error of the bearing, a "
+      "given\n"
       "distance sigma the whole error of the distance.\n"
       "Examples: lodeway reckon --length 800 --visibility cloud --target point --seen-from 40\n"
       "          lodeway reckon --length 800 --target line --crossing-angle 70 --json");
   c->add_option("--length", o->length_m, "Length of the leg, metres")->required();
   c->add_option("--target", o->target, "point or line")->required();
-  o->has_seen = c->add_option("--seen-from", o->seen_from, "From how far the point is seen, metres");
+  o->has_seen =
+      c->add_option("--seen-from", o->seen_from, "From how far the point is seen, metres");
   o->has_crossing = c->add_option("--crossing-angle", o->crossing_deg,
                                   "Angle between leg and line, degrees, above 0 to 90");
   c->add_option("--instrument", o->instrument, "baseplate or mirror")->capture_default_str();
-  c->add_option("--visibility", o->visibility, "clear, cloud, night or snow")->capture_default_str();
+  c->add_option("--visibility", o->visibility, "clear, cloud, night or snow")
+      ->capture_default_str();
   c->add_option("--skill", o->skill, "novice, practised or expert")->capture_default_str();
-  o->has_bearing = c->add_option("--bearing-sigma", o->bearing_sigma, "Error of the bearing, per leg, degrees");
-  o->has_sighting = c->add_option("--sighting-sigma", o->sighting_sigma, "Error of each sighting, degrees");
-  o->has_every = c->add_option("--sighting-every", o->sighting_every, "Length of one sighting, metres");
-  o->has_distance = c->add_option("--distance-sigma", o->distance_sigma, "Error of the distance, as a fraction");
+  o->has_bearing =
+      c->add_option("--bearing-sigma", o->bearing_sigma, "Error of the bearing, per leg, degrees");
+  o->has_sighting =
+      c->add_option("--sighting-sigma", o->sighting_sigma, "Error of each sighting, degrees");
+  o->has_every =
+      c->add_option("--sighting-every", o->sighting_every, "Length of one sighting, metres");
+  o->has_distance =
+      c->add_option("--distance-sigma", o->distance_sigma, "Error of the distance, as a fraction");
   c->add_flag("--json", o->json, "Answer as JSON, figures unrounded");
   c->callback([o] { run_reckon(*o); });
 }

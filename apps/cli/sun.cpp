@@ -1,8 +1,8 @@
 #include <cstdio>
 #include <memory>
 
-#include <CLI/CLI.hpp>
 #include <fmt/format.h>
+#include <CLI/CLI.hpp>
 #include <nlohmann/json.hpp>
 
 #include "apps/cli/command.hpp"
@@ -17,7 +17,8 @@ struct Options {
   bool json = false;
 };
 
-nlohmann::ordered_json time_json(const std::optional<earth::UtcSeconds>& t, const std::string& zone) {
+nlohmann::ordered_json time_json(const std::optional<earth::UtcSeconds>& t,
+                                 const std::string& zone) {
   if (!t) return nullptr;
   return earth::iso_text(*t, value_or_stop(earth::utc_offset(zone, *t)));
 }
@@ -35,11 +36,12 @@ void run_sun(const Options& o) {
   const auto times = value_or_stop(tasks::sun_times(o.at, o.date, o.zone));
   const auto& day = times.day;
   const auto state = state_of(day);
-  nlohmann::ordered_json out{{"rise", time_json(day.sun.up, o.zone)},
-                             {"set", time_json(day.sun.down, o.zone)},
-                             {"civil_dawn", time_json(day.civil.up, o.zone)},
-                             {"civil_dusk", time_json(day.civil.down, o.zone)},
-                             {"state", state.empty() ? nlohmann::ordered_json(nullptr) : nlohmann::ordered_json(state)}};
+  nlohmann::ordered_json out{
+      {"rise", time_json(day.sun.up, o.zone)},
+      {"set", time_json(day.sun.down, o.zone)},
+      {"civil_dawn", time_json(day.civil.up, o.zone)},
+      {"civil_dusk", time_json(day.civil.down, o.zone)},
+      {"state", state.empty() ? nlohmann::ordered_json(nullptr) : nlohmann::ordered_json(state)}};
   if (o.json) {
     std::puts(out.dump(2).c_str());
     return;
@@ -47,8 +49,8 @@ void run_sun(const Options& o) {
   const auto text = [&](const char* key) {
     return out[key].is_null() ? std::string("none") : out[key].get<std::string>();
   };
-  fmt::print("first light  {}\nsunrise      {}\nsunset       {}\nlast light   {}\n", text("civil_dawn"),
-             text("rise"), text("set"), text("civil_dusk"));
+  fmt::print("first light  {}\nsunrise      {}\nsunset       {}\nlast light   {}\n",
+             text("civil_dawn"), text("rise"), text("set"), text("civil_dusk"));
   if (!state.empty()) fmt::print("{}\n", state);
   fmt::print("For a flat horizon at sea level: hills to the sun's side make the day shorter.\n");
 }

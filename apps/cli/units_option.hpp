@@ -1,6 +1,6 @@
 #pragma once
-/// `--angle degrees|mils` and `--units metric|imperial`: how text for people writes figures. JSON keeps
-/// the units that its keys name.
+/// `--angle degrees|mils` and `--units metric|imperial`: how text for people writes figures. JSON
+/// keeps the units that its keys name.
 #include <string>
 
 namespace CLI {

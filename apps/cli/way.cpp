@@ -32,7 +32,8 @@ void run_way(const Options& o) {
 
 void add_way(CLI::App& app) {
   auto o = std::make_shared<Options>();
-  auto* c = app.add_subcommand("way", "Find the way of a trip, cut it into legs, lay it out by the clock");
+  auto* c = app.add_subcommand("way",
+                               "Find the way of a trip, cut it into legs, lay it out by the clock");
   c->footer("Example: lodeway way examples/skarrow-round.toml --gpx round.gpx");
   c->add_option("TRIP", o->request.trip_file, "The trip file (TOML)")->required();
   c->add_option("--ground", o->request.ground_file, "Another ground file than the trip names");

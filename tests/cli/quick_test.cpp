@@ -25,12 +25,16 @@ void expect_refused(const std::vector<std::string>& words, const std::string& sa
   EXPECT_TRUE(o.out.empty());
 }
 
-// Declination and its yearly change: npm geomagnetism 0.2.0; convergence: GeographicLib GeoConvert -c.
-// On 2026-01-01, epoch 2026.0; figures as printed there.
+// Declination and its yearly change: npm geomagnetism 0.2.0; convergence: GeographicLib GeoConvert
+// -c. On 2026-01-01, epoch 2026.0; figures as printed there.
 TEST(North, WorkedPlaces) {
-  struct Row { const char* at; double declination, convergence, grid_magnetic; };
-  for (const auto& r : {Row{"46.5775 8.0059", 3.397, -0.722, 4.119}, Row{"60.3913 5.3221", 2.697, -3.199, 5.896},
-                        Row{"-43.595 170.1418", 24.266, 0.592, 23.674}}) {
+  struct Row {
+    const char* at;
+    double declination, convergence, grid_magnetic;
+  };
+  for (const auto& r :
+       {Row{"46.5775 8.0059", 3.397, -0.722, 4.119}, Row{"60.3913 5.3221", 2.697, -3.199, 5.896},
+        Row{"-43.595 170.1418", 24.266, 0.592, 23.674}}) {
     const auto a = answer({"north", "--at", r.at, "--date", "2026-01-01"});
     EXPECT_NEAR(a["declination_deg"], r.declination, 0.0006);
     EXPECT_NEAR(a["convergence_deg"], r.convergence, 0.0006);
@@ -43,8 +47,8 @@ TEST(North, WorkedPlaces) {
 
 // GeodSolve -i -p 6: 46.5775 8.0059 to 46.6 8.05 is 4204.558524 m at 53.48065942; the rest by hand.
 TEST(Leg, WorkedLeg) {
-  const auto a = answer({"leg", "--from", "46.5775 8.0059", "--to", "46.6 8.05", "--date", "2026-01-01",
-                         "--scale", "50000", "--stride", "0.8", "--speed", "4"});
+  const auto a = answer({"leg", "--from", "46.5775 8.0059", "--to", "46.6 8.05", "--date",
+                         "2026-01-01", "--scale", "50000", "--stride", "0.8", "--speed", "4"});
   EXPECT_NEAR(a["distance_m"], 4204.558524, 1e-6);
   EXPECT_NEAR(a["true_bearing_deg"], 53.48065942, 5e-9);
   EXPECT_NEAR(a["magnetic_bearing_deg"], 53.4807 - 3.397, 0.0006);
@@ -56,34 +60,38 @@ TEST(Leg, WorkedLeg) {
   EXPECT_NEAR(double{a["grid_distance_m"]} / double{a["distance_m"]}, 0.99967, 5e-6);
 }
 
-// Facts of the trade (common practice, no source): 1:50 000 1 mm is 50 m; 2 km at 4 km/h take 30 min;
-// with a stride of 0.8 m a kilometre is 625 double paces, usually counted as 620.
+// Facts of the trade (common practice, no source): 1:50 000 1 mm is 50 m; 2 km at 4 km/h take 30
+// min; with a stride of 0.8 m a kilometre is 625 double paces, usually counted as 620.
 TEST(Leg, FactsOfTheTrade) {
-  const auto a = answer({"leg", "--from", "30N 500000 5500000", "--to", "30N 500000 5502000", "--date",
-                         "2026-01-01", "--scale", "50000"});
+  const auto a = answer({"leg", "--from", "30N 500000 5500000", "--to", "30N 500000 5502000",
+                         "--date", "2026-01-01", "--scale", "50000"});
   EXPECT_NEAR(a["map_mm"], 40, 1e-3);
-  EXPECT_NEAR(a["minutes"], 30.012, 0.001);  // 2 km of grid at the middle meridian: 2000.8 m of ground
+  EXPECT_NEAR(a["minutes"], 30.012,
+              0.001);  // 2 km of grid at the middle meridian: 2000.8 m of ground
   EXPECT_NEAR(a["double_paces"], 1250.5, 0.01);
-  const auto text = run_lodeway({"leg", "--from", "30N 500000 5500000", "--to", "30N 500000 5502000",
-                                 "--date", "2026-01-01"}).out;
+  const auto text = run_lodeway({"leg", "--from", "30N 500000 5500000", "--to",
+                                 "30N 500000 5502000", "--date", "2026-01-01"})
+                        .out;
   EXPECT_NE(text.find("625"), std::string::npos);
   EXPECT_NE(text.find("620 it falls 8 m short"), std::string::npos);
 }
 
 TEST(Sun, KeysAndStates) {
-  const auto day = answer({"sun", "--at", "46.5775 8.0059", "--date", "2026-06-21", "--zone", "Europe/Zurich"});
+  const auto day =
+      answer({"sun", "--at", "46.5775 8.0059", "--date", "2026-06-21", "--zone", "Europe/Zurich"});
   // PyEphem 4.1.4: 03:34:42 and 19:24:53 UTC.
   EXPECT_EQ(day["rise"].get<std::string>().substr(0, 16), "2026-06-21T05:34");
   EXPECT_EQ(day["set"].get<std::string>().substr(0, 16), "2026-06-21T21:24");
   EXPECT_TRUE(day["state"].is_null());
-  const auto polar = answer({"sun", "--at", "69.65 18.96", "--date", "2026-06-21", "--zone", "Europe/Oslo"});
+  const auto polar =
+      answer({"sun", "--at", "69.65 18.96", "--date", "2026-06-21", "--zone", "Europe/Oslo"});
   EXPECT_TRUE(polar["rise"].is_null() && polar["civil_dusk"].is_null());
   EXPECT_NE(polar["state"].get<std::string>().find("does not set"), std::string::npos);
 }
 
 TEST(Units, TextInMilsAndFeet) {
-  const auto o = run_lodeway({"leg", "--from", "46.5775 8.0059", "--to", "46.6 8.05", "--date", "2026-01-01",
-                              "--angle", "mils", "--units", "imperial"});
+  const auto o = run_lodeway({"leg", "--from", "46.5775 8.0059", "--to", "46.6 8.05", "--date",
+                              "2026-01-01", "--angle", "mils", "--units", "imperial"});
   EXPECT_NE(o.out.find("0890 mil"), std::string::npos) << o.out;  // 50.084 degrees
   EXPECT_NE(o.out.find("2.61 mi"), std::string::npos) << o.out;
 }
@@ -94,8 +102,11 @@ TEST(Refusals, OneLineEach) {
   expect_refused({"north", "--at", "50 0", "--date", "2031-06-01"}, "2029-12-31");
   expect_refused({"north", "--at", "50 0", "--date", "2026-02-30"}, "day of the calendar");
   expect_refused({"leg", "--from", "50 0", "--to", "50 0", "--date", "2026-01-01"}, "same");
-  expect_refused({"leg", "--from", "50 0", "--to", "51 0", "--date", "2026-01-01", "--scale", "0"}, "scale");
-  expect_refused({"leg", "--from", "50 0", "--to", "51 0", "--date", "2026-01-01", "--stride", "-1"}, "stride");
+  expect_refused({"leg", "--from", "50 0", "--to", "51 0", "--date", "2026-01-01", "--scale", "0"},
+                 "scale");
+  expect_refused(
+      {"leg", "--from", "50 0", "--to", "51 0", "--date", "2026-01-01", "--stride", "-1"},
+      "stride");
   expect_refused({"sun", "--at", "50 0", "--date", "2026-01-01", "--zone", "Mars/Base"}, "IANA");
   expect_refused({"leg", "--from", "50 0"}, "--to");
 }

@@ -57,9 +57,9 @@ TEST(Places, TheSamePlaceInEveryForm) {
 }
 
 TEST(Places, RefusedInOneLine) {
-  for (const char* text :
-       {"", " ", "91 0", "53 -181", "53.0685", "1 2 3", "53 61N 4 0W", "53.5 10N 4 0W", "99UVD 1 2",
-        "30UVD123", "61N 427884 5880432", "30N 1 2 3", "nowhere", "53N 4N", "481800 6050400", "1e5 2"}) {
+  for (const char* text : {"", " ", "91 0", "53 -181", "53.0685", "1 2 3", "53 61N 4 0W",
+                           "53.5 10N 4 0W", "99UVD 1 2", "30UVD123", "61N 427884 5880432",
+                           "30N 1 2 3", "nowhere", "53N 4N", "481800 6050400", "1e5 2"}) {
     const auto at = parse_place(text);
     ASSERT_FALSE(at) << text;
     EXPECT_EQ(at.error().what.find('\n'), std::string::npos);
@@ -72,7 +72,8 @@ TEST(Places, SixFigureReferenceIsTruncated) {
   EXPECT_EQ(six_figure_reference({400000, 6000050}), "000 000");
 }
 
-// Karney, GeodTest: lat1 lon1 azi1 lat2 lon2 azi2 s12 ...; distances within 15 nm, printed to 1e-7 m.
+// Karney, GeodTest: lat1 lon1 azi1 lat2 lon2 azi2 s12 ...; distances within 15 nm, printed to 1e-7
+// m.
 TEST(Geodesics, GeodTest) {
   const auto table = support::read_table("GeodTest-100.dat");
   ASSERT_EQ(table.size(), 100U);

@@ -16,8 +16,8 @@ UtcSeconds instant(int y, unsigned m, unsigned d, int hour, int minute, int seco
          std::chrono::minutes{minute} + seconds{second};
 }
 
-// US Naval Observatory tables, whole minutes of UT. Each printed time must be met within its rounding
-// (30 s) and the formulas' own error (NOAA: one minute within 72 degrees).
+// US Naval Observatory tables, whole minutes of UT. Each printed time must be met within its
+// rounding (30 s) and the formulas' own error (NOAA: one minute within 72 degrees).
 void check_usno(const char* file, double height, int& checked) {
   for (const auto& row : support::read_csv(file)) {
     int y = 0;
@@ -57,8 +57,8 @@ TEST(Sun, NavalObservatoryCivilTwilight) {
   EXPECT_GT(checked, 250);
 }
 
-// PyEphem 4.1.4 (centre at -0.8333 and -6 degrees, no pressure), seconds of UTC; the formulas are good
-// to 15 s there.
+// PyEphem 4.1.4 (centre at -0.8333 and -6 degrees, no pressure), seconds of UTC; the formulas are
+// good to 15 s there.
 TEST(Sun, EphemTable) {
   const auto day = sun_day({46.5775, 8.0059}, std::chrono::year{2026} / 12 / 21, "UTC");
   ASSERT_TRUE(day);

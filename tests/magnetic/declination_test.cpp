@@ -9,7 +9,8 @@
 namespace lodeway::magnetic {
 namespace {
 
-// NOAA/NCEI and BGS, WMM2025 test values, 100 rows: angles to 0.01 degrees, fields and changes to 1e-6.
+// NOAA/NCEI and BGS, WMM2025 test values, 100 rows: angles to 0.01 degrees, fields and changes to
+// 1e-6.
 TEST(Declination, OfficialHundredRows) {
   const auto rows = support::read_table("wmm2025/WMM2025_TestValues.txt");
   ASSERT_EQ(rows.size(), 100U);

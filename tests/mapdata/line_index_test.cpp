@@ -25,8 +25,11 @@ std::vector<LineFeature> random_lines(numeric::Random& random, int count) {
 double distance_to(const LineFeature& line, GridPoint p) {
   double least = 1e9;
   for (std::size_t i = 1; i < line.points.size(); ++i) {
-    for (double t = 0; t <= 1; t += 0.001) {  // a slow judge: a thousand points a segment, under 0.2 m apart
-      least = std::min(least, earth::grid_distance_m(p, line.points[i - 1] + t * (line.points[i] - line.points[i - 1])));
+    for (double t = 0; t <= 1;
+         t += 0.001) {  // a slow judge: a thousand points a segment, under 0.2 m apart
+      least =
+          std::min(least, earth::grid_distance_m(
+                              p, line.points[i - 1] + t * (line.points[i] - line.points[i - 1])));
     }
   }
   return least;
@@ -53,7 +56,8 @@ TEST(LineIndex, NearAgreesWithLookingAtEverything) {
 
 TEST(LineIndex, CrossingsInOrder) {
   std::vector<LineFeature> lines(3);
-  for (int k = 0; k < 3; ++k) lines[static_cast<std::size_t>(k)].points = {{100.0 * (3 - k), -50}, {100.0 * (3 - k), 50}};
+  for (int k = 0; k < 3; ++k)
+    lines[static_cast<std::size_t>(k)].points = {{100.0 * (3 - k), -50}, {100.0 * (3 - k), 50}};
   const auto found = LineIndex(lines).crossings({0, 0}, {400, 0});
   ASSERT_EQ(found.size(), 3U);
   EXPECT_EQ(found[0].ref.line, 2U);
@@ -69,12 +73,14 @@ TEST(LineIndex, TurnedRoundTheOrderReverses) {
   const auto lines = random_lines(random, 80);
   const LineIndex index(lines);
   for (int trial = 0; trial < 50; ++trial) {
-    const GridPoint a{1000 * random.uniform(), 1000 * random.uniform()}, b{1000 * random.uniform(), 1000 * random.uniform()};
+    const GridPoint a{1000 * random.uniform(), 1000 * random.uniform()},
+        b{1000 * random.uniform(), 1000 * random.uniform()};
     const auto there = index.crossings(a, b);
     auto back = index.crossings(b, a);
     std::ranges::reverse(back);
     ASSERT_EQ(there.size(), back.size());
-    for (std::size_t i = 0; i < there.size(); ++i) EXPECT_NEAR(there[i].at_fraction, 1 - back[i].at_fraction, 1e-9);
+    for (std::size_t i = 0; i < there.size(); ++i)
+      EXPECT_NEAR(there[i].at_fraction, 1 - back[i].at_fraction, 1e-9);
   }
 }
 

@@ -23,7 +23,9 @@ class Scratch {
   Scratch(const Scratch&) = delete;
   Scratch& operator=(const Scratch&) = delete;
 
-  [[nodiscard]] std::string operator/(const std::string& name) const { return folder_ + "/" + name; }
+  [[nodiscard]] std::string operator/(const std::string& name) const {
+    return folder_ + "/" + name;
+  }
   [[nodiscard]] const std::string& folder() const { return folder_; }
   /// How many entries the folder has: nothing may be left half-written.
   [[nodiscard]] long count() const {

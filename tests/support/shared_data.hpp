@@ -1,6 +1,6 @@
 #pragma once
-/// Where the real data are that are too large for the repository: the folder `shared/data` beside the
-/// checkout, or what LODEWAY_SHARED_DATA names.
+/// Where the real data are that are too large for the repository: the folder `shared/data` beside
+/// the checkout, or what LODEWAY_SHARED_DATA names.
 #include <cstdlib>
 #include <filesystem>
 #include <string>
@@ -21,6 +21,6 @@ inline std::string lodeway_shared_data() {
 }  // namespace lodeway::support
 
 /// Inside a test: `path` becomes the file, or the test is skipped and says so.
-#define LODEWAY_SHARED_FILE(path, name)                                                     \
-  const std::string path = lodeway::support::lodeway_shared_data() + (name);                \
+#define LODEWAY_SHARED_FILE(path, name)                                      \
+  const std::string path = lodeway::support::lodeway_shared_data() + (name); \
   if (!std::filesystem::exists(path)) GTEST_SKIP() << "SKIPPED: real data missing: " << (name)

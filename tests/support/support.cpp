@@ -82,7 +82,8 @@ Outcome run_lodeway(const std::vector<std::string>& words) {
   }
   int status = 0;
   waitpid(child, &status, 0);
-  return {WIFEXITED(status) ? WEXITSTATUS(status) : 128 + WTERMSIG(status), read_text(out), read_text(err)};
+  return {WIFEXITED(status) ? WEXITSTATUS(status) : 128 + WTERMSIG(status), read_text(out),
+          read_text(err)};
 }
 
 TemporaryFolder::TemporaryFolder() {

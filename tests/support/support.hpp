@@ -6,11 +6,13 @@
 
 namespace lodeway::support {
 
-/// Folder of real data: $LODEWAY_SHARED_DATA, or ../shared/data beside the checkout; nothing when absent.
+/// Folder of real data: $LODEWAY_SHARED_DATA, or ../shared/data beside the checkout; nothing when
+/// absent.
 [[nodiscard]] std::optional<std::string> shared_data();
 
-/// Numbers of a published table: lines that start with '#' or are empty are passed over; columns are
-/// parted by spaces, tabs or commas; what is no number becomes NaN. Fails the test when unreadable.
+/// Numbers of a published table: lines that start with '#' or are empty are passed over; columns
+/// are parted by spaces, tabs or commas; what is no number becomes NaN. Fails the test when
+/// unreadable.
 [[nodiscard]] std::vector<std::vector<double>> read_table(const std::string& name);
 /// The same as texts, parted by commas only.
 [[nodiscard]] std::vector<std::vector<std::string>> read_csv(const std::string& name);
@@ -42,7 +44,7 @@ void write_text(const std::string& path, const std::string& text);
 }  // namespace lodeway::support
 
 /// First line of a test that needs real data: `LODEWAY_NEEDS_SHARED(data);`
-#define LODEWAY_NEEDS_SHARED(name)                                                       \
-  const auto name##_found = lodeway::support::shared_data();                             \
-  if (!name##_found) GTEST_SKIP() << "SKIPPED: the folder of real data is not here";     \
+#define LODEWAY_NEEDS_SHARED(name)                                                   \
+  const auto name##_found = lodeway::support::shared_data();                         \
+  if (!name##_found) GTEST_SKIP() << "SKIPPED: the folder of real data is not here"; \
   const std::string& name = *name##_found

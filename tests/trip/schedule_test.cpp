@@ -20,8 +20,8 @@ struct ByHand : testing::Test {
     way.legs = {leg(0, 1000, 30, 36), leg(1000, 2000, 40, 48), leg(2000, 3000, 20, 24),
                 leg(3000, 4000, 50, 60)};
     trip.start = Clock{9 * 60};
-    trip.request.points = {{"a", {0, 0}}, {"b", {3000, 0}, walking::Stretch::find, 15},
-                           {"c", {4000, 0}}};
+    trip.request.points = {
+        {"a", {0, 0}}, {"b", {3000, 0}, walking::Stretch::find, 15}, {"c", {4000, 0}}};
     trip.request.party.rest_every_min = 50;
     trip.request.party.rest_min = 10;
     daylight = {Clock{7 * 60}, Clock{7 * 60 + 30}, Clock{16 * 60}, Clock{16 * 60 + 40}, ""};

@@ -1,18 +1,18 @@
 #include "lodeway/earth/place_text.hpp"
 
 #include <algorithm>
+#include <cctype>
 #include <charconv>
 #include <cmath>
-#include <cctype>
 #include <exception>
 #include <iterator>
 #include <optional>
 #include <span>
 #include <vector>
 
+#include <fmt/format.h>
 #include <GeographicLib/MGRS.hpp>
 #include <GeographicLib/UTMUPS.hpp>
-#include <fmt/format.h>
 
 namespace lodeway::earth {
 
@@ -25,7 +25,8 @@ std::unexpected<Fault> refuse(std::string_view text, const std::string& expected
               fmt::format("place \"{}\": expected {}", text.substr(0, 60), expected));
 }
 
-/// The text cut into numbers and letters; degree, minute and second marks, commas and spaces part them.
+/// The text cut into numbers and letters; degree, minute and second marks, commas and spaces part
+/// them.
 struct Token {
   bool number = false;
   double value = 0;
@@ -40,8 +41,8 @@ std::optional<std::vector<Token>> tokens_of(std::string_view text) {
     if ((c >= '0' && c <= '9') || c == '-' || c == '+' || c == '.') {
       const std::size_t start = c == '+' ? i + 1 : i;
       double value = 0;
-      const auto [end, error] = std::from_chars(text.data() + start, text.data() + text.size(), value,
-                                                std::chars_format::fixed);
+      const auto [end, error] = std::from_chars(text.data() + start, text.data() + text.size(),
+                                                value, std::chars_format::fixed);
       if (error != std::errc{} || !std::isfinite(value)) return std::nullopt;
       out.push_back({true, value, std::string(text.data() + i, end)});
       i = static_cast<std::size_t>(end - text.data());
@@ -97,10 +98,14 @@ Result<Geographic> with_letters(std::string_view text, const std::vector<Token>&
     const auto a = degrees_of(all.subspan(0, letters[0]));
     const auto b = degrees_of(all.subspan(letters[0] + 1, letters[1] - letters[0] - 1));
     const Token &la = t[letters[0]], &lb = t[letters[1]];
-    const auto signed_by = [](double v, const Token& l) { return l.text == "S" || l.text == "W" ? -v : v; };
+    const auto signed_by = [](double v, const Token& l) {
+      return l.text == "S" || l.text == "W" ? -v : v;
+    };
     if (a && b && *a >= 0 && *b >= 0) {
-      if (is_letter(la, "NS") && is_letter(lb, "EW")) return checked(text, signed_by(*a, la), signed_by(*b, lb));
-      if (is_letter(la, "EW") && is_letter(lb, "NS")) return checked(text, signed_by(*b, lb), signed_by(*a, la));
+      if (is_letter(la, "NS") && is_letter(lb, "EW"))
+        return checked(text, signed_by(*a, la), signed_by(*b, lb));
+      if (is_letter(la, "EW") && is_letter(lb, "NS"))
+        return checked(text, signed_by(*b, lb), signed_by(*a, la));
     }
   }
   return refuse(text, "latitude and longitude, like 53.0685 -4.0763 or 53°04'06.6\"N 4°04'34.7\"W");
@@ -128,9 +133,13 @@ std::string without_spaces(std::string_view text) {
 
 bool looks_like_mgrs(const std::string& s) {
   std::size_t digits = 0;
-  while (digits < s.size() && digits < 2 && std::isdigit(static_cast<unsigned char>(s[digits])) != 0) ++digits;
+  while (digits < s.size() && digits < 2 &&
+         std::isdigit(static_cast<unsigned char>(s[digits])) != 0)
+    ++digits;
   std::size_t letters = 0;
-  while (digits + letters < s.size() && std::isalpha(static_cast<unsigned char>(s[digits + letters])) != 0) ++letters;
+  while (digits + letters < s.size() &&
+         std::isalpha(static_cast<unsigned char>(s[digits + letters])) != 0)
+    ++letters;
   const auto rest = s.substr(digits + letters);
   return letters == 3 && rest.size() % 2 == 0 && rest.size() <= 10 &&
          std::ranges::all_of(rest, [](unsigned char c) { return std::isdigit(c) != 0; });
@@ -161,12 +170,13 @@ Result<Geographic> parse_place(std::string_view text, const MapGrid* ground_grid
     return refuse(text, "MGRS, UTM, latitude and longitude, or easting and northing");
   }
   const auto letters = std::ranges::count_if(*t, [](const Token& k) { return !k.number; });
-  if (letters == 1 && t->size() == 4 && (*t)[0].number && is_letter((*t)[1], "NS") && (*t)[2].number &&
-      (*t)[3].number) {
+  if (letters == 1 && t->size() == 4 && (*t)[0].number && is_letter((*t)[1], "NS") &&
+      (*t)[2].number && (*t)[3].number) {
     return utm_text(text, *t);
   }
   if (letters > 0) return with_letters(text, *t);
-  if (t->size() != 2) return refuse(text, "two numbers: latitude and longitude, or easting and northing");
+  if (t->size() != 2)
+    return refuse(text, "two numbers: latitude and longitude, or easting and northing");
   const double a = (*t)[0].value, b = (*t)[1].value;
   if (std::abs(a) <= 90 && std::abs(b) <= 180) return Geographic{a, b};
   if (ground_grid == nullptr) return checked(text, a, b);
@@ -179,8 +189,8 @@ Result<UtmUps> utm_ups(Geographic at) {
   }
   UtmUps out;
   double gamma = 0;
-  GeographicLib::UTMUPS::Forward(at.lat_deg, at.lon_deg, out.zone, out.north, out.east_m, out.north_m,
-                                 gamma, out.scale);
+  GeographicLib::UTMUPS::Forward(at.lat_deg, at.lon_deg, out.zone, out.north, out.east_m,
+                                 out.north_m, gamma, out.scale);
   out.convergence = units::Convergence(units::Angle::degrees(gamma));
   return out;
 }

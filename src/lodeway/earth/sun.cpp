@@ -41,9 +41,10 @@ double days_since_2000(UtcSeconds t) {
   return (static_cast<double>(t.time_since_epoch().count()) - noon_2000) / 86400;
 }
 
-/// First change of "sun above height" from `rising` side within [from, to), by halving; minutes apart
-/// steps find every crossing that lasts.
-std::optional<UtcSeconds> crossing(Geographic at, double height, UtcSeconds from, UtcSeconds to, bool up) {
+/// First change of "sun above height" from `rising` side within [from, to), by halving; minutes
+/// apart steps find every crossing that lasts.
+std::optional<UtcSeconds> crossing(Geographic at, double height, UtcSeconds from, UtcSeconds to,
+                                   bool up) {
   using std::chrono::seconds;
   constexpr seconds step{240};
   const auto above = [&](UtcSeconds t) { return sun_height_deg(at, t) >= height; };
@@ -68,7 +69,8 @@ Crossings crossings(Geographic at, double height, UtcSeconds from, UtcSeconds to
   Crossings out{crossing(at, height, from, to, true), crossing(at, height, from, to, false),
                 SunState::crosses};
   if (!out.up && !out.down) {
-    out.state = sun_height_deg(at, from) >= height ? SunState::always_above : SunState::always_below;
+    out.state =
+        sun_height_deg(at, from) >= height ? SunState::always_above : SunState::always_below;
   }
   return out;
 }
@@ -87,7 +89,8 @@ double sun_height_deg(Geographic at, UtcSeconds when) {
 
 Result<SunDay> sun_day(Geographic at, std::chrono::year_month_day day, const std::string& zone) {
   if (!(std::abs(at.lat_deg) <= 90) || !std::isfinite(at.lon_deg) || !day.ok()) {
-    return fail(FaultCode::bad_input, "sun: expected a latitude within 90 and a day of the calendar");
+    return fail(FaultCode::bad_input,
+                "sun: expected a latitude within 90 and a day of the calendar");
   }
   const std::chrono::year_month_day tomorrow{std::chrono::sys_days{day} + std::chrono::days{1}};
   const auto from = to_utc(zone, day, std::chrono::minutes{0});
@@ -99,9 +102,12 @@ Result<SunDay> sun_day(Geographic at, std::chrono::year_month_day day, const std
 
 std::string_view state_words(SunState state) {
   switch (state) {
-    case SunState::always_above: return "the sun does not set";
-    case SunState::always_below: return "the sun does not rise";
-    case SunState::crosses: break;
+    case SunState::always_above:
+      return "the sun does not set";
+    case SunState::always_below:
+      return "the sun does not rise";
+    case SunState::crosses:
+      break;
   }
   return "";
 }

@@ -1,6 +1,7 @@
 #pragma once
 /// The sun's day: rise, set, civil twilight. Method and checks: docs/method/daylight.md
-/// Source: NOAA's solar calculator after Meeus, Astronomical Algorithms (low precision), 1800 to 2100.
+/// Source: NOAA's solar calculator after Meeus, Astronomical Algorithms (low precision), 1800 to
+/// 2100.
 #include <chrono>
 #include <optional>
 #include <string_view>
@@ -10,7 +11,8 @@
 
 namespace lodeway::earth {
 
-/// Heights of the sun's centre, degrees: 34' of refraction and 16' of half diameter; civil twilight.
+/// Heights of the sun's centre, degrees: 34' of refraction and 16' of half diameter; civil
+/// twilight.
 inline constexpr double sunrise_height_deg = -0.833;
 inline constexpr double civil_height_deg = -6.0;
 
@@ -28,8 +30,8 @@ struct SunDay {
 };
 
 /// Rise, set and twilight between local midnight and the next, for an IANA zone.
-/// Accuracy: one minute within 72 degrees of latitude, ten beyond (NOAA); hills to the sun's side make
-/// the real day shorter. Faults: bad_input (zone, latitude, a date that is none).
+/// Accuracy: one minute within 72 degrees of latitude, ten beyond (NOAA); hills to the sun's side
+/// make the real day shorter. Faults: bad_input (zone, latitude, a date that is none).
 [[nodiscard]] Result<SunDay> sun_day(Geographic at, std::chrono::year_month_day day,
                                      const std::string& zone);
 

@@ -14,7 +14,8 @@ Result<const date::time_zone*> zone_named(const std::string& zone) {
     return date::locate_zone(zone);
   } catch (const std::exception&) {
     return fail(FaultCode::bad_input,
-                fmt::format("time zone \"{}\": expected an IANA name like Europe/Oslo", zone.substr(0, 60)));
+                fmt::format("time zone \"{}\": expected an IANA name like Europe/Oslo",
+                            zone.substr(0, 60)));
   }
 }
 

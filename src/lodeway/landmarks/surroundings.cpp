@@ -13,7 +13,7 @@ namespace {
 using mapdata::Kind;
 using mapdata::Side;
 
-constexpr double apart_m = 40;         // nearer things of one sort are one thing
+constexpr double apart_m = 40;  // nearer things of one sort are one thing
 constexpr double point_reach_m = 40, line_reach_m = 15, tick_reach_m = 150, stop_half_m = 60;
 constexpr double across_sine = 0.5735764363510460;  // 35 degrees
 constexpr double window_m = 100, level_slope = 0.05, steep_slope = 0.20;
@@ -21,19 +21,24 @@ constexpr double window_m = 100, level_slope = 0.05, steep_slope = 0.20;
 double length(GridPoint v) { return std::hypot(v.east_m, v.north_m); }
 double cross(GridPoint a, GridPoint b) { return a.east_m * b.north_m - a.north_m * b.east_m; }
 
-bool is_way(Kind k) { return k == Kind::path || k == Kind::faint_path || k == Kind::track || k == Kind::road; }
+bool is_way(Kind k) {
+  return k == Kind::path || k == Kind::faint_path || k == Kind::track || k == Kind::road;
+}
 
 /// Sum of segment lengths before each point.
 std::vector<double> distances(const std::vector<GridPoint>& line) {
   std::vector<double> out{0};
-  for (std::size_t i = 1; i < line.size(); ++i) out.push_back(out.back() + earth::grid_distance_m(line[i - 1], line[i]));
+  for (std::size_t i = 1; i < line.size(); ++i)
+    out.push_back(out.back() + earth::grid_distance_m(line[i - 1], line[i]));
   return out;
 }
 
 /// How much a walker is helped by it: named and solid things first.
 int weight(const Sighting& s) {
   if (s.meeting == Meeting::top) return 6;
-  int w = s.meeting == Meeting::crosses ? 4 : s.meeting == Meeting::joins || s.meeting == Meeting::passes ? 3 : 2;
+  int w = s.meeting == Meeting::crosses                                 ? 4
+          : s.meeting == Meeting::joins || s.meeting == Meeting::passes ? 3
+                                                                        : 2;
   if (!s.name.empty()) ++w;
   if (s.kind == Kind::wood_edge || s.kind == Kind::faint_path || s.kind == Kind::ditch) --w;
   return w;
@@ -60,17 +65,22 @@ std::vector<GridPoint> piece_around(const std::vector<GridPoint>& line, double a
 
 }  // namespace
 
-Surroundings::Surroundings(const terrain::Elevation& heights, const mapdata::MapData& map, const mapdata::KindTable& kinds)
+Surroundings::Surroundings(const terrain::Elevation& heights, const mapdata::MapData& map,
+                           const mapdata::KindTable& kinds)
     : heights_(heights), map_(map), kinds_(kinds), index_(map.lines) {}
 
-void Surroundings::crossings_along(const std::vector<GridPoint>& line, int followed, std::vector<Sighting>& out) const {
+void Surroundings::crossings_along(const std::vector<GridPoint>& line, int followed,
+                                   std::vector<Sighting>& out) const {
   const auto d = distances(line);
   std::map<std::uint32_t, double> last;  // of each line, where it was met before
-  std::map<std::uint32_t, bool> walked;  // lines that the leg itself runs on: two of their points are its own
+  std::map<std::uint32_t, bool>
+      walked;  // lines that the leg itself runs on: two of their points are its own
   const auto runs_on = [&](std::uint32_t l) {
     const auto [found, fresh] = walked.try_emplace(l, false);
     if (fresh) {
-      found->second = std::ranges::count_if(map_.lines[l].points, [&](GridPoint p) { return std::ranges::find(line, p) != line.end(); }) >= 2;
+      found->second = std::ranges::count_if(map_.lines[l].points, [&](GridPoint p) {
+                        return std::ranges::find(line, p) != line.end();
+                      }) >= 2;
     }
     return found->second;
   };
@@ -78,13 +88,17 @@ void Surroundings::crossings_along(const std::vector<GridPoint>& line, int follo
     for (const auto& c : index_.crossings(line[i - 1], line[i])) {
       const auto& met = map_.lines[c.ref.line];
       const double at = d[i - 1] + c.at_fraction * (d[i] - d[i - 1]);
-      if (static_cast<int>(c.ref.line) == followed || met.tunnel || !kinds_[met.label.kind].ticks) continue;
+      if (static_cast<int>(c.ref.line) == followed || met.tunnel || !kinds_[met.label.kind].ticks)
+        continue;
       if (at < line_reach_m || at > d.back() - line_reach_m || runs_on(c.ref.line)) continue;
-      if (const auto before = last.find(c.ref.line); before != last.end() && at - before->second < apart_m) continue;
+      if (const auto before = last.find(c.ref.line);
+          before != last.end() && at - before->second < apart_m)
+        continue;
       last[c.ref.line] = at;
       // A line that ends where it is met joins from one side; any other goes across.
       const auto& p = met.points;
-      const double to_first = earth::grid_distance_m(c.at, p.front()), to_last = earth::grid_distance_m(c.at, p.back());
+      const double to_first = earth::grid_distance_m(c.at, p.front()),
+                   to_last = earth::grid_distance_m(c.at, p.back());
       Sighting s{Meeting::crosses, met.label.kind, met.label.name, Side::none, at, c.at};
       if (std::min(to_first, to_last) < 1.0 && p.size() >= 2) {
         const auto away = to_first < to_last ? p[1] - p[0] : p[p.size() - 2] - p.back();
@@ -96,11 +110,13 @@ void Surroundings::crossings_along(const std::vector<GridPoint>& line, int follo
   }
 }
 
-void Surroundings::points_along(const std::vector<GridPoint>& line, mapdata::Visibility visibility, std::vector<Sighting>& out) const {
+void Surroundings::points_along(const std::vector<GridPoint>& line, mapdata::Visibility visibility,
+                                std::vector<Sighting>& out) const {
   const auto d = distances(line);
   for (const auto& point : map_.points) {
     const auto& traits = kinds_[point.label.kind];
-    const double reach = std::min(tick_reach_m, traits.seen_from_m[static_cast<std::size_t>(visibility)]);
+    const double reach =
+        std::min(tick_reach_m, traits.seen_from_m[static_cast<std::size_t>(visibility)]);
     if (!traits.ticks || reach <= 0) continue;
     double nearest = reach, at = -1;
     Side side = Side::none;
@@ -108,7 +124,8 @@ void Surroundings::points_along(const std::vector<GridPoint>& line, mapdata::Vis
       const auto v = line[i] - line[i - 1], q = point.at - line[i - 1];
       const double run = length(v);
       if (run == 0) continue;
-      const double t = std::clamp((q.east_m * v.east_m + q.north_m * v.north_m) / (run * run), 0.0, 1.0);
+      const double t =
+          std::clamp((q.east_m * v.east_m + q.north_m * v.north_m) / (run * run), 0.0, 1.0);
       const double off = length(q - t * v);
       if (off >= nearest) continue;
       nearest = off;
@@ -121,17 +138,20 @@ void Surroundings::points_along(const std::vector<GridPoint>& line, mapdata::Vis
   }
 }
 
-void Surroundings::slope_changes(const std::vector<GridPoint>& line, std::vector<Sighting>& out) const {
+void Surroundings::slope_changes(const std::vector<GridPoint>& line,
+                                 std::vector<Sighting>& out) const {
   const auto profile = terrain::profile(heights_, line);
   if (profile.touches_void || profile.points.back().at_m < 2 * window_m) return;
-  // Mean slope over windows that follow one another; a change of class between two is told at their seam.
+  // Mean slope over windows that follow one another; a change of class between two is told at their
+  // seam.
   const auto height_at = [&](double at) {
     const auto i = std::ranges::lower_bound(profile.points, at, {}, &terrain::ProfilePoint::at_m);
     return i == profile.points.end() ? profile.points.back().height_m : i->height_m;
   };
   const auto d = distances(line);
   const auto place = [&](double at) {
-    const auto i = std::max<std::size_t>(1, static_cast<std::size_t>(std::ranges::lower_bound(d, at) - d.begin()));
+    const auto i = std::max<std::size_t>(
+        1, static_cast<std::size_t>(std::ranges::lower_bound(d, at) - d.begin()));
     const auto k = std::min(i, d.size() - 1);
     const double run = d[k] - d[k - 1];
     return run > 0 ? line[k - 1] + ((at - d[k - 1]) / run) * (line[k] - line[k - 1]) : line[k];
@@ -150,13 +170,14 @@ void Surroundings::slope_changes(const std::vector<GridPoint>& line, std::vector
     } else if (std::abs(before) > steep_slope && std::abs(after) < 0.5 * steep_slope) {
       met = Meeting::eases;
     }
-    if (!met || (!out.empty() && out.back().meeting == *met && at - out.back().at_m < 2 * window_m)) continue;
+    if (!met || (!out.empty() && out.back().meeting == *met && at - out.back().at_m < 2 * window_m))
+      continue;
     out.push_back({*met, Kind::other, "", Side::none, at, place(at)});
   }
 }
 
-std::vector<Sighting> Surroundings::along(const std::vector<GridPoint>& line, int followed, mapdata::Visibility visibility,
-                                          std::size_t most) const {
+std::vector<Sighting> Surroundings::along(const std::vector<GridPoint>& line, int followed,
+                                          mapdata::Visibility visibility, std::size_t most) const {
   std::vector<Sighting> slopes, out;
   slope_changes(line, slopes);
   crossings_along(line, followed, out);
@@ -169,33 +190,41 @@ std::vector<Sighting> Surroundings::along(const std::vector<GridPoint>& line, in
   std::vector<Sighting> kept;
   for (auto& s : out) {
     if (kept.size() == most) break;
-    if (std::ranges::none_of(kept, [&](const Sighting& k) { return std::abs(k.at_m - s.at_m) < apart_m; })) kept.push_back(std::move(s));
+    if (std::ranges::none_of(
+            kept, [&](const Sighting& k) { return std::abs(k.at_m - s.at_m) < apart_m; }))
+      kept.push_back(std::move(s));
   }
   std::ranges::stable_sort(kept, {}, &Sighting::at_m);
   return kept;
 }
 
-std::optional<StopFound> Surroundings::stop_beyond(GridPoint end, units::GridBearing direction, int followed, double reach_m) const {
+std::optional<StopFound> Surroundings::stop_beyond(GridPoint end, units::GridBearing direction,
+                                                   int followed, double reach_m) const {
   const auto ahead = earth::step({0, 0}, direction, 1.0);
   const auto from = end - line_reach_m * ahead, to = end + reach_m * ahead;
   for (const auto& c : index_.crossings(from, to)) {
     const auto& met = map_.lines[c.ref.line];
-    if (static_cast<int>(c.ref.line) == followed || met.tunnel || !kinds_[met.label.kind].catches) continue;
+    if (static_cast<int>(c.ref.line) == followed || met.tunnel || !kinds_[met.label.kind].catches)
+      continue;
     const auto v = met.points[c.ref.segment + 1] - met.points[c.ref.segment];
     if (std::abs(cross(ahead, v)) / length(v) < across_sine) continue;
     double at = 0;
-    for (std::uint32_t k = 0; k < c.ref.segment; ++k) at += earth::grid_distance_m(met.points[k], met.points[k + 1]);
+    for (std::uint32_t k = 0; k < c.ref.segment; ++k)
+      at += earth::grid_distance_m(met.points[k], met.points[k + 1]);
     at += earth::grid_distance_m(met.points[c.ref.segment], c.at);
     const double beyond = c.at_fraction * (reach_m + line_reach_m) - line_reach_m;
-    return StopFound{met.label.kind, met.label.name, beyond < line_reach_m ? 0.0 : beyond, piece_around(met.points, at, stop_half_m)};
+    return StopFound{met.label.kind, met.label.name, beyond < line_reach_m ? 0.0 : beyond,
+                     piece_around(met.points, at, stop_half_m)};
   }
   return std::nullopt;
 }
 
-std::vector<DangerFound> Surroundings::dangers(const std::vector<GridPoint>& line, double reach_m) const {
+std::vector<DangerFound> Surroundings::dangers(const std::vector<GridPoint>& line,
+                                               double reach_m) const {
   std::vector<DangerFound> out;
   const auto add = [&](const DangerFound& found) {
-    const auto same = std::ranges::find_if(out, [&](const DangerFound& d) { return d.name == found.name; });
+    const auto same =
+        std::ranges::find_if(out, [&](const DangerFound& d) { return d.name == found.name; });
     if (same == out.end()) {
       out.push_back(found);
     } else if (found.distance_m < same->distance_m) {
@@ -207,14 +236,20 @@ std::vector<DangerFound> Surroundings::dangers(const std::vector<GridPoint>& lin
       const auto& met = map_.lines[near.ref.line];
       if (met.label.kind != Kind::cliff) continue;
       const auto off = near.at - p;
-      const bool ahead = beyond && off.east_m * heading.east_m + off.north_m * heading.north_m > 0.7 * length(off) * length(heading);
-      add({Kind::cliff, met.label.name, ahead ? Side::none : cross(heading, off) > 0 ? Side::left : Side::right, near.distance_m});
+      const bool ahead = beyond && off.east_m * heading.east_m + off.north_m * heading.north_m >
+                                       0.7 * length(off) * length(heading);
+      add({Kind::cliff, met.label.name,
+           ahead                     ? Side::none
+           : cross(heading, off) > 0 ? Side::left
+                                     : Side::right,
+           near.distance_m});
     }
   };
   for (std::size_t i = 1; i < line.size(); ++i) {
     const auto v = line[i] - line[i - 1];
     const int pieces = std::max(1, static_cast<int>(length(v) / 50));
-    for (int k = 0; k < pieces; ++k) consider(line[i - 1] + (static_cast<double>(k) / pieces) * v, v, false);
+    for (int k = 0; k < pieces; ++k)
+      consider(line[i - 1] + (static_cast<double>(k) / pieces) * v, v, false);
     if (i + 1 == line.size()) consider(line[i], v, true);
   }
   std::ranges::stable_sort(out, {}, &DangerFound::distance_m);
@@ -225,13 +260,17 @@ PlaceFound Surroundings::place(GridPoint at) const {
   PlaceFound best;
   best.distance_m = point_reach_m;
   for (const auto& p : map_.points) {
-    if (p.label.kind == Kind::spot_height || p.label.kind == Kind::settlement || p.label.kind == Kind::other) continue;
+    if (p.label.kind == Kind::spot_height || p.label.kind == Kind::settlement ||
+        p.label.kind == Kind::other)
+      continue;
     const double d = earth::grid_distance_m(p.at, at) + (p.label.name.empty() ? 15 : 0);
     if (d < best.distance_m) best = {p.label.kind, Kind::other, p.label.name, "", d};
   }
   if (best.kind != Kind::other) return best;
   auto near = index_.near(at, line_reach_m);
-  std::erase_if(near, [&](const mapdata::NearLine& n) { return map_.lines[n.ref.line].tunnel || !kinds_[map_.lines[n.ref.line].label.kind].ticks; });
+  std::erase_if(near, [&](const mapdata::NearLine& n) {
+    return map_.lines[n.ref.line].tunnel || !kinds_[map_.lines[n.ref.line].label.kind].ticks;
+  });
   std::ranges::stable_sort(near, [&](const mapdata::NearLine& a, const mapdata::NearLine& b) {
     return is_way(map_.lines[a.ref.line].label.kind) > is_way(map_.lines[b.ref.line].label.kind);
   });

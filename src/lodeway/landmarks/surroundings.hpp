@@ -1,6 +1,6 @@
 #pragma once
-/// What a walker sees, crosses and is stopped by, beside a leg: facts for the card and for reckoning.
-/// Method: docs/method/landmarks.md. All distances are grid metres.
+/// What a walker sees, crosses and is stopped by, beside a leg: facts for the card and for
+/// reckoning. Method: docs/method/landmarks.md. All distances are grid metres.
 #include <optional>
 #include <string>
 #include <vector>
@@ -41,8 +41,8 @@ struct DangerFound {
 
 /// What a place is called on a card, as parts.
 struct PlaceFound {
-  mapdata::Kind kind = mapdata::Kind::other;   ///< Kind::other: nothing is there to see
-  mapdata::Kind second = mapdata::Kind::other; ///< the other line of a junction
+  mapdata::Kind kind = mapdata::Kind::other;    ///< Kind::other: nothing is there to see
+  mapdata::Kind second = mapdata::Kind::other;  ///< the other line of a junction
   std::string name, second_name;
   double distance_m = 0;
 };
@@ -50,18 +50,21 @@ struct PlaceFound {
 /// One ground, made ready for these questions. Refers to its arguments, which must outlive it.
 class Surroundings {
  public:
-  Surroundings(const terrain::Elevation& heights, const mapdata::MapData& map, const mapdata::KindTable& kinds);
+  Surroundings(const terrain::Elevation& heights, const mapdata::MapData& map,
+               const mapdata::KindTable& kinds);
 
-  /// What is met along a leg, ordered by distance, at most `most`, none nearer than 40 m to the next of
-  /// its sort. `followed` is the index of the line that the leg is walked on, or -1.
-  [[nodiscard]] std::vector<Sighting> along(const std::vector<GridPoint>& line, int followed, mapdata::Visibility visibility,
+  /// What is met along a leg, ordered by distance, at most `most`, none nearer than 40 m to the
+  /// next of its sort. `followed` is the index of the line that the leg is walked on, or -1.
+  [[nodiscard]] std::vector<Sighting> along(const std::vector<GridPoint>& line, int followed,
+                                            mapdata::Visibility visibility,
                                             std::size_t most = 6) const;
-  /// The first thing within `reach_m` past the end that lies across the direction of travel (by over 35
-  /// degrees) and stops a party; 0 m when the end stands on it. Nothing: absent.
-  [[nodiscard]] std::optional<StopFound> stop_beyond(GridPoint end, units::GridBearing direction, int followed,
-                                                     double reach_m = 400) const;
+  /// The first thing within `reach_m` past the end that lies across the direction of travel (by
+  /// over 35 degrees) and stops a party; 0 m when the end stands on it. Nothing: absent.
+  [[nodiscard]] std::optional<StopFound> stop_beyond(GridPoint end, units::GridBearing direction,
+                                                     int followed, double reach_m = 400) const;
   /// Cliffs within `reach_m` of the leg or ahead of its end, the nearest of each name once.
-  [[nodiscard]] std::vector<DangerFound> dangers(const std::vector<GridPoint>& line, double reach_m = 200) const;
+  [[nodiscard]] std::vector<DangerFound> dangers(const std::vector<GridPoint>& line,
+                                                 double reach_m = 200) const;
   /// What stands at a place, for its name: a point within 40 m, else the lines within 15 m.
   [[nodiscard]] PlaceFound place(GridPoint at) const;
 
@@ -71,8 +74,10 @@ class Surroundings {
   [[nodiscard]] const terrain::Elevation& heights() const { return heights_; }
 
  private:
-  void crossings_along(const std::vector<GridPoint>& line, int followed, std::vector<Sighting>& out) const;
-  void points_along(const std::vector<GridPoint>& line, mapdata::Visibility visibility, std::vector<Sighting>& out) const;
+  void crossings_along(const std::vector<GridPoint>& line, int followed,
+                       std::vector<Sighting>& out) const;
+  void points_along(const std::vector<GridPoint>& line, mapdata::Visibility visibility,
+                    std::vector<Sighting>& out) const;
   void slope_changes(const std::vector<GridPoint>& line, std::vector<Sighting>& out) const;
 
   const terrain::Elevation& heights_;

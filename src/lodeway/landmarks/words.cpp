@@ -13,12 +13,33 @@ using mapdata::Side;
 using units::Language;
 
 // In the order of mapdata::Kind.
-constexpr std::array<const char*, mapdata::kind_count> german{
-    "Pfad", "undeutlicher Pfad", "Fahrweg", "Straße", "Bahn", "Bach", "Fluss", "Graben", "Mauer", "Zaun", "Hecke", "Stromleitung",
-    "Fels", "Waldrand", "Ufer", "Grat", "Talgrund", "Seilbahn", "See", "Meer", "Wald", "Gebüsch", "Moor", "Geröll", "Blockwerk",
-    "Felsboden", "Gletscher", "Gras", "Heide", "Acker", "Siedlung", "Sperrgebiet", "Gebäude", "Ruine", "Hütte", "Brücke", "Furt",
-    "Gipfel", "Sattel", "Höhenpunkt", "Steinmann", "Mast", "Höhle", "Quelle", "Wasserfall", "Schafpferch", "Tor",
-    "Vermessungspfeiler", "Wegzeichen", "Unterstand", "Ort", "Abzweig", "Sonstiges"};
+constexpr std::array<const char*, mapdata::kind_count> german{"Pfad",       "undeutlicher Pfad",
+                                                              "Fahrweg",    "Straße",
+                                                              "Bahn",       "Bach",
+                                                              "Fluss",      "Graben",
+                                                              "Mauer",      "Zaun",
+                                                              "Hecke",      "Stromleitung",
+                                                              "Fels",       "Waldrand",
+                                                              "Ufer",       "Grat",
+                                                              "Talgrund",   "Seilbahn",
+                                                              "See",        "Meer",
+                                                              "Wald",       "Gebüsch",
+                                                              "Moor",       "Geröll",
+                                                              "Blockwerk",  "Felsboden",
+                                                              "Gletscher",  "Gras",
+                                                              "Heide",      "Acker",
+                                                              "Siedlung",   "Sperrgebiet",
+                                                              "Gebäude",    "Ruine",
+                                                              "Hütte",      "Brücke",
+                                                              "Furt",       "Gipfel",
+                                                              "Sattel",     "Höhenpunkt",
+                                                              "Steinmann",  "Mast",
+                                                              "Höhle",      "Quelle",
+                                                              "Wasserfall", "Schafpferch",
+                                                              "Tor",        "Vermessungspfeiler",
+                                                              "Wegzeichen", "Unterstand",
+                                                              "Ort",        "Abzweig",
+                                                              "Sonstiges"};
 
 std::string side_words(Side side, Language l) {
   if (side == Side::none) return "";
@@ -30,20 +51,28 @@ std::string side_words(Side side, Language l) {
 
 std::string thing(Kind kind, const std::string& name, Language l) {
   if (!name.empty()) return name;
-  return l == Language::german ? german[static_cast<std::size_t>(kind)] : std::string(mapdata::kind_words(kind));
+  return l == Language::german ? german[static_cast<std::size_t>(kind)]
+                               : std::string(mapdata::kind_words(kind));
 }
 
 std::string words(const Sighting& s, Language l) {
   const bool de = l == Language::german;
   const auto what = thing(s.kind, s.name, l);
   switch (s.meeting) {
-    case Meeting::crosses: return what + (de ? " quert" : " crosses");
-    case Meeting::joins: return what + (de ? " mündet" : " joins") + side_words(s.side, l);
-    case Meeting::passes: return what + side_words(s.side, l);
-    case Meeting::steepens: return de ? "wird steiler" : "steepens";
-    case Meeting::eases: return de ? "wird flacher" : "slope eases";
-    case Meeting::level: return de ? "wird eben" : "goes level";
-    case Meeting::top: break;
+    case Meeting::crosses:
+      return what + (de ? " quert" : " crosses");
+    case Meeting::joins:
+      return what + (de ? " mündet" : " joins") + side_words(s.side, l);
+    case Meeting::passes:
+      return what + side_words(s.side, l);
+    case Meeting::steepens:
+      return de ? "wird steiler" : "steepens";
+    case Meeting::eases:
+      return de ? "wird flacher" : "slope eases";
+    case Meeting::level:
+      return de ? "wird eben" : "goes level";
+    case Meeting::top:
+      break;
   }
   return de ? "höchster Punkt" : "top of the rise";
 }

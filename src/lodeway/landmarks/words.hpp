@@ -8,7 +8,8 @@
 namespace lodeway::landmarks {
 
 /// "wall", "Ashrow Beck": the name when it has one, else the kind.
-[[nodiscard]] std::string thing(mapdata::Kind kind, const std::string& name, units::Language language);
+[[nodiscard]] std::string thing(mapdata::Kind kind, const std::string& name,
+                                units::Language language);
 /// "wall crosses", "path joins, left", "cairn, right", "steepens"
 [[nodiscard]] std::string words(const Sighting& sighting, units::Language language);
 /// "Brennow Edge, cliff, 270 m beyond the end", "cliff, 190 m to your left"

@@ -7,9 +7,9 @@
 #include <string_view>
 #include <vector>
 
+#include <fmt/format.h>
 #include <GeographicLib/Geocentric.hpp>
 #include <GeographicLib/SphericalHarmonic.hpp>
-#include <fmt/format.h>
 
 extern "C" {
 extern const unsigned char lodeway_wmm2025_cof[];
@@ -21,8 +21,8 @@ namespace lodeway::magnetic {
 namespace {
 
 constexpr int degree = 12;
-constexpr double epoch = 2025.0, last = 2030.0;     // 2030.0 itself is outside
-constexpr double radius_m = 6371200;                // the model's reference sphere
+constexpr double epoch = 2025.0, last = 2030.0;  // 2030.0 itself is outside
+constexpr double radius_m = 6371200;             // the model's reference sphere
 constexpr double lowest_m = -1000, highest_m = 850000;
 constexpr double caution_nT = 6000, blackout_nT = 2000;
 
@@ -40,7 +40,8 @@ double next_number(std::string_view& text) {
 }
 
 Model read_model() {
-  std::string_view text(reinterpret_cast<const char*>(lodeway_wmm2025_cof), lodeway_wmm2025_cof_size);
+  std::string_view text(reinterpret_cast<const char*>(lodeway_wmm2025_cof),
+                        lodeway_wmm2025_cof_size);
   text.remove_prefix(text.find('\n') + 1);
   constexpr std::size_t cosines = (degree + 1) * (degree + 2) / 2, sines = cosines - (degree + 1);
   Model out{std::vector<double>(cosines), std::vector<double>(sines), std::vector<double>(cosines),
@@ -64,7 +65,8 @@ struct Enu {
 };
 
 /// Minus the gradient of the potential, in the local directions of the ellipsoid.
-Enu field(const std::vector<double>& c, const std::vector<double>& s, earth::Geographic at, double height_m) {
+Enu field(const std::vector<double>& c, const std::vector<double>& s, earth::Geographic at,
+          double height_m) {
   const GeographicLib::SphericalHarmonic harmonics(c, s, degree, radius_m,
                                                    GeographicLib::SphericalHarmonic::SCHMIDT);
   double x = 0, y = 0, z = 0, bx = 0, by = 0, bz = 0;
@@ -79,9 +81,10 @@ Enu field(const std::vector<double>& c, const std::vector<double>& s, earth::Geo
 
 double decimal(std::chrono::year_month_day when) {
   using std::chrono::sys_days;
-  const auto first = sys_days{when.year() / 1 / 1}, next = sys_days{(when.year() + std::chrono::years{1}) / 1 / 1};
-  return static_cast<int>(when.year()) +
-         static_cast<double>((sys_days{when} - first).count()) / static_cast<double>((next - first).count());
+  const auto first = sys_days{when.year() / 1 / 1},
+             next = sys_days{(when.year() + std::chrono::years{1}) / 1 / 1};
+  return static_cast<int>(when.year()) + static_cast<double>((sys_days{when} - first).count()) /
+                                             static_cast<double>((next - first).count());
 }
 
 }  // namespace
@@ -91,12 +94,15 @@ Result<Field> field_at(earth::Geographic at, double height_m, double decimal_yea
     return fail(FaultCode::bad_input, "latitude: expected a number within 90");
   }
   if (!(decimal_year >= epoch && decimal_year < last)) {
-    return fail(FaultCode::outside_validity,
-                fmt::format("date {:.2f}: expected one from 2025-01-01 to 2029-12-31, the span of the "
-                            "World Magnetic Model 2025", decimal_year));
+    return fail(
+        FaultCode::outside_validity,
+        fmt::format("date {:.2f}: expected one from 2025-01-01 to 2029-12-31, the span of the "
+                    "World Magnetic Model 2025",
+                    decimal_year));
   }
   if (!(height_m >= lowest_m && height_m <= highest_m)) {
-    return fail(FaultCode::outside_validity, "height: expected -1000 to 850000 m above the ellipsoid");
+    return fail(FaultCode::outside_validity,
+                "height: expected -1000 to 850000 m above the ellipsoid");
   }
   static const Model model = read_model();
   const double years = decimal_year - epoch;

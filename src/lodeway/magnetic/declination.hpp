@@ -23,8 +23,8 @@ struct Field {
 
 /// Source:    World Magnetic Model 2025 (NOAA NCEI and BGS, 2024), coefficients byte for byte.
 /// Units:     degrees, metres above the WGS 84 *ellipsoid*, UTC date.
-/// Accuracy:  the report's test values within half their last digit. Local iron and rock are not in it.
-/// Faults:    outside_validity (date outside 2025.0 to 2030.0, height outside -1 to 850 km),
+/// Accuracy:  the report's test values within half their last digit. Local iron and rock are not in
+/// it. Faults:    outside_validity (date outside 2025.0 to 2030.0, height outside -1 to 850 km),
 ///            bad_input (latitude beyond 90, not a number).
 [[nodiscard]] Result<Field> field_at(earth::Geographic at, double height_m,
                                      std::chrono::year_month_day when);

@@ -24,11 +24,11 @@ enum class Face : unsigned char { words, words_bold, words_italic, figures, figu
 struct PathCommand {
   std::vector<std::vector<Mm>> rings;
   bool closed = false;
-  double width_mm = 0;               ///< 0: not stroked
+  double width_mm = 0;  ///< 0: not stroked
   Ink stroke;
   bool fill = false;
   Ink fill_ink;
-  std::vector<double> dash_mm;       ///< empty: solid
+  std::vector<double> dash_mm;  ///< empty: solid
   bool round_ends = false;
 };
 
@@ -38,12 +38,12 @@ enum class Anchor : unsigned char { left, middle, right };
 struct TextCommand {
   std::string text;  ///< UTF-8
   Mm at;
-  double size_mm = 3;       ///< em
+  double size_mm = 3;  ///< em
   Face face = Face::words;
   Ink ink;
   Anchor anchor = Anchor::left;
-  double turn_deg = 0;      ///< clockwise on the page
-  double halo_mm = 0;       ///< white halo around the letters, each side
+  double turn_deg = 0;  ///< clockwise on the page
+  double halo_mm = 0;   ///< white halo around the letters, each side
 };
 
 /// A grey or coloured picture under the lines: relief shade.
@@ -54,7 +54,10 @@ struct ImageCommand {
   std::vector<std::uint8_t> rgba;  ///< row 0 on top, 4 bytes a pixel, not premultiplied
 };
 
-struct ClipCommand { Mm at; double width_mm = 0, height_mm = 0; };  ///< until UnclipCommand
+struct ClipCommand {
+  Mm at;
+  double width_mm = 0, height_mm = 0;
+};  ///< until UnclipCommand
 struct UnclipCommand {};
 
 using Command = std::variant<PathCommand, TextCommand, ImageCommand, ClipCommand, UnclipCommand>;
@@ -65,11 +68,13 @@ struct Drawing {
   std::vector<Command> commands;
 };
 
-/// How wide a line of text will be: given by whoever owns the fonts (io), so that layout needs none.
+/// How wide a line of text will be: given by whoever owns the fonts (io), so that layout needs
+/// none.
 class TextMeasure {
  public:
   virtual ~TextMeasure() = default;
-  [[nodiscard]] virtual double width_mm(const std::string& text, Face face, double size_mm) const = 0;
+  [[nodiscard]] virtual double width_mm(const std::string& text, Face face,
+                                        double size_mm) const = 0;
   /// True when every character has a glyph in the face or its fall-backs.
   [[nodiscard]] virtual bool covers(const std::string& text, Face face) const = 0;
 };

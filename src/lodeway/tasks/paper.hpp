@@ -9,9 +9,9 @@
 namespace lodeway::tasks {
 
 struct PaperRequest {
-  std::string folder;        ///< made when it is not there
-  bool large_type = false;   ///< the card in larger letters, fewer legs a side
-  bool pictures = false;     ///< each page as PNG too, 150 dots an inch
+  std::string folder;       ///< made when it is not there
+  bool large_type = false;  ///< the card in larger letters, fewer legs a side
+  bool pictures = false;    ///< each page as PNG too, 150 dots an inch
 };
 
 /// Writes sheet-1.pdf …, card.pdf, card.txt, card.csv, home-note.pdf, escape-card.pdf.

@@ -10,12 +10,16 @@ namespace lodeway::tasks {
 
 namespace {
 
-std::unexpected<Fault> stopped() { return fail(FaultCode::cancelled, "stopped; nothing was written"); }
+std::unexpected<Fault> stopped() {
+  return fail(FaultCode::cancelled, "stopped; nothing was written");
+}
 
 }  // namespace
 
 Result<PlannedTrip> plan_trip(const PlanRequest& request, Progress* progress) {
-  const auto go_on = [&](double share, const char* doing) { return progress == nullptr || progress->go_on(share, doing); };
+  const auto go_on = [&](double share, const char* doing) {
+    return progress == nullptr || progress->go_on(share, doing);
+  };
   auto ground_file = request.ground_file;
   if (ground_file.empty()) {
     auto named = io::ground_of_trip(request.trip_file);
@@ -27,9 +31,11 @@ Result<PlannedTrip> plan_trip(const PlanRequest& request, Progress* progress) {
   if (!ground) return std::unexpected(ground.error());
   auto trip = io::read_trip(request.trip_file, ground->grid);
   if (!trip) return std::unexpected(trip.error());
-  auto way = route::plan_way(*ground, trip->request, trip->language, [&](std::size_t done, std::size_t of) {
-    return go_on(0.1 + 0.8 * static_cast<double>(done) / static_cast<double>(of), "finding the way");
-  });
+  auto way = route::plan_way(
+      *ground, trip->request, trip->language, [&](std::size_t done, std::size_t of) {
+        return go_on(0.1 + 0.8 * static_cast<double>(done) / static_cast<double>(of),
+                     "finding the way");
+      });
   if (!way) return fail_in(request.trip_file, way.error());
   if (!go_on(0.9, "judging each leg")) return stopped();
   const auto certainty = judge_way(*ground, *trip, *way);

@@ -21,7 +21,8 @@ struct PlannedTrip {
 
 /// Opens the ground, reads the trip, finds the way, judges each leg, works out card and schedule.
 /// Faults: as the parts give them, with the file and place in front.
-[[nodiscard]] Result<PlannedTrip> plan_trip(const PlanRequest& request, Progress* progress = nullptr);
+[[nodiscard]] Result<PlannedTrip> plan_trip(const PlanRequest& request,
+                                            Progress* progress = nullptr);
 
 /// The plan as JSON: legs with their figures, units in the names, unrounded; schedule; warnings.
 [[nodiscard]] std::string plan_as_json(const PlannedTrip& planned);

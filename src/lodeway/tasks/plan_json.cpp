@@ -51,7 +51,8 @@ ordered_json ticks_json(const Leg& leg) {
 ordered_json dangers_json(const Leg& leg) {
   auto out = ordered_json::array();
   for (const auto& d : leg.dangers) {
-    out.push_back({{"what", d.what}, {"side", d.side == mapdata::Side::none ? "ahead" : side_name(d.side)},
+    out.push_back({{"what", d.what},
+                   {"side", d.side == mapdata::Side::none ? "ahead" : side_name(d.side)},
                    {"distance_m", d.distance_m}});
   }
   return out;
@@ -83,36 +84,35 @@ ordered_json way_off_json(const Leg& leg) {
 ordered_json leg_json(const trip::Plan& plan, std::size_t i) {
   const Leg& leg = plan.way.legs[i];
   const auto& times = plan.schedule.legs[i];
-  ordered_json out{
-      {"leg", i + 1},
-      {"kind", leg.kind == walking::LegKind::along ? "along" : "bearing"},
-      {"from", leg.from},
-      {"to", leg.to},
-      {"reference", plan.references[i]},
-      {"along", leg.along.empty() ? ordered_json(nullptr) : ordered_json(leg.along)},
-      {"along_kind", leg.kind == walking::LegKind::along
-                         ? ordered_json(mapdata::kind_name(leg.along_kind))
-                         : ordered_json(nullptr)},
-      {"length_m", leg.length_m},
-      {"map_mm", mapdata::length_m(leg.line) * 1000 / plan.trip.map_scale},
-      {"climb_m", leg.climb_m},
-      {"descent_m", leg.descent_m},
-      {"grid_bearing_deg", leg.grid_bearing.in_degrees()},
-      {"magnetic_bearing_deg", leg.magnetic_bearing.in_degrees()},
-      {"back_bearing_deg", leg.magnetic_bearing.back().in_degrees()},
-      {"minutes", leg.minutes},
-      {"minutes_slow", leg.minutes_slow},
-      {"double_paces", leg.double_paces},
-      {"ground_factor", leg.ground_factor},
-      {"leave", trip::clock_text(times.leave)},
-      {"arrive", trip::clock_text(times.arrive)},
-      {"arrive_slow", trip::clock_text(times.arrive_slow)},
-      {"rest_after_min", times.rest_min},
-      {"ticks", ticks_json(leg)},
-      {"dangers", dangers_json(leg)},
-      {"touches_void", leg.touches_void},
-      {"way_off", way_off_json(leg)},
-      {"line", points(leg.line)}};
+  ordered_json out{{"leg", i + 1},
+                   {"kind", leg.kind == walking::LegKind::along ? "along" : "bearing"},
+                   {"from", leg.from},
+                   {"to", leg.to},
+                   {"reference", plan.references[i]},
+                   {"along", leg.along.empty() ? ordered_json(nullptr) : ordered_json(leg.along)},
+                   {"along_kind", leg.kind == walking::LegKind::along
+                                      ? ordered_json(mapdata::kind_name(leg.along_kind))
+                                      : ordered_json(nullptr)},
+                   {"length_m", leg.length_m},
+                   {"map_mm", mapdata::length_m(leg.line) * 1000 / plan.trip.map_scale},
+                   {"climb_m", leg.climb_m},
+                   {"descent_m", leg.descent_m},
+                   {"grid_bearing_deg", leg.grid_bearing.in_degrees()},
+                   {"magnetic_bearing_deg", leg.magnetic_bearing.in_degrees()},
+                   {"back_bearing_deg", leg.magnetic_bearing.back().in_degrees()},
+                   {"minutes", leg.minutes},
+                   {"minutes_slow", leg.minutes_slow},
+                   {"double_paces", leg.double_paces},
+                   {"ground_factor", leg.ground_factor},
+                   {"leave", trip::clock_text(times.leave)},
+                   {"arrive", trip::clock_text(times.arrive)},
+                   {"arrive_slow", trip::clock_text(times.arrive_slow)},
+                   {"rest_after_min", times.rest_min},
+                   {"ticks", ticks_json(leg)},
+                   {"dangers", dangers_json(leg)},
+                   {"touches_void", leg.touches_void},
+                   {"way_off", way_off_json(leg)},
+                   {"line", points(leg.line)}};
   add_sureness(out, leg);
   return out;
 }
@@ -151,26 +151,25 @@ std::string plan_as_json(const PlannedTrip& planned) {
                         {"leg", w.leg >= 0 ? ordered_json(w.leg + 1) : ordered_json(nullptr)}});
   }
   const auto& n = plan.norths;
-  const ordered_json out{
-      {"trip", plan.trip.name},
-      {"ground", planned.ground.name},
-      {"crs", planned.ground.grid.name()},
-      {"epsg", planned.ground.grid.epsg()},
-      {"way", plan.way.name},
-      {"length_m", plan.length_m},
-      {"climb_m", plan.climb_m},
-      {"descent_m", plan.descent_m},
-      {"minutes", plan.minutes},
-      {"certainty", number(plan.certainty)},
-      {"norths",
-       {{"declination_deg", n.declination_deg},
-        {"declination_sigma_deg", n.declination_sigma_deg},
-        {"annual_change_deg", n.annual_change_deg},
-        {"convergence_deg", n.convergence_deg},
-        {"grid_magnetic_deg", n.grid_magnetic_deg}}},
-      {"schedule", schedule_json(plan)},
-      {"legs", std::move(legs)},
-      {"warnings", std::move(warnings)}};
+  const ordered_json out{{"trip", plan.trip.name},
+                         {"ground", planned.ground.name},
+                         {"crs", planned.ground.grid.name()},
+                         {"epsg", planned.ground.grid.epsg()},
+                         {"way", plan.way.name},
+                         {"length_m", plan.length_m},
+                         {"climb_m", plan.climb_m},
+                         {"descent_m", plan.descent_m},
+                         {"minutes", plan.minutes},
+                         {"certainty", number(plan.certainty)},
+                         {"norths",
+                          {{"declination_deg", n.declination_deg},
+                           {"declination_sigma_deg", n.declination_sigma_deg},
+                           {"annual_change_deg", n.annual_change_deg},
+                           {"convergence_deg", n.convergence_deg},
+                           {"grid_magnetic_deg", n.grid_magnetic_deg}}},
+                         {"schedule", schedule_json(plan)},
+                         {"legs", std::move(legs)},
+                         {"warnings", std::move(warnings)}};
   return out.dump(2, ' ', false, nlohmann::json::error_handler_t::replace) + "\n";
 }
 

@@ -30,27 +30,30 @@ struct Units {
 std::string line_of(const trip::Plan& plan, std::size_t i, const Units& u) {
   const Leg& leg = plan.way.legs[i];
   const auto& t = plan.schedule.legs[i];
-  const auto how = leg.kind == LegKind::along ? "along " + leg.along : u.bearing(leg.magnetic_bearing);
-  auto text = fmt::format("{:>3}  {} → {}  [{}]\n     {}, {}, {:.0f} mm, {:.0f} double paces, up {}, down {}, "
-                          "{:.0f} min, there {}\n",
-                          i + 1, leg.from, leg.to, plan.references[i], how, u.length(leg.length_m),
-                          mapdata::length_m(leg.line) * 1000 / plan.trip.map_scale, leg.double_paces,
-                          u.height(leg.climb_m), u.height(leg.descent_m), leg.minutes,
-                          trip::clock_text(t.arrive));
+  const auto how =
+      leg.kind == LegKind::along ? "along " + leg.along : u.bearing(leg.magnetic_bearing);
+  auto text = fmt::format(
+      "{:>3}  {} → {}  [{}]\n     {}, {}, {:.0f} mm, {:.0f} double paces, up {}, down {}, "
+      "{:.0f} min, there {}\n",
+      i + 1, leg.from, leg.to, plan.references[i], how, u.length(leg.length_m),
+      mapdata::length_m(leg.line) * 1000 / plan.trip.map_scale, leg.double_paces,
+      u.height(leg.climb_m), u.height(leg.descent_m), leg.minutes, trip::clock_text(t.arrive));
   if (leg.aim_off) {
-    text += fmt::format("     aim off {} by {} ({:.0f} mm), then turn {} along {}\n",
-                        leg.aim_off->side == mapdata::Side::left ? "left" : "right",
-                        u.length(leg.aim_off->offset_m),
-                        leg.aim_off->offset_m * 1000 / plan.trip.map_scale,
-                        leg.aim_off->side == mapdata::Side::left ? "right" : "left",
-                        leg.aim_off->line);
+    text += fmt::format(
+        "     aim off {} by {} ({:.0f} mm), then turn {} along {}\n",
+        leg.aim_off->side == mapdata::Side::left ? "left" : "right",
+        u.length(leg.aim_off->offset_m), leg.aim_off->offset_m * 1000 / plan.trip.map_scale,
+        leg.aim_off->side == mapdata::Side::left ? "right" : "left", leg.aim_off->line);
   }
   for (const auto& tick : leg.ticks) {
-    text += fmt::format("     {:>6}  {:>3.0f} min  {}\n", u.length(tick.at_m), tick.minutes, tick.what);
+    text +=
+        fmt::format("     {:>6}  {:>3.0f} min  {}\n", u.length(tick.at_m), tick.minutes, tick.what);
   }
-  text += leg.stop ? fmt::format("     stops you: {}{}\n", leg.stop->what,
-                                 leg.stop->beyond_m >= 1 ? ", " + u.length(leg.stop->beyond_m) + " beyond" : "")
-                   : std::string("     nothing stops you: count\n");
+  text += leg.stop
+              ? fmt::format(
+                    "     stops you: {}{}\n", leg.stop->what,
+                    leg.stop->beyond_m >= 1 ? ", " + u.length(leg.stop->beyond_m) + " beyond" : "")
+              : std::string("     nothing stops you: count\n");
   for (const auto& danger : leg.dangers) text += fmt::format("     keep off: {}\n", danger.what);
   if (leg.sureness) {
     text += fmt::format("     certainty {:.0f} of 100", 100 * leg.sureness->certainty);
@@ -59,7 +62,8 @@ std::string line_of(const trip::Plan& plan, std::size_t i, const Units& u) {
     }
     text += "\n";
   }
-  if (leg.way_off) text += fmt::format("     way off: {}, {:.0f} min\n", leg.way_off->words, leg.way_off->minutes);
+  if (leg.way_off)
+    text += fmt::format("     way off: {}, {:.0f} min\n", leg.way_off->words, leg.way_off->minutes);
   return text;
 }
 
@@ -71,15 +75,19 @@ std::string plan_as_text(const PlannedTrip& planned) {
   const auto& plan = planned.plan;
   const auto& s = plan.schedule;
   const auto& d = plan.daylight;
-  const Units u{plan.trip.lengths == trip::LengthUnit::imperial, plan.trip.angles == trip::AngleUnit::mils};
-  auto text = fmt::format("{} ({}): {} legs, {}, up {}, down {}, {:.0f} min walking\n", plan.trip.name,
-                          plan.way.name, plan.way.legs.size(), u.length(plan.length_m),
-                          u.height(plan.climb_m), u.height(plan.descent_m), plan.minutes);
-  if (plan.certainty) text += fmt::format("certainty of the whole way {:.0f} of 100\n", 100 * *plan.certainty);
+  const Units u{plan.trip.lengths == trip::LengthUnit::imperial,
+                plan.trip.angles == trip::AngleUnit::mils};
+  auto text =
+      fmt::format("{} ({}): {} legs, {}, up {}, down {}, {:.0f} min walking\n", plan.trip.name,
+                  plan.way.name, plan.way.legs.size(), u.length(plan.length_m),
+                  u.height(plan.climb_m), u.height(plan.descent_m), plan.minutes);
+  if (plan.certainty)
+    text += fmt::format("certainty of the whole way {:.0f} of 100\n", 100 * *plan.certainty);
   text += "Bearings are magnetic, for the trip's date.\n\n";
   for (std::size_t i = 0; i < plan.way.legs.size(); ++i) text += line_of(plan, i, u);
-  text += fmt::format("\nstart {}, end {}, slow day {}, home acts at {}\n", trip::clock_text(s.start),
-                      trip::clock_text(s.end), trip::clock_text(s.end_slow), trip::clock_text(s.act_by));
+  text += fmt::format("\nstart {}, end {}, slow day {}, home acts at {}\n",
+                      trip::clock_text(s.start), trip::clock_text(s.end),
+                      trip::clock_text(s.end_slow), trip::clock_text(s.act_by));
   text += fmt::format("first light {}, sunrise {}, sunset {}, last light {} ({}){}\n", when(d.dawn),
                       when(d.rise), when(d.set), when(d.dusk), plan.trip.zone,
                       d.state.empty() ? "" : ": " + d.state);

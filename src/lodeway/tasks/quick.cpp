@@ -21,7 +21,8 @@ bool whole(std::string_view text, int& out) {
 
 Result<void> above_zero(const char* name, double value) {
   if (std::isfinite(value) && value > 0) return {};
-  return fail(FaultCode::bad_input, fmt::format("{}: expected a number above 0, got {}", name, value));
+  return fail(FaultCode::bad_input,
+              fmt::format("{}: expected a number above 0, got {}", name, value));
 }
 
 }  // namespace
@@ -34,8 +35,9 @@ Result<std::chrono::year_month_day> parse_date(const std::string& text) {
     const auto day = std::chrono::year{y} / static_cast<unsigned>(m) / static_cast<unsigned>(d);
     if (day.ok()) return day;
   }
-  return fail(FaultCode::bad_input,
-              fmt::format("date \"{}\": expected a day of the calendar, like 2026-07-01", s.substr(0, 40)));
+  return fail(
+      FaultCode::bad_input,
+      fmt::format("date \"{}\": expected a day of the calendar, like 2026-07-01", s.substr(0, 40)));
 }
 
 Result<Norths> norths(const std::string& place, const std::string& date, double height_m) {
@@ -88,7 +90,8 @@ Result<LegFigures> leg_figures(const LegRequest& r) {
   return out;
 }
 
-Result<SunTimes> sun_times(const std::string& place, const std::string& date, const std::string& zone) {
+Result<SunTimes> sun_times(const std::string& place, const std::string& date,
+                           const std::string& zone) {
   const auto at = earth::parse_place(place);
   if (!at) return std::unexpected(at.error());
   const auto day = parse_date(date);

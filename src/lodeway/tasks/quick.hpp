@@ -3,9 +3,9 @@
 #include <chrono>
 #include <string>
 
-#include "lodeway/result/result.hpp"
 #include "lodeway/earth/sun.hpp"
 #include "lodeway/magnetic/declination.hpp"
+#include "lodeway/result/result.hpp"
 
 namespace lodeway::tasks {
 
@@ -15,11 +15,12 @@ namespace lodeway::tasks {
 struct Norths {
   earth::Geographic at;
   magnetic::Field field;
-  double convergence_deg = 0;     ///< grid north east of true north: UTM's, or UPS's beyond 84 N, 80 S
-  double grid_magnetic_deg = 0;   ///< magnetic = grid - this
+  double convergence_deg = 0;  ///< grid north east of true north: UTM's, or UPS's beyond 84 N, 80 S
+  double grid_magnetic_deg = 0;  ///< magnetic = grid - this
 };
 /// Faults: as earth::parse_place and magnetic::field_at.
-[[nodiscard]] Result<Norths> norths(const std::string& place, const std::string& date, double height_m);
+[[nodiscard]] Result<Norths> norths(const std::string& place, const std::string& date,
+                                    double height_m);
 
 struct LegRequest {
   std::string from, to, date;

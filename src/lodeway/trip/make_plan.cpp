@@ -39,22 +39,28 @@ std::string zone_warning(magnetic::Zone zone, double horizontal_nT, Language lan
   const auto field = fmt::format("{:.0f} nT", horizontal_nT);
   if (zone == magnetic::Zone::caution) {
     return (german ? "Magnetfeld schwach: der Kompass kann um viele Grad falsch zeigen, "
-                   : "Weak magnetic field: a compass may be off by many degrees, ") + field;
+                   : "Weak magnetic field: a compass may be off by many degrees, ") +
+           field;
   }
-  return (german ? "Hier keinen Kompass benutzen, Magnetfeld nur " : "Do not use a compass here, the field is only ") + field;
+  return (german ? "Hier keinen Kompass benutzen, Magnetfeld nur "
+                 : "Do not use a compass here, the field is only ") +
+         field;
 }
 
 Result<void> set_bearings(Plan& plan, const walking::Ground& ground) {
   for (auto& leg : plan.way.legs) {
     const auto n = norths_at(ground, leg.line.front(), plan.trip.date);
     if (!n) return std::unexpected(n.error());
-    leg.magnetic_bearing = units::to_magnetic(leg.grid_bearing, n->convergence, n->field.declination);
+    leg.magnetic_bearing =
+        units::to_magnetic(leg.grid_bearing, n->convergence, n->field.declination);
   }
   const auto& middle = plan.way.legs[plan.way.legs.size() / 2].line.front();
   const auto n = norths_at(ground, middle, plan.trip.date);
   if (!n) return std::unexpected(n.error());
   const auto& f = n->field;
-  plan.norths = {f.declination.east.in_degrees(), f.declination_sigma_deg, f.annual_change_deg,
+  plan.norths = {f.declination.east.in_degrees(),
+                 f.declination_sigma_deg,
+                 f.annual_change_deg,
                  n->convergence.east.in_degrees(),
                  units::grid_magnetic_angle(n->convergence, f.declination).in_degrees(),
                  zone_warning(f.zone, f.horizontal_nT, plan.trip.language)};
@@ -72,8 +78,8 @@ Result<void> set_daylight(Plan& plan, const walking::Ground& ground) {
     if (!t) return std::nullopt;
     return std::chrono::round<std::chrono::minutes>(*t - *midnight);
   };
-  plan.daylight = {clock(day->civil.up), clock(day->sun.up), clock(day->sun.down), clock(day->civil.down),
-                   ""};
+  plan.daylight = {clock(day->civil.up), clock(day->sun.up), clock(day->sun.down),
+                   clock(day->civil.down), ""};
   const bool german = trip.language == Language::german;
   if (day->sun.state == earth::SunState::always_above) {
     plan.daylight.state = german ? "die Sonne geht nicht unter" : "the sun does not set";

@@ -11,7 +11,8 @@
 
 namespace lodeway::trip {
 
-using Clock = std::chrono::minutes;  ///< local clock time since the trip date's midnight; may pass 24 h
+using Clock =
+    std::chrono::minutes;  ///< local clock time since the trip date's midnight; may pass 24 h
 
 /// Clock times of one leg. `rest_min` is spent at its end, before the next leg's `leave`.
 struct LegTimes {
@@ -28,12 +29,13 @@ struct Daylight {
 struct Schedule {
   std::vector<LegTimes> legs;  ///< one a leg
   Clock start{}, end{}, end_slow{};
-  Clock act_by{};              ///< when the contact at home acts
-  std::optional<Clock> latest_start;   ///< to end before dusk on a slow day
-  std::optional<Clock> turn_round;     ///< if not at `turn_round_leg`'s end by then, go back
-  int turn_round_leg = -1;             ///< index of the leg that ends where the party turns
-  double turn_round_back_min = 0;      ///< walking time from there back to safe ground
-  std::optional<double> to_sunset_min, to_dusk_min;  ///< margins of the middle time; may be negative
+  Clock act_by{};                     ///< when the contact at home acts
+  std::optional<Clock> latest_start;  ///< to end before dusk on a slow day
+  std::optional<Clock> turn_round;    ///< if not at `turn_round_leg`'s end by then, go back
+  int turn_round_leg = -1;            ///< index of the leg that ends where the party turns
+  double turn_round_back_min = 0;     ///< walking time from there back to safe ground
+  std::optional<double> to_sunset_min,
+      to_dusk_min;  ///< margins of the middle time; may be negative
 };
 
 /// The three norths at the middle of the way, on the trip's date.
@@ -58,7 +60,7 @@ struct Plan {
   Norths norths;
   std::vector<Warning> warnings;
   double length_m = 0, climb_m = 0, descent_m = 0, minutes = 0;
-  std::optional<double> certainty;  ///< of the whole way, when reckoning judged it
+  std::optional<double> certainty;      ///< of the whole way, when reckoning judged it
   std::vector<std::string> references;  ///< grid reference of each leg's end, ready to print
   std::string start_reference;
 };

@@ -8,10 +8,12 @@
 namespace lodeway::trip {
 
 /// Minutes the holder of the home note spends trying to reach the party before calling for help:
-/// the one-hour drill of a national agency (reference-values: adventuresmart.nz, outdoor intentions).
+/// the one-hour drill of a national agency (reference-values: adventuresmart.nz, outdoor
+/// intentions).
 inline constexpr double drill_minutes = 60;
 
-/// For each point of the request after the first, the index of the leg that ends there; -1 for none.
+/// For each point of the request after the first, the index of the leg that ends there; -1 for
+/// none.
 [[nodiscard]] std::vector<int> legs_that_reach(const walking::Request& request,
                                                const walking::Way& way);
 

@@ -30,7 +30,7 @@ struct Trip {
   Contact at_home, leader;
   std::string emergency_number;  ///< as the user gives it; empty is said so on the note
   SignalRegion signals = SignalRegion::alpine;
-  std::string transport;         ///< car, plate, where it stands
+  std::string transport;  ///< car, plate, where it stands
   std::string gear, medical;
   double map_scale = 25000;
   Paper paper = Paper::a4;
@@ -38,7 +38,7 @@ struct Trip {
   Language language = Language::english;
   LengthUnit lengths = LengthUnit::metric;
   AngleUnit angles = AngleUnit::degrees;
-  double min_certainty = 0.9;    ///< per leg; below it a warning is given
+  double min_certainty = 0.9;  ///< per leg; below it a warning is given
 };
 
 }  // namespace lodeway::trip

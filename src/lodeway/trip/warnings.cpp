@@ -18,8 +18,8 @@ class Collector {
   /// Both texts are format strings for the same arguments.
   template <class... A>
   void add(Severity severity, int leg, const char* english, const char* german, const A&... a) {
-    list_.push_back({severity, fmt::vformat(german_ ? german : english, fmt::make_format_args(a...)),
-                     leg});
+    list_.push_back(
+        {severity, fmt::vformat(german_ ? german : english, fmt::make_format_args(a...)), leg});
   }
   [[nodiscard]] std::vector<Warning> sorted() {
     std::ranges::stable_sort(list_, [](const Warning& a, const Warning& b) {
@@ -51,7 +51,8 @@ void daylight(Collector& out, const Plan& plan) {
     out.add(Severity::danger, -1, "The way ends in the dark, {} after the last light.",
             "Der Weg endet im Dunkeln, {} nach dem letzten Licht.", hours(*s.to_dusk_min));
   } else if (d.dusk && s.end_slow > *d.dusk) {
-    out.add(Severity::caution, -1, "On a slow day the way ends in the dark, {} after the last light.",
+    out.add(Severity::caution, -1,
+            "On a slow day the way ends in the dark, {} after the last light.",
             "An einem langsamen Tag endet der Weg im Dunkeln, {} nach dem letzten Licht.",
             hours(static_cast<double>((s.end_slow - *d.dusk).count())));
   } else if (s.to_sunset_min && *s.to_sunset_min < 0) {
@@ -81,14 +82,17 @@ void legs(Collector& out, const Plan& plan, const walking::Ground& ground) {
     const auto& leg = plan.way.legs[i];
     const int at = static_cast<int>(i);
     if (leg.touches_void) {
-      out.add(Severity::danger, at, "Leg {}: the height model has a hole here; climb and time are not known.",
-              "Abschnitt {}: das Höhenmodell hat hier ein Loch; Anstieg und Zeit sind unbekannt.", i + 1);
+      out.add(Severity::danger, at,
+              "Leg {}: the height model has a hole here; climb and time are not known.",
+              "Abschnitt {}: das Höhenmodell hat hier ein Loch; Anstieg und Zeit sind unbekannt.",
+              i + 1);
     }
     if (const double steep = steep_stretch_m(leg, ground.elevation);
         steep > 2 * ground.elevation.frame().cell_m) {
-      out.add(Severity::caution, at, "Leg {}: {:.0f} m on ground steeper than {:.0f}° in the height model.",
-              "Abschnitt {}: {:.0f} m auf Gelände, das im Höhenmodell steiler als {:.0f}° ist.", i + 1,
-              steep, steep_deg);
+      out.add(Severity::caution, at,
+              "Leg {}: {:.0f} m on ground steeper than {:.0f}° in the height model.",
+              "Abschnitt {}: {:.0f} m auf Gelände, das im Höhenmodell steiler als {:.0f}° ist.",
+              i + 1, steep, steep_deg);
     }
     if (leg.kind == walking::LegKind::bearing && !leg.stop) {
       out.add(Severity::caution, at, "Leg {}: nothing stops you if you go past its end: count.",
@@ -97,9 +101,11 @@ void legs(Collector& out, const Plan& plan, const walking::Ground& ground) {
     if (!leg.sureness) continue;
     const auto& sure = *leg.sureness;
     if (sure.certainty < plan.trip.min_certainty) {
-      out.add(Severity::caution, at, "Leg {}: {:.0f} of 100 parties end where they should; you asked for {:.0f}.",
-              "Abschnitt {}: {:.0f} von 100 Gruppen kommen an, wo sie sollen; verlangt sind {:.0f}.",
-              i + 1, 100 * sure.certainty, 100 * plan.trip.min_certainty);
+      out.add(
+          Severity::caution, at,
+          "Leg {}: {:.0f} of 100 parties end where they should; you asked for {:.0f}.",
+          "Abschnitt {}: {:.0f} von 100 Gruppen kommen an, wo sie sollen; verlangt sind {:.0f}.",
+          i + 1, 100 * sure.certainty, 100 * plan.trip.min_certainty);
     }
     if (sure.hazard_probability >= 0.01) {
       out.add(Severity::danger, at, "Leg {}: {:.0f} of 100 parties stray onto ground to keep off.",
@@ -117,7 +123,8 @@ void knowledge(Collector& out, const Plan& plan, const walking::Ground& ground) 
     out.add(Severity::note, -1, "{}.", "{}.", remark);
   }
   if (ground.map.lines.empty()) {
-    out.add(Severity::caution, -1, "The ground file has no lines: paths, water and walls are not known.",
+    out.add(Severity::caution, -1,
+            "The ground file has no lines: paths, water and walls are not known.",
             "Die Geländedatei hat keine Linien: Wege, Wasser und Mauern sind unbekannt.");
   }
   for (const auto& source : ground.sources) {

@@ -7,13 +7,14 @@
 
 namespace lodeway::trip {
 
-/// From a plan whose legs, schedule, daylight and norths are worked out: declination zone, daylight,
-/// voids, steep ground on a leg (slope of the height model over `steep_deg`), a leg with nothing to
-/// stop it, certainty below the trip's own bound, blanks that the home note needs, old or unknown data.
-/// Ordered: the worst first, then by leg. Nothing here says that anything is safe.
+/// From a plan whose legs, schedule, daylight and norths are worked out: declination zone,
+/// daylight, voids, steep ground on a leg (slope of the height model over `steep_deg`), a leg with
+/// nothing to stop it, certainty below the trip's own bound, blanks that the home note needs, old
+/// or unknown data. Ordered: the worst first, then by leg. Nothing here says that anything is safe.
 [[nodiscard]] std::vector<Warning> warnings_for(const Plan& plan, const walking::Ground& ground);
 
-/// From this slope on a walker's slip is hard to stop on wet grass or snow (common practice, no source).
+/// From this slope on a walker's slip is hard to stop on wet grass or snow (common practice, no
+/// source).
 inline constexpr double steep_deg = 30;
 
 }  // namespace lodeway::trip

@@ -19,8 +19,9 @@ std::unexpected<Fault> refuse(const std::string& path) {
 
 Beside::Beside(std::string path) : path_(std::move(path)) {
   const std::filesystem::path p(path_);
-  temporary_ = (p.parent_path() / (".new-" + std::to_string(getpid()) + "-" + p.filename().string()))
-                   .string();
+  temporary_ =
+      (p.parent_path() / (".new-" + std::to_string(getpid()) + "-" + p.filename().string()))
+          .string();
 }
 
 Beside::~Beside() {

@@ -25,7 +25,8 @@ class Beside {
   bool kept_ = false;
 };
 
-/// Faults: io_failed when the folder cannot be written to or the disk is full; then nothing is left.
+/// Faults: io_failed when the folder cannot be written to or the disk is full; then nothing is
+/// left.
 [[nodiscard]] Result<void> write_beside(const std::string& path, std::string_view bytes);
 
 }  // namespace lodeway::io

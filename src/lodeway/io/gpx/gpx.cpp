@@ -5,8 +5,8 @@
 
 #include <fmt/format.h>
 #include <gdal.h>
-#include <nlohmann/json.hpp>
 #include <ogr_api.h>
+#include <nlohmann/json.hpp>
 
 #include "lodeway/io/files/write_beside.hpp"
 
@@ -27,12 +27,14 @@ Result<Mark> mark_of(OGRFeatureH feature, const std::string& path) {
   const auto geometry = OGR_F_GetGeometryRef(feature);
   const int field = OGR_F_GetFieldIndex(feature, "name");
   Mark mark;
-  if (geometry == nullptr) return fail(FaultCode::bad_input, path + ": a point without coordinates");
+  if (geometry == nullptr)
+    return fail(FaultCode::bad_input, path + ": a point without coordinates");
   mark.at = {OGR_G_GetY(geometry, 0), OGR_G_GetX(geometry, 0)};
   if (!(std::abs(mark.at.lat_deg) <= 90) || !(std::abs(mark.at.lon_deg) <= 180)) {
-    return fail(FaultCode::bad_input,
-                fmt::format("{}: expected a latitude within 90 and a longitude within 180, got {} {}",
-                            path, mark.at.lat_deg, mark.at.lon_deg));
+    return fail(
+        FaultCode::bad_input,
+        fmt::format("{}: expected a latitude within 90 and a longitude within 180, got {} {}", path,
+                    mark.at.lat_deg, mark.at.lon_deg));
   }
   if (field >= 0) mark.name = OGR_F_GetFieldAsString(feature, field);
   return mark;
@@ -64,10 +66,18 @@ std::string xml(const std::string& text) {
   std::string out;
   for (const char c : text) {
     switch (c) {
-      case '&': out += "&amp;"; break;
-      case '<': out += "&lt;"; break;
-      case '>': out += "&gt;"; break;
-      case '"': out += "&quot;"; break;
+      case '&':
+        out += "&amp;";
+        break;
+      case '<':
+        out += "&lt;";
+        break;
+      case '>':
+        out += "&gt;";
+        break;
+      case '"':
+        out += "&quot;";
+        break;
       default:
         if (static_cast<unsigned char>(c) >= 0x20 || c == '\t') out += c;
     }
@@ -131,14 +141,16 @@ Result<void> write_gpx(const walking::Way& way, const earth::MapGrid& grid,
     route += point("rtept", line->back(), leg.to);
     track += "    <trkseg>\n";
     for (const auto& at : *line) {
-      track += fmt::format("      <trkpt lat=\"{:.7f}\" lon=\"{:.7f}\"/>\n", at.lat_deg, at.lon_deg);
+      track +=
+          fmt::format("      <trkpt lat=\"{:.7f}\" lon=\"{:.7f}\"/>\n", at.lat_deg, at.lon_deg);
     }
     track += "    </trkseg>\n";
   }
   const auto text = fmt::format(
       "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"
       "<gpx version=\"1.1\" creator=\"Lodeway\" xmlns=\"http://www.topografix.com/GPX/1/1\">\n"
-      "  <rte>\n    <name>{0}</name>\n{1}  </rte>\n  <trk>\n    <name>{0}</name>\n{2}  </trk>\n</gpx>\n",
+      "  <rte>\n    <name>{0}</name>\n{1}  </rte>\n  <trk>\n    <name>{0}</name>\n{2}  "
+      "</trk>\n</gpx>\n",
       xml(way.name), route, track);
   return write_beside(path, text);
 }
@@ -169,8 +181,10 @@ Result<void> write_geojson(const walking::Way& way, const earth::MapGrid& grid,
            {"minutes", leg.minutes}}},
          {"geometry", {{"type", "LineString"}, {"coordinates", std::move(coordinates)}}}});
   }
-  const nlohmann::ordered_json out{{"type", "FeatureCollection"}, {"features", std::move(features)}};
-  return write_beside(path, out.dump(1, ' ', false, nlohmann::json::error_handler_t::replace) + "\n");
+  const nlohmann::ordered_json out{{"type", "FeatureCollection"},
+                                   {"features", std::move(features)}};
+  return write_beside(path,
+                      out.dump(1, ' ', false, nlohmann::json::error_handler_t::replace) + "\n");
 }
 
 }  // namespace lodeway::io

@@ -1,6 +1,6 @@
 #pragma once
-/// GPX 1.1 (an open exchange format, topografix.com/GPX/1/1): a route read in, a finished way written
-/// out; and the same way as GeoJSON (RFC 7946). Both are WGS 84.
+/// GPX 1.1 (an open exchange format, topografix.com/GPX/1/1): a route read in, a finished way
+/// written out; and the same way as GeoJSON (RFC 7946). Both are WGS 84.
 #include <string>
 #include <vector>
 
@@ -15,9 +15,9 @@ struct Mark {
   std::string name;
 };
 
-/// The points of the file's first route; without one, of its first track; without one, its waypoints.
-/// Faults: io_failed (cannot be read), bad_input (no points, a latitude beyond 90), too_large (over
-/// 20 000 points: thin the track first).
+/// The points of the file's first route; without one, of its first track; without one, its
+/// waypoints. Faults: io_failed (cannot be read), bad_input (no points, a latitude beyond 90),
+/// too_large (over 20 000 points: thin the track first).
 [[nodiscard]] Result<std::vector<Mark>> read_gpx(const std::string& path);
 
 /// One route point a leg's end (named), and the way as a track. Written beside, then renamed.

@@ -152,9 +152,8 @@ Result<T> with_table(const std::string& path, Use&& use) {
     const toml::table table = toml::parse(*text);
     return use(TomlReader(table, path, ""));
   } catch (const toml::parse_error& e) {
-    return fail(FaultCode::bad_input,
-                fmt::format("{}:{}: not valid TOML: {}", path, e.source().begin.line,
-                            e.description()));
+    return fail(FaultCode::bad_input, fmt::format("{}:{}: not valid TOML: {}", path,
+                                                  e.source().begin.line, e.description()));
   } catch (const Refusal& refusal) {
     return fail(FaultCode::bad_input, refusal.what);
   }
@@ -188,7 +187,8 @@ Result<trip::Trip> read_trip(const std::string& path, const earth::MapGrid& grid
     read_points(t, folder, grid, trip.request);
     read_avoid(t, grid, trip.request);
     t.finish();
-    if (trip.request.points.size() < 2) t.refuse("point", "at least two [[point]] tables, start and end");
+    if (trip.request.points.size() < 2)
+      t.refuse("point", "at least two [[point]] tables, start and end");
     return trip;
   });
 }

@@ -1,0 +1,25 @@
+#include "lodeway/sheet/ink.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace lodeway::sheet::ink {
+namespace {
+
+double linear(std::uint8_t channel) {
+  const double c = channel / 255.0;
+  return c <= 0.04045 ? c / 12.92 : std::pow((c + 0.055) / 1.055, 2.4);
+}
+
+}  // namespace
+
+double luminance(const Ink& i) {
+  return 0.2126 * linear(i.red) + 0.7152 * linear(i.green) + 0.0722 * linear(i.blue);
+}
+
+double contrast(const Ink& a, const Ink& b) {
+  const auto [dark, light] = std::minmax(luminance(a), luminance(b));
+  return (light + 0.05) / (dark + 0.05);
+}
+
+}  // namespace lodeway::sheet::ink

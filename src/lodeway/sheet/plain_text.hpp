@@ -1,0 +1,20 @@
+#pragma once
+/// Text from outside made fit for one line of paper.
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace lodeway::sheet {
+
+/// At most `max_letters` code points: control characters (C0, C1, line separators, direction
+/// overrides) become one blank, bytes that are not UTF-8 become U+FFFD, ends are trimmed; what is
+/// cut off is shown by an ellipsis.
+[[nodiscard]] std::string plain(std::string_view text, std::size_t max_letters = 200);
+
+/// The text's code points, each as its own UTF-8 string; the text is plain().
+[[nodiscard]] std::vector<std::string_view> letters(std::string_view text);
+
+/// The template with "{0}", "{1}" … replaced; the values are taken as they are.
+[[nodiscard]] std::string fill_in(std::string_view form, const std::vector<std::string>& values);
+
+}  // namespace lodeway::sheet

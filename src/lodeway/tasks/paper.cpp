@@ -1,0 +1,87 @@
+#include "lodeway/tasks/paper.hpp"
+
+#include <filesystem>
+#include <utility>
+
+#include "lodeway/io/files/write_beside.hpp"
+#include "lodeway/io/pdf/text_measure.hpp"
+#include "lodeway/io/pdf/write_pdf.hpp"
+#include "lodeway/io/pdf/write_png.hpp"
+#include "lodeway/sheet/card.hpp"
+#include "lodeway/sheet/home_note.hpp"
+#include "lodeway/sheet/map_sheet.hpp"
+
+namespace lodeway::tasks {
+
+namespace {
+
+struct Paper {
+  std::string name;  ///< without ending
+  std::vector<sheet::Drawing> pages;
+};
+
+Result<void> make_folder(const std::string& folder) {
+  std::error_code error;
+  std::filesystem::create_directories(folder, error);
+  if (error || !std::filesystem::is_directory(folder)) {
+    return fail(FaultCode::io_failed, folder + ": expected a folder that can be written to");
+  }
+  return {};
+}
+
+Result<std::vector<Paper>> draw_all(const PlannedTrip& planned, const PaperRequest& request) {
+  const auto measure = io::make_text_measure();
+  if (!measure) return std::unexpected(measure.error());
+  const auto& plan = planned.plan;
+  auto sheets = sheet::draw_map_sheets(plan, planned.ground, **measure);
+  if (!sheets) return std::unexpected(sheets.error());
+  std::vector<Paper> out;
+  for (std::size_t i = 0; i < sheets->size(); ++i) {
+    out.push_back({"sheet-" + std::to_string(i + 1), {std::move((*sheets)[i])}});
+  }
+  out.push_back({"card", sheet::draw_card(plan, **measure, {request.large_type})});
+  out.push_back({"home-note", {sheet::draw_home_note(plan, planned.ground, **measure)}});
+  out.push_back({"escape-card", sheet::draw_escape_card(plan, **measure)});
+  return out;
+}
+
+}  // namespace
+
+Result<std::vector<std::string>> write_paper(const PlannedTrip& planned,
+                                             const PaperRequest& request, Progress* progress) {
+  const auto go_on = [&](double share) {
+    return progress == nullptr || progress->go_on(share, "drawing the paper");
+  };
+  const auto stopped = [] { return fail(FaultCode::cancelled, "stopped"); };
+  if (!go_on(0)) return stopped();
+  const auto papers = draw_all(planned, request);
+  if (!papers) return std::unexpected(papers.error());
+  if (const auto made = make_folder(request.folder); !made) return std::unexpected(made.error());
+  std::vector<std::string> out;
+  const auto path = [&](const std::string& name) {
+    out.push_back((std::filesystem::path(request.folder) / name).string());
+    return out.back();
+  };
+  for (std::size_t i = 0; i < papers->size(); ++i) {
+    const auto& paper = (*papers)[i];
+    if (!go_on(static_cast<double>(i + 1) / static_cast<double>(papers->size() + 1)))
+      return stopped();
+    const auto written =
+        io::write_pdf(paper.pages, path(paper.name + ".pdf"), planned.plan.trip.date);
+    if (!written) return std::unexpected(written.error());
+    for (std::size_t k = 0; request.pictures && k < paper.pages.size(); ++k) {
+      const auto number = paper.pages.size() > 1 ? "-" + std::to_string(k + 1) : std::string();
+      const auto drawn = io::write_png(paper.pages[k], path(paper.name + number + ".png"), 150);
+      if (!drawn) return std::unexpected(drawn.error());
+    }
+  }
+  for (const auto& [name, text] : {std::pair{"card.txt", sheet::card_text(planned.plan)},
+                                   std::pair{"card.csv", sheet::card_csv(planned.plan)}}) {
+    if (const auto written = io::write_beside(path(name), text); !written) {
+      return std::unexpected(written.error());
+    }
+  }
+  return out;
+}
+
+}  // namespace lodeway::tasks
