@@ -27,23 +27,11 @@ class Card {
         measure_(measure),
         legs_a_side_(style.large_type ? 3 : 5),
         k_(style.large_type ? 1.45 : 1.0),
-        row_((foot_y - first_leg_y - 1) / legs_a_side_) {}
+        row_(20) {}
 
   std::vector<Drawing> draw() {
-    const auto legs = plan_.way.legs.size();
-    const auto of = static_cast<std::size_t>(legs_a_side_);
+    part();
     std::vector<Drawing> out;
-    // The last side keeps room for help: two legs fewer.
-    const std::size_t last_room = of > 3 ? of - 1 : of - 1;
-    std::size_t begin = 0;
-    while (true) {
-      const auto left = legs - begin;
-      const bool last = left <= last_room;
-      const auto take = last ? left : std::min(left, of);
-      sides_.push_back({begin, begin + take, last});
-      begin += take;
-      if (last) break;
-    }
     for (std::size_t s = 0; s < sides_.size(); ++s) out.push_back(side(s));
     return out;
   }
@@ -53,6 +41,21 @@ class Card {
     std::size_t begin, end;
     bool last;
   };
+
+  /// The last side keeps room for help, one leg's at least. One more leg a side where that saves one.
+  void part() {
+    const auto legs = plan_.way.legs.size(), of = static_cast<std::size_t>(legs_a_side_);
+    const auto sides_with = [&](std::size_t a_side) { return (legs + 1 + a_side - 1) / a_side; };
+    const std::size_t a_side = k_ == 1.0 && sides_with(of + 1) < sides_with(of) ? of + 1 : of;
+    row_ = (foot_y - first_leg_y - 1) / static_cast<double>(a_side);
+    for (std::size_t begin = 0; sides_.empty() || !sides_.back().last;) {
+      const auto left = legs - begin;
+      const bool last = left + 1 <= a_side;
+      const auto take = last ? left : std::min(left, a_side);
+      sides_.push_back({begin, begin + take, last});
+      begin += take;
+    }
+  }
 
   [[nodiscard]] units::Language language() const { return plan_.trip.language; }
   [[nodiscard]] std::string length(double m) const { return length_text(m, plan_.trip.lengths); }
