@@ -9,6 +9,7 @@
 #include <numbers>
 #include <vector>
 
+#include "lodeway/mapdata/map_data.hpp"
 #include "lodeway/numeric/normal.hpp"
 #include "lodeway/numeric/random.hpp"
 #include "lodeway/numeric/statistics.hpp"
@@ -140,7 +141,7 @@ RC_GTEST_PROP(AimedLeg, MoreErrorIsNeverSurer, ()) {
 
 TEST(Line, AlongAndBack) {
   const Line bent{{0, 0}, {0, 100}, {50, 100}};
-  EXPECT_NEAR(length_of(bent), 150, 1e-12);
+  EXPECT_NEAR(mapdata::length_m(bent), 150, 1e-12);
   EXPECT_EQ(point_along(bent, 120), (GridPoint{20, 100}));
   EXPECT_EQ(point_along(bent, 500), (GridPoint{50, 100}));
   EXPECT_NEAR(along_of(bent, {23, 107}), 123, 1e-12);

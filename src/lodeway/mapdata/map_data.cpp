@@ -15,7 +15,7 @@ bool inside_ring(const std::vector<GridPoint>& ring, GridPoint p) {
 }
 }  // namespace
 
-double length_m(const std::vector<GridPoint>& line) {
+double length_m(std::span<const GridPoint> line) {
   double sum = 0;
   for (std::size_t i = 1; i < line.size(); ++i) sum += earth::grid_distance_m(line[i - 1], line[i]);
   return sum;

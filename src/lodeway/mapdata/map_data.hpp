@@ -1,5 +1,6 @@
 #pragma once
 /// What the map shows, in the ground's grid: points, lines and surfaces, each with a kind.
+#include <span>
 #include <string>
 #include <vector>
 
@@ -57,7 +58,11 @@ struct Source {
   std::string date;         ///< ISO 8601 of the data, empty when unknown
 };
 
-[[nodiscard]] double length_m(const std::vector<GridPoint>& line);
+[[nodiscard]] double length_m(std::span<const GridPoint> line);
+/// So that `length_m({a, b})` can be said.
+[[nodiscard]] inline double length_m(const std::vector<GridPoint>& line) {
+  return length_m(std::span<const GridPoint>(line));
+}
 /// Even-odd rule with the holes; points on the edge may fall either way.
 [[nodiscard]] bool contains(const AreaFeature& area, GridPoint p);
 

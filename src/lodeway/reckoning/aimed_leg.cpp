@@ -4,6 +4,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "lodeway/mapdata/map_data.hpp"
 #include "lodeway/numeric/quadrature.hpp"
 #include "lodeway/reckoning/dead_reckoning.hpp"
 
@@ -15,7 +16,7 @@ using earth::GridPoint;
 class Aimer {
  public:
   Aimer(const LineEnd& end, const AimCosts& costs, double widest_offset = 0)
-      : end_(end), costs_(costs), line_length_(length_of(end.line)),
+      : end_(end), costs_(costs), line_length_(mapdata::length_m(end.line)),
         target_(point_along(end.line, end.target_along_m)),
         straight_(bearing_to(target_)),
         straight_length_(earth::grid_distance_m(end.from, target_)),

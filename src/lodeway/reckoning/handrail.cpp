@@ -23,7 +23,7 @@ double takes_right_branch(mapdata::Visibility visibility, double turn_deg) {
   return 1 - rate[static_cast<std::size_t>(visibility)] * alike;
 }
 
-double takes_all_branches(const Surroundings& around, const std::vector<GridPoint>& way,
+double takes_all_branches(const Guides& around, const std::vector<GridPoint>& way,
                           mapdata::Kind followed, mapdata::Visibility visibility) {
   constexpr double look_m = 20, apart_m = 5;
   double right = 1, last_m = -look_m, at_m = 0;

@@ -1,7 +1,7 @@
 #pragma once
 /// Legs along a line: losing it, the wrong branch, an end that nothing marks. Rates are *practice*.
 #include "lodeway/reckoning/defaults.hpp"
-#include "lodeway/reckoning/surroundings.hpp"
+#include "lodeway/reckoning/guides.hpp"
 
 namespace lodeway::reckoning {
 
@@ -16,7 +16,7 @@ namespace lodeway::reckoning {
 
 /// The same for all branches along a way: at each of its points, every line of a like kind that leads away
 /// from it, by the turn between the two. Lines that the way itself follows are none.
-[[nodiscard]] double takes_all_branches(const Surroundings& around, const std::vector<GridPoint>& way,
+[[nodiscard]] double takes_all_branches(const Guides& around, const std::vector<GridPoint>& way,
                                         mapdata::Kind followed, mapdata::Visibility visibility);
 
 /// Along-track sigma on a line, `since_m` after the last thing that was ticked off: count, stride and steps.

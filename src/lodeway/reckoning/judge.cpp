@@ -70,7 +70,7 @@ Judge::Judge(const walking::Ground& ground, const walking::Party& party, Forbidd
       habits_(habits),
       language_(language),
       errors_(errors_of(party)),
-      surroundings_(ground, party.visibility) {}
+      guides_(ground, party.visibility) {}
 
 Drift Judge::at_fix() const {
   return {errors_, declination_sigma_, round_error(habits_.fix_sigma_m)};
@@ -99,8 +99,8 @@ LegModel Judge::judge(Leg& leg, Drift& carried) const {
   model.to = model.aim = leg.line.back();
   const double straight = earth::grid_distance_m(model.from, model.to);
   model.bearing = std::atan2(model.to.east_m - model.from.east_m, model.to.north_m - model.from.north_m);
-  model.length_m = leg.kind == LegKind::along ? length_of(leg.line) : straight;
-  model.mark = surroundings_.mark_at(model.to);
+  model.length_m = leg.kind == LegKind::along ? mapdata::length_m(leg.line) : straight;
+  model.mark = guides_.mark_at(model.to);
   if (model.mark) {
     model.seen_from_m = model.mark->seen_from_m;
     model.recognised = model.mark->recognised;
@@ -127,7 +127,7 @@ LegModel Judge::judge(Leg& leg, Drift& carried) const {
     const double left = kept_variance(model.spread.along_sigma_m, habits_.near_enough_m);
     carried.reset(numeric::covariance_along(lie, left, side * side));
   } else if (model.end == EndKind::line && !model.mark) {
-    const double side = habits_.fix_sigma_m, lie = direction_at(surroundings_.line(model.line).points, model.target_along_m);
+    const double side = habits_.fix_sigma_m, lie = direction_at(guides_.line(model.line).points, model.target_along_m);
     carried.reset(numeric::covariance_along(lie, kept_variance(model.line_sigma_m, habits_.near_enough_m), side * side));
   } else if (model.end != EndKind::turn) {
     carried.reset(round_error(habits_.fix_sigma_m));
@@ -144,8 +144,8 @@ void Judge::handrail_end(const Leg& leg, LegModel& model, Sureness& sure) const 
   }
   model.since_tick_m = model.length_m - last_tick;
   model.spread.along_sigma_m = handrail_sigma_m(errors_, model.since_tick_m);
-  model.keeps = keeps_line(surroundings_.traits(leg.along_kind), party_.visibility, model.length_m);
-  model.keeps *= takes_all_branches(surroundings_, leg.line, leg.along_kind, party_.visibility);
+  model.keeps = keeps_line(guides_.traits(leg.along_kind), party_.visibility, model.length_m);
+  model.keeps *= takes_all_branches(guides_, leg.line, leg.along_kind, party_.visibility);
   const double tolerance = model.mark ? std::max(model.seen_from_m, 25.0) : habits_.near_enough_m;
   model.window_m = tolerance;
   sure.certainty = model.keeps * stops_at_end(model.spread.along_sigma_m,
@@ -161,8 +161,8 @@ void Judge::handrail_end(const Leg& leg, LegModel& model, Sureness& sure) const 
 double Judge::mistaken_line(const LegModel& model, const DecoyPlace& d, double sigma) const {
   constexpr int rays = 32;
   const double spread = model.spread.cross_sigma_m / model.length_m, reach = 2 * model.length_m;
-  const auto& decoy = surroundings_.line(d.line).points;
-  const auto& target = surroundings_.line(model.line).points;
+  const auto& decoy = guides_.line(d.line).points;
+  const auto& target = guides_.line(model.line).points;
   // each sighting's error takes a little off the progress, so that things come later by the count
   const double wander = 1 + 0.5 * errors_.sighting_sigma * errors_.sighting_sigma;
   double sum = 0;
@@ -182,19 +182,19 @@ void Judge::decoys(const Leg& leg, LegModel& model, Sureness& sure) const {
   // the count decides half-way between the two, so its error there counts
   const auto half_way = [&](double at) { return sigma * (at + model.length_m) / (2 * model.length_m); };
   if (model.end == EndKind::line) {
-    const auto& wanted = surroundings_.line(model.line);
+    const auto& wanted = guides_.line(model.line);
     const double lie = direction_at(wanted.points, model.target_along_m);
-    for (const Crossed& c : surroundings_.crossed(model.from, model.aim)) {
-      const mapdata::Kind kind = surroundings_.line(c.line).label.kind;
+    for (const Crossed& c : guides_.crossed(model.from, model.aim)) {
+      const mapdata::Kind kind = guides_.line(c.line).label.kind;
       const double apart = model.length_m - c.at_m, alike = looks_alike(kind, wanted.label.kind);
       if (apart < 10 || apart > 6 * sigma || c.line == model.line || alike <= 0) continue;
-      DecoyPlace d{true, c.line, {}, c.at_m, 0, surroundings_.recognised(kind), alike,
+      DecoyPlace d{true, c.line, {}, c.at_m, 0, guides_.recognised(kind), alike,
                    lie_apart_deg(c.direction, lie), 0};
       d.probability = d.recognised * mistaken_line(model, d, half_way(c.at_m));
       model.decoys.push_back(d);
     }
   } else if (model.mark && leg.kind == LegKind::bearing) {
-    for (const Mark& m : surroundings_.marks_along(model.from, model.to, 150, 0)) {
+    for (const Mark& m : guides_.marks_along(model.from, model.to, 150, 0)) {
       const double alike = looks_alike(m.kind, model.mark->kind);
       if (earth::grid_distance_m(m.at, model.to) < 20 || alike <= 0) continue;
       const GridPoint w = m.at - model.from;
@@ -212,7 +212,7 @@ void Judge::decoys(const Leg& leg, LegModel& model, Sureness& sure) const {
   for (const DecoyPlace& d : model.decoys) {
     none *= 1 - d.probability;
     if (d.probability <= sure.confusable_probability) continue;
-    const auto kind = d.is_line ? surroundings_.line(d.line).label.kind : model.mark->kind;
+    const auto kind = d.is_line ? guides_.line(d.line).label.kind : model.mark->kind;
     sure.confusable = confusable_words(kind, model.length_m - d.along_m, language_);
     sure.confusable_probability = d.probability;
   }
@@ -225,12 +225,12 @@ void Judge::after_failure(const Leg& leg, const LegModel& model, Sureness& sure)
     Walk walk{model.from, model.bearing, model.length_m, model.spread.cross_sigma_m / model.length_m,
               model.spread.along_sigma_m, model.end == EndKind::turn ? 0 : model.beyond_m,
               model.end == EndKind::turn ? 0 : model.seen_from_m};
-    if (model.end == EndKind::line) walk.stopped_by = surroundings_.line(model.line).points;
+    if (model.end == EndKind::line) walk.stopped_by = guides_.line(model.line).points;
     sure.hazard_probability = hazard_probability(forbidden_, walk);
   }
   const double search = std::abs(model.offset_m) + habits_.wrong_way_sigmas * model.line_sigma_m;
   sure.if_lost = if_lost_words(leg, model, search, goes_on_to_stop(leg, model), language_,
-                               model.end == EndKind::line ? surroundings_.line(model.line).label.kind
+                               model.end == EndKind::line ? guides_.line(model.line).label.kind
                                                           : mapdata::Kind::other);
   if (model.end == EndKind::turn) return;
   if (model.end == EndKind::line && model.offset_m != 0) {

@@ -3,7 +3,7 @@
 /// going straight. Method, assumptions and what is left out: docs/method/ends-of-legs.md.
 #include "lodeway/reckoning/dead_reckoning.hpp"
 #include "lodeway/reckoning/hazard.hpp"
-#include "lodeway/reckoning/surroundings.hpp"
+#include "lodeway/reckoning/guides.hpp"
 #include "lodeway/units/language.hpp"
 #include "lodeway/walking/cover.hpp"
 #include "lodeway/walking/request.hpp"
@@ -71,7 +71,7 @@ class Judge {
   [[nodiscard]] const Errors& errors() const { return errors_; }
   [[nodiscard]] const Habits& habits() const { return habits_; }
   [[nodiscard]] const Forbidden& forbidden() const { return forbidden_; }
-  [[nodiscard]] const Surroundings& surroundings() const { return surroundings_; }
+  [[nodiscard]] const Guides& guides() const { return guides_; }
   [[nodiscard]] const walking::Party& party() const { return party_; }
   [[nodiscard]] double declination_sigma() const { return declination_sigma_; }
 
@@ -91,7 +91,7 @@ class Judge {
   Habits habits_;
   units::Language language_;
   Errors errors_;
-  Surroundings surroundings_;
+  Guides guides_;
 };
 
 /// Is there something near enough ahead for those who missed the end to go on to?

@@ -43,11 +43,11 @@ void Judge::bearing_end(Leg& leg, LegModel& model, Sureness& sure) const {
     model.end = EndKind::turn;
     sure.certainty = 1;
   }
-  for (const OnLine& on : surroundings_.lines_at(model.to)) {
+  for (const OnLine& on : guides_.lines_at(model.to)) {
     const double turn = std::abs(std::sin(on.direction - model.bearing));
     if (turn < std::sin(habits_.least_crossing_deg * std::numbers::pi / 180)) continue;
-    const mapdata::Kind kind = surroundings_.line(on.line).label.kind;
-    const double known = surroundings_.recognised(kind);
+    const mapdata::Kind kind = guides_.line(on.line).label.kind;
+    const double known = guides_.recognised(kind);
     // a mark that is itself seen from far needs no line; a faint line is no help
     if (model.mark && sure.certainty >= known) break;
     LegModel on_line = model;
@@ -96,7 +96,7 @@ void Judge::bearing_end(Leg& leg, LegModel& model, Sureness& sure) const {
 
 void Judge::line_end(Leg& leg, LegModel& model, Sureness& sure) const {
   leg.aim_off.reset();
-  const auto& feature = surroundings_.line(model.line);
+  const auto& feature = guides_.line(model.line);
   const double pace = minutes_per_m(leg);
   LineEnd end;
   double along = 0;
@@ -123,7 +123,7 @@ void Judge::line_end(Leg& leg, LegModel& model, Sureness& sure) const {
   AimCosts costs;
   costs.bearing_min_per_m = pace;
   costs.line_min_per_m = 0.06 / (party_.flat_speed_kmh *
-                                 std::max(surroundings_.traits(feature.label.kind).speed_factor, 0.2));
+                                 std::max(guides_.traits(feature.label.kind).speed_factor, 0.2));
   costs.doubt_min = habits_.doubt_min;
   costs.wrong_way_sigmas = habits_.wrong_way_sigmas;
   // without a mark on the line there is nothing to turn to: straight at the place

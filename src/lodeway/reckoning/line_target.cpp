@@ -147,12 +147,6 @@ Meeting Fan::meet(double aim, double sigma, double target, double window, double
   return m;
 }
 
-double length_of(std::span<const GridPoint> line) {
-  double sum = 0;
-  for (std::size_t i = 1; i < line.size(); ++i) sum += earth::grid_distance_m(line[i - 1], line[i]);
-  return sum;
-}
-
 GridPoint point_along(std::span<const GridPoint> line, double along) {
   for (std::size_t i = 1; i < line.size(); ++i) {
     const double length = earth::grid_distance_m(line[i - 1], line[i]);

@@ -53,7 +53,6 @@ class Fan {
 /// place near it (nearest point).
 [[nodiscard]] earth::GridPoint point_along(std::span<const earth::GridPoint> line, double along_m);
 [[nodiscard]] double along_of(std::span<const earth::GridPoint> line, earth::GridPoint p);
-[[nodiscard]] double length_of(std::span<const earth::GridPoint> line);
 /// Direction of the line there, radians from grid north, towards its last point.
 [[nodiscard]] double direction_at(std::span<const earth::GridPoint> line, double along_m);
 

@@ -223,9 +223,9 @@ class Block {
     reckoning::walk(s_.ground.elevation, plan, lanes_, &trace_);
     Ahead ahead{m, leg, step, plan.steps, {}, {}};
     if (m.end == EndKind::line)
-      ahead.line = MetLine(s_.judge.surroundings().line(m.line).points, m.to, 4 * reach);
+      ahead.line = MetLine(s_.judge.guides().line(m.line).points, m.to, 4 * reach);
     for (const DecoyPlace& d : m.decoys) {
-      ahead.decoys.emplace_back(d.is_line ? s_.judge.surroundings().line(d.line).points
+      ahead.decoys.emplace_back(d.is_line ? s_.judge.guides().line(d.line).points
                                           : std::vector<GridPoint>{},
                                 m.to, 4 * reach);
     }
@@ -357,7 +357,7 @@ class Block {
 
   void on_line(const Ahead& a, double beside, bool knows, Outcome& out) const {
     const LegModel& m = a.m;
-    const auto& kind = s_.judge.surroundings().traits(s_.judge.surroundings().line(m.line).label.kind);
+    const auto& kind = s_.judge.guides().traits(s_.judge.guides().line(m.line).label.kind);
     const double pace = 0.06 / (s_.judge.party().flat_speed_kmh * std::max(kind.speed_factor, 0.2));
     const double away = std::abs(beside);
     // aimed ahead of the place the party turns back, aimed before it, on

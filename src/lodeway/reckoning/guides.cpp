@@ -1,11 +1,9 @@
-#include "lodeway/reckoning/surroundings.hpp"
+#include "lodeway/reckoning/guides.hpp"
 
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <limits>
 #include <numbers>
-#include <span>
 
 #include "lodeway/reckoning/line_target.hpp"
 
@@ -47,43 +45,29 @@ double leads_up_within(const terrain::Elevation& heights, GridPoint top, double 
   return within > 1.5 * step ? within : 0;
 }
 
-Surroundings::Surroundings(const walking::Ground& ground, mapdata::Visibility visibility)
-    : ground_(ground), visibility_(static_cast<std::size_t>(visibility)) {
-  constexpr double inf = std::numeric_limits<double>::infinity();
-  boxes_.reserve(ground.map.lines.size());
-  for (const auto& l : ground.map.lines) {
-    Box box{inf, inf, -inf, -inf};
-    const auto& t = traits(l.label.kind);
-    if (!l.tunnel && (t.leads || t.catches) && l.points.size() > 1) {
-      for (const GridPoint p : l.points) {
-        box = {std::min(box.west, p.east_m), std::min(box.south, p.north_m),
-               std::max(box.east, p.east_m), std::max(box.north, p.north_m)};
-      }
-    }
-    boxes_.push_back(box);
-  }
+Guides::Guides(const walking::Ground& ground, mapdata::Visibility visibility)
+    : ground_(ground), visibility_(static_cast<std::size_t>(visibility)), index_(ground.map.lines) {}
+
+bool Guides::is_use(std::size_t i) const {
+  const auto& t = traits(line(i).label.kind);
+  return !line(i).tunnel && (t.leads || t.catches);
 }
 
-const mapdata::KindTraits& Surroundings::traits(Kind kind) const { return ground_.kinds[kind]; }
-double Surroundings::seen_from(Kind kind) const { return traits(kind).seen_from_m[visibility_]; }
-double Surroundings::recognised(Kind kind) const { return traits(kind).recognised[visibility_]; }
-const mapdata::LineFeature& Surroundings::line(std::size_t i) const { return ground_.map.lines[i]; }
+const mapdata::KindTraits& Guides::traits(Kind kind) const { return ground_.kinds[kind]; }
+double Guides::seen_from(Kind kind) const { return traits(kind).seen_from_m[visibility_]; }
+double Guides::recognised(Kind kind) const { return traits(kind).recognised[visibility_]; }
+const mapdata::LineFeature& Guides::line(std::size_t i) const { return ground_.map.lines[i]; }
 
-std::vector<OnLine> Surroundings::lines_at(GridPoint p, double radius) const {
-  const Box near{p.east_m - radius, p.north_m - radius, p.east_m + radius, p.north_m + radius};
+std::vector<OnLine> Guides::lines_at(GridPoint p, double radius) const {
   std::vector<OnLine> out;
-  for (std::size_t i = 0; i < boxes_.size(); ++i) {
-    if (apart(boxes_[i], near)) continue;
-    const std::span<const GridPoint> points(line(i).points);
-    const double along = along_of(points, p);
-    const double away = earth::grid_distance_m(point_along(points, along), p);
-    if (away <= radius) out.push_back({i, along, away, direction_at(points, along)});
+  for (const mapdata::NearLine& n : index_.near(p, radius)) {
+    if (is_use(n.ref.line)) out.push_back({n.ref.line, n.along_m, n.distance_m, direction_at(line(n.ref.line).points, n.along_m)});
   }
   std::ranges::stable_sort(out, {}, &OnLine::away_m);
   return out;
 }
 
-std::optional<Mark> Surroundings::junction_at(GridPoint p, double radius) const {
+std::optional<Mark> Guides::junction_at(GridPoint p, double radius) const {
   // two lines that lead, either both passing, or one ending on the other
   const auto here = lines_at(p, radius);
   std::vector<Kind> kinds;
@@ -98,7 +82,7 @@ std::optional<Mark> Surroundings::junction_at(GridPoint p, double radius) const 
   return Mark{p, Kind::junction, "", seen, known};
 }
 
-std::optional<Mark> Surroundings::mark_at(GridPoint p, double radius) const {
+std::optional<Mark> Guides::mark_at(GridPoint p, double radius) const {
   std::optional<Mark> best;
   for (const auto& f : ground_.map.points) {
     if (std::abs(f.at.east_m - p.east_m) > radius || earth::grid_distance_m(f.at, p) > radius) continue;
@@ -113,30 +97,19 @@ std::optional<Mark> Surroundings::mark_at(GridPoint p, double radius) const {
   return best;
 }
 
-std::vector<Crossed> Surroundings::crossed(GridPoint from, GridPoint to) const {
-  const GridPoint d = to - from;
-  const double length = std::hypot(d.east_m, d.north_m);
-  const Box leg{std::min(from.east_m, to.east_m), std::min(from.north_m, to.north_m),
-                std::max(from.east_m, to.east_m), std::max(from.north_m, to.north_m)};
+std::vector<Crossed> Guides::crossed(GridPoint from, GridPoint to) const {
+  const double length = earth::grid_distance_m(from, to);
   std::vector<Crossed> out;
-  for (std::size_t i = 0; i < boxes_.size(); ++i) {
-    if (apart(boxes_[i], leg)) continue;
-    const auto& points = line(i).points;
-    for (std::size_t k = 1; k < points.size(); ++k) {
-      const GridPoint a = points[k - 1] - from, e = points[k] - points[k - 1];
-      const double det = d.east_m * e.north_m - d.north_m * e.east_m;
-      if (det == 0) continue;
-      const double t = (a.east_m * e.north_m - a.north_m * e.east_m) / det;
-      const double u = (a.east_m * d.north_m - a.north_m * d.east_m) / det;
-      if (t >= 0 && t <= 1 && u >= 0 && u < 1)
-        out.push_back({i, t * length, std::atan2(e.east_m, e.north_m)});
-    }
+  for (const mapdata::Crossing& c : index_.crossings(from, to)) {
+    if (!is_use(c.ref.line)) continue;
+    const auto& points = line(c.ref.line).points;
+    const GridPoint d = points[c.ref.segment + 1] - points[c.ref.segment];
+    out.push_back({c.ref.line, c.at_fraction * length, std::atan2(d.east_m, d.north_m)});
   }
-  std::ranges::stable_sort(out, {}, &Crossed::at_m);
   return out;
 }
 
-std::vector<Mark> Surroundings::marks_along(GridPoint from, GridPoint to, double beside,
+std::vector<Mark> Guides::marks_along(GridPoint from, GridPoint to, double beside,
                                             double beyond) const {
   const GridPoint d = to - from;
   const double length = std::hypot(d.east_m, d.north_m);

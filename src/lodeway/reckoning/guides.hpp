@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "lodeway/mapdata/kind.hpp"
+#include "lodeway/mapdata/line_index.hpp"
 #include "lodeway/walking/ground.hpp"
 
 namespace lodeway::reckoning {
@@ -43,10 +44,10 @@ struct Crossed {
 /// `most_m`. Who comes within it finds the top by going up, whatever can be seen.
 [[nodiscard]] double leads_up_within(const terrain::Elevation& heights, GridPoint top, double most_m = 150);
 
-/// Keeps references to the ground; every const function may be called from any thread.
-class Surroundings {
+/// What can guide a party, as this visibility shows it. Keeps references to the ground; every const function may be called from any thread.
+class Guides {
  public:
-  Surroundings(const walking::Ground& ground, mapdata::Visibility visibility);
+  Guides(const walking::Ground& ground, mapdata::Visibility visibility);
 
   /// The best recognised mark within `radius_m`: a point of the map, or a meeting of two lines that lead.
   /// A summit counts as seen from where the ground leads up to it.
@@ -65,16 +66,11 @@ class Surroundings {
   [[nodiscard]] const mapdata::LineFeature& line(std::size_t i) const;
 
  private:
-  struct Box {
-    double west, south, east, north;
-  };
-  [[nodiscard]] static bool apart(const Box& a, const Box& b) {
-    return a.west > b.east || b.west > a.east || a.south > b.north || b.south > a.north;
-  }
+  [[nodiscard]] bool is_use(std::size_t line) const;
   [[nodiscard]] std::optional<Mark> junction_at(GridPoint p, double radius_m) const;
   const walking::Ground& ground_;
   std::size_t visibility_;
-  std::vector<Box> boxes_;  ///< one a line; empty ones for lines that are no use
+  mapdata::LineIndex index_;
 };
 
 }  // namespace lodeway::reckoning
