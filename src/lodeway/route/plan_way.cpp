@@ -7,6 +7,7 @@
 
 #include "lodeway/landmarks/words.hpp"
 #include "lodeway/route/cut_legs.hpp"
+#include "lodeway/route/ways_off.hpp"
 
 namespace lodeway::route {
 
@@ -70,6 +71,7 @@ Result<walking::Way> plan_way(const walking::Ground& ground, const walking::Requ
     if (!legs) return std::unexpected(legs.error());
     std::ranges::move(*legs, std::back_inserter(out.legs));
   }
+  set_ways_off(ground, request.party, prepared, language, out);
   return out;
 }
 

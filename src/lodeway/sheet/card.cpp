@@ -27,7 +27,7 @@ class Card {
         measure_(measure),
         legs_a_side_(style.large_type ? 3 : 5),
         k_(style.large_type ? 1.45 : 1.0),
-        row_(20) {}
+        row_((foot_y - first_leg_y - 1) / legs_a_side_) {}
 
   std::vector<Drawing> draw() {
     part();
@@ -42,12 +42,9 @@ class Card {
     bool last;
   };
 
-  /// The last side keeps room for help, one leg's at least. One more leg a side where that saves one.
+  /// The last side keeps room for help: one leg's at least.
   void part() {
-    const auto legs = plan_.way.legs.size(), of = static_cast<std::size_t>(legs_a_side_);
-    const auto sides_with = [&](std::size_t a_side) { return (legs + 1 + a_side - 1) / a_side; };
-    const std::size_t a_side = k_ == 1.0 && sides_with(of + 1) < sides_with(of) ? of + 1 : of;
-    row_ = (foot_y - first_leg_y - 1) / static_cast<double>(a_side);
+    const auto legs = plan_.way.legs.size(), a_side = static_cast<std::size_t>(legs_a_side_);
     for (std::size_t begin = 0; sides_.empty() || !sides_.back().last;) {
       const auto left = legs - begin;
       const bool last = left + 1 <= a_side;
@@ -233,28 +230,33 @@ class Card {
       page.text(fmt::format("{:.0f} min", best[k]->minutes), {tx + 4.2 + w, y + 4.0}, words(7));
       page.fitted(best[k]->what, {tx, y + 7.4 * size}, 25, words(7.6 * size), Anchor::left, 0.8);
     }
-    double line = y + 11.2 * size;
-    const double gap = (row_ - 12.2 * size) / 3.2, label_w = 16 * size;
-    const auto row = [&](Say what, const std::string& text, bool bold, bool framed = false) {
-      if (framed) page.frame(x - 0.6, line - 2.7, label_w - 0.8, 3.6, {ink::night, 0.3});
-      page.fitted(say(what, language()), {x, line}, label_w - 1.5, words(7.6 * size, framed));
-      page.fitted(text, {x + label_w, line}, right - x - label_w, words(7.8 * size, bold),
-                  Anchor::left, 0.75);
-      line += gap;
+    double line = y + 11.0 * size;
+    const double gap = 2.95 * size, label_w = 16 * size;
+    const auto row = [&](Say what, const std::string& text, bool bold, bool framed, int lines) {
+      if (framed) page.frame(x - 0.6, line - 2.5, label_w - 0.8, 3.3, {ink::night, 0.3});
+      page.fitted(say(what, language()), {x, line}, label_w - 1.5, words(7.4 * size, framed));
+      const auto type = words(7.6 * size, bold);
+      if (lines == 1) {
+        page.fitted(text, {x + label_w, line}, right - x - label_w, type, Anchor::left, 0.8);
+        line += gap;
+      } else {
+        line = page.paragraph(text, {x + label_w, line}, right - x - label_w, type, gap, lines);
+      }
     };
     std::string stop = say(Say::nothing_stops, language());
-    if (l.stop)
+    if (l.stop) {
       stop = l.stop->what + (l.stop->beyond_m >= 1
                                  ? " " + say(Say::beyond, language(), {length(l.stop->beyond_m)})
                                  : "");
-    row(Say::stops_you, stop, true);
-    if (!l.dangers.empty()) row(Say::keep_off, l.dangers.front().what, true, true);
-    if (l.sureness && !l.sureness->if_lost.empty()) row(Say::if_lost, l.sureness->if_lost, false);
-    if (line <= y + row_ - 0.8) {
-      row(Say::way_off,
-          l.way_off ? fmt::format("{}, {:.0f} min", l.way_off->words, l.way_off->minutes)
-                    : say(Say::escape_none, language()),
-          false);
+    }
+    row(Say::stops_you, stop, true, false, 1);
+    if (!l.dangers.empty()) row(Say::keep_off, l.dangers.front().what, true, true, 1);
+    if (l.sureness && !l.sureness->if_lost.empty()) {
+      row(Say::if_lost, l.sureness->if_lost, false, false, l.dangers.empty() ? 2 : 1);
+    }
+    if (line <= y + row_ - 0.6 && l.way_off) {
+      row(Say::way_off, fmt::format("{}, {:.0f} min", l.way_off->words, l.way_off->minutes), false,
+          false, 1);
     }
   }
 

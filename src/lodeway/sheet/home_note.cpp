@@ -32,7 +32,7 @@ class Note {
     page_.fitted(fmt::format("{} · {}", plan_.trip.name, date_text(plan_.trip.date, language())),
                  {page_w - edge, 17}, 80, words(10), Anchor::right);
     times(23);
-    const double below = what_to_do(53);
+    const double below = what_to_do(55);
     const double columns = std::max(below + 3, 122.0);
     way({edge, columns}, 88);
     party({edge + 94, columns}, wide - 94);

@@ -132,8 +132,8 @@ void draw_romer(Page& page, Mm corner, const MapFrame& f, units::Language langua
     page.text(std::to_string(i), {corner.x - tick - 0.5, corner.y + i * step + 0.7},
               {Face::figures, 2.1, ink::text}, Anchor::right);
   }
-  page.text(say(Say::romer, language), {corner.x, corner.y - 1.2}, {Face::words_bold, 2.2, ink::text},
-            Anchor::right);
+  page.text(say(Say::romer, language), {corner.x, corner.y - 1.2},
+            {Face::words_bold, 2.2, ink::text}, Anchor::right);
   page.paragraph(say(Say::romer_note, language), {corner.x - length, corner.y + 8}, length - 6,
                  {Face::words, 2.0, ink::stone}, 2.5, 6);
 }

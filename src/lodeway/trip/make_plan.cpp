@@ -47,12 +47,27 @@ std::string zone_warning(magnetic::Zone zone, double horizontal_nT, Language lan
          field;
 }
 
+/// "146° to Low road": the needle first, as everywhere on the card.
+std::string way_off_words(units::MagneticBearing first, const std::string& haven,
+                          const Trip& trip) {
+  const auto needle =
+      trip.angles == AngleUnit::mils
+          ? fmt::format("{:04.0f} mil", std::fmod(std::round(first.in_mils()), 6400))
+          : fmt::format("{:03.0f}°", std::fmod(std::round(first.in_degrees()), 360));
+  return needle + (trip.language == Language::german ? " nach " : " to ") + haven;
+}
+
 Result<void> set_bearings(Plan& plan, const walking::Ground& ground) {
   for (auto& leg : plan.way.legs) {
     const auto n = norths_at(ground, leg.line.front(), plan.trip.date);
     if (!n) return std::unexpected(n.error());
     leg.magnetic_bearing =
         units::to_magnetic(leg.grid_bearing, n->convergence, n->field.declination);
+    if (leg.way_off) {
+      leg.way_off->words = way_off_words(
+          units::to_magnetic(leg.way_off->first, n->convergence, n->field.declination),
+          leg.way_off->words, plan.trip);
+    }
   }
   const auto& middle = plan.way.legs[plan.way.legs.size() / 2].line.front();
   const auto n = norths_at(ground, middle, plan.trip.date);

@@ -1,0 +1,107 @@
+#include "lodeway/route/ways_off.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include "lodeway/landmarks/words.hpp"
+#include "lodeway/walking/leg_figures.hpp"
+
+namespace lodeway::route {
+
+namespace {
+
+using earth::GridPoint;
+using mapdata::Kind;
+
+constexpr double first_m = 150;
+
+GridPoint place_of(const Prepared& p, std::uint32_t id) {
+  if (id >= p.paths.graph.first) return p.paths.graph.at[id - p.paths.graph.first];
+  const auto [r, c] = p.cost.cell(id);
+  return p.cost.frame.centre(r, c);
+}
+
+/// Where people live or drive, by node: what it is called.
+std::map<std::uint32_t, std::string> havens(const walking::Ground& ground, const Prepared& p,
+                                            units::Language language) {
+  std::map<std::uint32_t, std::string> out;
+  for (const auto& [node, line] : p.paths.lines_of_node) {
+    const auto& label = ground.map.lines[line].label;
+    if (label.kind == Kind::road) out[node] = landmarks::thing(label.kind, label.name, language);
+  }
+  for (const auto& point : ground.map.points) {
+    const auto kind = point.label.kind;
+    if (kind != Kind::hut && kind != Kind::settlement) continue;
+    const auto [r, c] = p.cost.frame.cell_of(point.at);
+    if (!p.cost.frame.holds(r, c) || p.cost.slowness[p.cost.index(r, c)] >= barred_slowness)
+      continue;
+    out[p.cost.index(r, c)] = landmarks::thing(kind, point.label.name, language);
+  }
+  return out;
+}
+
+GridPoint middle_of(const walking::Leg& leg) {
+  double left = 0.5 * mapdata::length_m(leg.line);
+  for (std::size_t i = 1; i < leg.line.size(); ++i) {
+    const double piece = earth::grid_distance_m(leg.line[i - 1], leg.line[i]);
+    if (left <= piece && piece > 0) {
+      return leg.line[i - 1] + (left / piece) * (leg.line[i] - leg.line[i - 1]);
+    }
+    left -= piece;
+  }
+  return leg.line.back();
+}
+
+/// The reached node within two cells of a place that is soonest off.
+std::uint32_t nearest_node(const Prepared& p, const Field& field, GridPoint at) {
+  const auto [row, col] = p.cost.frame.cell_of(at);
+  auto best = no_parent;
+  const auto consider = [&](std::uint32_t id) {
+    if (field.seconds[id] < unreached_s &&
+        (best == no_parent || field.seconds[id] < field.seconds[best])) {
+      best = id;
+    }
+  };
+  for (int r = row - 2; r <= row + 2; ++r) {
+    for (int c = col - 2; c <= col + 2; ++c) {
+      if (p.cost.frame.holds(r, c)) consider(p.cost.index(r, c));
+    }
+  }
+  return best;
+}
+
+}  // namespace
+
+void set_ways_off(const walking::Ground& ground, const walking::Party& party, const Prepared& p,
+                  units::Language language, walking::Way& way) {
+  const auto ends = havens(ground, p, language);
+  std::vector<Seed> seeds;
+  for (const auto& [node, name] : ends) seeds.push_back({node, 0});
+  if (seeds.empty()) return;
+  const auto field = solve_field(p.cost, p.pace, &p.paths.graph, seeds, Direction::to_seeds);
+  for (auto& leg : way.legs) {
+    leg.way_off.reset();
+    if (leg.kind == walking::LegKind::along && leg.along_kind == Kind::road) continue;
+    const auto start = middle_of(leg);
+    const auto node = nearest_node(p, field, start);
+    if (node == no_parent) continue;
+    walking::WayOff off;
+    const auto ids = trace(field, node);  // from the haven's side to the node
+    off.words = ends.at(ids.front());
+    off.line.push_back(start);
+    for (auto id = ids.rbegin(); id != ids.rend(); ++id) off.line.push_back(place_of(p, *id));
+    double run = 0;
+    auto first = off.line.back();
+    for (std::size_t i = 1; i < off.line.size() && run < first_m; ++i) {
+      run += earth::grid_distance_m(off.line[i - 1], off.line[i]);
+      first = off.line[i];
+    }
+    off.first = earth::grid_bearing(start, first);
+    off.minutes =
+        static_cast<double>(field.seconds[node]) / 60 * (1 + walking::slow_day_z * party.time_band);
+    leg.way_off = std::move(off);
+  }
+}
+
+}  // namespace lodeway::route

@@ -1,0 +1,18 @@
+#include "lodeway/tasks/demo_ground.hpp"
+
+#include "lodeway/fells/skarrow.hpp"
+#include "lodeway/io/ground_file/ground_file.hpp"
+#include "lodeway/io/kinds/kind_rules.hpp"
+
+namespace lodeway::tasks {
+
+Result<void> make_demo_ground(const std::string& path, std::uint64_t seed, Progress* progress) {
+  if (progress != nullptr && !progress->go_on(-1, "making the Skarrow Fells")) {
+    return fail(FaultCode::cancelled, "stopped; nothing was written");
+  }
+  auto ground = fells::make_skarrow_fells(seed);
+  ground.kinds = io::built_in_rules().table();
+  return io::save_ground(ground, path);
+}
+
+}  // namespace lodeway::tasks

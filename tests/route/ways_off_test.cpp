@@ -1,0 +1,56 @@
+#include "lodeway/route/ways_off.hpp"
+
+#include <gtest/gtest.h>
+
+namespace lodeway::route {
+namespace {
+
+using mapdata::Kind;
+
+/// 2 km x 2 km of flat ground, a road along its southern edge.
+walking::Ground plain(bool road) {
+  walking::Ground g;
+  g.grid = *earth::MapGrid::from_text("EPSG:32629");
+  g.elevation = terrain::Elevation(terrain::Frame{480000, 6052000, 10, 200, 200}, 200.0F);
+  for (int k = 0; k < mapdata::kind_count; ++k) g.kinds[static_cast<Kind>(k)].speed_factor = 1;
+  if (road)
+    g.map.lines.push_back({{Kind::road, "Low road"}, {{480000, 6050100}, {482000, 6050100}}});
+  return g;
+}
+
+walking::Way one_leg() {
+  walking::Way way;
+  way.legs.resize(1);
+  way.legs[0].line = {{480800, 6051100}, {481200, 6051100}};
+  return way;
+}
+
+// By hand: 1000 m due south at 4 km/h over open ground of factor 0.8, taken 1.4 times slower for
+// attention: 15 * 1.4 / 0.8 = 26.25 min, some seconds for finding the road (40 s), times 1 + 1.2816
+// * 0.15.
+TEST(WaysOff, SouthToTheRoad) {
+  const auto g = plain(true);
+  walking::Request request;
+  const Prepared prepared(g, request);
+  auto way = one_leg();
+  set_ways_off(g, request.party, prepared, units::Language::english, way);
+  ASSERT_TRUE(way.legs[0].way_off);
+  const auto& off = *way.legs[0].way_off;
+  EXPECT_EQ(off.words, "Low road");
+  EXPECT_NEAR(off.first.in_degrees(), 180, 6);
+  EXPECT_NEAR(off.minutes, (26.25 + 40.0 / 60) * (1 + 1.2816 * 0.15),
+              0.7);  // within two cells' walk
+  EXPECT_NEAR(off.line.back().north_m, 6050100, 1);
+}
+
+TEST(WaysOff, NothingToReachIsSaidByNothing) {
+  const auto g = plain(false);
+  walking::Request request;
+  const Prepared prepared(g, request);
+  auto way = one_leg();
+  set_ways_off(g, request.party, prepared, units::Language::english, way);
+  EXPECT_FALSE(way.legs[0].way_off);
+}
+
+}  // namespace
+}  // namespace lodeway::route
