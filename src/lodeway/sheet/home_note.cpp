@@ -182,7 +182,7 @@ class Note {
     }
     f.south_west = {0.5 * (west + east) - 0.5 * f.metres(f.w),
                     0.5 * (south + north) - 0.5 * f.metres(f.h)};
-    page_.text(say(Say::map_title, language(), {fmt::format("{:.0f}", f.scale)}), {at.x, at.y + 2},
+    page_.text(say(Say::map_title, language(), {thousands(f.scale)}), {at.x, at.y + 2},
                words(9, true));
     Labels labels({f.at.x, f.at.y, f.at.x + f.w, f.at.y + f.h});
     page_.clip(f.at.x, f.at.y, f.w, f.h);

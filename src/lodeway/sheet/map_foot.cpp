@@ -194,8 +194,8 @@ void draw_foot(Page& page, const MapFrame& f, const trip::Plan& plan, const walk
   for (const auto& note :
        {bold(say(Say::foot_grid, language,
                  {ground.grid.name(), crs, fmt::format("{:02.0f}", std::fmod(e / 1000, 100)),
-                  fmt::format("{:.0f}", e), fmt::format("{:02.0f}", std::fmod(n / 1000, 100)),
-                  fmt::format("{:.0f}", n), square})),
+                  thousands(e), fmt::format("{:02.0f}", std::fmod(n / 1000, 100)), thousands(n),
+                  square})),
         bold(say(Say::foot_sources, language, {sources_text(ground, language)})),
         bold(say(Say::foot_magnetism, language,
                  {date_text(plan.trip.date, language),

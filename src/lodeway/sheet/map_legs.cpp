@@ -99,6 +99,43 @@ void hold_line(Labels& labels, const std::vector<Mm>& line, double half) {
   }
 }
 
+/// Only where no leg runs: there the leg itself shows the way.
+void draw_ways_off(Page& page, const MapFrame& f, const trip::Plan& plan) {
+  std::vector<std::vector<Mm>> legs;
+  for (const auto& leg : plan.way.legs) {
+    if (f.touches(leg.line)) legs.push_back(walked(f, leg));
+  }
+  const auto beside_leg = [&](Mm p) {
+    for (const auto& line : legs) {
+      for (std::size_t i = 1; i < line.size(); ++i) {
+        const Mm v{line[i].x - line[i - 1].x, line[i].y - line[i - 1].y};
+        const double squared = v.x * v.x + v.y * v.y;
+        const double along = (p.x - line[i - 1].x) * v.x + (p.y - line[i - 1].y) * v.y;
+        const double t = squared > 0 ? std::clamp(along / squared, 0.0, 1.0) : 0.0;
+        if (std::hypot(line[i - 1].x + t * v.x - p.x, line[i - 1].y + t * v.y - p.y) < 1.7) {
+          return true;
+        }
+      }
+    }
+    return false;
+  };
+  std::vector<std::vector<Mm>> pieces;
+  for (const auto& leg : plan.way.legs) {
+    if (!leg.way_off || leg.way_off->line.size() < 2 || !f.touches(leg.way_off->line)) continue;
+    std::vector<Mm> piece;
+    for (const Mm p : on_page(f, leg.way_off->line)) {
+      if (!beside_leg(p)) {
+        piece.push_back(p);
+        continue;
+      }
+      if (piece.size() > 3) pieces.push_back(piece);
+      piece.clear();
+    }
+    if (piece.size() > 3) pieces.push_back(piece);
+  }
+  page.strokes(std::move(pieces), {ink::haven, 0.55, {2.2, 1.1}});
+}
+
 }  // namespace
 
 void draw_doubt(Page& page, const MapFrame& f, const trip::Plan& plan) {
@@ -125,10 +162,7 @@ void draw_doubt(Page& page, const MapFrame& f, const trip::Plan& plan) {
 }
 
 void draw_legs(Page& page, Labels& labels, const MapFrame& f, const trip::Plan& plan) {
-  for (const auto& leg : plan.way.legs) {
-    if (!leg.way_off || leg.way_off->line.size() < 2 || !f.touches(leg.way_off->line)) continue;
-    page.stroke(on_page(f, leg.way_off->line), {ink::haven, 0.55, {2.2, 1.1}});
-  }
+  draw_ways_off(page, f, plan);
   for (const auto& leg : plan.way.legs) {
     if (!f.touches(leg.line)) continue;
     const auto line = walked(f, leg);

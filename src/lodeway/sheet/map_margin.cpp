@@ -77,7 +77,7 @@ void draw_border(Page& page, const MapFrame& f, const trip::Plan& plan,
   });
   // Title on the left, scale on the right; both within their half.
   const double right = f.at.x + f.w;
-  page.text(fmt::format("1 : {:.0f}", f.scale), {right, 10.6}, {Face::figures_bold, 5.0, ink::text},
+  page.text("1 : " + thousands(f.scale), {right, 10.6}, {Face::figures_bold, 5.0, ink::text},
             Anchor::right);
   page.text(say(Say::scale_line, language,
                 {length_text(f.scale / 1000, trip::LengthUnit::metric),

@@ -238,6 +238,14 @@ const char* bearing_sign(trip::AngleUnit unit) {
   return unit == trip::AngleUnit::mils ? " mil" : "°";
 }
 
+std::string thousands(double value) {
+  auto out = fmt::format("{:.0f}", value);
+  for (auto i = static_cast<std::ptrdiff_t>(out.size()) - 3; i > 0; i -= 3) {
+    out.insert(static_cast<std::size_t>(i), " ");
+  }
+  return out;
+}
+
 std::string length_text(double m, trip::LengthUnit unit) {
   if (unit == trip::LengthUnit::metric) return fmt::format("{:.0f} m", m);
   return m < 1000 ? fmt::format("{:.0f} ft", m / metres_a_foot)

@@ -130,6 +130,8 @@ enum class Say : unsigned char {
 /// Three figures for degrees, four for mils; no sign.
 [[nodiscard]] std::string bearing_text(units::MagneticBearing b, trip::AngleUnit unit);
 [[nodiscard]] const char* bearing_sign(trip::AngleUnit unit);
+/// "25 000": whole, by thousands with a blank between.
+[[nodiscard]] std::string thousands(double value);
 /// "1018 m", "3340 ft", "2.1 mi"
 [[nodiscard]] std::string length_text(double metres, trip::LengthUnit unit);
 [[nodiscard]] std::string height_text(double metres, trip::LengthUnit unit);

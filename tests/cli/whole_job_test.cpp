@@ -1,0 +1,254 @@
+// The main job from a trip file to paper, on the invented ground, through the program itself.
+#include <algorithm>
+#include <cmath>
+#include <cstdlib>
+#include <filesystem>
+#include <iterator>
+#include <map>
+#include <regex>
+
+#include <gtest/gtest.h>
+#include <nlohmann/json.hpp>
+
+#include "support/support.hpp"
+
+namespace lodeway {
+namespace {
+
+using nlohmann::json;
+using support::run_lodeway;
+
+/// One demo ground for all tests of this file.
+const std::string& ground() {
+  static const support::TemporaryFolder folder;
+  static const std::string path = [] {
+    auto made = folder / "skarrow.gpkg";
+    const auto o = run_lodeway({"ground", "demo", made});
+    EXPECT_EQ(o.status, 0) << o.err;
+    return made;
+  }();
+  return path;
+}
+
+std::string example() { return std::string(LODEWAY_TESTS_DIR) + "/../examples/skarrow-round.toml"; }
+
+json way_of(const std::string& trip) {
+  const auto o = run_lodeway({"way", trip, "--ground", ground(), "--json"});
+  EXPECT_EQ(o.status, 0) << o.err;
+  return o.status == 0 ? json::parse(o.out) : json();
+}
+
+std::string trip_text(const std::string& head, const std::string& points,
+                      const std::string& more = "") {
+  return "ground = \"x.gpkg\"\nname = \"test\"\n" + head + "\n" + points + "\n" + more;
+}
+const std::string day = "date = 2026-07-01\nstart = \"08:00\"\nzone = \"Europe/Dublin\"";
+const std::string two_points =
+    "[[point]]\nname = \"Fallow Bridge\"\nat = \"481949 6050540\"\n"
+    "[[point]]\nname = \"Low Hause\"\nat = \"481825 6051645\"\n";
+
+void expect_refused(const std::string& text, const std::string& says,
+                    const std::string& command = "way") {
+  const support::TemporaryFolder folder;
+  support::write_text(folder / "trip.toml", text);
+  std::vector<std::string> words{command, folder / "trip.toml", "--ground", ground()};
+  if (command == "paper") words.insert(words.end(), {"--out", folder / "out"});
+  const auto o = run_lodeway(words);
+  EXPECT_EQ(o.status, 2) << text;
+  EXPECT_EQ(std::ranges::count(o.err, '\n'), 1) << o.err;
+  EXPECT_NE(o.err.find(says), std::string::npos) << o.err;
+  EXPECT_TRUE(o.out.empty());
+  EXPECT_FALSE(std::filesystem::exists(folder / "out/card.pdf"));
+}
+
+TEST(WholeJob, LegsJoinAndAddUp) {
+  const auto w = way_of(example());
+  ASSERT_GE(w["legs"].size(), 5U);
+  double length = 0, minutes = 0;
+  json before;
+  for (const auto& leg : w["legs"]) {
+    length += double{leg["length_m"]};
+    minutes += double{leg["minutes"]};
+    if (!before.is_null()) {
+      EXPECT_EQ(leg["from"], before["to"]);
+      EXPECT_EQ(leg["line"].front(), before["line"].back());
+    }
+    before = leg;
+    EXPECT_GT(double{leg["length_m"]}, 0);
+    EXPECT_GE(double{leg["certainty"]}, 0);
+    EXPECT_LE(double{leg["certainty"]}, 1);
+    for (const char* key : {"cross_sigma_m", "along_sigma_m", "aim_off_m", "aim_off_side",
+                            "confusable", "catching", "hazard_probability"}) {
+      EXPECT_TRUE(leg.contains(key)) << key;
+    }
+  }
+  EXPECT_NEAR(length, w["length_m"], 1e-6);
+  EXPECT_NEAR(minutes, w["minutes"], 1e-6);
+  EXPECT_EQ(w["legs"].front()["from"], "Fallow Bridge");
+  EXPECT_EQ(w["legs"].back()["to"], "Withen Bridge");
+}
+
+// By hand from the published formulas, on every bearing leg: direction and millimetres from its two
+// ends; magnetic = grid - (D - convergence) with the norths printed by `lodeway north` for that
+// place.
+TEST(WholeJob, BearingsAgreeWithHandCalculation) {
+  const auto w = way_of(example());
+  int checked = 0;
+  for (const auto& leg : w["legs"]) {
+    if (leg["kind"] != "bearing" || double{leg["aim_off_m"]} != 0) continue;
+    const auto a = leg["line"].front(), b = leg["line"].back();
+    const double e = double{b[0]} - double{a[0]}, n = double{b[1]} - double{a[1]};
+    double grid = std::atan2(e, n) * 180 / std::acos(-1.0);
+    if (grid < 0) grid += 360;
+    EXPECT_NEAR(leg["grid_bearing_deg"], grid, 1e-9);
+    EXPECT_NEAR(leg["map_mm"], std::hypot(e, n) / 25, 1e-9);
+    const auto place = "29N " + std::to_string(double{a[0]}) + " " + std::to_string(double{a[1]});
+    const auto north = run_lodeway({"north", "--at", place, "--date", "2026-11-14", "--json"});
+    const double gma = json::parse(north.out)["grid_magnetic_deg"];
+    EXPECT_NEAR(std::remainder(double{leg["magnetic_bearing_deg"]} - (grid - gma), 360), 0, 0.002);
+    EXPECT_NEAR(
+        std::remainder(double{leg["back_bearing_deg"]} - double{leg["magnetic_bearing_deg"]} - 180,
+                       360),
+        0, 1e-9);
+    ++checked;
+  }
+  EXPECT_GT(checked, 0);
+}
+
+// Naismith with Langmuir on a leg's totals where nothing steep is lost: length / speed + climb /
+// 600 m/h.
+TEST(WholeJob, MinutesAgreeWithNaismithByHand) {
+  const auto w = way_of(example());
+  int checked = 0;
+  for (const auto& leg : w["legs"]) {
+    if (double{leg["descent_m"]} > 5)
+      continue;  // Langmuir's corrections stay out of the hand's figure
+    const double factor = leg["ground_factor"];
+    const double by_hand =
+        double{leg["length_m"]} / (4000.0 / 60 * factor) + double{leg["climb_m"]} / 10;
+    EXPECT_NEAR(leg["minutes"], by_hand, 0.2);
+    ++checked;
+  }
+  EXPECT_GT(checked, 0);
+}
+
+TEST(WholeJob, PaperIsWholeAndTrueToScale) {
+  const support::TemporaryFolder folder;
+  const auto o = run_lodeway({"paper", example(), "--ground", ground(), "--out", folder / "paper"});
+  ASSERT_EQ(o.status, 0) << o.err;
+  for (const char* name :
+       {"sheet-1.pdf", "card.pdf", "home-note.pdf", "escape-card.pdf", "card.txt", "card.csv"}) {
+    EXPECT_GT(std::filesystem::file_size(folder / (std::string("paper/") + name)), 500U) << name;
+  }
+  EXPECT_LT(std::filesystem::file_size(folder / "paper/sheet-1.pdf"), 3U << 20U);
+  // Read back with poppler: the grid's figures stand over their lines, 1 km apart.
+  const auto boxes = folder / "boxes.html";
+  ASSERT_EQ(
+      std::system(("pdftotext -bbox " + (folder / "paper/sheet-1.pdf") + " " + boxes).c_str()), 0);
+  const auto text = support::read_text(boxes);
+  const std::regex word(
+      "xMin=\"([0-9.]+)\" yMin=\"([0-9.]+)\" xMax=\"([0-9.]+)\" yMax=\"([0-9.]+)\">(8[0-9])<");
+  std::map<int, double> middles;
+  double first_y = -1;
+  for (auto m = std::sregex_iterator(text.begin(), text.end(), word); m != std::sregex_iterator();
+       ++m) {
+    const double y = std::stod((*m)[2]);
+    if (first_y < 0) first_y = y;
+    if (std::abs(y - first_y) < 0.5)
+      middles[std::stoi((*m)[5])] = (std::stod((*m)[1]) + std::stod((*m)[3])) / 2;
+  }
+  ASSERT_GE(middles.size(), 3U);
+  for (auto a = middles.begin(), b = std::next(a); b != middles.end(); ++a, ++b) {
+    if (b->first != a->first + 1) continue;
+    EXPECT_NEAR((b->second - a->second) * 25.4 / 72, 40.00, 0.05);  // 1 km of grid at 1:25 000
+  }
+  EXPECT_NE(text.find(">Harrik<"), std::string::npos);  // names can be found and copied
+  const auto fonts = folder / "fonts.txt";
+  ASSERT_EQ(std::system(("pdffonts " + (folder / "paper/sheet-1.pdf") + " > " + fonts).c_str()), 0);
+  const auto list = support::read_text(fonts);
+  EXPECT_NE(list.find("B612"), std::string::npos);
+  EXPECT_EQ(list.find(" no  "), list.rfind(" no  ")) << list;  // every row: emb yes, sub yes
+}
+
+TEST(WholeJob, SameInputSameBytes) {
+  const support::TemporaryFolder folder;
+  for (const char* name : {"a", "b"}) {
+    ASSERT_EQ(
+        run_lodeway({"paper", example(), "--ground", ground(), "--out", folder / name}).status, 0);
+  }
+  for (const char* file : {"sheet-1.pdf", "card.pdf", "home-note.pdf", "card.csv"}) {
+    EXPECT_EQ(support::read_text(folder / (std::string("a/") + file)),
+              support::read_text(folder / (std::string("b/") + file)))
+        << file;
+  }
+}
+
+TEST(WholeJob, GpxOutAndInAgain) {
+  const support::TemporaryFolder folder;
+  ASSERT_EQ(run_lodeway({"way", example(), "--ground", ground(), "--gpx", folder / "way.gpx",
+                         "--geojson", folder / "way.geojson"})
+                .status,
+            0);
+  const auto geo = json::parse(support::read_text(folder / "way.geojson"));
+  const auto w = way_of(example());
+  EXPECT_EQ(geo["features"].size(), w["legs"].size());
+  support::write_text(folder / "trip.toml",
+                      trip_text(day, "gpx = \"way.gpx\"\ngpx_stretch = \"find\""));
+  const auto again = run_lodeway({"way", folder / "trip.toml", "--ground", ground(), "--json"});
+  ASSERT_EQ(again.status, 0) << again.err;
+  EXPECT_EQ(json::parse(again.out)["legs"].front()["from"], "Fallow Bridge");
+}
+
+TEST(WholeJob, LeadersOwnLegsAreKept) {
+  const support::TemporaryFolder folder;
+  support::write_text(
+      folder / "trip.toml",
+      trip_text(day,
+                "[[point]]\nname = \"Quenna Hause\"\nat = \"482595 6052025\"\n"
+                "[[point]]\nname = \"Moor\"\nat = \"482750 6052500\"\nget_here = \"bearing\"\n"));
+  const auto w = way_of(folder / "trip.toml");
+  ASSERT_EQ(w["legs"].size(), 1U);
+  EXPECT_EQ(w["legs"][0]["kind"], "bearing");
+  EXPECT_EQ(w["way"], "given by the leader");
+}
+
+TEST(BadTrips, OneLineEach) {
+  expect_refused(
+      trip_text("date = 2026-07-01\nstart = \"08:00\"", two_points, "[party]\nsize = \"four\""),
+      "party.size");
+  expect_refused(trip_text(day, two_points, "[party]\nspeeed = 4"), "speeed");
+  expect_refused(trip_text("date = 1999-07-01\nstart = \"08:00\"", two_points), "2025-01-01");
+  expect_refused(trip_text("date = 2031-07-01\nstart = \"08:00\"", two_points), "2029-12-31");
+  expect_refused(trip_text("date = \"2026-02-30\"\nstart = \"08:00\"", two_points),
+                 "day of the calendar");
+  expect_refused(trip_text("date = 2026-07-01\nstart = \"25:00\"", two_points), "start");
+  expect_refused(trip_text(day, "[[point]]\nat = \"481949 6050540\"\n"), "two [[point]]");
+  expect_refused(trip_text(day, "[[point]]\nat = \"481949 6050540\"\n[[point]]\nat = \"0 0\"\n"),
+                 "");
+  expect_refused(
+      trip_text(day, "[[point]]\nat = \"481949 6050540\"\n[[point]]\nat = \"481949 6050540\"\n"),
+      "same");
+  expect_refused(trip_text(day,
+                           "[[point]]\nname = \"tarn\"\nat = \"481379 6052254\"\n[[point]]\nat = "
+                           "\"481949 6050540\"\n"),
+                 "water");
+  expect_refused(
+      trip_text(day, "[[point]]\nat = \"500000 6060000\"\n[[point]]\nat = \"481949 6050540\"\n"),
+      "ground file");
+  expect_refused(trip_text(day, two_points, "[paper]\nscale = 0"), "scale", "paper");
+  expect_refused(trip_text(day, two_points, "[paper]\nsize = \"A9\""), "A4");
+  expect_refused(trip_text("date = 2026-07-01\nstart = \"08:00\"\nzone = \"Moon/Sea\"", two_points),
+                 "IANA");
+  expect_refused("this is = not [ toml", "TOML");
+  expect_refused("name = \"" + std::string(3U << 20U, 'x') + "\"", "1 MiB");
+}
+
+TEST(BadTrips, NoFolderNoPaper) {
+  const auto o =
+      run_lodeway({"paper", example(), "--ground", ground(), "--out", "/dev/null/paper"});
+  EXPECT_EQ(o.status, 2);
+  EXPECT_NE(o.err.find("/dev/null/paper"), std::string::npos);
+}
+
+}  // namespace
+}  // namespace lodeway
