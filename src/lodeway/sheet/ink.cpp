@@ -18,8 +18,8 @@ double luminance(const Ink& i) {
 }
 
 double contrast(const Ink& a, const Ink& b) {
-  const auto [dark, light] = std::minmax(luminance(a), luminance(b));
-  return (light + 0.05) / (dark + 0.05);
+  const double one = luminance(a), other = luminance(b);
+  return (std::max(one, other) + 0.05) / (std::min(one, other) + 0.05);
 }
 
 }  // namespace lodeway::sheet::ink

@@ -37,24 +37,27 @@ bool Labels::take(const Room& r) {
   return true;
 }
 
-bool name_beside(Page& page, Labels& labels, const std::string& words, Mm at, double clear,
+bool name_beside(Page& page, Labels& labels, const std::string& words, Mm at, double clear_mm,
                  const Type& type) {
-  const double w = page.width(words, type), up = 0.36 * type.size_mm;
-  const struct {
-    Mm at;
-    Anchor anchor;
-  } places[] = {{{at.x + clear, at.y + up}, Anchor::left},
-                {{at.x - clear, at.y + up}, Anchor::right},
-                {{at.x, at.y - clear - 0.1}, Anchor::middle},
-                {{at.x, at.y + clear + 0.78 * type.size_mm}, Anchor::middle},
-                {{at.x + clear, at.y - 0.6 * type.size_mm}, Anchor::left},
-                {{at.x + clear, at.y + 1.3 * type.size_mm}, Anchor::left},
-                {{at.x - clear, at.y - 0.6 * type.size_mm}, Anchor::right},
-                {{at.x - clear, at.y + 1.3 * type.size_mm}, Anchor::right}};
-  for (const auto& p : places) {
-    if (!labels.take(room_of(p.at, w, type.size_mm, p.anchor))) continue;
-    page.text(words, p.at, type, p.anchor);
-    return true;
+  const double w = page.width(words, type), up = 0.36 * type.size_mm, size = type.size_mm;
+  // Nearer places first; a second ring is for what stands under a fix of the plan.
+  for (const double clear : {clear_mm, clear_mm + 1.4}) {
+    const struct {
+      Mm at;
+      Anchor anchor;
+    } places[] = {{{at.x + clear, at.y + up}, Anchor::left},
+                  {{at.x - clear, at.y + up}, Anchor::right},
+                  {{at.x, at.y - clear - 0.1}, Anchor::middle},
+                  {{at.x, at.y + clear + 0.78 * size}, Anchor::middle},
+                  {{at.x + clear, at.y - 0.6 * size}, Anchor::left},
+                  {{at.x + clear, at.y + 1.3 * size}, Anchor::left},
+                  {{at.x - clear, at.y - 0.6 * size}, Anchor::right},
+                  {{at.x - clear, at.y + 1.3 * size}, Anchor::right}};
+    for (const auto& p : places) {
+      if (!labels.take(room_of(p.at, w, size, p.anchor))) continue;
+      page.text(words, p.at, type, p.anchor);
+      return true;
+    }
   }
   return false;
 }

@@ -26,19 +26,26 @@ void draw_norths(Page& page, Mm at, const trip::Plan& plan) {
             title);
   const Mm foot{at.x + 9, at.y + 20};
   const double magnetic = n.grid_magnetic_deg, truth = -n.convergence_deg;
+  // Opened to 14 degrees apart at least, each on its own side; a north that is grid north's very own
+  // direction is opened too, or its letter would lie on the other's.
   const auto opened = [](double deg) {
-    return deg == 0 ? 0 : std::copysign(std::clamp(3 * std::abs(deg) + 6, 10.0, 34.0), deg);
+    return std::copysign(std::clamp(3 * std::abs(deg) + 8, 14.0, 40.0), deg);
   };
+  double turn_true = opened(truth), turn_magnetic = opened(magnetic);
+  if (std::abs(turn_true - turn_magnetic) < 14) {
+    auto& wider = std::abs(truth) > std::abs(magnetic) ? turn_true : turn_magnetic;
+    wider += std::copysign(14.0, wider);
+  }
   const auto needle = [&](double deg, const char* name, double length) {
-    const double a = opened(deg) * std::numbers::pi / 180;
+    const double a = deg * std::numbers::pi / 180;
     const Mm tip{foot.x + length * std::sin(a), foot.y - length * std::cos(a)};
     page.stroke({foot, tip}, {ink::text, 0.28});
     page.text(name, {tip.x, tip.y - 0.9}, {Face::words_bold, 2.6, ink::text}, Anchor::middle);
     return tip;
   };
   needle(0, language == Language::german ? "Gi" : "G", 13.5);
-  needle(truth, language == Language::german ? "Ge" : "T", 13.5);
-  const Mm m = needle(magnetic, "M", 13.5);
+  needle(turn_true, language == Language::german ? "Ge" : "T", 13.5);
+  const Mm m = needle(turn_magnetic, "M", 13.5);
   page.fill({circle(m, 0.5)}, ink::text);
   page.text(say(Say::not_to_scale, language), {at.x, at.y + 24}, {Face::words, 2.1, ink::stone});
   const double x = at.x + 22, right = at.x + 62;
