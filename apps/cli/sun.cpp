@@ -23,19 +23,10 @@ nlohmann::ordered_json time_json(const std::optional<earth::UtcSeconds>& t,
   return earth::iso_text(*t, value_or_stop(earth::utc_offset(zone, *t)));
 }
 
-std::string state_of(const earth::SunDay& day) {
-  const std::string sun(earth::state_words(day.sun.state));
-  if (day.civil.state == earth::SunState::crosses) return sun;
-  const char* const light = day.civil.state == earth::SunState::always_above
-                                ? "it does not get dark: civil twilight lasts all night"
-                                : "there is no civil twilight: it stays dark all day";
-  return sun.empty() ? light : sun + "; " + light;
-}
-
 void run_sun(const Options& o) {
   const auto times = value_or_stop(tasks::sun_times(o.at, o.date, o.zone));
   const auto& day = times.day;
-  const auto state = state_of(day);
+  const auto state = earth::state_words(day);
   nlohmann::ordered_json out{
       {"rise", time_json(day.sun.up, o.zone)},
       {"set", time_json(day.sun.down, o.zone)},

@@ -55,8 +55,8 @@ TEST(MapGrid, ZoneOfThePlaceWithNorwayAndSvalbard) {
   EXPECT_FALSE(MapGrid::utm_at({84.5, 0}));
 }
 
-// The same zone through PROJ under another name (ETRS89): GeoConvert's figures again. The ellipsoids
-// differ by less than 0.1 mm.
+// The same zone through PROJ under another name (ETRS89): GeoConvert's figures again. The
+// ellipsoids differ by less than 0.1 mm.
 TEST(MapGrid, OtherGridsByFiniteDifferences) {
   const auto grid = MapGrid::from_text("EPSG:25832");
   ASSERT_TRUE(grid);
@@ -83,12 +83,16 @@ TEST(MapGrid, NorthFirstGridIsStillEastNorth) {
 // Law: there and back again, within 1e-6 m (1e-11 degrees), over each grid's area of use: also
 // where PROJ has several shifts of the datum to choose from (27700, 31467, 5514).
 TEST(MapGrid, ThereAndBack) {
-  struct Area { const char* crs; double west, south, east, north; };
+  struct Area {
+    const char* crs;
+    double west, south, east, north;
+  };
   numeric::Random random(20260701);
-  for (const Area& a : {Area{"EPSG:25832", 6, 45, 12, 60}, Area{"EPSG:2056", 6, 45.9, 10.4, 47.8},
-                        Area{"EPSG:27700", -8, 50, 2, 60.9}, Area{"EPSG:31467", 7.6, 47.4, 10.5, 55},
-                        Area{"EPSG:2154", -1, 43, 7, 50}, Area{"EPSG:5514", 12.2, 47.8, 22.5, 51},
-                        Area{"EPSG:2193", 167, -47, 178, -35}, Area{"EPSG:32759", 165, -47, 174, -35}}) {
+  for (const Area& a :
+       {Area{"EPSG:25832", 6, 45, 12, 60}, Area{"EPSG:2056", 6, 45.9, 10.4, 47.8},
+        Area{"EPSG:27700", -8, 50, 2, 60.9}, Area{"EPSG:31467", 7.6, 47.4, 10.5, 55},
+        Area{"EPSG:2154", -1, 43, 7, 50}, Area{"EPSG:5514", 12.2, 47.8, 22.5, 51},
+        Area{"EPSG:2193", 167, -47, 178, -35}, Area{"EPSG:32759", 165, -47, 174, -35}}) {
     const auto grid = MapGrid::from_text(a.crs);
     ASSERT_TRUE(grid) << a.crs;
     double worst = 0;
@@ -135,10 +139,12 @@ TEST(MapGrid, TextsThatNameAGrid) {
   EXPECT_EQ(zone->name(), "WGS 84 / UTM zone 29N");
   EXPECT_EQ(zone->epsg(), 32629);
   EXPECT_EQ(MapGrid::from_text(zone->wkt())->epsg(), 32629);  // its own WKT leads back to it
-  const auto formula = MapGrid::from_text("+proj=tmerc +lon_0=9 +k=0.9996 +x_0=500000 +datum=WGS84 +units=m");
+  const auto formula =
+      MapGrid::from_text("+proj=tmerc +lon_0=9 +k=0.9996 +x_0=500000 +datum=WGS84 +units=m");
   ASSERT_TRUE(formula) << formula.error().what;
   EXPECT_EQ(formula->epsg(), 0);
-  EXPECT_NEAR(formula->to_grid({46.5775, 8.0059})->east_m, 423829.485, 0.0006);  // UTM 32 by its formula
+  EXPECT_NEAR(formula->to_grid({46.5775, 8.0059})->east_m, 423829.485,
+              0.0006);  // UTM 32 by its formula
   EXPECT_FALSE(MapGrid::from_text("EPSG:27700")->datum_remark().empty());
   const auto unknown = MapGrid::from_text("+proj=tmerc +lon_0=9 +ellps=bessel +units=m");
   ASSERT_TRUE(unknown) << unknown.error().what;

@@ -75,7 +75,7 @@ TEST(Places, SixFigureReferenceIsTruncated) {
 // Karney, GeodTest: lat1 lon1 azi1 lat2 lon2 azi2 s12 ...; distances within 15 nm, printed to 1e-7
 // m.
 TEST(Geodesics, GeodTest) {
-  const auto table = support::read_table("GeodTest-100.dat");
+  const auto table = support::read_table("geodesic/GeodTest-100.dat");
   ASSERT_EQ(table.size(), 100U);
   for (const auto& r : table) {
     const auto g = geodesic({r[0], r[1]}, {r[3], r[4]});

@@ -9,11 +9,11 @@
 #include <utility>
 #include <vector>
 
+#include <fmt/format.h>
+#include <proj.h>
 #include <GeographicLib/Geodesic.hpp>
 #include <GeographicLib/TransverseMercator.hpp>
 #include <GeographicLib/UTMUPS.hpp>
-#include <fmt/format.h>
-#include <proj.h>
 
 namespace lodeway::earth {
 
@@ -47,8 +47,8 @@ struct Area {
   [[nodiscard]] bool holds(Geographic at) const {
     const double width = east < west ? east - west + 360 : east - west;
     const double from_west = std::remainder(at.lon_deg - (west + width / 2), 360.0);
-    return std::abs(from_west) <= width / 2 + area_margin_deg && at.lat_deg >= south - area_margin_deg &&
-           at.lat_deg <= north + area_margin_deg;
+    return std::abs(from_west) <= width / 2 + area_margin_deg &&
+           at.lat_deg >= south - area_margin_deg && at.lat_deg <= north + area_margin_deg;
   }
   [[nodiscard]] Geographic middle() const {
     const double width = east < west ? east - west + 360 : east - west;
@@ -58,16 +58,17 @@ struct Area {
 
 std::optional<Area> area_of(PJ_CONTEXT* c, const PJ* crs) {
   Area a;
-  if (proj_get_area_of_use(c, crs, &a.west, &a.south, &a.east, &a.north, nullptr) == 0 || a.west < -180) {
+  if (proj_get_area_of_use(c, crs, &a.west, &a.south, &a.east, &a.north, nullptr) == 0 ||
+      a.west < -180) {
     return std::nullopt;
   }
   return a;
 }
 
-/// From WGS 84 longitude and latitude to east and north: ONE shift of the datum for the whole grid, the
-/// best in the middle of its area. PROJ would change from one to another by place, and a bearing taken
-/// across such a line can be degrees off. A rough guess of the shift is taken only where nothing better
-/// is known: it can be off by hundreds of metres, and silently.
+/// From WGS 84 longitude and latitude to east and north: ONE shift of the datum for the whole grid,
+/// the best in the middle of its area. PROJ would change from one to another by place, and a
+/// bearing taken across such a line can be degrees off. A rough guess of the shift is taken only
+/// where nothing better is known: it can be off by hundreds of metres, and silently.
 Pj make_transformation(const std::string& text, bool rough) {
   PJ_CONTEXT* const c = thread_context();
   const Pj from{proj_create(c, "EPSG:4326")}, to{proj_create(c, text.c_str())};
@@ -77,7 +78,8 @@ Pj make_transformation(const std::string& text, bool rough) {
   if (!raw) return nullptr;
   Pj any{proj_normalize_for_visualization(c, raw.get())};
   if (const auto area = area_of(c, to.get()); any && area) {
-    (void)proj_trans(any.get(), PJ_FWD, proj_coord(area->middle().lon_deg, area->middle().lat_deg, 0, 0));
+    (void)proj_trans(any.get(), PJ_FWD,
+                     proj_coord(area->middle().lon_deg, area->middle().lat_deg, 0, 0));
     if (Pj used{proj_trans_get_last_used_operation(any.get())}; used) return used;
   }
   return any;
@@ -96,20 +98,22 @@ PJ* thread_transformation(const std::string& text, bool rough) {
   return made.back().second.get();
 }
 
-/// East and north in either order; or two that meet at a pole. West- and southing grids are refused:
-/// their figures would turn every bearing round.
+/// East and north in either order; or two that meet at a pole. West- and southing grids are
+/// refused: their figures would turn every bearing round.
 bool axes_understood(PJ_CONTEXT* c, const PJ* axes) {
   std::array<std::string, 2> way;
   for (int i = 0; i < 2; ++i) {
     const char* direction = nullptr;
     double to_metre = 0;
     if (proj_cs_get_axis_info(c, axes, i, nullptr, nullptr, &direction, &to_metre, nullptr, nullptr,
-                              nullptr) == 0 || to_metre != 1.0 || direction == nullptr) {
+                              nullptr) == 0 ||
+        to_metre != 1.0 || direction == nullptr) {
       return false;
     }
     way[static_cast<std::size_t>(i)] = direction;
   }
-  const bool flat = (way[0] == "east" && way[1] == "north") || (way[0] == "north" && way[1] == "east");
+  const bool flat =
+      (way[0] == "east" && way[1] == "north") || (way[0] == "north" && way[1] == "east");
   return flat || (way[0] == way[1] && (way[0] == "north" || way[0] == "south"));
 }
 
@@ -158,16 +162,20 @@ Result<std::shared_ptr<const MapGrid::Impl>> MapGrid::Impl::from_proj(const std:
   PJ_CONTEXT* const c = thread_context();
   const auto refuse = [&](const char* why) {
     return fail(FaultCode::bad_input,
-                fmt::format("grid \"{}\": expected a projected CRS in metres, {}", given.substr(0, 60), why));
+                fmt::format("grid \"{}\": expected a projected CRS in metres, {}",
+                            given.substr(0, 60), why));
   };
   const bool formula = given.starts_with("+proj=") && given.find("+type=") == std::string::npos;
   Impl out;
   out.text = formula ? given + " +type=crs" : given;
   Pj crs{proj_create(c, out.text.c_str())};
   if (!crs) return refuse("this one is not known");
-  if (proj_get_type(crs.get()) == PJ_TYPE_COMPOUND_CRS) crs.reset(proj_crs_get_sub_crs(c, crs.get(), 0));
-  if (crs && proj_get_type(crs.get()) == PJ_TYPE_BOUND_CRS) crs.reset(proj_get_source_crs(c, crs.get()));
-  if (!crs || proj_get_type(crs.get()) != PJ_TYPE_PROJECTED_CRS) return refuse("this one is not projected");
+  if (proj_get_type(crs.get()) == PJ_TYPE_COMPOUND_CRS)
+    crs.reset(proj_crs_get_sub_crs(c, crs.get(), 0));
+  if (crs && proj_get_type(crs.get()) == PJ_TYPE_BOUND_CRS)
+    crs.reset(proj_get_source_crs(c, crs.get()));
+  if (!crs || proj_get_type(crs.get()) != PJ_TYPE_PROJECTED_CRS)
+    return refuse("this one is not projected");
   const Pj axes{proj_crs_get_coordinate_system(c, crs.get())};
   if (!axes || !axes_understood(c, axes.get())) {
     return refuse("with axes to the east and the north, this one has others");
@@ -189,15 +197,16 @@ Result<std::shared_ptr<const MapGrid::Impl>> MapGrid::Impl::from_proj(const std:
     out.rough = true;
     t = thread_transformation(out.text, true);
     if (t == nullptr) return refuse("no way is known from WGS 84 to this one");
-    out.remark = fmt::format("How {} lies to WGS 84 is not known: places may be off by hundreds of metres",
-                             out.name);
+    out.remark = fmt::format(
+        "How {} lies to WGS 84 is not known: places may be off by hundreds of metres", out.name);
   } else {
     const double accuracy = proj_coordoperation_get_accuracy(c, t);
     if (accuracy < 0) {
       out.remark = fmt::format("The shift from WGS 84 to {} may be off by some metres", out.name);
     } else if (accuracy >= 1) {
-      out.remark = fmt::format("The shift from WGS 84 to {} is good to about {:.0f} m in the middle of its area",
-                               out.name, accuracy);
+      out.remark = fmt::format(
+          "The shift from WGS 84 to {} is good to about {:.0f} m in the middle of its area",
+          out.name, accuracy);
     }
   }
   return std::make_shared<const Impl>(std::move(out));
@@ -216,8 +225,9 @@ Result<MapGrid> MapGrid::utm_at(Geographic centre) {
   }
   const int zone = GeographicLib::UTMUPS::StandardZone(centre.lat_deg, centre.lon_deg);
   if (zone < 1) {
-    return fail(FaultCode::outside_validity,
-                fmt::format("latitude {}: expected 80 S to 84 N, where UTM is used", centre.lat_deg));
+    return fail(
+        FaultCode::outside_validity,
+        fmt::format("latitude {}: expected 80 S to 84 N, where UTM is used", centre.lat_deg));
   }
   return MapGrid(Impl::utm(zone, centre.lat_deg >= 0));
 }
@@ -231,13 +241,14 @@ Result<MapGrid> MapGrid::from_text(const std::string& crs) {
 
 Result<GridPoint> MapGrid::to_grid(Geographic at) const {
   const auto outside = [&] {
-    return fail(FaultCode::outside_validity,
-                fmt::format("{:.5f} {:.5f}: outside of the grid {}", at.lat_deg, at.lon_deg, impl_->name));
+    return fail(FaultCode::outside_validity, fmt::format("{:.5f} {:.5f}: outside of the grid {}",
+                                                         at.lat_deg, at.lon_deg, impl_->name));
   };
   if (!finite(at.lat_deg, at.lon_deg) || std::abs(at.lat_deg) > 90) return outside();
   if (impl_->zone > 0) {
     const double meridian = 6.0 * impl_->zone - 183;
-    if (std::abs(std::remainder(at.lon_deg - meridian, 360.0)) > most_from_meridian_deg) return outside();
+    if (std::abs(std::remainder(at.lon_deg - meridian, 360.0)) > most_from_meridian_deg)
+      return outside();
     double x = 0, y = 0;
     GeographicLib::TransverseMercator::UTM().Forward(meridian, at.lat_deg, at.lon_deg, x, y);
     return GridPoint{x + false_east_m, y + (impl_->north ? 0 : false_north_m)};
@@ -251,16 +262,16 @@ Result<GridPoint> MapGrid::to_grid(Geographic at) const {
 
 Result<Geographic> MapGrid::to_geographic(GridPoint at) const {
   const auto outside = [&] {
-    return fail(FaultCode::outside_validity,
-                fmt::format("{:.0f} {:.0f}: outside of the grid {}", at.east_m, at.north_m, impl_->name));
+    return fail(FaultCode::outside_validity, fmt::format("{:.0f} {:.0f}: outside of the grid {}",
+                                                         at.east_m, at.north_m, impl_->name));
   };
   if (!finite(at.east_m, at.north_m)) return outside();
   if (impl_->zone > 0) {
     const double y = at.north_m - (impl_->north ? 0 : false_north_m);
     if (std::abs(at.east_m - false_east_m) > 3.5e6 || std::abs(y) > 1.0e7) return outside();
     Geographic out;
-    GeographicLib::TransverseMercator::UTM().Reverse(6.0 * impl_->zone - 183, at.east_m - false_east_m,
-                                                     y, out.lat_deg, out.lon_deg);
+    GeographicLib::TransverseMercator::UTM().Reverse(
+        6.0 * impl_->zone - 183, at.east_m - false_east_m, y, out.lat_deg, out.lon_deg);
     return out;
   }
   PJ* const t = thread_transformation(impl_->text, impl_->rough);
@@ -269,10 +280,11 @@ Result<Geographic> MapGrid::to_geographic(GridPoint at) const {
   const PJ_COORD first = proj_trans(t, PJ_INV, proj_coord(at.east_m, at.north_m, 0, 0));
   const PJ_COORD again = proj_trans(t, PJ_FWD, proj_coord(first.lp.lam, first.lp.phi, 0, 0));
   if (!finite(again.xy.x, again.xy.y)) return outside();
-  const PJ_COORD out = proj_trans(t, PJ_INV, proj_coord(2 * at.east_m - again.xy.x,
-                                                        2 * at.north_m - again.xy.y, 0, 0));
+  const PJ_COORD out = proj_trans(
+      t, PJ_INV, proj_coord(2 * at.east_m - again.xy.x, 2 * at.north_m - again.xy.y, 0, 0));
   const Geographic place{out.lp.phi, out.lp.lam};
-  if (!finite(out.lp.lam, out.lp.phi) || (impl_->area && !impl_->area->holds(place))) return outside();
+  if (!finite(out.lp.lam, out.lp.phi) || (impl_->area && !impl_->area->holds(place)))
+    return outside();
   return place;
 }
 
@@ -290,12 +302,14 @@ Result<units::Convergence> MapGrid::convergence(GridPoint at) const {
   const auto south = to_grid({middle->lat_deg - step_deg, middle->lon_deg});
   if (!north || !south) return std::unexpected(north ? south.error() : north.error());
   const auto true_north = *north - *south;
-  return units::Convergence(units::Angle::radians(-std::atan2(true_north.east_m, true_north.north_m)));
+  return units::Convergence(
+      units::Angle::radians(-std::atan2(true_north.east_m, true_north.north_m)));
 }
 
 Result<double> MapGrid::scale(GridPoint at, units::GridBearing along) const {
   constexpr double half_m = 50;
-  const auto a = to_geographic(step(at, along, -half_m)), b = to_geographic(step(at, along, half_m));
+  const auto a = to_geographic(step(at, along, -half_m)),
+             b = to_geographic(step(at, along, half_m));
   if (!a || !b) return std::unexpected(a ? b.error() : a.error());
   double ground = 0;
   GeographicLib::Geodesic::WGS84().Inverse(a->lat_deg, a->lon_deg, b->lat_deg, b->lon_deg, ground);

@@ -23,12 +23,12 @@ class MapGrid {
 
   MapGrid();  ///< UTM 31N; only a place holder, so that plain structs can hold one
   /// Accuracy: to and back again agree within 1e-6 m within the grid's area of use.
-  /// Faults: outside_validity where the projection does not go, or over one degree outside the CRS's
-  /// area of use; UTM on WGS 84: over 30 degrees from its middle meridian.
+  /// Faults: outside_validity where the projection does not go, or over one degree outside the
+  /// CRS's area of use; UTM on WGS 84: over 30 degrees from its middle meridian.
   [[nodiscard]] Result<GridPoint> to_grid(Geographic at) const;
   [[nodiscard]] Result<Geographic> to_geographic(GridPoint at) const;
-  /// Grid north clockwise from true north at a place; by finite differences within 1e-6 degrees (PROJ's
-  /// own factors are wrong for CRSs that count the north first).
+  /// Grid north clockwise from true north at a place; by finite differences within 1e-6 degrees
+  /// (PROJ's own factors are wrong for CRSs that count the north first).
   [[nodiscard]] Result<units::Convergence> convergence(GridPoint at) const;
   /// Grid metres for one metre on the ellipsoid, along a grid bearing (conformal grids: any).
   /// Accuracy 1e-7.

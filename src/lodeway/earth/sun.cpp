@@ -1,5 +1,6 @@
 #include "lodeway/earth/sun.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 
@@ -41,8 +42,8 @@ double days_since_2000(UtcSeconds t) {
   return (static_cast<double>(t.time_since_epoch().count()) - noon_2000) / 86400;
 }
 
-/// First change of "sun above height" from `rising` side within [from, to), by halving; minutes
-/// apart steps find every crossing that lasts.
+/// The first crossing, upward or downward, within [from, to), to the second by halving. Steps of
+/// four minutes find every one that lasts.
 std::optional<UtcSeconds> crossing(Geographic at, double height, UtcSeconds from, UtcSeconds to,
                                    bool up) {
   using std::chrono::seconds;
@@ -110,6 +111,33 @@ std::string_view state_words(SunState state) {
       break;
   }
   return "";
+}
+
+std::string state_words(const SunDay& day) {
+  std::string out;
+  const auto add = [&](std::string_view words) {
+    if (words.empty()) return;
+    if (!out.empty()) out += "; ";
+    out += words;
+  };
+  add(state_words(day.sun.state));
+  if (day.sun.state == SunState::always_above) return out;
+  if (day.sun.state == SunState::crosses && !day.sun.up)
+    add("no sunrise between midnight and midnight");
+  if (day.sun.state == SunState::crosses && !day.sun.down)
+    add("no sunset between midnight and midnight");
+  switch (day.civil.state) {
+    case SunState::always_above:
+      add("it does not get dark: civil twilight lasts all night");
+      break;
+    case SunState::always_below:
+      add("there is no civil twilight: it stays dark all day");
+      break;
+    case SunState::crosses:
+      if (!day.civil.up) add("no civil dawn between midnight and midnight");
+      if (!day.civil.down) add("no civil dusk between midnight and midnight");
+  }
+  return out;
 }
 
 }  // namespace lodeway::earth

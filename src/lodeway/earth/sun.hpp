@@ -4,6 +4,7 @@
 /// 2100.
 #include <chrono>
 #include <optional>
+#include <string>
 #include <string_view>
 
 #include "lodeway/earth/place.hpp"
@@ -30,13 +31,18 @@ struct SunDay {
 };
 
 /// Rise, set and twilight between local midnight and the next, for an IANA zone.
-/// Accuracy: one minute within 72 degrees of latitude, ten beyond (NOAA); hills to the sun's side
-/// make the real day shorter. Faults: bad_input (zone, latitude, a date that is none).
+/// Accuracy: one minute within 72 degrees of latitude, ten beyond (NOAA); measured 11 s within 60
+/// degrees. A sun that shows for under four minutes may be missed. Where a day holds two of a kind
+/// (once a year, far north) it is the first. Hills to the sun's side make the real day shorter.
+/// Faults: bad_input (zone, latitude, a date that is none).
 [[nodiscard]] Result<SunDay> sun_day(Geographic at, std::chrono::year_month_day day,
                                      const std::string& zone);
 
 /// "the sun does not set", "the sun does not rise"; empty when it does both. English.
 [[nodiscard]] std::string_view state_words(SunState state);
+/// Why a time of the day is absent, for each that is, parted by "; "; empty when all four are
+/// there.
+[[nodiscard]] std::string state_words(const SunDay& day);
 
 /// Height of the sun's centre without refraction, degrees. Accuracy 0.01 degrees.
 [[nodiscard]] double sun_height_deg(Geographic at, UtcSeconds when);

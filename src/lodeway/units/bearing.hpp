@@ -19,8 +19,12 @@ class Angle {
   [[nodiscard]] constexpr double in_degrees() const { return deg_; }
   [[nodiscard]] constexpr double in_mils() const { return deg_ * 6400.0 / 360.0; }
   [[nodiscard]] constexpr double in_radians() const { return deg_ * std::numbers::pi / 180.0; }
-  [[nodiscard]] friend constexpr Angle operator+(Angle a, Angle b) { return Angle{a.deg_ + b.deg_}; }
-  [[nodiscard]] friend constexpr Angle operator-(Angle a, Angle b) { return Angle{a.deg_ - b.deg_}; }
+  [[nodiscard]] friend constexpr Angle operator+(Angle a, Angle b) {
+    return Angle{a.deg_ + b.deg_};
+  }
+  [[nodiscard]] friend constexpr Angle operator-(Angle a, Angle b) {
+    return Angle{a.deg_ - b.deg_};
+  }
   [[nodiscard]] friend constexpr Angle operator-(Angle a) { return Angle{-a.deg_}; }
   [[nodiscard]] friend constexpr bool operator==(Angle a, Angle b) = default;
 

@@ -1,0 +1,53 @@
+#pragma once
+/// Figures as people read them, and the small sums between map and ground.
+/// Rounded for the eye; whoever computes on takes the numbers, not these texts.
+#include <string>
+
+#include "lodeway/units/bearing.hpp"
+
+namespace lodeway::units {
+
+inline constexpr double metres_per_foot = 0.3048;    ///< international foot, exact (1959 agreement)
+inline constexpr double metres_per_mile = 1609.344;  ///< international mile, 5280 feet, exact
+
+/// How texts are written. Default: degrees and metres.
+struct TextStyle {
+  bool mils = false;      ///< 6400 a turn
+  bool imperial = false;  ///< feet below half a mile, then miles
+};
+
+/// "4.1°", "73 mil"; keeps its sign.
+[[nodiscard]] std::string angle_text(Angle angle, TextStyle style = {});
+/// "4.1° E", "0.9° W"; an angle that rounds to nothing has no side: "0.0°".
+[[nodiscard]] std::string angle_east_text(Angle east, TextStyle style = {});
+
+/// "086.3°", "1534 mil": figures before the point are always three (mils: four), as bearings are
+/// said. `decimals` are of degrees; mils are whole. Never "360" and never "6400".
+[[nodiscard]] std::string bearing_text(double degrees, TextStyle style = {}, int decimals = 1);
+template <North N>
+[[nodiscard]] std::string bearing_text(Bearing<N> b, TextStyle style = {}, int decimals = 1) {
+  return bearing_text(b.in_degrees(), style, decimals);
+}
+
+/// Along the ground: "1018 m", "12.35 km" from 10 km on; "2625 ft", "2.61 mi" from half a mile on.
+[[nodiscard]] std::string length_text(double metres, TextStyle style = {});
+/// Heights and climb: "1344 m", "4409 ft".
+[[nodiscard]] std::string height_text(double metres, TextStyle style = {});
+
+/// Millimetres on a map of 1:scale for metres of its grid, and back. Exact: 1 mm at 1:50 000 is 50
+/// m.
+[[nodiscard]] constexpr double map_mm(double grid_m, double scale) { return grid_m * 1000 / scale; }
+[[nodiscard]] constexpr double ground_m(double mm, double scale) { return mm * scale / 1000; }
+
+/// Double paces (every second step) for metres along the ground; a stride is ONE step, metres.
+[[nodiscard]] constexpr double double_paces(double metres, double stride_m) {
+  return metres / (2 * stride_m);
+}
+/// A kilometre is often counted in whole tens of double paces. How many tens fit into it, and how
+/// far short of the kilometre they end: stride 0.8 m: 625 exactly, counted as 620, 8 m short.
+struct CountedKilometre {
+  double exact = 0, counted = 0, short_m = 0;
+};
+[[nodiscard]] CountedKilometre counted_kilometre(double stride_m);
+
+}  // namespace lodeway::units
