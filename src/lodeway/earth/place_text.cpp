@@ -1,6 +1,7 @@
 #include "lodeway/earth/place_text.hpp"
 
 #include <algorithm>
+#include <cassert>
 #include <cctype>
 #include <charconv>
 #include <cmath>
@@ -8,6 +9,7 @@
 #include <iterator>
 #include <optional>
 #include <span>
+#include <utility>
 #include <vector>
 
 #include <fmt/format.h>
@@ -87,33 +89,38 @@ Result<Geographic> checked(std::string_view text, double lat, double lon) {
   return Geographic{lat, lon};
 }
 
-/// "53 04.11N 4 04.58W": numbers, a letter, numbers, a letter. Longitude may come first.
+/// "53 04.11N 4 04.58W" or "N53 04.11 W4 04.58": the letters stand behind their numbers, or before.
+/// Longitude may come first.
 Result<Geographic> with_letters(std::string_view text, const std::vector<Token>& t) {
   std::vector<std::size_t> letters;
   for (std::size_t i = 0; i < t.size(); ++i) {
     if (!t[i].number) letters.push_back(i);
   }
-  if (letters.size() == 2 && letters[1] + 1 == t.size()) {
+  if (letters.size() == 2 && (letters[1] + 1 == t.size() || letters[0] == 0)) {
     const std::span<const Token> all(t);
-    const auto a = degrees_of(all.subspan(0, letters[0]));
-    const auto b = degrees_of(all.subspan(letters[0] + 1, letters[1] - letters[0] - 1));
-    const Token &la = t[letters[0]], &lb = t[letters[1]];
-    const auto signed_by = [](double v, const Token& l) {
-      return l.text == "S" || l.text == "W" ? -v : v;
+    const auto [la, lb] = std::pair{letters[0], letters[1]};
+    const auto a = degrees_of(la == 0 ? all.subspan(1, lb - 1) : all.subspan(0, la));
+    const auto b = degrees_of(la == 0 ? all.subspan(lb + 1) : all.subspan(la + 1, lb - la - 1));
+    const auto signed_by = [&](double v, std::size_t letter) {
+      return is_letter(t[letter], "SW") ? -v : v;
     };
-    if (a && b && *a >= 0 && *b >= 0) {
-      if (is_letter(la, "NS") && is_letter(lb, "EW"))
-        return checked(text, signed_by(*a, la), signed_by(*b, lb));
-      if (is_letter(la, "EW") && is_letter(lb, "NS"))
-        return checked(text, signed_by(*b, lb), signed_by(*a, la));
+    if (a && b && !std::signbit(*a) && !std::signbit(*b)) {
+      const double first = signed_by(*a, la), second = signed_by(*b, lb);
+      if (is_letter(t[la], "NS") && is_letter(t[lb], "EW")) return checked(text, first, second);
+      if (is_letter(t[la], "EW") && is_letter(t[lb], "NS")) return checked(text, second, first);
     }
   }
   return refuse(text, "latitude and longitude, like 53.0685 -4.0763 or 53°04'06.6\"N 4°04'34.7\"W");
 }
 
 Result<Geographic> utm_text(std::string_view text, const std::vector<Token>& t) {
+  if (!(t[0].value >= 1 && t[0].value <= 60) || t[0].value != std::floor(t[0].value)) {
+    return refuse(text, "a UTM zone from 1 to 60");
+  }
+  if (!is_letter(t[1], "NS")) {
+    return refuse(text, "N or S (the hemisphere) after the UTM zone, like 30N 427884 5880432");
+  }
   const int zone = static_cast<int>(t[0].value);
-  if (t[0].value != zone || zone < 1 || zone > 60) return refuse(text, "a UTM zone from 1 to 60");
   try {
     Geographic out;
     double gamma = 0, k = 0;
@@ -145,38 +152,33 @@ bool looks_like_mgrs(const std::string& s) {
          std::ranges::all_of(rest, [](unsigned char c) { return std::isdigit(c) != 0; });
 }
 
-Result<Geographic> mgrs_text(std::string_view text, const std::string& code) {
-  try {
-    int zone = 0, precision = 0;
-    bool north = true;
-    double x = 0, y = 0, gamma = 0, k = 0;
-    GeographicLib::MGRS::Reverse(code, zone, north, x, y, precision, true);
-    Geographic out;
-    GeographicLib::UTMUPS::Reverse(zone, north, x, y, out.lat_deg, out.lon_deg, gamma, k);
-    return out;
-  } catch (const std::exception&) {
-    return refuse(text, "an MGRS reference, like 30UVD 27884 80432");
-  }
-}
-
 }  // namespace
 
 Result<Geographic> parse_place(std::string_view text, const MapGrid* ground_grid) {
   if (text.size() > longest_text) return refuse(text, "at most 200 characters");
   const auto packed = without_spaces(text);
-  if (looks_like_mgrs(packed)) return mgrs_text(text, packed);
+  if (looks_like_mgrs(packed)) {
+    const auto square = parse_mgrs(text);
+    if (!square) return std::unexpected(square.error());
+    return square->centre;
+  }
   const auto t = tokens_of(text);
   if (!t || t->empty()) {
     return refuse(text, "MGRS, UTM, latitude and longitude, or easting and northing");
   }
   const auto letters = std::ranges::count_if(*t, [](const Token& k) { return !k.number; });
-  if (letters == 1 && t->size() == 4 && (*t)[0].number && is_letter((*t)[1], "NS") &&
-      (*t)[2].number && (*t)[3].number) {
-    return utm_text(text, *t);
-  }
+  if (letters == 1 && t->size() == 4 && !(*t)[1].number) return utm_text(text, *t);
   if (letters > 0) return with_letters(text, *t);
-  if (t->size() != 2)
+  if (t->size() == 4 || t->size() == 6) {
+    const auto half = t->size() / 2;
+    const std::span<const Token> all(*t);
+    const auto lat = degrees_of(all.first(half)), lon = degrees_of(all.subspan(half));
+    if (!lat || !lon) return refuse(text, "whole degrees, then minutes and seconds below 60");
+    return checked(text, *lat, *lon);
+  }
+  if (t->size() != 2) {
     return refuse(text, "two numbers: latitude and longitude, or easting and northing");
+  }
   const double a = (*t)[0].value, b = (*t)[1].value;
   if (std::abs(a) <= 90 && std::abs(b) <= 180) return Geographic{a, b};
   if (ground_grid == nullptr) return checked(text, a, b);
@@ -195,12 +197,23 @@ Result<UtmUps> utm_ups(Geographic at) {
   return out;
 }
 
-Result<UtmUps> utm_in_zone(Geographic at, int zone, bool north) {
-  const auto grid = MapGrid::from_text(fmt::format("EPSG:{}", (north ? 32600 : 32700) + zone));
-  if (!grid) return std::unexpected(grid.error());
-  const auto p = grid->to_grid(at);
-  if (!p) return std::unexpected(p.error());
-  return UtmUps{zone, north, p->east_m, p->north_m, *grid->convergence(*p), *grid->scale(*p)};
+Result<MgrsSquare> parse_mgrs(std::string_view text) {
+  const auto code = without_spaces(text.substr(0, longest_text));
+  if (!looks_like_mgrs(code)) return refuse(text, "an MGRS reference, like 30UVD 27884 80432");
+  try {
+    MgrsSquare out;
+    int digits = 0;
+    double gamma = 0, k = 0;
+    GeographicLib::MGRS::Reverse(code, out.zone, out.north, out.south_west.east_m,
+                                 out.south_west.north_m, digits, false);
+    out.side_m = std::round(std::pow(10.0, 5 - digits));
+    GeographicLib::UTMUPS::Reverse(out.zone, out.north, out.south_west.east_m + out.side_m / 2,
+                                   out.south_west.north_m + out.side_m / 2, out.centre.lat_deg,
+                                   out.centre.lon_deg, gamma, k);
+    return out;
+  } catch (const std::exception&) {
+    return refuse(text, "an MGRS reference, like 30UVD 27884 80432");
+  }
 }
 
 Result<std::string> mgrs(Geographic at, int digits) {
@@ -212,12 +225,16 @@ Result<std::string> mgrs(Geographic at, int digits) {
   return out;
 }
 
-std::string six_figure_reference(GridPoint at) {
-  const auto part = [](double m) {
+std::string grid_reference(GridPoint at, int digits) {
+  assert(digits >= 1 && digits <= 5);
+  const double side = std::round(std::pow(10.0, 5 - digits));
+  const auto part = [&](double m) {
     const double in_square = std::fmod(std::fmod(m, 100000.0) + 100000.0, 100000.0);
-    return static_cast<int>(std::floor(in_square / 100.0));
+    return static_cast<int>(std::floor(in_square / side));
   };
-  return fmt::format("{:03} {:03}", part(at.east_m), part(at.north_m));
+  return fmt::format("{:0{}} {:0{}}", part(at.east_m), digits, part(at.north_m), digits);
 }
+
+std::string six_figure_reference(GridPoint at) { return grid_reference(at, 3); }
 
 }  // namespace lodeway::earth

@@ -7,15 +7,18 @@
 
 namespace lodeway::earth {
 
+// clang-format off
 /// Understands, in this order:
-///   MGRS                  "30UVD 27884 80432", "30UVD278804": a square; its CENTRE is meant
-///   UTM, UPS              "30N 427884 5880432", "30 U 427884 5880432" refused as ambiguous; N or S
-///   only degrees               "53.0685 -4.0763", "53.0685, -4.0763", "53.0685N 4.0763W" degrees
-///   and minutes   "53 04.11N 4 04.58W", "53°04'06.6\"N 4°04'34.7\"W" the ground's grid     "481800
-///   6050400" (east, north), only when `ground_grid` is given
-/// Two plain numbers are degrees when the first is within 90 and the second within 180, else the
-/// grid. Accuracy: as far as the text goes; 1e-9 degrees. Faults: bad_input, naming the text and
-/// what was expected; outside_validity where a grid does not reach.
+///   MGRS               "30UVD 27884 80432", "30UVD278804": a square; its CENTRE is meant
+///   UTM                "30N 427884 5880432": N or S is the HEMISPHERE; a band letter is refused
+///   degrees            "53.0685 -4.0763", "53.0685, -4.0763", "53.0685N 4.0763W", "N53.0685 W4.0763"
+///   with minutes       "53 04.11N 4 04.58W", "53°04'06.6\"N 4°04'34.7\"W", "-43 35 42, 170 08 30"
+///   the ground's grid  "481800 6050400" (east, north), only when `ground_grid` is given
+// clang-format on
+/// Without letters: two numbers are degrees when the first is within 90 and the second within 180,
+/// else the grid; four are degrees and minutes, six degrees, minutes and seconds, latitude first.
+/// Accuracy: as far as the text goes; 1e-9 degrees. Faults: bad_input, naming the text and what was
+/// expected; outside_validity where a grid does not reach.
 [[nodiscard]] Result<Geographic> parse_place(std::string_view text,
                                              const MapGrid* ground_grid = nullptr);
 
@@ -30,14 +33,25 @@ struct UtmUps {
 /// The standard zone, with the Norway and Svalbard exceptions. Accuracy 5 nm (Karney 2011).
 /// Faults: bad_input (latitude beyond 90, not a number).
 [[nodiscard]] Result<UtmUps> utm_ups(Geographic at);
-/// The same, forced into one UTM zone (1 to 60) and hemisphere.
-/// Faults: outside_validity over 30 degrees away.
-[[nodiscard]] Result<UtmUps> utm_in_zone(Geographic at, int zone, bool north);
 /// MGRS with `digits` (0 to 5) an axis, truncated as the standard says: the square that holds the
 /// place. Source: NGA.STND.0037. Faults: as utm_ups.
 [[nodiscard]] Result<std::string> mgrs(Geographic at, int digits = 5);
 
-/// The reference a card prints: within the 100 km square, 100 m each way: "819 513". Truncated.
+/// What an MGRS reference names: a square. Zone and hemisphere as in UtmUps.
+struct MgrsSquare {
+  int zone = 0;
+  bool north = true;
+  GridPoint south_west;
+  double side_m = 0;  ///< 100 000 m down to 1 m
+  Geographic centre;
+};
+/// Faults: bad_input, when the text is no MGRS reference of a 100 km square or less.
+[[nodiscard]] Result<MgrsSquare> parse_mgrs(std::string_view text);
+
+/// The reference a card prints, within the 100 km square and truncated: `digits` (1 to 5) each way,
+/// so three make a square of 100 m: "819 513".
+[[nodiscard]] std::string grid_reference(GridPoint at, int digits = 3);
+/// grid_reference with three digits each way.
 [[nodiscard]] std::string six_figure_reference(GridPoint at);
 
 }  // namespace lodeway::earth

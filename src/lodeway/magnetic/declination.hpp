@@ -15,7 +15,7 @@ enum class Zone : unsigned char { normal, caution, blackout };
 struct Field {
   units::Declination declination{units::Angle::degrees(0)};  ///< east of true north positive
   double declination_sigma_deg = 0;  ///< one sigma: sqrt(0.26^2 + (5417/H)^2), at most 180
-  double annual_change_deg = 0;      ///< per year, east positive
+  double annual_change_deg = 0;      ///< per year, east positive: the slope on that date
   double north_nT = 0, east_nT = 0, down_nT = 0, horizontal_nT = 0, total_nT = 0;
   double inclination_deg = 0;  ///< down positive
   Zone zone = Zone::normal;
