@@ -225,8 +225,16 @@ void Judge::after_failure(const Leg& leg, const LegModel& model, Sureness& sure)
     Walk walk{model.from, model.bearing, model.length_m, model.spread.cross_sigma_m / model.length_m,
               model.spread.along_sigma_m, model.end == EndKind::turn ? 0 : model.beyond_m,
               model.end == EndKind::turn ? 0 : model.seen_from_m};
-    if (model.end == EndKind::line) walk.stopped_by = guides_.line(model.line).points;
-    sure.hazard_probability = hazard_probability(forbidden_, walk);
+    if (model.end == EndKind::line) {
+      // who does not know the line for what it is goes on over it
+      Walk over = walk;
+      over.seen_from_m = 1e-3;
+      walk.stopped_by = guides_.line(model.line).points;
+      sure.hazard_probability = model.line_recognised * hazard_probability(forbidden_, walk) +
+                                (1 - model.line_recognised) * hazard_probability(forbidden_, over);
+    } else {
+      sure.hazard_probability = hazard_probability(forbidden_, walk);
+    }
   }
   const double search = std::abs(model.offset_m) + habits_.wrong_way_sigmas * model.line_sigma_m;
   sure.if_lost = if_lost_words(leg, model, search, goes_on_to_stop(leg, model), language_,
