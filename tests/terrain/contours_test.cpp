@@ -1,11 +1,14 @@
 #include "lodeway/terrain/contours.hpp"
 
 #include <cmath>
+#include <limits>
 #include <map>
 
 #include <gtest/gtest.h>
+#include <rapidcheck/gtest.h>
 
 #include "lodeway/numeric/random.hpp"
+#include "terrain/ground.hpp"
 
 namespace lodeway::terrain {
 namespace {
@@ -36,7 +39,8 @@ TEST(Contours, ConeGivesCircles) {
     EXPECT_NEAR(signed_area(line.points), -std::acos(-1.0) * radius * radius, 3.2 * radius);
     ++rings;
   }
-  EXPECT_EQ(rings, 9);  // 50 to 450: higher ground is inside, on the right: clockwise, area negative
+  EXPECT_EQ(rings,
+            9);  // 50 to 450: higher ground is inside, on the right: clockwise, area negative
 }
 
 TEST(Contours, OpenLinesEndAtRimAndVoids) {
@@ -48,14 +52,16 @@ TEST(Contours, OpenLinesEndAtRimAndVoids) {
   ASSERT_EQ(lines.size(), 3U);
   for (const auto& l : lines) {
     EXPECT_FALSE(l.closed);
-    EXPECT_LT(l.points.front().north_m, l.points.back().north_m);  // going north: east is higher, right
+    EXPECT_LT(l.points.front().north_m,
+              l.points.back().north_m);  // going north: east is higher, right
     for (const auto& p : l.points) EXPECT_NEAR(p.east_m, 5 + l.height_m, 1e-9);
   }
   slope[5, 5] = NAN;
   EXPECT_EQ(contours(slope, 50).size(), 2U);  // the 50 m line is broken in two
 }
 
-// Every crossing of a level by an edge of the grid lies on exactly one line: counted on random ground.
+// Every crossing of a level by an edge of the grid lies on exactly one line: counted on random
+// ground.
 TEST(Contours, EveryCrossingOnceOnRandomGround) {
   numeric::Random random(7);
   Elevation z(Frame{0, 400, 10, 40, 40});
@@ -75,6 +81,70 @@ TEST(Contours, EveryCrossingOnceOnRandomGround) {
   }
   for (const auto& l : contours(z, 10)) found[l.height_m] += static_cast<int>(l.points.size());
   EXPECT_EQ(found, expected);
+}
+
+double total_length(const std::vector<Contour>& lines) {
+  double sum = 0;
+  for (const auto& l : lines) {
+    for (std::size_t i = 1; i < l.points.size(); ++i) {
+      sum += earth::grid_distance_m(l.points[i - 1], l.points[i]);
+    }
+    if (l.closed) sum += earth::grid_distance_m(l.points.back(), l.points.front());
+  }
+  return sum;
+}
+
+// Mirrored and turned ground has the same lines: as many, as long; the higher ground stays on the
+// right.
+RC_GTEST_PROP(ContoursLaw, MirroredAndTurnedGround, ()) {
+  const auto z =
+      test::noise(15, 22, *rc::gen::arbitrary<std::uint64_t>(), 0, *rc::gen::element(0.0, 0.1));
+  const auto plain = contours(z, 7), mirror = contours(test::mirrored(z), 7),
+             turn = contours(test::turned(z), 7);
+  RC_ASSERT(plain.size() == mirror.size() && plain.size() == turn.size());
+  RC_ASSERT(std::abs(total_length(plain) - total_length(mirror)) < 1e-6);
+  RC_ASSERT(std::abs(total_length(plain) - total_length(turn)) < 1e-6);
+}
+
+RC_GTEST_PROP(ContoursLaw, HigherGroundOnTheRightAndOnTheLevel, ()) {
+  const auto z = test::hills(25, 25, *rc::gen::arbitrary<std::uint64_t>());
+  for (const auto& l : contours(z, 10)) {
+    for (std::size_t i = 1; i < l.points.size(); ++i) {
+      const auto a = l.points[i - 1], b = l.points[i];
+      RC_ASSERT(std::abs(height_at(z, a) - l.height_m) <
+                1e-3);  // on an edge of the grid: linear there
+      const double length = earth::grid_distance_m(a, b);
+      if (length < 5) continue;  // too near to a corner to tell the sides apart
+      const auto middle = 0.5 * (a + b);
+      const earth::GridPoint right{(b.north_m - a.north_m) / length,
+                                   (a.east_m - b.east_m) / length};
+      RC_ASSERT(height_at(z, middle + 2.0 * right) > height_at(z, middle + -2.0 * right));
+    }
+  }
+}
+
+// A constant of whole intervals moves the names of the lines and nothing else.
+RC_GTEST_PROP(ContoursLaw, AConstantChangesNothing, ()) {
+  auto z = test::noise(12, 12, *rc::gen::arbitrary<std::uint64_t>(), 200);
+  const auto before = contours(z, 8);
+  for (auto& v : z.cells()) v += 512;  // exact in 32 bits
+  const auto after = contours(z, 8);
+  RC_ASSERT(before.size() == after.size());
+  for (std::size_t i = 0; i < before.size(); ++i) {
+    RC_ASSERT(after[i].height_m == before[i].height_m + 512);
+    RC_ASSERT(after[i].points == before[i].points);
+  }
+}
+
+TEST(Contours, FiguresThatAreNoHeights) {
+  auto z = test::noise(9, 9, 1);
+  z[4, 4] = std::numeric_limits<float>::infinity();
+  z[2, 2] = -3e38F;
+  for (const auto& l : contours(z, 10)) {
+    EXPECT_GE(l.height_m, 0);
+    EXPECT_LE(l.height_m, 100);
+  }
+  EXPECT_TRUE(contours(z, 1e-9).empty());  // beyond four million intervals
 }
 
 TEST(Contours, NothingToDraw) {

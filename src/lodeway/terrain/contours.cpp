@@ -13,7 +13,6 @@ namespace {
 // Sides of a square of four cell centres, clockwise: a line enters by one and leaves by another.
 enum Side : std::uint8_t { north, east, south, west };
 
-
 struct Crossing {
   Side in, out;
 };
@@ -26,23 +25,38 @@ struct Lines {
 
 Lines lines_of(unsigned corners, bool middle_above) {
   switch (corners) {  // each: from side to side with the high corners on the right
-    case 1: return {1, {{north, west}}};
-    case 2: return {1, {{east, north}}};
-    case 3: return {1, {{east, west}}};
-    case 4: return {1, {{south, east}}};
-    case 6: return {1, {{south, north}}};
-    case 7: return {1, {{south, west}}};
-    case 8: return {1, {{west, south}}};
-    case 9: return {1, {{north, south}}};
-    case 11: return {1, {{east, south}}};
-    case 12: return {1, {{west, east}}};
-    case 13: return {1, {{north, east}}};
-    case 14: return {1, {{west, north}}};
+    case 1:
+      return {1, {{north, west}}};
+    case 2:
+      return {1, {{east, north}}};
+    case 3:
+      return {1, {{east, west}}};
+    case 4:
+      return {1, {{south, east}}};
+    case 6:
+      return {1, {{south, north}}};
+    case 7:
+      return {1, {{south, west}}};
+    case 8:
+      return {1, {{west, south}}};
+    case 9:
+      return {1, {{north, south}}};
+    case 11:
+      return {1, {{east, south}}};
+    case 12:
+      return {1, {{west, east}}};
+    case 13:
+      return {1, {{north, east}}};
+    case 14:
+      return {1, {{west, north}}};
     case 5:  // NW and SE high
-      return middle_above ? Lines{2, {{north, east}, {south, west}}} : Lines{2, {{north, west}, {south, east}}};
+      return middle_above ? Lines{2, {{north, east}, {south, west}}}
+                          : Lines{2, {{north, west}, {south, east}}};
     case 10:  // NE and SW high
-      return middle_above ? Lines{2, {{west, north}, {east, south}}} : Lines{2, {{east, north}, {west, south}}};
-    default: return {};
+      return middle_above ? Lines{2, {{west, north}, {east, south}}}
+                          : Lines{2, {{east, north}, {west, south}}};
+    default:
+      return {};
   }
 }
 
@@ -51,7 +65,8 @@ class Tracer {
   Tracer(const Elevation& heights, double interval) : heights_(heights), interval_(interval) {
     squares_down_ = std::max(0, heights.rows() - 1);
     squares_right_ = std::max(0, heights.cols() - 1);
-    stamp_.assign(static_cast<std::size_t>(squares_down_) * static_cast<std::size_t>(squares_right_), 0);
+    stamp_.assign(
+        static_cast<std::size_t>(squares_down_) * static_cast<std::size_t>(squares_right_), 0);
     sort_squares();
   }
 
@@ -72,14 +87,14 @@ class Tracer {
   void sort_squares() {
     double least = std::numeric_limits<double>::infinity(), most = -least;
     for (const float v : heights_.cells()) {
-      if (!std::isfinite(v)) continue;
+      if (!is_height(v)) continue;
       least = std::min(least, static_cast<double>(v));
       most = std::max(most, static_cast<double>(v));
     }
     if (!(least <= most)) return;
     first_level_ = std::ceil(least / interval_);
     const double levels = std::floor(most / interval_) - first_level_ + 1;
-    if (levels < 1) return;
+    if (levels < 1 || levels > 4e6) return;
     start_.assign(static_cast<std::size_t>(levels) + 1, 0);
     for_each_level([&](std::size_t k, std::uint32_t) { ++start_[k + 1]; });
     for (std::size_t k = 1; k < start_.size(); ++k) start_[k] += start_[k - 1];
@@ -94,11 +109,15 @@ class Tracer {
     for (int r = 0; r < squares_down_; ++r) {
       for (int c = 0; c < squares_right_; ++c) {
         const float a = z(r, c), b = z(r, c + 1), d = z(r + 1, c), e = z(r + 1, c + 1);
-        const float low = std::min(std::min(a, b), std::min(d, e)), high = std::max(std::max(a, b), std::max(d, e));
-        if (!std::isfinite(a + b + d + e)) continue;
-        // Levels above the lowest corner, up to the highest: corners equal to a level count as above it.
-        const auto from = static_cast<long>(std::floor(static_cast<double>(low) / interval_) + 1 - first_level_);
-        const auto to = static_cast<long>(std::floor(static_cast<double>(high) / interval_) - first_level_);
+        const float low = std::min(std::min(a, b), std::min(d, e)),
+                    high = std::max(std::max(a, b), std::max(d, e));
+        if (!is_height(a) || !is_height(b) || !is_height(d) || !is_height(e)) continue;
+        // Levels above the lowest corner, up to the highest: corners equal to a level count as
+        // above it.
+        const auto from =
+            static_cast<long>(std::floor(static_cast<double>(low) / interval_) + 1 - first_level_);
+        const auto to =
+            static_cast<long>(std::floor(static_cast<double>(high) / interval_) - first_level_);
         for (long k = std::max(0L, from); k <= std::min(to, top); ++k) {
           use(static_cast<std::size_t>(k), static_cast<std::uint32_t>(r * squares_right_ + c));
         }
@@ -107,15 +126,16 @@ class Tracer {
   }
 
   [[nodiscard]] bool whole(int r, int c) const {
-    return r >= 0 && c >= 0 && r < squares_down_ && c < squares_right_ &&
-           std::isfinite(z(r, c) + z(r, c + 1) + z(r + 1, c) + z(r + 1, c + 1));
+    return r >= 0 && c >= 0 && r < squares_down_ && c < squares_right_ && is_height(z(r, c)) &&
+           is_height(z(r, c + 1)) && is_height(z(r + 1, c)) && is_height(z(r + 1, c + 1));
   }
 
   [[nodiscard]] Lines lines_in(int r, int c) const {
     const unsigned corners = (above(r, c) ? 1U : 0U) | (above(r, c + 1) ? 2U : 0U) |
                              (above(r + 1, c + 1) ? 4U : 0U) | (above(r + 1, c) ? 8U : 0U);
     const double mean = (static_cast<double>(z(r, c)) + static_cast<double>(z(r, c + 1)) +
-                         static_cast<double>(z(r + 1, c)) + static_cast<double>(z(r + 1, c + 1))) / 4;
+                         static_cast<double>(z(r + 1, c)) + static_cast<double>(z(r + 1, c + 1))) /
+                        4;
     return lines_of(corners, mean >= level_);
   }
 
@@ -132,10 +152,13 @@ class Tracer {
   [[nodiscard]] std::uint32_t done(std::uint32_t square) const {
     return stamp_[square] >> 2U == pass_ ? stamp_[square] & 3U : 0U;
   }
-  void mark(std::uint32_t square, int line) { stamp_[square] = (pass_ << 2U) | done(square) | (1U << static_cast<unsigned>(line)); }
+  void mark(std::uint32_t square, int line) {
+    stamp_[square] = (pass_ << 2U) | done(square) | (1U << static_cast<unsigned>(line));
+  }
 
   void trace_from(std::uint32_t square) {
-    const int r = static_cast<int>(square) / squares_right_, c = static_cast<int>(square) % squares_right_;
+    const int r = static_cast<int>(square) / squares_right_,
+              c = static_cast<int>(square) % squares_right_;
     const Lines lines = lines_in(r, c);
     for (int i = 0; i < lines.count; ++i) {
       if ((done(square) & (1U << static_cast<unsigned>(i))) == 0) chain(r, c, i, lines);
@@ -193,7 +216,7 @@ class Tracer {
   int squares_down_ = 0, squares_right_ = 0;
   std::uint32_t pass_ = 0;
   std::vector<std::uint32_t> stamp_, items_;
-  std::vector<std::uint32_t> start_;
+  std::vector<std::size_t> start_;
   std::vector<Contour> out_;
 };
 

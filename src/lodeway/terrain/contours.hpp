@@ -6,7 +6,8 @@
 
 namespace lodeway::terrain {
 
-/// Higher ground lies to the RIGHT of the line's direction. A closed line does not repeat its first point.
+/// Higher ground lies to the RIGHT of the line's direction. A closed line does not repeat its first
+/// point.
 struct Contour {
   double height_m = 0;
   bool closed = false;
@@ -14,10 +15,11 @@ struct Contour {
 };
 
 /// Contours at every multiple of `interval_m` (above 0), by marching squares over cell centres with
-/// linear interpolation; in a square whose corners alternate, the mean of the four decides. Heights that
-/// equal a level are taken as just above it. Lines end at voids and at the rim.
-/// Ordered by height, then by the place of their first square (rows from the north).
-/// Accuracy: exact for the piecewise linear edges of the height model.
+/// linear interpolation; in a square whose corners alternate, the mean of the four decides. Heights
+/// that equal a level are taken as just above it. Lines end at voids and at the rim. None at all
+/// when the heights span more than four million intervals. Ordered by height, then by the place of
+/// their first square (rows from the north). Accuracy: exact for the piecewise linear edges of the
+/// height model.
 [[nodiscard]] std::vector<Contour> contours(const Elevation& heights, double interval_m);
 
 }  // namespace lodeway::terrain

@@ -28,10 +28,13 @@ Profile profile(const Elevation& heights, const std::vector<earth::GridPoint>& l
   for (std::size_t i = 0; i < line.size(); ++i) {
     if (i > 0) {
       const double length = earth::grid_distance_m(line[i - 1], line[i]);
-      const int steps = std::max(1, static_cast<int>(std::ceil(length / heights.frame().cell_m)));
+      const double cells = std::ceil(length / heights.frame().cell_m);
+      // Written so that NaN gives 1.
+      const int steps = cells > 1 ? static_cast<int>(std::min(cells, 1e6)) : 1;
       for (int k = 1; k < steps; ++k) {
         const double t = static_cast<double>(k) / steps;
-        points.push_back({at + t * length, height_at(heights, line[i - 1] + t * (line[i] - line[i - 1]))});
+        points.push_back(
+            {at + t * length, height_at(heights, line[i - 1] + t * (line[i] - line[i - 1]))});
       }
       at += length;
     }

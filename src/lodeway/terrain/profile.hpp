@@ -18,8 +18,9 @@ struct Profile {
   bool touches_void = false;
 };
 
-/// Sampled at the line's own points and at most one cell apart. The line needs two points.
-/// Accuracy: ascent is that of the sampled heights; small humps of the height model's noise count.
+/// Sampled at the line's own points and at most one cell apart (a stretch of more than a million
+/// cells in a million steps). The line needs two points. Accuracy: ascent is that of the sampled
+/// heights; small humps of the height model's noise count.
 [[nodiscard]] Profile profile(const Elevation& heights, const std::vector<earth::GridPoint>& line);
 /// Totals of points already known. A stretch beside a NaN is not counted and sets touches_void.
 [[nodiscard]] Profile profile_of(std::vector<ProfilePoint> points);

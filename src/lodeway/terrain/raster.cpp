@@ -17,7 +17,10 @@ double height_at(const Elevation& heights, earth::GridPoint p) {
   const auto z = [&](int i, int j) { return static_cast<double>(heights[i, j]); };
   const double north = z(r, c) + u * (z(r, right) - z(r, c));
   const double south = z(below, c) + u * (z(below, right) - z(below, c));
-  return north + v * (south - north);
+  const double height = north + v * (south - north);
+  return std::abs(height) < static_cast<double>(no_height)
+             ? height
+             : std::numeric_limits<double>::quiet_NaN();
 }
 
 }  // namespace lodeway::terrain

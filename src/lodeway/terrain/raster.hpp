@@ -1,7 +1,7 @@
 #pragma once
 /// A grid of values over the ground.
-/// Shape: row 0 is the NORTHERN edge, column 0 the western; `grid[row, col]`, values at cell CENTRES;
-/// square cells in metres of the ground's grid; for heights a void is NaN.
+/// Shape: row 0 is the NORTHERN edge, column 0 the western; `grid[row, col]`, values at cell
+/// CENTRES; square cells in metres of the ground's grid; for heights a void is NaN.
 #include <cassert>
 #include <cmath>
 #include <cstddef>
@@ -82,6 +82,11 @@ class Raster {
 
 /// Heights above mean sea level, metres; NaN where nothing is known.
 using Elevation = Raster<float>;
+
+/// A figure of 1000 km or more is no height but a mistake; what analyses terrain takes it, like NaN
+/// and the infinities, for a void. (Sums of smaller ones cannot overflow.)
+inline constexpr float no_height = 1e6F;
+[[nodiscard]] inline bool is_height(float z) { return std::abs(z) < no_height; }
 
 /// Height at a place by bilinear interpolation of the four nearest centres, metres; NaN outside or
 /// where one of the four is void. Within half a cell of the edge the edge cell's value is used.

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <limits>
 
 namespace lodeway::terrain::detail {
@@ -15,7 +16,7 @@ Padded::Padded(const Elevation& heights, float sign)
     float* to = z.data() + at(r, 0);
     for (std::size_t c = 0; c < from.size(); ++c) {
       const float v = sign * from[c];
-      to[c] = std::isfinite(v) ? v : std::numeric_limits<float>::quiet_NaN();
+      to[c] = is_height(v) ? v : std::numeric_limits<float>::quiet_NaN();
     }
   }
   for (std::size_t k = 0; k < 8; ++k) offset[k] = down_rows[k] * stride + down_cols[k];
@@ -24,28 +25,32 @@ Padded::Padded(const Elevation& heights, float sign)
 std::vector<std::uint8_t> steepest_descent(const Padded& ground) {
   std::vector<std::uint8_t> out(ground.z.size(), is_void);
   const auto cols = static_cast<std::size_t>(ground.cols);
-  // One direction after the other along a whole row: loops without branches, which vectorise.
-  std::vector<float> best(cols);
-  std::vector<std::int32_t> code(cols), rim(cols);
   for (int r = 0; r < ground.rows; ++r) {
-    std::fill(best.begin(), best.end(), 0.0F);
-    std::fill(code.begin(), code.end(), std::int32_t{no_lower});
-    std::fill(rim.begin(), rim.end(), 0);
     const float* z = ground.z.data() + ground.at(r, 0);
-    for (int k = 0; k < 8; ++k) {
-      const float* n = z + ground.offset[static_cast<std::size_t>(k)];
-      const float per_length = k % 2 == 0 ? 1.0F : 0.70710678F;
-      for (std::size_t c = 0; c < cols; ++c) {
-        const float drop = (z[c] - n[c]) * per_length;
-        const bool more = drop > best[c];
-        best[c] = more ? drop : best[c];
-        code[c] = more ? k : code[c];
-        rim[c] |= n[c] != n[c] ? at_rim : 0;
-      }
-    }
+    const float* north = z - ground.stride;
+    const float* south = z + ground.stride;
     std::uint8_t* to = out.data() + ground.at(r, 0);
-    for (std::size_t c = 0; c < cols; ++c) {
-      to[c] = z[c] != z[c] ? is_void : static_cast<std::uint8_t>(code[c] | rim[c]);
+    for (std::size_t c = 0; c < cols; ++c) {  // no branches: the compiler makes vectors of it
+      const float own = z[c];
+      float best = 0.0F, sum = 0.0F;
+      std::int32_t code = no_lower;
+      const auto offer = [&](float other, float per_length, std::int32_t direction) {
+        const float drop = (own - other) * per_length;
+        code = drop > best ? direction : code;
+        best = drop > best ? drop : best;
+        sum += other;  // NaN as soon as one neighbour is
+      };
+      constexpr float diagonal = 0.70710678F;
+      offer(north[c], 1.0F, 0);
+      offer(north[c + 1], diagonal, 1);
+      offer(z[c + 1], 1.0F, 2);
+      offer(south[c + 1], diagonal, 3);
+      offer(south[c], 1.0F, 4);
+      offer((south - 1)[c], diagonal, 5);
+      offer((z - 1)[c], 1.0F, 6);
+      offer((north - 1)[c], diagonal, 7);
+      code |= sum != sum ? std::int32_t{at_rim} : 0;
+      to[c] = static_cast<std::uint8_t>(own != own ? std::int32_t{is_void} : code);
     }
   }
   return out;
@@ -106,65 +111,76 @@ class PassTable {
   }
   void offer(std::uint32_t a, std::uint32_t b, float height, std::uint32_t cell) {
     if (b < a) std::swap(a, b);
-    if (2 * used_ > slots_.size()) grow();
-    Pass& slot = find(a, b);
-    if (slot.b == 0) {  // b > a >= 0, so 0 means empty
-      slot = {a, b, height, cell};
-      ++used_;
-    } else if (height < slot.height) {
-      slot.height = height;
-      slot.cell = cell;
+    // Along a border the same pair comes again and again.
+    if (slots_[last_].a != a || slots_[last_].b != b) {
+      if (2 * used_ > slots_.size()) grow();
+      last_ = find(a, b);
+      if (slots_[last_].b == 0) {  // b > a >= 0, so 0 means empty
+        slots_[last_] = {a, b, height, cell};
+        ++used_;
+        return;
+      }
+    }
+    if (height < slots_[last_].height) {
+      slots_[last_].height = height;
+      slots_[last_].cell = cell;
     }
   }
-  std::vector<Pass> sorted() {
-    std::erase_if(slots_, [](const Pass& p) { return p.b == 0; });
-    std::ranges::sort(slots_, {}, [](const Pass& p) { return std::pair(p.a, p.b); });
-    return std::move(slots_);
+  [[nodiscard]] std::vector<Pass> take() const {
+    std::vector<Pass> out;
+    out.reserve(used_);
+    std::ranges::copy_if(slots_, std::back_inserter(out), [](const Pass& p) { return p.b != 0; });
+    return out;
   }
 
  private:
-  Pass& find(std::uint32_t a, std::uint32_t b) {
+  [[nodiscard]] std::size_t find(std::uint32_t a, std::uint32_t b) const {
     const std::uint64_t key = (std::uint64_t{a} << 32U) | b;
     std::size_t i =
         static_cast<std::size_t>((key * 0x9e3779b97f4a7c15ULL) >> 20U) & (slots_.size() - 1);
     while (slots_[i].b != 0 && (slots_[i].a != a || slots_[i].b != b)) {
       i = (i + 1) & (slots_.size() - 1);
     }
-    return slots_[i];
+    return i;
   }
   void grow() {
     std::vector<Pass> old(slots_.size() * 2);
     old.swap(slots_);
     for (const Pass& p : old) {
-      if (p.b != 0) find(p.a, p.b) = p;
+      if (p.b != 0) slots_[find(p.a, p.b)] = p;
     }
   }
   std::vector<Pass> slots_;
-  std::size_t used_ = 0;
+  std::size_t used_ = 0, last_ = 0;
 };
 
 }  // namespace
 
 std::vector<Pass> lowest_passes(const Padded& ground, const Basins& basins) {
-  PassTable table(4 * basins.bottom.size());
-  const auto& label = basins.label;
+  PassTable table(2 * basins.bottom.size());
+  const std::uint32_t* label = basins.label.data();
+  const float* z = ground.z.data();
   for (int r = 0; r < ground.rows; ++r) {
     const std::size_t first = ground.at(r, 0);
     for (std::size_t i = first; i < first + static_cast<std::size_t>(ground.cols); ++i) {
       const std::uint32_t own = label[i];
+      const std::size_t south = ground.next(i, 4);
+      // Four of the eight neighbours; the others look back at this cell. Most cells lie inside a
+      // basin.
+      if ((((label[i + 1] ^ own) | (label[south + 1] ^ own)) |
+           ((label[south] ^ own) | (label[south - 1] ^ own))) == 0) {
+        continue;
+      }
       if (own == Basins::none) continue;
-      const std::array<std::size_t, 4> others{ground.next(i, 2), ground.next(i, 3),
-                                              ground.next(i, 4), ground.next(i, 5)};
-      for (const std::size_t j : others) {
+      for (const std::size_t j : {i + 1, south + 1, south, south - 1}) {
         const std::uint32_t other = label[j];
         if (other == own || other == Basins::none) continue;
-        const bool higher = ground.z[j] > ground.z[i];
-        table.offer(own, other, higher ? ground.z[j] : ground.z[i],
-                    static_cast<std::uint32_t>(higher ? j : i));
+        const bool higher = z[j] > z[i];
+        table.offer(own, other, higher ? z[j] : z[i], static_cast<std::uint32_t>(higher ? j : i));
       }
     }
   }
-  return table.sorted();
+  return table.take();
 }
 
 }  // namespace lodeway::terrain::detail

@@ -25,7 +25,7 @@ struct Padded {
   std::vector<float> z;
   std::array<std::ptrdiff_t, 8> offset{};  ///< to the neighbour in each direction
 
-  /// Infinite heights become voids. `sign` -1 turns the ground upside down.
+  /// What is no height becomes NaN. `sign` -1 turns the ground upside down.
   explicit Padded(const Elevation& heights, float sign = 1.0F);
   [[nodiscard]] std::size_t at(int row, int col) const {
     return static_cast<std::size_t>((row + 1) * stride + col + 1);
@@ -65,8 +65,8 @@ struct Basins {
 [[nodiscard]] Basins basins_of(const Padded& ground, std::span<const std::uint8_t> descent,
                                bool rim_is_outlet, std::span<const std::uint8_t> outlets = {});
 
-/// The lowest pass of every touching pair of basins, ordered by (a, b). Of equally low places the
-/// first in raster order.
+/// The lowest pass of every touching pair of basins, in no order to rely on. Of equally low places
+/// the first in raster order.
 [[nodiscard]] std::vector<Pass> lowest_passes(const Padded& ground, const Basins& basins);
 
 }  // namespace lodeway::terrain::detail
