@@ -10,14 +10,13 @@
 #include <gtest/gtest.h>
 
 #include "lodeway/io/ground_file/ground_file.hpp"
-#include "support/scratch.hpp"
+#include "support/support.hpp"
 
 namespace {
 
 using namespace lodeway;
 using mapdata::Kind;
-using support::bytes_of;
-using support::Scratch;
+using Scratch = support::TemporaryFolder;
 
 constexpr float nan_f = std::numeric_limits<float>::quiet_NaN();
 
@@ -102,7 +101,7 @@ TEST(GroundFile, the_same_ground_gives_the_same_bytes) {
   const Scratch scratch;
   ASSERT_TRUE(io::save_ground(small_ground(), scratch / "a.gpkg"));
   ASSERT_TRUE(io::save_ground(small_ground(), scratch / "other-name.gpkg"));
-  EXPECT_TRUE(bytes_of(scratch / "a.gpkg") == bytes_of(scratch / "other-name.gpkg"));
+  EXPECT_TRUE(support::read_text(scratch / "a.gpkg") == support::read_text(scratch / "other-name.gpkg"));
 }
 
 std::string said_by(const std::string& command) {
@@ -189,7 +188,7 @@ TEST(GroundFile, a_full_disk_leaves_nothing_and_keeps_what_was_there) {
     setrlimit(RLIMIT_FSIZE, &before);
     expect_refused(result, FaultCode::io_failed, "g.gpkg: could not be written");
     EXPECT_EQ(scratch.count(), 1);
-    EXPECT_EQ(bytes_of(scratch / "g.gpkg"), "what was there");
+    EXPECT_EQ(support::read_text(scratch / "g.gpkg"), "what was there");
   }
 }
 
@@ -204,9 +203,9 @@ TEST(GroundFile, bad_files_are_refused_in_one_line) {
   const Scratch scratch;
   expect_not_opened(scratch / "none.gpkg", "none.gpkg: expected a ground file, found none");
   expect_not_opened(scratch.write("text.gpkg", "hello"), "expected a ground file");
-  expect_not_opened(scratch.folder(), "expected a ground file, found none");
+  expect_not_opened(scratch.path(), "expected a ground file, found none");
   ASSERT_TRUE(io::save_ground(small_ground(), scratch / "g.gpkg"));
-  const std::string whole = bytes_of(scratch / "g.gpkg");
+  const std::string whole = support::read_text(scratch / "g.gpkg");
   for (const std::size_t part : {100UZ, whole.size() / 3, whole.size() / 2, whole.size() - 5000}) {
     expect_not_opened(scratch.write("cut.gpkg", whole.substr(0, part)), "cut.gpkg: ");
   }

@@ -4,14 +4,14 @@
 #include <gtest/gtest.h>
 
 #include "lodeway/io/kinds/kind_rules.hpp"
-#include "support/scratch.hpp"
+#include "support/support.hpp"
 
 namespace {
 
 using namespace lodeway;
 using io::Tag;
 using mapdata::Kind;
-using support::Scratch;
+using Scratch = support::TemporaryFolder;
 
 io::Meaning meaning(std::vector<Tag> tags) { return io::built_in_rules().meaning(tags); }
 

@@ -96,6 +96,15 @@ TemporaryFolder::~TemporaryFolder() {
   std::filesystem::remove_all(path_, ignored);
 }
 
+long TemporaryFolder::count() const {
+  return std::distance(std::filesystem::directory_iterator(path_), {});
+}
+
+std::string TemporaryFolder::write(const std::string& name, const std::string& text) const {
+  write_text(*this / name, text);
+  return *this / name;
+}
+
 std::string read_text(const std::string& path) {
   std::ifstream in(path, std::ios::binary);
   std::ostringstream text;

@@ -33,6 +33,10 @@ class TemporaryFolder {
   TemporaryFolder& operator=(const TemporaryFolder&) = delete;
   [[nodiscard]] std::string operator/(const std::string& name) const { return path_ + "/" + name; }
   [[nodiscard]] const std::string& path() const { return path_; }
+  /// How many entries it has: nothing may be left half-written.
+  [[nodiscard]] long count() const;
+  /// Writes a file into it and gives its path.
+  std::string write(const std::string& name, const std::string& text) const;
 
  private:
   std::string path_;

@@ -8,6 +8,7 @@
 #include <ogrsf_frmts.h>
 
 #include "lodeway/io/files/write_beside.hpp"
+#include "lodeway/io/gdal/detail/crs.hpp"
 #include "lodeway/io/gdal/detail/talk.hpp"
 #include "lodeway/io/ground_file/detail/schema.hpp"
 #include "lodeway/io/ground_file/ground_file.hpp"
@@ -199,11 +200,7 @@ void write_elevation(GDALDriver& driver, const std::string& path, const walking:
 void write_all(const walking::Ground& ground, const std::string& path) {
   GDALDriver* driver = GetGDALDriverManager()->GetDriverByName("GPKG");
   must(driver != nullptr);
-  OGRSpatialReference crs;
-  const int epsg = ground.grid.epsg();
-  must((epsg > 0 ? crs.importFromEPSG(epsg) : crs.importFromWkt(ground.grid.wkt().c_str())) ==
-       OGRERR_NONE);
-  crs.SetAxisMappingStrategy(OAMS_TRADITIONAL_GIS_ORDER);
+  OGRSpatialReference crs = crs_of(ground.grid);
   {
     Dataset file(driver->Create(path.c_str(), 0, 0, 0, GDT_Unknown, nullptr));
     must(file != nullptr && file->StartTransaction() == OGRERR_NONE);

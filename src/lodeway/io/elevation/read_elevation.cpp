@@ -1,0 +1,280 @@
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <list>
+
+#include <fmt/format.h>
+#include <gdal_utils.h>
+
+#include "lodeway/io/elevation/detail/height_file.hpp"
+#include "lodeway/io/elevation/elevation.hpp"
+
+namespace lodeway::io {
+
+namespace {
+
+[[noreturn]] void refuse(std::string what, FaultCode code = FaultCode::bad_input) {
+  throw HeightRefusal{code, std::move(what)};
+}
+
+class Importer {
+ public:
+  Importer(const ElevationRequest& request, const Progress& progress)
+      : request_(request), progress_(progress) {
+    for (const std::string& path : request.files) files_.emplace_back(path);
+  }
+
+  ElevationRead run() {
+    find_degrees();
+    choose_grid();
+    choose_frame();
+    out_.heights = terrain::Elevation(frame_, std::numeric_limits<float>::quiet_NaN());
+    for (const HeightFile& file : files_) {
+      read(file);
+      out_.sources.push_back(file.source());
+      out_.remarks.insert(out_.remarks.end(), file.remarks().begin(), file.remarks().end());
+    }
+    if (std::ranges::all_of(out_.heights.cells(), [](float z) { return std::isnan(z); })) {
+      refuse(files_.front().path() + ": expected heights, found only voids" +
+             (request_.bounds ? " within the bounds" : ""));
+    }
+    return std::move(out_);
+  }
+
+ private:
+  static Box joined(const Box& a, const Box& b) {
+    return {std::min(a.west, b.west), std::min(a.south, b.south), std::max(a.east, b.east),
+            std::max(a.north, b.north)};
+  }
+  [[nodiscard]] bool bounds_in_degrees() const {
+    const auto& b = *request_.bounds;
+    return std::abs(b[0]) <= 180 && std::abs(b[2]) <= 180 && std::abs(b[1]) <= 90 &&
+           std::abs(b[3]) <= 90;
+  }
+
+  /// Where it all lies, in degrees: chooses the zone and the datum shifts.
+  void find_degrees() {
+    if (request_.bounds) {
+      const auto& b = *request_.bounds;
+      if (!(b[0] < b[2] && b[1] < b[3])) {
+        refuse(fmt::format("bounds: expected west < east and south < north, got {},{},{},{}", b[0],
+                           b[1], b[2], b[3]));
+      }
+      if (bounds_in_degrees()) {
+        degrees_ = {b[0], b[1], b[2], b[3]};
+        return;
+      }
+      if (request_.crs.empty()) {
+        refuse("bounds: metres were given, so the grid must be named too (--crs EPSG:n)");
+      }
+    }
+    bool first = true;
+    for (const HeightFile& file : files_) {
+      const auto t = transformation(file.crs(), wgs84(), std::nullopt);
+      const auto box = t ? box_through(*t, file.box()) : std::nullopt;
+      if (!box) refuse(file.path() + ": its coordinates cannot be turned into degrees");
+      degrees_ = first ? *box : joined(degrees_, *box);
+      first = false;
+    }
+    if (degrees_.east - degrees_.west > 12 || degrees_.west > degrees_.east) {
+      refuse("the files lie more than 12 degrees of longitude apart: one flat grid cannot hold that; "
+             "ask for less with --bounds", FaultCode::too_large);
+    }
+  }
+
+  void choose_grid() {
+    const earth::Geographic centre{(degrees_.south + degrees_.north) / 2,
+                                   (degrees_.west + degrees_.east) / 2};
+    auto grid = request_.crs.empty() ? earth::MapGrid::utm_at(centre)
+                                     : earth::MapGrid::from_text(request_.crs);
+    if (!grid) throw HeightRefusal{grid.error().code, "crs: " + grid.error().what};
+    out_.grid = std::move(*grid);
+    crs_ = crs_of(out_.grid);
+  }
+
+  /// Same system, square cells, north up: its cells may be taken over as they are.
+  [[nodiscard]] bool plain(const HeightFile& file) const {
+    const double* t = file.transform();
+    return file.north_up() && t[1] > 0 && t[1] == -t[5] && file.crs().IsSame(&crs_) != 0;
+  }
+
+  /// The file's cell in metres of the ground.
+  [[nodiscard]] double cell_of(const HeightFile& file) const {
+    if (plain(file)) return file.transform()[1];
+    const auto t = transformation(file.crs(), crs_, degrees_);
+    const auto box = t ? box_through(*t, file.box()) : std::nullopt;
+    if (!box) refuse(file.path() + ": cannot be brought into the grid " + out_.grid.name());
+    const double cell = std::sqrt((box->east - box->west) * (box->north - box->south) /
+                                  (static_cast<double>(file.cols()) * file.rows()));
+    const double step = std::pow(10, std::floor(std::log10(cell)) - 1);
+    return std::max(1.0, std::round(cell / step)) * step;  // two figures
+  }
+
+  void choose_frame() {
+    double cell = request_.cell_m;
+    if (!(cell > 0)) {
+      cell = std::numeric_limits<double>::infinity();
+      for (const HeightFile& file : files_) cell = std::min(cell, cell_of(file));
+    }
+    std::optional<Box> box;
+    double east_phase = 0, north_phase = 0;
+    for (const HeightFile& file : files_) {
+      if (plain(file) && file.transform()[1] == cell) {
+        east_phase = file.transform()[0];
+        north_phase = file.transform()[3];
+        break;
+      }
+    }
+    if (request_.bounds && !bounds_in_degrees()) {
+      const auto& b = *request_.bounds;
+      box = Box{b[0], b[1], b[2], b[3]};
+    } else if (request_.bounds) {
+      const auto t = transformation(wgs84(), crs_, degrees_);
+      box = t ? box_through(*t, degrees_) : std::nullopt;
+      if (!box) refuse("bounds: cannot be brought into the grid " + out_.grid.name());
+    } else {
+      for (const HeightFile& file : files_) {
+        const auto t = transformation(file.crs(), crs_, degrees_);
+        const auto of_file = plain(file) ? file.box() : t ? box_through(*t, file.box()) : std::nullopt;
+        if (!of_file) refuse(file.path() + ": cannot be brought into the grid " + out_.grid.name());
+        box = box ? joined(*box, *of_file) : *of_file;
+      }
+    }
+    // Whole cells from the phase, outwards; a thousandth of a cell over is rounding, not a cell more.
+    constexpr double slack = 1e-3;
+    const double c0 = std::floor((box->west - east_phase) / cell + slack);
+    const double c1 = std::ceil((box->east - east_phase) / cell - slack);
+    const double r0 = std::floor((north_phase - box->north) / cell + slack);
+    const double r1 = std::ceil((north_phase - box->south) / cell - slack);
+    const double cells = (c1 - c0) * (r1 - r0);
+    if (!(cells <= static_cast<double>(most_cells))) {
+      refuse(fmt::format("the ground would have {:.0f} cells of {} m, at most {}; ask for less with "
+                         "--bounds W,S,E,N or for larger cells with --cell", cells, cell, most_cells),
+             FaultCode::too_large);
+    }
+    frame_ = {east_phase + c0 * cell, north_phase - r0 * cell, cell,
+              std::max(1, static_cast<int>(r1 - r0)), std::max(1, static_cast<int>(c1 - c0))};
+  }
+
+  void read(const HeightFile& file) {
+    const Box target{frame_.west_m, frame_.south_m(), frame_.east_m(), frame_.north_m};
+    if (plain(file) && file.transform()[1] == frame_.cell_m) {
+      const double c = (file.transform()[0] - frame_.west_m) / frame_.cell_m;
+      const double r = (frame_.north_m - file.transform()[3]) / frame_.cell_m;
+      if (std::abs(c - std::round(c)) < 1e-6 && std::abs(r - std::round(r)) < 1e-6) {
+        return copy(file, target, static_cast<int>(std::round(r)), static_cast<int>(std::round(c)));
+      }
+    }
+    warp(file, target);
+  }
+
+  void put(int row, int col, float z) {
+    float& cell = out_.heights[row, col];
+    if (std::isnan(cell)) cell = z;
+  }
+
+  void copy(const HeightFile& file, const Box& target, int row, int col) {
+    HeightWindow w = file.window_of(target, 0);
+    file.read(w, progress_);
+    const float* z = w.heights.data();
+    for (int r = 0; r < w.rows; ++r) {
+      for (int c = 0; c < w.cols; ++c, ++z) {
+        const int to_row = row + w.row + r, to_col = col + w.col + c;
+        if (frame_.holds(to_row, to_col)) put(to_row, to_col, *z);
+      }
+    }
+  }
+
+  static Dataset in_memory(float* data, int cols, int rows, const double* transform,
+                           const OGRSpatialReference& crs) {
+    GDALDriver* driver = GetGDALDriverManager()->GetDriverByName("MEM");
+    Dataset out(driver->Create("", cols, rows, 0, GDT_Float32, nullptr));
+    char text[64] = {};
+    CPLPrintPointer(text, data, sizeof text - 1);
+    CPLStringList options;
+    options.SetNameValue("DATAPOINTER", text);
+    double t[6];
+    std::copy_n(transform, 6, t);
+    if (out->AddBand(GDT_Float32, options.List()) != CE_None ||
+        out->SetGeoTransform(t) != CE_None || out->SetSpatialRef(&crs) != CE_None ||
+        out->GetRasterBand(1)->SetNoDataValue(std::nan("")) != CE_None) {
+      refuse("heights could not be laid out in memory", FaultCode::too_large);
+    }
+    return out;
+  }
+
+  void warp(const HeightFile& file, const Box& target) {
+    const auto back = transformation(crs_, file.crs(), degrees_);
+    const auto box = back ? box_through(*back, target) : std::nullopt;
+    if (!box) refuse(file.path() + ": cannot be brought into the grid " + out_.grid.name());
+    HeightWindow w = file.window_of(*box, 4);
+    if (w.cols == 0 || w.rows == 0) return;
+    file.read(w, progress_);
+    const double* f = file.transform();
+    const double from_transform[] = {f[0] + w.col * f[1] + w.row * f[2], f[1], f[2],
+                                     f[3] + w.col * f[4] + w.row * f[5], f[4], f[5]};
+    const double to_transform[] = {frame_.west_m, frame_.cell_m, 0, frame_.north_m, 0, -frame_.cell_m};
+    GdalTalk talk;
+    std::vector<float> heights(frame_.size(), std::numeric_limits<float>::quiet_NaN());
+    const Dataset from = in_memory(w.heights.data(), w.cols, w.rows, from_transform, file.crs());
+    const Dataset to = in_memory(heights.data(), frame_.cols, frame_.rows, to_transform, crs_);
+    const std::string area = fmt::format("AREA_OF_INTEREST={},{},{},{}", degrees_.west, degrees_.south,
+                                         degrees_.east, degrees_.north);
+    CPLStringList words;
+    for (const char* word : {"-r", "bilinear", "-et", "0.01", "-srcnodata", "nan", "-dstnodata", "nan",
+                             "-wm", "256", "-to", area.c_str(), "-multi"}) {
+      words.AddString(word);
+    }
+    const std::unique_ptr<GDALWarpAppOptions, decltype(&GDALWarpAppOptionsFree)> options(
+        GDALWarpAppOptionsNew(words.List(), nullptr), &GDALWarpAppOptionsFree);
+    const auto hear = [](double done, const char*, void* self) {
+      const auto& importer = *static_cast<Importer*>(self);
+      return goes_on(importer.progress_, done, "bringing the heights into the grid") ? TRUE : FALSE;
+    };
+    GDALWarpAppOptionsSetProgress(options.get(), hear, this);
+    GDALDatasetH source = GDALDataset::ToHandle(from.get());
+    int wrong_use = 0;
+    const auto* done = GDALWarp(nullptr, GDALDataset::ToHandle(to.get()), 1, &source, options.get(),
+                                &wrong_use);
+    if (!goes_on(progress_, 1, "bringing the heights into the grid")) {
+      refuse("stopped", FaultCode::cancelled);
+    }
+    if (done == nullptr || talk.failed()) {
+      refuse(talk.fault(FaultCode::bad_input, file.path(), "cannot be brought into the grid").error().what);
+    }
+    to->FlushCache(false);
+    const auto cells = out_.heights.cells();
+    for (std::size_t i = 0; i < cells.size(); ++i) {
+      if (std::isnan(cells[i])) cells[i] = heights[i];
+    }
+  }
+
+  const ElevationRequest& request_;
+  const Progress& progress_;
+  std::list<HeightFile> files_;
+  Box degrees_;
+  OGRSpatialReference crs_;
+  terrain::Frame frame_;
+  ElevationRead out_;
+};
+
+}  // namespace
+
+Result<ElevationRead> read_elevation(const ElevationRequest& request, const Progress& progress) {
+  if (request.files.empty()) return fail(FaultCode::bad_input, "elevation: expected a file");
+  if (request.cell_m < 0 || (request.cell_m > 0 && request.cell_m < 0.1) || !(request.cell_m <= 1000)) {
+    return fail(FaultCode::bad_input,
+                fmt::format("cell: expected 0.1 to 1000 m, got {}", request.cell_m));
+  }
+  gdal_ready();
+  try {
+    return Importer(request, progress).run();
+  } catch (const HeightRefusal& refusal) {
+    return fail(refusal.code, refusal.what);
+  } catch (const std::bad_alloc&) {
+    return fail(FaultCode::too_large, "the heights do not fit in memory; ask for less with --bounds "
+                                      "or for larger cells with --cell");
+  }
+}
+
+}  // namespace lodeway::io
