@@ -225,6 +225,9 @@ class Importer {
                              "-wm", "256", "-to", area.c_str(), "-multi"}) {
       words.AddString(word);
     }
+    if (frame_.cell_m < 2 * cell_of(file)) {  // plain bilinear; GDAL's wider kernel leans by 0.05 cell
+      for (const char* word : {"-wo", "XSCALE=1", "-wo", "YSCALE=1"}) words.AddString(word);
+    }
     const std::unique_ptr<GDALWarpAppOptions, decltype(&GDALWarpAppOptionsFree)> options(
         GDALWarpAppOptionsNew(words.List(), nullptr), &GDALWarpAppOptionsFree);
     const auto hear = [](double done, const char*, void* self) {
