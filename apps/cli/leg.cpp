@@ -33,20 +33,22 @@ void run_leg(const Options& o) {
     std::puts(out.dump(2).c_str());
     return;
   }
-  const auto& u = o.units;
-  fmt::print("on the compass   {}   (back {})\n", u.bearing(f.magnetic_bearing_deg),
-             u.bearing(f.back_bearing_deg));
-  fmt::print("on the map       {}   (from grid north)   true {}\n", u.bearing(f.grid_bearing_deg),
-             u.bearing(f.true_bearing_deg));
-  fmt::print("distance         {}, {:.1f} mm at 1:{:.0f}\n", u.length(f.distance_m), f.map_mm,
-             o.request.scale);
+  const auto& style = o.units.style;
+  const auto bearing = [&](double deg) { return units::bearing_text(deg, style); };
+  fmt::print("on the compass   {}   (back {})\n", bearing(f.magnetic_bearing_deg),
+             bearing(f.back_bearing_deg));
+  fmt::print("on the map       {}   (from grid north)   true {}\n", bearing(f.grid_bearing_deg),
+             bearing(f.true_bearing_deg));
+  fmt::print("distance         {}, {:.1f} mm at 1:{:.0f}\n",
+             units::length_text(f.distance_m, style), f.map_mm, o.request.scale);
   fmt::print("double paces     {:.0f}   time on the flat {:.0f} min at {} km/h\n", f.double_paces,
              f.minutes, o.request.speed_kmh);
-  const double exact = 1000 / (2 * o.request.stride_m), counted = std::floor(exact / 10) * 10;
-  if (exact - counted > 0.5) {
+  const auto kilometre = units::counted_kilometre(o.request.stride_m);
+  if (kilometre.short_m >= 1) {
     fmt::print(
-        "A kilometre is {:.0f} of your double paces; counted as {:.0f} it falls {:.0f} m short.\n",
-        exact, counted, 1000 - counted * 2 * o.request.stride_m);
+        "A kilometre is {:.0f} of your double paces; counted as {:.0f} it falls {:.0f} m "
+        "short.\n",
+        kilometre.exact, kilometre.counted, kilometre.short_m);
   }
 }
 }  // namespace
@@ -60,7 +62,8 @@ void add_leg(CLI::App& app) {
       "Example: lodeway leg --from \"30UVD 27884 80432\" --to \"30UVD 28700 81200\" --date "
       "2026-07-01\n"
       "Bearings hold at the start. Minutes are for flat ground: climb comes with `lodeway way`.\n"
-      "Millimetres are of the grid that the map is drawn on, paces and minutes of the ground.");
+      "Millimetres are of the grid that the map is drawn on, paces and minutes of the ground.\n"
+      "With a stride of 0.8 m a kilometre is 625 double paces; who counts 620 stops 8 m short.");
   c->add_option("--from", r.from, "Start")->required()->type_name("PLACE");
   c->add_option("--to", r.to, "End")->required()->type_name("PLACE");
   c->add_option("--date", r.date, "Day, for the declination")->required()->type_name("DATE");

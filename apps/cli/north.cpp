@@ -1,3 +1,4 @@
+#include <cmath>
 #include <cstdio>
 #include <memory>
 
@@ -37,16 +38,18 @@ void run_north(const Options& o) {
     return;
   }
   const auto side = [&](double deg) {
-    return o.units.angle(std::abs(deg)) + (deg < 0 ? " W" : " E");
+    return units::angle_east_text(units::Angle::degrees(deg), o.units.style);
+  };
+  const auto size = [&](double deg) {
+    return units::angle_text(units::Angle::degrees(std::abs(deg)), o.units.style);
   };
   fmt::print("declination      {} ± {} (one sigma), changing {} a year\n", side(declination),
-             o.units.angle(n.field.declination_sigma_deg), side(n.field.annual_change_deg));
+             size(n.field.declination_sigma_deg), side(n.field.annual_change_deg));
   fmt::print("convergence      {} (grid north from true north)\n", side(n.convergence_deg));
   fmt::print("grid to magnetic {}\n", side(n.grid_magnetic_deg));
-  fmt::print("Map to compass: {} {}. Compass to map: {} it.\n",
-             n.grid_magnetic_deg > 0 ? "take off" : "add",
-             o.units.angle(std::abs(n.grid_magnetic_deg)),
-             n.grid_magnetic_deg > 0 ? "add" : "take off");
+  const bool east = n.grid_magnetic_deg > 0;
+  fmt::print("Map to compass: {} {}. Compass to map: {} it.\n", east ? "take off" : "add",
+             size(n.grid_magnetic_deg), east ? "add" : "take off");
   if (n.field.zone == magnetic::Zone::caution) {
     fmt::print(
         "CAUTION: the needle's force is weak here ({:.0f} nT); a compass may be off by many "

@@ -96,6 +96,56 @@ TEST(Units, TextInMilsAndFeet) {
   EXPECT_NE(o.out.find("2.61 mi"), std::string::npos) << o.out;
 }
 
+// JSON keeps the units that its keys name, whatever the text is asked to be written in.
+TEST(Units, JsonIsTheSameInAllOfThem) {
+  std::vector<std::string> words{"leg",       "--from", "46.5775 8.0059", "--to",
+                                 "46.6 8.05", "--date", "2026-01-01"};
+  const auto plain = answer(words);
+  words.insert(words.end(), {"--angle", "mils", "--units", "imperial"});
+  EXPECT_EQ(answer(words), plain);
+}
+
+TEST(Help, EachCommandHasAnExample) {
+  for (const char* command : {"north", "leg", "sun"}) {
+    const auto o = run_lodeway({command, "--help"});
+    EXPECT_EQ(o.status, 0);
+    EXPECT_NE(o.out.find("Example: lodeway " + std::string(command)), std::string::npos);
+    EXPECT_NE(o.out.find("--json"), std::string::npos);
+  }
+  EXPECT_NE(run_lodeway({"leg", "--help"}).out.find("8 m short"), std::string::npos);
+}
+
+// The end is forced into the zone of the start. GeoConvert -u -z 31: 60.3913 5.3221, whose own zone
+// is 32, lies at 627970.850 6697245.735 in zone 31.
+TEST(Leg, EndIsForcedIntoTheZoneOfTheStart) {
+  const auto a = answer({"leg", "--from", "31N 499999 6697245.735", "--to", "60.3913 5.3221",
+                         "--date", "2026-01-01"});
+  EXPECT_NEAR(a["grid_distance_m"], 127971.850, 0.001);
+  EXPECT_NEAR(a["grid_bearing_deg"], 90, 1e-6);
+}
+
+// Beyond 84 N the grid is UPS: its north is along the meridian of Greenwich, so that convergence is
+// the longitude (NGA.SIG.0012, UPS north: by definition).
+TEST(North, PolarGrid) {
+  EXPECT_NEAR(answer({"north", "--at", "86 30", "--date", "2026-01-01"})["convergence_deg"], 30,
+              1e-9);
+  EXPECT_NEAR(answer({"north", "--at", "-86 30", "--date", "2026-01-01"})["convergence_deg"], -30,
+              1e-9);
+}
+
+// From 2026-05 on the sun of 69.65 N stays up: a day before it has a sunrise alone, and says so.
+TEST(Sun, ADayWithoutASunsetSaysSo) {
+  bool met = false;
+  for (int day = 14; day <= 24; ++day) {
+    const auto a = answer({"sun", "--at", "69.65 18.96", "--date", "2026-05-" + std::to_string(day),
+                           "--zone", "Europe/Oslo"});
+    if (a["rise"].is_null() || !a["set"].is_null()) continue;
+    met = true;
+    EXPECT_NE(a["state"].get<std::string>().find("no sunset"), std::string::npos);
+  }
+  EXPECT_TRUE(met);
+}
+
 TEST(Refusals, OneLineEach) {
   expect_refused({"north", "--at", "91 0", "--date", "2026-01-01"}, "latitude within 90");
   expect_refused({"north", "--at", "50 0", "--date", "1999-01-01"}, "2025-01-01");
@@ -109,6 +159,15 @@ TEST(Refusals, OneLineEach) {
       "stride");
   expect_refused({"sun", "--at", "50 0", "--date", "2026-01-01", "--zone", "Mars/Base"}, "IANA");
   expect_refused({"leg", "--from", "50 0"}, "--to");
+  expect_refused({"leg", "--from", "50 0", "--to", "50 40", "--date", "2026-01-01"}, "to: ");
+  expect_refused({"leg", "--from", "85 0", "--to", "85 1", "--date", "2026-01-01"}, "84 N");
+  expect_refused(
+      {"leg", "--from", "50 0", "--to", "51 0", "--date", "2026-01-01", "--speed", "nan"}, "speed");
+  expect_refused(
+      {"leg", "--from", "50 0", "--to", "51 0", "--date", "2026-01-01", "--angle", "gon"},
+      "--angle");
+  expect_refused({"north", "--at", "50 0", "--date", "2026-01-01", "--height", "900000"}, "height");
+  expect_refused({"north", "--at", "50 0\nx", "--date", "2026-01-01"}, "place");
 }
 
 }  // namespace

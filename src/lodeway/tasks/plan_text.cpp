@@ -1,9 +1,8 @@
-#include <cmath>
-
 #include <fmt/format.h>
 
 #include "lodeway/tasks/plan.hpp"
 #include "lodeway/trip/clock_text.hpp"
+#include "lodeway/units/text.hpp"
 
 namespace lodeway::tasks {
 
@@ -13,17 +12,11 @@ using walking::Leg;
 using walking::LegKind;
 
 struct Units {
-  bool imperial, mils;
-  [[nodiscard]] std::string length(double m) const {
-    if (!imperial) return fmt::format("{:.0f} m", m);
-    return m < 800 ? fmt::format("{:.0f} ft", m / 0.3048) : fmt::format("{:.2f} mi", m / 1609.344);
-  }
-  [[nodiscard]] std::string height(double m) const {
-    return imperial ? fmt::format("{:.0f} ft", m / 0.3048) : fmt::format("{:.0f} m", m);
-  }
+  units::TextStyle style;
+  [[nodiscard]] std::string length(double m) const { return units::length_text(m, style); }
+  [[nodiscard]] std::string height(double m) const { return units::height_text(m, style); }
   [[nodiscard]] std::string bearing(units::MagneticBearing b) const {
-    if (mils) return fmt::format("{:04.0f} mil", std::fmod(std::round(b.in_mils()), 6400));
-    return fmt::format("{:03.0f}°", std::fmod(std::round(b.in_degrees()), 360));
+    return units::bearing_text(b, style, 0);
   }
 };
 
@@ -75,8 +68,8 @@ std::string plan_as_text(const PlannedTrip& planned) {
   const auto& plan = planned.plan;
   const auto& s = plan.schedule;
   const auto& d = plan.daylight;
-  const Units u{plan.trip.lengths == trip::LengthUnit::imperial,
-                plan.trip.angles == trip::AngleUnit::mils};
+  const Units u{
+      {plan.trip.angles == trip::AngleUnit::mils, plan.trip.lengths == trip::LengthUnit::imperial}};
   auto text =
       fmt::format("{} ({}): {} legs, {}, up {}, down {}, {:.0f} min walking\n", plan.trip.name,
                   plan.way.name, plan.way.legs.size(), u.length(plan.length_m),

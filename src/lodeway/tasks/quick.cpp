@@ -7,6 +7,7 @@
 
 #include "lodeway/earth/geodesic.hpp"
 #include "lodeway/earth/place_text.hpp"
+#include "lodeway/units/text.hpp"
 
 namespace lodeway::tasks {
 
@@ -84,8 +85,8 @@ Result<LegFigures> leg_figures(const LegRequest& r) {
   out.grid_bearing_deg = earth::grid_bearing(*start, *end).in_degrees();
   out.magnetic_bearing_deg = magnetic.in_degrees();
   out.back_bearing_deg = magnetic.back().in_degrees();
-  out.map_mm = out.grid_distance_m * 1000 / r.scale;
-  out.double_paces = out.distance_m / (2 * r.stride_m);
+  out.map_mm = units::map_mm(out.grid_distance_m, r.scale);
+  out.double_paces = units::double_paces(out.distance_m, r.stride_m);
   out.minutes = out.distance_m / (r.speed_kmh * 1000 / 60);
   return out;
 }
