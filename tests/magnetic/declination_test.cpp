@@ -70,7 +70,7 @@ TEST(Declination, DayOfTheYear) {
 }
 
 // NOAA/NCEI and BGS, WMM2025 test values, 100 rows: angles to 0.01 degrees, fields and changes to
-// 1e-6.
+// 1e-6. Its X, H and F carry up to 7e-4 nT of their own: npm geomagnetism 0.2.0 differs by as much.
 TEST(Declination, OfficialHundredRows) {
   const auto rows = support::read_table("wmm2025/WMM2025_TestValues.txt");
   ASSERT_EQ(rows.size(), 100U);
@@ -79,12 +79,12 @@ TEST(Declination, OfficialHundredRows) {
     ASSERT_TRUE(f) << f.error().what;
     EXPECT_NEAR(f->declination.east.in_degrees(), r[4], 0.00501);
     EXPECT_NEAR(f->inclination_deg, r[5], 0.00501);
-    EXPECT_NEAR(f->horizontal_nT, r[6], 0.001);
-    EXPECT_NEAR(f->north_nT, r[7], 0.001);
-    EXPECT_NEAR(f->east_nT, r[8], 0.001);
-    EXPECT_NEAR(f->down_nT, r[9], 0.001);
-    EXPECT_NEAR(f->total_nT, r[10], 0.001);
-    EXPECT_NEAR(f->annual_change_deg, r[11], 2e-6);
+    EXPECT_NEAR(f->horizontal_nT, r[6], 0.0008);
+    EXPECT_NEAR(f->north_nT, r[7], 0.0008);
+    EXPECT_NEAR(f->east_nT, r[8], 6e-7);
+    EXPECT_NEAR(f->down_nT, r[9], 3e-6);
+    EXPECT_NEAR(f->total_nT, r[10], 0.0005);
+    EXPECT_NEAR(f->annual_change_deg, r[11], 6e-7);
   }
 }
 
