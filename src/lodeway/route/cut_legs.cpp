@@ -158,6 +158,7 @@ double better_joint_m(const Cutting& c, const Piece& line, GridPoint corner, boo
     return leaving ? straight_s(c, p, corner) : straight_s(c, corner, p);
   };
   const double now = straight(line.points.front());
+  if (now >= static_cast<double>(unreached_s)) return 0;
   double best_m = 0, least = joint_worth_s;
   for (const auto& s : things_along(c, near, line.line)) {
     const auto part = head(line.points, s.at_m);
@@ -202,13 +203,15 @@ std::vector<std::vector<GridPoint>> parts_of_long(const Cutting& c, const Piece&
       count > 1 ? things_along(c, piece.points, piece.line) : std::vector<landmarks::Sighting>{};
   double from = 0;
   for (int k = 1; k < count; ++k) {
-    const double wanted = total * k / count, reach = 0.3 * total / count;
+    const double wanted = total * k / count, reach = 0.5 * total / count;
     const landmarks::Sighting* best = nullptr;
     for (const auto& s : things) {
       const auto off = [&](const landmarks::Sighting& t) {
         return std::abs(t.at_m - wanted) + (t.name.empty() ? 0.3 * reach : 0);
       };
-      if (std::abs(s.at_m - wanted) < reach && (best == nullptr || off(s) < off(*best))) best = &s;
+      if (std::abs(s.at_m - wanted) < reach && s.at_m - from > 0.25 * long_along_m &&
+          (best == nullptr || off(s) < off(*best)))
+        best = &s;
     }
     if (best == nullptr) continue;
     out.push_back(tail(head(piece.points, best->at_m), from));
@@ -230,13 +233,8 @@ std::string end_name(const Cutting& c, GridPoint at, bool along_both) {
 
 }  // namespace
 
-std::vector<Leg> cut_legs(const Cutting& c, const RawPath& path, const std::string& from,
-                          const std::string& to) {
-  auto parts = merged(c, path);
-  for (auto& part : parts) {
-    if (part.line == no_parent) part.points = corners(c, part.points);
-  }
-  place_joints(c, parts);
+std::vector<Leg> legs_of(const Cutting& c, const std::vector<Piece>& parts, const std::string& from,
+                         const std::string& to) {
   std::vector<Leg> out;
   std::vector<int> followed;
   const auto add = [&](LegKind kind, std::vector<GridPoint> line, int follows) {
@@ -264,6 +262,16 @@ std::vector<Leg> cut_legs(const Cutting& c, const RawPath& path, const std::stri
     describe(out[i], c, followed[i]);
   }
   return out;
+}
+
+std::vector<Leg> cut_legs(const Cutting& c, const RawPath& path, const std::string& from,
+                          const std::string& to) {
+  auto parts = merged(c, path);
+  for (auto& part : parts) {
+    if (part.line == no_parent) part.points = corners(c, part.points);
+  }
+  place_joints(c, parts);
+  return legs_of(c, parts, from, to);
 }
 
 }  // namespace lodeway::route

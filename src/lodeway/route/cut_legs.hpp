@@ -23,8 +23,14 @@ struct Cutting {
 [[nodiscard]] std::vector<walking::Leg> cut_legs(const Cutting& c, const RawPath& path,
                                                  const std::string& from, const std::string& to);
 
-/// One leg along the line of the map that joins two places (both within 75 m of a line that leads),
-/// by the shortest way along such lines. Faults: no_way, saying what is missing.
+/// Legs of pieces that are final: one along each line (parted where long), one a straight of an
+/// open piece, named and described.
+[[nodiscard]] std::vector<walking::Leg> legs_of(const Cutting& c, const std::vector<Piece>& pieces,
+                                                const std::string& from, const std::string& to);
+
+/// Along the lines of the map that lead and join two places (both within 75 m of one), the shortest
+/// way; a leg for each thing followed. Faults: no_way, saying what is missing, or what bars where:
+/// on a path areas to avoid and forbidden ground, on other lines whatever bars the party.
 [[nodiscard]] Result<std::vector<walking::Leg>> leg_along(const Cutting& c,
                                                           const walking::Waypoint& from,
                                                           const walking::Waypoint& to);

@@ -126,6 +126,9 @@ class Builder {
     const auto node = out_.graph.first + k;
     if (std::ranges::binary_search(out_.in_tunnel, node)) return;
     const auto p = out_.graph.at[k];
+    const auto here = cover_.bar_at(p);
+    if (here != walking::Bar::none && here != walking::Bar::river && here != walking::Bar::cliff)
+      return;
     const int r0 = static_cast<int>(std::floor(cost_.frame.row_of(p))),
               c0 = static_cast<int>(std::floor(cost_.frame.col_of(p)));
     for (int r = r0; r <= r0 + 1; ++r) {

@@ -31,21 +31,28 @@ std::vector<Corner> things_met(const Cutting& c, const std::vector<GridPoint>& o
       out.push_back({at, order, true, -1});
     }
   };
+  std::vector<Corner> crossings;
   for (std::size_t i = 0; i + 1 < open.size(); ++i) {
     for (const auto& met : c.around.lines().crossings(open[i], open[i + 1])) {
       const auto& line = map.lines[met.ref.line];
-      if (line.tunnel || !c.ground.kinds[line.label.kind].ticks) continue;
-      GridPoint at = met.at;
+      if (line.tunnel) continue;
+      const double order = static_cast<double>(i) + met.at_fraction;
+      GridPoint bridge{};
       double least = bridge_reach_m;
-      for (const auto& bridge : c.prepared.cover.openings()) {  // a beck or river is crossed there
-        if (const double d = earth::grid_distance_m(bridge, met.at); d < least) {
+      for (const auto& opening : c.prepared.cover.openings()) {
+        if (const double d = earth::grid_distance_m(opening, met.at); d < least) {
           least = d;
-          at = bridge;
+          bridge = opening;
         }
       }
-      add(at, static_cast<double>(i) + met.at_fraction);
+      if (least < bridge_reach_m) {
+        add(bridge, order);  // before all else: without it the river is not crossed
+      } else if (c.ground.kinds[line.label.kind].ticks) {
+        crossings.push_back({met.at, order, true, -1});
+      }
     }
   }
+  for (const auto& met : crossings) add(met.at, met.order);
   for (const auto& point : map.points) {
     if (!c.ground.kinds[point.label.kind].ticks) continue;
     double least = seen_reach_m, order = -1;
@@ -61,16 +68,63 @@ std::vector<Corner> things_met(const Cutting& c, const std::vector<GridPoint>& o
   return out;
 }
 
+bool clear(const Cutting& c, GridPoint a, GridPoint b) {
+  return earth::grid_distance_m(a, b) <= c.request.party.max_leg_m &&
+         c.prepared.cover.first_bar(a, b).bar == walking::Bar::none;
+}
+
+/// The stretch's own points from one to another in as few clear straight pieces as taking always
+/// the farthest gives; where even neighbours are not clear (beside a river's cells), these.
+std::vector<std::size_t> pulled_taut(const Cutting& c, const std::vector<GridPoint>& open,
+                                     std::size_t from, std::size_t to) {
+  std::vector<std::size_t> out;
+  while (from < to) {
+    std::size_t next = to;
+    while (next > from + 1 && !clear(c, open[from], open[next])) --next;
+    out.push_back(next);
+    from = next;
+  }
+  return out;
+}
+
+/// Beside each bend of the taut line, on its outer side: what is gone round lies on the inner one,
+/// and a party keeps a little off it.
+void add_outer(const Cutting& c, const std::vector<GridPoint>& open,
+               const std::vector<std::size_t>& taut, std::vector<Corner>& out) {
+  const auto unit = [](GridPoint v) {
+    return 1 / std::max(1e-9, std::hypot(v.east_m, v.north_m)) * v;
+  };
+  for (std::size_t k = 1; k + 1 < taut.size(); ++k) {
+    const auto at = open[taut[k]];
+    const auto inward = unit(open[taut[k - 1]] - at) + unit(open[taut[k + 1]] - at);
+    if (std::hypot(inward.east_m, inward.north_m) < 0.05) continue;
+    for (const double cells : {1.5, 4.0}) {
+      const auto p = at - cells * c.prepared.cost.frame.cell_m * unit(inward);
+      if (c.prepared.cover.bar_at(p) != walking::Bar::none) continue;
+      out.push_back({p, static_cast<double>(taut[k]) + 0.25, false, -1});
+    }
+  }
+}
+
 std::vector<Corner> candidates(const Cutting& c, const std::vector<GridPoint>& open) {
   auto out = things_met(c, open);
   const std::size_t stride = std::max<std::size_t>(1, (open.size() + most_raw - 1) / most_raw);
-  for (std::size_t i = 0; i < open.size(); i += stride) {
+  std::vector<std::size_t> own = pulled_taut(c, open, 0, open.size() - 1);
+  const std::vector<GridPoint> backwards(open.rbegin(), open.rend());
+  for (const auto i : pulled_taut(c, backwards, 0, open.size() - 1))
+    own.push_back(open.size() - 1 - i);
+  own.push_back(0);
+  const auto order = [&] {
+    std::ranges::sort(own);
+    const auto twice = std::ranges::unique(own);
+    own.erase(twice.begin(), twice.end());
+  };
+  order();
+  add_outer(c, open, own, out);
+  for (std::size_t i = 0; i < open.size(); i += stride) own.push_back(i);
+  order();
+  for (const auto i : own)
     out.push_back({open[i], static_cast<double>(i), false, static_cast<std::ptrdiff_t>(i)});
-  }
-  if (out.back().raw != static_cast<std::ptrdiff_t>(open.size()) - 1) {
-    out.push_back({open.back(), static_cast<double>(open.size() - 1), false,
-                   static_cast<std::ptrdiff_t>(open.size()) - 1});
-  }
   std::ranges::stable_sort(out, {}, &Corner::order);
   // The stretch's own ends stay first and last.
   const auto first = std::ranges::find(out, 0, &Corner::raw);
@@ -79,19 +133,6 @@ std::vector<Corner> candidates(const Cutting& c, const std::vector<GridPoint>& o
       std::ranges::find(out, static_cast<std::ptrdiff_t>(open.size()) - 1, &Corner::raw);
   std::rotate(last, last + 1, out.end());
   return out;
-}
-
-/// Beside barred ground the found line itself, as few straight pieces as it takes.
-void follow(const Cutting& c, const std::vector<GridPoint>& open, std::size_t from, std::size_t to,
-            std::vector<GridPoint>& out) {
-  while (from < to) {
-    std::size_t next = to;
-    while (next > from + 1 &&
-           straight_s(c, open[from], open[next]) >= static_cast<double>(unreached_s))
-      --next;
-    out.push_back(open[next]);
-    from = next;
-  }
 }
 
 }  // namespace
@@ -118,11 +159,7 @@ double walk_s(const Cutting& c, GridPoint a, GridPoint b) {
 }
 
 double straight_s(const Cutting& c, GridPoint a, GridPoint b) {
-  if (earth::grid_distance_m(a, b) > c.request.party.max_leg_m ||
-      c.prepared.cover.first_bar(a, b).bar != walking::Bar::none) {
-    return static_cast<double>(unreached_s);
-  }
-  return walk_s(c, a, b);
+  return clear(c, a, b) ? walk_s(c, a, b) : static_cast<double>(unreached_s);
 }
 
 std::vector<GridPoint> corners(const Cutting& c, const std::vector<GridPoint>& open) {
@@ -161,8 +198,10 @@ std::vector<GridPoint> corners(const Cutting& c, const std::vector<GridPoint>& o
   std::vector<GridPoint> out{at[0].at};
   for (auto j = chosen.rbegin(); j != chosen.rend(); ++j) {
     if (along_line[*j]) {
-      follow(c, open, static_cast<std::size_t>(at[before[*j]].raw),
-             static_cast<std::size_t>(at[*j].raw), out);
+      for (const auto k : pulled_taut(c, open, static_cast<std::size_t>(at[before[*j]].raw),
+                                      static_cast<std::size_t>(at[*j].raw))) {
+        out.push_back(open[k]);
+      }
     } else {
       out.push_back(at[*j].at);
     }

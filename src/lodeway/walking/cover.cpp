@@ -19,6 +19,7 @@ constexpr double crossing_reach_m = 25;  // a bridge opens the river this far ar
 /// channel would leak.
 constexpr double narrow_cells = 2;
 constexpr double beside_bridge_m = 5;
+constexpr double same_corner = 1e-9;  // of the segment
 constexpr float slowest_factor = 0.05F;
 /// Open ground whose cover the map does not show. Aitken 1977: 5 km/h on paths, tracks and roads, 4
 /// on all other ground.
@@ -63,10 +64,16 @@ void for_cells_inside(const terrain::Frame& f,
   }
 }
 
-/// Every cell that a segment passes through, in order, from side to side: never over a corner only.
+enum class Corners : unsigned char {
+  go_round,  ///< from side to side: what is drawn this way lets nothing through
+  cross      ///< a line that meets a corner exactly touches neither of the two cells beside it
+};
+
+/// Every cell that a segment passes through, in order.
 /// use(row, col, place where it is entered) -> go on?
 template <class Use>
-void for_cells_along(const terrain::Frame& f, earth::GridPoint a, earth::GridPoint b, Use&& use) {
+void for_cells_along(const terrain::Frame& f, earth::GridPoint a, earth::GridPoint b,
+                     Corners corners, Use&& use) {
   if (std::max(a.east_m, b.east_m) < f.west_m || std::min(a.east_m, b.east_m) > f.east_m() ||
       std::max(a.north_m, b.north_m) < f.south_m() || std::min(a.north_m, b.north_m) > f.north_m) {
     return;
@@ -83,9 +90,16 @@ void for_cells_along(const terrain::Frame& f, earth::GridPoint a, earth::GridPoi
   for (;;) {
     if (f.holds(row, col) && !use(row, col, a + std::clamp(t, 0.0, 1.0) * (b - a))) return;
     if (row == end_row && col == end_col) return;
-    const bool sideways = row == end_row || (col != end_col && at_col() <= at_row());
-    t = sideways ? at_col() : at_row();
-    (sideways ? col : row) += sideways ? right : down;
+    const bool both = row != end_row && col != end_col;
+    const double to_col = at_col(), to_row = at_row();
+    const bool sideways = row == end_row || (both && to_col <= to_row);
+    t = sideways ? to_col : to_row;
+    if (both && corners == Corners::cross && std::abs(to_col - to_row) < same_corner) {
+      row += down;
+      col += right;
+    } else {
+      (sideways ? col : row) += sideways ? right : down;
+    }
   }
 }
 
@@ -107,23 +121,27 @@ bool is_barrier(const mapdata::LineFeature& line, bool ford_streams) {
 }
 
 /// A river is crossed on what carries a bridge over it: its own lines, and bridge or ford points.
-void open_crossings(const Ground& ground, Cells& bars) {
+/// `openings`: bridges and fords as points.
+void open_crossings(const Ground& ground, const std::vector<earth::GridPoint>& openings,
+                    Cells& bars) {
   const auto& f = bars.frame();
   const auto open = [&](int r, int c) {
     if (f.holds(r, c) && bars[r, c] == static_cast<std::uint8_t>(Bar::river)) bars[r, c] = 0;
   };
   const int reach = std::max(1, static_cast<int>(std::ceil(crossing_reach_m / f.cell_m)));
-  for (const auto& point : ground.map.points) {
-    if (point.label.kind != Kind::bridge && point.label.kind != Kind::ford) continue;
-    const auto [row, col] = f.cell_of(point.at);
+  for (const auto& at : openings) {
+    const auto [row, col] = f.cell_of(at);
     for (int r = row - reach; r <= row + reach; ++r) {
-      for (int c = col - reach; c <= col + reach; ++c) open(r, c);
+      for (int c = col - reach; c <= col + reach; ++c) {
+        if (earth::grid_distance_m(f.centre(r, c), at) <= crossing_reach_m + 0.5 * f.cell_m)
+          open(r, c);
+      }
     }
   }
   for (const auto& line : ground.map.lines) {
     if (!line.bridge) continue;
     for (std::size_t i = 1; i < line.points.size(); ++i) {
-      for_cells_along(f, line.points[i - 1], line.points[i],
+      for_cells_along(f, line.points[i - 1], line.points[i], Corners::go_round,
                       [&](int r, int c, earth::GridPoint) { return open(r, c), true; });
     }
   }
@@ -182,32 +200,39 @@ Cover::Cover(const Ground& ground, const Request& request)
     if (!area.label.name.empty()) named_.push_back({area.label, area.outer, {}});
     if (mean_width_m(area) > narrow_cells * f.cell_m) continue;
     for (std::size_t i = 0, j = area.outer.size() - 1; i < area.outer.size(); j = i++) {
-      for_cells_along(f, area.outer[j], area.outer[i],
+      for_cells_along(f, area.outer[j], area.outer[i], Corners::go_round,
                       [&](int r, int c, earth::GridPoint) { return take(r, c), true; });
     }
   }
   std::vector<mapdata::LineFeature> lines;
+  const auto draw = [&](const mapdata::LineFeature& line, Bar bar) {
+    for (std::size_t i = 1; i < line.points.size(); ++i) {
+      for_cells_along(f, line.points[i - 1], line.points[i], Corners::go_round,
+                      [&](int r, int c, earth::GridPoint) {
+                        if (bars_[r, c] == 0) set_bar(r, c, bar);
+                        return true;
+                      });
+    }
+  };
   for (const auto& line : ground.map.lines) {
     if (!is_barrier(line, request.party.ford_streams)) continue;
     lines.push_back(line);
     barrier_labels_.push_back(line.label);
-    const Bar bar = line.label.kind == Kind::cliff ? Bar::cliff : Bar::river;
-    for (std::size_t i = 1; i < line.points.size(); ++i) {
-      for_cells_along(f, line.points[i - 1], line.points[i], [&](int r, int c, earth::GridPoint) {
-        if (bars_[r, c] == 0) set_bar(r, c, bar);
-        return true;
-      });
-    }
+    if (line.label.kind != Kind::cliff) draw(line, Bar::river);
   }
   barriers_ = mapdata::LineIndex(lines);
   lines.clear();
   std::ranges::copy_if(ground.map.lines, std::back_inserter(lines), &mapdata::LineFeature::bridge);
   bridges_ = mapdata::LineIndex(lines);
   for (const auto& point : ground.map.points) {
-    if (point.label.kind == Kind::bridge || point.label.kind == Kind::ford)
-      openings_.push_back(point.at);
+    if (point.label.kind != Kind::bridge && point.label.kind != Kind::ford) continue;
+    const auto bar = bar_at(point.at);  // one in a lake or on a steep bank serves its own path only
+    if (bar == Bar::none || bar == Bar::river) openings_.push_back(point.at);
   }
-  open_crossings(ground, bars_);
+  open_crossings(ground, openings_, bars_);
+  for (const auto& line : ground.map.lines) {  // after the bridges: they open no cliff
+    if (line.label.kind == Kind::cliff && !line.tunnel) draw(line, Bar::cliff);
+  }
   for (const auto& avoid : request.avoid) {
     for_cells_inside(f, {&avoid.ring}, [&](int r, int c) { set_bar(r, c, Bar::avoided); });
     if (!avoid.name.empty()) {
@@ -255,7 +280,7 @@ Cover::Blocked Cover::line_met(earth::GridPoint a, earth::GridPoint b) const {
 Cover::Blocked Cover::first_bar(earth::GridPoint a, earth::GridPoint b) const {
   if (!frame().contains(a)) return {Bar::outside, a, {}};
   Blocked out;
-  for_cells_along(frame(), a, b, [&](int r, int c, earth::GridPoint p) {
+  for_cells_along(frame(), a, b, Corners::cross, [&](int r, int c, earth::GridPoint p) {
     const Bar here = bar(r, c);
     if (here == Bar::none || here == Bar::river || here == Bar::cliff) return true;
     out = {here, p, name_at(p)};
