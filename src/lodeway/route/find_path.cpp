@@ -25,39 +25,6 @@ GridPoint place_of(const Prepared& p, std::uint32_t id) {
   return p.cost.frame.centre(r, c);
 }
 
-/// Cells and path nodes within a cell and a half of a place, with the seconds to walk there.
-std::vector<Seed> nodes_near(const walking::Ground& ground, const Prepared& p, GridPoint at,
-                             bool outward) {
-  std::vector<Seed> out;
-  const auto& f = p.cost.frame;
-  const auto [row, col] = f.cell_of(at);
-  const double z = terrain::height_at(ground.elevation, at);
-  const auto add = [&](std::uint32_t id, GridPoint q, float slowness, double height) {
-    if (p.cover.line_met(at, q).bar != Bar::none) return;
-    const double run = std::max(0.1, earth::grid_distance_m(at, q));
-    const double rise = std::isfinite(height - z) ? height - z : 0;
-    out.push_back({id, p.pace.step_s(static_cast<float>(run),
-                                     static_cast<float>(outward ? rise : -rise), slowness)});
-  };
-  for (int r = row - 1; r <= row + 1; ++r) {
-    for (int c = col - 1; c <= col + 1; ++c) {
-      if (!f.holds(r, c)) continue;
-      const auto cell = p.cost.index(r, c);
-      if (p.cost.slowness[cell] < barred_slowness) {
-        add(cell, f.centre(r, c), p.cost.slowness[cell], static_cast<double>(p.cost.height[cell]));
-      }
-    }
-  }
-  for (std::uint32_t k = 0; k < p.paths.graph.at.size(); ++k) {
-    const auto q = p.paths.graph.at[k];
-    if (std::ranges::binary_search(p.paths.in_tunnel, p.paths.graph.first + k)) continue;
-    if (earth::grid_distance_m(at, q) <= 1.5 * f.cell_m) {
-      add(p.paths.graph.first + k, q, 1.0F, terrain::height_at(ground.elevation, q));
-    }
-  }
-  return out;
-}
-
 Result<void> no_way(const Prepared& p, const Field& field, const walking::Waypoint& from,
                     const walking::Waypoint& to) {
   double least = 1e300;
@@ -108,6 +75,38 @@ Prepared::Prepared(const walking::Ground& ground, const walking::Request& reques
       cost(cost_ground(ground.elevation, cover)),
       pace(request.party.model, request.party.flat_speed_kmh),
       paths(make_paths(ground, cover, cost, pace)) {}
+
+std::vector<Seed> nodes_near(const walking::Ground& ground, const Prepared& p, GridPoint at,
+                             bool outward) {
+  std::vector<Seed> out;
+  const auto& f = p.cost.frame;
+  const auto [row, col] = f.cell_of(at);
+  const double z = terrain::height_at(ground.elevation, at);
+  const auto add = [&](std::uint32_t id, GridPoint q, float slowness, double height) {
+    if (p.cover.line_met(at, q).bar != Bar::none) return;
+    const double run = std::max(0.1, earth::grid_distance_m(at, q));
+    const double rise = std::isfinite(height - z) ? height - z : 0;
+    out.push_back({id, p.pace.step_s(static_cast<float>(run),
+                                     static_cast<float>(outward ? rise : -rise), slowness)});
+  };
+  for (int r = row - 1; r <= row + 1; ++r) {
+    for (int c = col - 1; c <= col + 1; ++c) {
+      if (!f.holds(r, c)) continue;
+      const auto cell = p.cost.index(r, c);
+      if (p.cost.slowness[cell] < barred_slowness) {
+        add(cell, f.centre(r, c), p.cost.slowness[cell], static_cast<double>(p.cost.height[cell]));
+      }
+    }
+  }
+  for (std::uint32_t k = 0; k < p.paths.graph.at.size(); ++k) {
+    const auto q = p.paths.graph.at[k];
+    if (std::ranges::binary_search(p.paths.in_tunnel, p.paths.graph.first + k)) continue;
+    if (earth::grid_distance_m(at, q) <= 1.5 * f.cell_m) {
+      add(p.paths.graph.first + k, q, 1.0F, terrain::height_at(ground.elevation, q));
+    }
+  }
+  return out;
+}
 
 Result<void> check_place(const Prepared& prepared, const walking::Waypoint& point) {
   switch (const auto bar = prepared.cover.bar_at(point.at); bar) {

@@ -32,6 +32,11 @@ struct RawPath {
 [[nodiscard]] Result<RawPath> find_path(const walking::Ground& ground, const Prepared& prepared,
                                         const walking::Waypoint& from, const walking::Waypoint& to);
 
+/// Cells and path nodes within a cell and a half of a place and not beyond a river or cliff, with
+/// the seconds to walk there (`outward`), or from there to the place.
+[[nodiscard]] std::vector<Seed> nodes_near(const walking::Ground& ground, const Prepared& prepared,
+                                           earth::GridPoint at, bool outward);
+
 /// May a party stand here? The fault says why not.
 [[nodiscard]] Result<void> check_place(const Prepared& prepared, const walking::Waypoint& point);
 

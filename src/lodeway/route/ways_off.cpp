@@ -53,20 +53,12 @@ GridPoint middle_of(const walking::Leg& leg) {
   return leg.line.back();
 }
 
-/// The reached node within two cells of a place that is soonest off.
-std::uint32_t nearest_node(const Prepared& p, const Field& field, GridPoint at) {
-  const auto [row, col] = p.cost.frame.cell_of(at);
-  auto best = no_parent;
-  const auto consider = [&](std::uint32_t id) {
-    if (field.seconds[id] < unreached_s &&
-        (best == no_parent || field.seconds[id] < field.seconds[best])) {
-      best = id;
-    }
-  };
-  for (int r = row - 2; r <= row + 2; ++r) {
-    for (int c = col - 2; c <= col + 2; ++c) {
-      if (p.cost.frame.holds(r, c)) consider(p.cost.index(r, c));
-    }
+/// The node beside a place from which it is soonest off, and the seconds in all from the place.
+Seed soonest(const walking::Ground& ground, const Prepared& p, const Field& field, GridPoint at) {
+  Seed best{no_parent, unreached_s};
+  for (const auto& near : nodes_near(ground, p, at, true)) {
+    const float all = near.seconds + field.seconds[near.node];
+    if (all < best.seconds) best = {near.node, all};
   }
   return best;
 }
@@ -84,7 +76,7 @@ void set_ways_off(const walking::Ground& ground, const walking::Party& party, co
     leg.way_off.reset();
     if (leg.kind == walking::LegKind::along && leg.along_kind == Kind::road) continue;
     const auto start = middle_of(leg);
-    const auto node = nearest_node(p, field, start);
+    const auto [node, seconds] = soonest(ground, p, field, start);
     if (node == no_parent) continue;
     walking::WayOff off;
     const auto ids = trace(field, node);  // from the haven's side to the node
@@ -98,8 +90,7 @@ void set_ways_off(const walking::Ground& ground, const walking::Party& party, co
       first = off.line[i];
     }
     off.first = earth::grid_bearing(start, first);
-    off.minutes =
-        static_cast<double>(field.seconds[node]) / 60 * (1 + walking::slow_day_z * party.time_band);
+    off.minutes = static_cast<double>(seconds) / 60 * (1 + walking::slow_day_z * party.time_band);
     leg.way_off = std::move(off);
   }
 }
