@@ -1,11 +1,14 @@
 #include <cstdio>
 #include <memory>
+#include <string>
+#include <vector>
 
 #include <CLI/CLI.hpp>
 
 #include "apps/cli/command.hpp"
 #include "apps/cli/progress_line.hpp"
 #include "lodeway/tasks/demo_ground.hpp"
+#include "lodeway/tasks/ground.hpp"
 
 namespace lodeway::cli {
 
@@ -30,11 +33,68 @@ void add_demo(CLI::App& ground) {
   });
 }
 
+void add_build(CLI::App& ground) {
+  struct Options {
+    tasks::BuildRequest request;
+    std::vector<double> bounds;
+    bool json = false;
+  };
+  auto o = std::make_shared<Options>();
+  auto* c = ground.add_subcommand("build", "Make a ground file from elevation and map files");
+  c->footer(
+      "Example: lodeway ground build hills.gpkg --elevation dem.tif --features paths.osm.pbf\n"
+      "Elevation: anything GDAL reads; where files overlap the earlier one counts.\n"
+      "Features: OpenStreetMap (.pbf, .osm), GeoPackage, Shapefile, GeoJSON.");
+  tasks::BuildRequest& r = o->request;
+  c->add_option("OUT", r.out, "The ground file to write, ending in .gpkg")->required();
+  c->add_option("--elevation", r.elevation, "Files of heights")->required();
+  c->add_option("--features", r.features, "Files of map features");
+  c->add_option("--name", r.name, "What the area is called; else the file's name");
+  c->add_option("--crs", r.crs, "The ground's grid, EPSG:n; else the UTM zone of the centre");
+  c->add_option("--cell", r.cell_m, "Cell in metres; else the finest elevation file's own");
+  c->add_option("--bounds", o->bounds,
+                "W,S,E,N: degrees when all four could be, else metres of the grid named by --crs")
+      ->delimiter(',')
+      ->expected(4);
+  c->add_option("--kinds", r.kinds, "Your own table of kinds, over the built-in one");
+  c->add_option("--licence", r.licences, "FILE=TEXT for one file, TEXT for all without; may be repeated");
+  c->add_option("--attribution", r.attributions, "Whom to credit: FILE=TEXT, or TEXT for all without");
+  c->add_flag("--json", o->json, "Say what was built as JSON");
+  c->callback([o] {
+    if (!o->bounds.empty()) {
+      o->request.bounds = {o->bounds[0], o->bounds[1], o->bounds[2], o->bounds[3]};
+    }
+    ProgressLine progress;
+    const auto built = value_or_stop(tasks::build_ground(o->request, &progress));
+    progress.clear();
+    std::fputs((o->json ? tasks::ground_json(built) : tasks::ground_text(built)).c_str(), stdout);
+  });
+}
+
+void add_show(CLI::App& ground) {
+  struct Options {
+    std::string file, png;
+    bool json = false;
+  };
+  auto o = std::make_shared<Options>();
+  auto* c = ground.add_subcommand("show", "What a ground file holds, and what it lacks");
+  c->add_option("FILE", o->file, "The ground file")->required();
+  c->add_option("--png", o->png, "Also draw it into this picture");
+  c->add_flag("--json", o->json, "As JSON");
+  c->callback([o] {
+    const auto summary = value_or_stop(tasks::show_ground(o->file));
+    if (!o->png.empty()) stop_unless(tasks::picture_ground(o->file, o->png));
+    std::fputs((o->json ? tasks::ground_json(summary) : tasks::ground_text(summary)).c_str(), stdout);
+  });
+}
+
 }  // namespace
 
 void add_ground(CLI::App& app) {
   auto* ground = app.add_subcommand("ground", "Ground files: everything known about an area");
   ground->require_subcommand(1);
+  add_build(*ground);
+  add_show(*ground);
   add_demo(*ground);
 }
 

@@ -2,6 +2,8 @@
 #include <cmath>
 #include <limits>
 #include <list>
+#include <tuple>
+#include <utility>
 
 #include <fmt/format.h>
 #include <gdal_utils.h>
@@ -102,10 +104,19 @@ class Importer {
   [[nodiscard]] double cell_of(const HeightFile& file) const {
     if (plain(file)) return file.transform()[1];
     const auto t = transformation(file.crs(), crs_, degrees_);
-    const auto box = t ? box_through(*t, file.box()) : std::nullopt;
-    if (!box) refuse(file.path() + ": cannot be brought into the grid " + out_.grid.name());
-    const double cell = std::sqrt((box->east - box->west) * (box->north - box->south) /
-                                  (static_cast<double>(file.cols()) * file.rows()));
+    const double* f = file.transform();
+    const double c = file.cols() / 2.0, r = file.rows() / 2.0;
+    const auto at = [&](double col, double row) {
+      return std::pair{f[0] + col * f[1] + row * f[2], f[3] + col * f[4] + row * f[5]};
+    };
+    double x[3], y[3];  // the middle, a column further, a row further
+    std::tie(x[0], y[0]) = at(c, r);
+    std::tie(x[1], y[1]) = at(c + 1, r);
+    std::tie(x[2], y[2]) = at(c, r + 1);
+    if (!t || t->Transform(3, x, y) == 0) {
+      refuse(file.path() + ": cannot be brought into the grid " + out_.grid.name());
+    }
+    const double cell = std::sqrt(std::abs((x[1] - x[0]) * (y[2] - y[0]) - (x[2] - x[0]) * (y[1] - y[0])));
     const double step = std::pow(10, std::floor(std::log10(cell)) - 1);
     return std::max(1.0, std::round(cell / step)) * step;  // two figures
   }

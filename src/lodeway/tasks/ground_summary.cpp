@@ -1,0 +1,151 @@
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <limits>
+
+#include <fmt/format.h>
+#include <nlohmann/json.hpp>
+
+#include "lodeway/tasks/ground.hpp"
+
+namespace lodeway::tasks {
+
+namespace {
+
+using mapdata::Kind;
+
+void count_heights(GroundSummary& out, const terrain::Elevation& heights) {
+  std::size_t voids = 0;
+  out.min_m = std::numeric_limits<double>::infinity();
+  out.max_m = -out.min_m;
+  for (const float z : heights.cells()) {
+    if (std::isnan(z)) {
+      ++voids;
+      continue;
+    }
+    out.min_m = std::min(out.min_m, static_cast<double>(z));
+    out.max_m = std::max(out.max_m, static_cast<double>(z));
+  }
+  const std::size_t all = heights.cells().size();
+  out.void_share = all == 0 ? 1.0 : static_cast<double>(voids) / static_cast<double>(all);
+  if (voids == all) out.min_m = out.max_m = std::numeric_limits<double>::quiet_NaN();
+}
+
+void say_missing(GroundSummary& out, const walking::Ground& ground) {
+  const auto any = [&](std::initializer_list<Kind> kinds) {
+    return std::ranges::any_of(out.kinds, [&](const auto& k) { return std::ranges::find(kinds, k.kind) != kinds.end(); });
+  };
+  const auto say = [&](bool missing, const char* what) {
+    if (missing) out.missing.emplace_back(what);
+  };
+  say(out.kinds.empty(), "no map features at all: only the relief is known");
+  if (!out.kinds.empty()) {
+    say(!any({Kind::path, Kind::faint_path, Kind::track}), "no paths or tracks");
+    say(!any({Kind::road}), "no roads");
+    say(!any({Kind::stream, Kind::river, Kind::ditch, Kind::lake, Kind::sea, Kind::shore}), "no water");
+    say(!any({Kind::cliff}), "no cliffs: steep ground is known from the relief alone");
+    say(!any({Kind::wood}), "no woods");
+    say(!any({Kind::wall, Kind::fence, Kind::hedge}), "no walls or fences");
+  }
+  if (out.void_share > 0) {
+    out.missing.push_back(fmt::format("no heights on {:.1f} % of the ground", 100 * out.void_share));
+  }
+  const auto say_unknown = [&](std::string mapdata::Source::* field, const char* what) {
+    std::vector<std::string> names;
+    for (const mapdata::Source& s : out.sources) {
+      if ((s.*field).empty()) names.push_back(s.file);
+    }
+    if (!names.empty()) out.missing.push_back(fmt::format("{} of {}", what, fmt::join(names, ", ")));
+  };
+  say_unknown(&mapdata::Source::licence, "the licence");
+  say_unknown(&mapdata::Source::attribution, "whom to credit for the use");
+  if (const std::string datum = ground.grid.datum_remark(); !datum.empty()) out.missing.push_back(datum);
+}
+
+std::string or_unknown(const std::string& text) { return text.empty() ? "not known" : text; }
+
+}  // namespace
+
+GroundSummary summarise(const walking::Ground& ground) {
+  GroundSummary out;
+  out.name = ground.name;
+  out.crs = ground.grid.name();
+  out.epsg = ground.grid.epsg();
+  out.frame = ground.elevation.frame();
+  out.sources = ground.sources;
+  count_heights(out, ground.elevation);
+  std::array<GroundSummary::OfKind, mapdata::kind_count> all{};
+  const auto of = [&](const mapdata::Label& label) -> GroundSummary::OfKind& {
+    return all[static_cast<std::size_t>(label.kind)];
+  };
+  for (const auto& p : ground.map.points) ++of(p.label).count;
+  for (const auto& a : ground.map.areas) ++of(a.label).count;
+  for (const auto& l : ground.map.lines) {
+    ++of(l.label).count;
+    of(l.label).length_km += mapdata::length_m(l.points) / 1000;
+  }
+  for (int k = 0; k < mapdata::kind_count; ++k) {
+    auto& one = all[static_cast<std::size_t>(k)];
+    one.kind = static_cast<Kind>(k);
+    if (one.count > 0) out.kinds.push_back(one);
+  }
+  say_missing(out, ground);
+  return out;
+}
+
+std::string ground_text(const GroundSummary& s) {
+  const terrain::Frame& f = s.frame;
+  std::string out = fmt::format("{}\n  grid       {}{}\n", s.name, s.crs,
+                                s.epsg > 0 ? fmt::format(" (EPSG:{})", s.epsg) : std::string());
+  out += fmt::format("  extent     east {:.0f} to {:.0f}, north {:.0f} to {:.0f} m ({:.1f} x {:.1f} km)\n", f.west_m,
+                     f.east_m(), f.south_m(), f.north_m, f.cell_m * f.cols / 1000, f.cell_m * f.rows / 1000);
+  out += fmt::format("  relief     {} x {} cells of {:g} m, {:.0f} to {:.0f} m, {:.1f} % void\n", f.cols, f.rows,
+                     f.cell_m, s.min_m, s.max_m, 100 * s.void_share);
+  out += "  features\n";
+  for (const auto& k : s.kinds) {
+    out += fmt::format("    {:<14}{:>8}", mapdata::kind_words(k.kind), k.count);
+    out += k.length_km > 0 ? fmt::format("{:>10.1f} km\n", k.length_km) : std::string("\n");
+  }
+  out += "  sources\n";
+  for (const auto& source : s.sources) {
+    out += fmt::format("    {} ({}, {}{}): licence {}; credit {}\n", source.file, source.what,
+                       or_unknown(source.crs), source.date.empty() ? "" : ", " + source.date,
+                       or_unknown(source.licence), or_unknown(source.attribution));
+  }
+  for (const auto& line : s.missing) out += "  missing    " + line + "\n";
+  for (const auto& line : s.remarks) out += "  remark     " + line + "\n";
+  return out;
+}
+
+std::string ground_json(const GroundSummary& s) {
+  const auto number = [](double v) { return std::isfinite(v) ? nlohmann::ordered_json(v) : nlohmann::ordered_json(); };
+  nlohmann::ordered_json out;
+  out["name"] = s.name;
+  out["crs"] = s.crs;
+  out["epsg"] = s.epsg;
+  out["cell_m"] = s.frame.cell_m;
+  out["rows"] = s.frame.rows;
+  out["cols"] = s.frame.cols;
+  out["bounds_m"] = {s.frame.west_m, s.frame.south_m(), s.frame.east_m(), s.frame.north_m};
+  out["void_share"] = s.void_share;
+  out["min_m"] = number(s.min_m);
+  out["max_m"] = number(s.max_m);
+  out["kinds"] = nlohmann::ordered_json::object();
+  out["lengths_km"] = nlohmann::ordered_json::object();
+  for (const auto& k : s.kinds) {
+    const std::string name(mapdata::kind_name(k.kind));
+    out["kinds"][name] = k.count;
+    if (k.length_km > 0) out["lengths_km"][name] = k.length_km;
+  }
+  out["sources"] = nlohmann::ordered_json::array();
+  for (const auto& source : s.sources) {
+    out["sources"].push_back({{"what", source.what}, {"file", source.file}, {"title", source.title},
+                              {"licence", source.licence}, {"attribution", source.attribution},
+                              {"crs", source.crs}, {"date", source.date}});
+  }
+  out["missing"] = s.missing;
+  if (!s.remarks.empty()) out["remarks"] = s.remarks;
+  return out.dump(2, ' ', false, nlohmann::ordered_json::error_handler_t::replace) + "\n";
+}
+
+}  // namespace lodeway::tasks
