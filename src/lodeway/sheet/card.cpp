@@ -331,7 +331,7 @@ class Card {
       }
       page.fitted(say(Say::or_more, language(), {std::to_string(least)}), {mx + 10.5, my + 1.7}, 28,
                   words(7));
-      my += 3.3;
+      my += 3.0;
     }
     page.stroke({{mx, my + 0.9}, {mx + 8.6, my + 0.9}}, {ink::night, 0.5, {1.2, 0.7}});
     page.fitted(say(Say::no_fix_mark, language()), {mx + 10.5, my + 1.7}, 28, words(7));
