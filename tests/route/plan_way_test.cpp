@@ -212,6 +212,17 @@ TEST(PlanWay, ABearingIsRefusedWhereItIsBarred) {
   EXPECT_EQ(way->legs.size(), 1U);
 }
 
+// A summit's own cell is over the slope limit: the party goes there all the same, in one leg.
+TEST(PlanWay, ASteepSummitIsReached) {
+  auto g = made::ground();
+  g.elevation[100, 100] = 240.0F;
+  auto r = request({{"start", at(300, 995)}, {"Needle", at(1015, 995)}});
+  const auto way = plan(g, r);
+  ASSERT_TRUE(way) << way.error().what;
+  ASSERT_EQ(walking::Cover(g, r).bar_at(at(1015, 995)), walking::Bar::steep);
+  EXPECT_EQ(way->legs.size(), 1U);
+}
+
 TEST(PlanWay, ViasAndNamesFromTheMap) {
   auto g = made::ground();
   g.map.points.push_back({{Kind::hut, "Corrow Hut"}, at(1000, 1000), NAN});

@@ -280,9 +280,11 @@ Cover::Blocked Cover::line_met(earth::GridPoint a, earth::GridPoint b) const {
 Cover::Blocked Cover::first_bar(earth::GridPoint a, earth::GridPoint b) const {
   if (!frame().contains(a)) return {Bar::outside, a, {}};
   Blocked out;
+  const auto cell_a = frame().cell_of(a), cell_b = frame().cell_of(b);
   for_cells_along(frame(), a, b, Corners::cross, [&](int r, int c, earth::GridPoint p) {
     const Bar here = bar(r, c);
     if (here == Bar::none || here == Bar::river || here == Bar::cliff) return true;
+    if (here == Bar::steep && (std::pair{r, c} == cell_a || std::pair{r, c} == cell_b)) return true;
     out = {here, p, name_at(p)};
     if (out.name.empty()) out.name = name_at(frame().centre(r, c));
     return false;

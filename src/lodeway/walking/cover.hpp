@@ -48,7 +48,8 @@ class Cover {
   /// time.
   [[nodiscard]] double mean_factor(const std::vector<earth::GridPoint>& line) const;
   /// The first barred place along a line, with its bar; bar none when there is none. Cells decide
-  /// but for rivers and cliffs: these bar where the line itself meets them, not beside them.
+  /// but for rivers and cliffs: these bar where the line itself meets them, not beside them. A
+  /// steep cell bars not where the line begins or ends in it: a summit's own cell is often one.
   struct Blocked {
     Bar bar = Bar::none;
     earth::GridPoint at;
