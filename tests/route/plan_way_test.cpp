@@ -216,7 +216,7 @@ TEST(PlanWay, ABearingIsRefusedWhereItIsBarred) {
 TEST(PlanWay, ASteepSummitIsReached) {
   auto g = made::ground();
   g.elevation[100, 100] = 240.0F;
-  auto r = request({{"start", at(300, 995)}, {"Needle", at(1015, 995)}});
+  auto r = request({{"start", at(1700, 995)}, {"Needle", at(1015, 995)}});
   const auto way = plan(g, r);
   ASSERT_TRUE(way) << way.error().what;
   ASSERT_EQ(walking::Cover(g, r).bar_at(at(1015, 995)), walking::Bar::steep);

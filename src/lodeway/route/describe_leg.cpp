@@ -20,9 +20,13 @@ void describe(Leg& leg, const Cutting& c, int followed) {
     leg.along_kind = label.kind;
     leg.along = landmarks::thing(label.kind, label.name, c.language);
   }
-  leg.ground_factor = along && walking::is_path(leg.along_kind)
-                          ? c.ground.kinds[leg.along_kind].speed_factor
-                          : c.prepared.cover.mean_factor(leg.line);
+  const double own = c.ground.kinds[leg.along_kind].speed_factor;
+  if (along && walking::is_path(leg.along_kind)) {
+    leg.ground_factor = own;
+  } else {
+    leg.ground_factor = c.prepared.cover.mean_factor(leg.line);
+    if (along) leg.ground_factor = std::min(leg.ground_factor, own);
+  }
   leg.ground_factor = std::clamp(leg.ground_factor, 0.05, 1.0);
   walking::set_figures(leg, c.ground, c.request.party);
   const double grid_m = mapdata::length_m(leg.line), scale = leg.length_m / grid_m;

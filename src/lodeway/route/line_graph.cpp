@@ -93,7 +93,7 @@ class Builder {
         if (path) {
           link(before, node, last, p, own, level);
         } else if (cover_.first_bar(last, p).bar == walking::Bar::none) {
-          const float beside = 0.5F * (ground_slowness(last) + here) / attention;
+          const float beside = std::max(own, 0.5F * (ground_slowness(last) + here) / attention);
           link(before, node, last, p, handrail_attention * beside, level);
         }
       }

@@ -17,7 +17,8 @@ struct Paths {
 /// - every path, track and road outside of areas to avoid and forbidden ground, on its own speed:
 /// it
 ///   may cross water, rivers and steep ground, for the map says that people do;
-/// - every other line that leads, as a handrail: on the speed of the ground there, with less
+/// - every other line that leads, as a handrail: on the slower of its own and the ground's speed,
+/// with less
 ///   attention than open ground, and only where nothing bars. Not railways, nor rivers.
 /// Lines that share a vertex (within 1 cm) share its node. Each node is joined to the four cells
 /// around it that are not barred and do not lie beyond a river or cliff. A tunnel is joined at its

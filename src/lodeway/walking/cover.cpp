@@ -224,12 +224,14 @@ Cover::Cover(const Ground& ground, const Request& request)
   lines.clear();
   std::ranges::copy_if(ground.map.lines, std::back_inserter(lines), &mapdata::LineFeature::bridge);
   bridges_ = mapdata::LineIndex(lines);
+  std::vector<earth::GridPoint> open;
   for (const auto& point : ground.map.points) {
     if (point.label.kind != Kind::bridge && point.label.kind != Kind::ford) continue;
+    openings_.push_back(point.at);
     const auto bar = bar_at(point.at);  // one in a lake or on a steep bank serves its own path only
-    if (bar == Bar::none || bar == Bar::river) openings_.push_back(point.at);
+    if (bar == Bar::none || bar == Bar::river) open.push_back(point.at);
   }
-  open_crossings(ground, openings_, bars_);
+  open_crossings(ground, open, bars_);
   for (const auto& line : ground.map.lines) {  // after the bridges: they open no cliff
     if (line.label.kind == Kind::cliff && !line.tunnel) draw(line, Bar::cliff);
   }

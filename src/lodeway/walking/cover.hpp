@@ -61,7 +61,7 @@ class Cover {
   /// ford.
   [[nodiscard]] Blocked line_met(earth::GridPoint a, earth::GridPoint b) const;
   static constexpr double at_bridge_m = 15;
-  /// Bridges and fords that the map shows as points, on ground that the party may walk on.
+  /// Bridges and fords that the map shows as points.
   [[nodiscard]] const std::vector<earth::GridPoint>& openings() const { return openings_; }
   /// Name of the area to avoid, water or forbidden ground at a barred place; empty when it has
   /// none.
