@@ -94,15 +94,22 @@ class Importer {
     crs_ = crs_of(out_.grid);
   }
 
+  /// Are two cells the same, to a thousandth of a cell over the whole file?
+  [[nodiscard]] static bool same_cell(const HeightFile& file, double a, double b) {
+    return std::abs(a - b) * std::max(file.cols(), file.rows()) < 1e-3 * b;
+  }
   /// Same system, square cells, north up: its cells may be taken over as they are.
   [[nodiscard]] bool plain(const HeightFile& file) const {
     const double* t = file.transform();
-    return file.north_up() && t[1] > 0 && t[1] == -t[5] && file.crs().IsSame(&crs_) != 0;
+    return file.north_up() && t[1] > 0 && same_cell(file, t[1], -t[5]) && file.crs().IsSame(&crs_) != 0;
   }
 
   /// The file's cell in metres of the ground.
   [[nodiscard]] double cell_of(const HeightFile& file) const {
-    if (plain(file)) return file.transform()[1];
+    if (plain(file)) {  // 25.0000000457, as some program wrote it, is 25
+      const double own = file.transform()[1], even = std::round(own * 1000) / 1000;
+      return same_cell(file, own, even) ? even : own;
+    }
     const auto t = transformation(file.crs(), crs_, degrees_);
     const double* f = file.transform();
     const double c = file.cols() / 2.0, r = file.rows() / 2.0;
@@ -130,7 +137,7 @@ class Importer {
     std::optional<Box> box;
     double east_phase = 0, north_phase = 0;
     for (const HeightFile& file : files_) {
-      if (plain(file) && file.transform()[1] == cell) {
+      if (plain(file) && same_cell(file, file.transform()[1], cell)) {
         east_phase = file.transform()[0];
         north_phase = file.transform()[3];
         break;
@@ -169,10 +176,10 @@ class Importer {
 
   void read(const HeightFile& file) {
     const Box target{frame_.west_m, frame_.south_m(), frame_.east_m(), frame_.north_m};
-    if (plain(file) && file.transform()[1] == frame_.cell_m) {
+    if (plain(file) && same_cell(file, file.transform()[1], frame_.cell_m)) {
       const double c = (file.transform()[0] - frame_.west_m) / frame_.cell_m;
       const double r = (frame_.north_m - file.transform()[3]) / frame_.cell_m;
-      if (std::abs(c - std::round(c)) < 1e-6 && std::abs(r - std::round(r)) < 1e-6) {
+      if (std::abs(c - std::round(c)) < 1e-3 && std::abs(r - std::round(r)) < 1e-3) {
         return copy(file, target, static_cast<int>(std::round(r)), static_cast<int>(std::round(c)));
       }
     }
@@ -233,7 +240,7 @@ class Importer {
                                          degrees_.east, degrees_.north);
     CPLStringList words;
     for (const char* word : {"-r", "bilinear", "-et", "0.01", "-srcnodata", "nan", "-dstnodata", "nan",
-                             "-wm", "256", "-to", area.c_str(), "-multi"}) {
+                             "-wm", "256", "-to", area.c_str()}) {
       words.AddString(word);
     }
     if (frame_.cell_m < 2 * cell_of(file)) {  // plain bilinear; GDAL's wider kernel leans by 0.05 cell
