@@ -84,5 +84,14 @@ TEST(LineIndex, TurnedRoundTheOrderReverses) {
   }
 }
 
+// On one straight line that floating point does not hold exactly: followed, not met somewhere.
+TEST(LineIndex, NearlyParallelIsNotMet) {
+  const auto at = [](double t) { return GridPoint{400020.1 + 60 * t, 6200000.3 + 100 * t}; };
+  std::vector<LineFeature> lines(1);
+  lines[0].points = {at(0.3333333), at(0.4444444)};
+  for (int k = 1; k < 400; ++k)
+    EXPECT_TRUE(LineIndex(lines).crossings(at(0.4444444), at(0.4444444 + 0.001 * k)).empty()) << k;
+}
+
 }  // namespace
 }  // namespace lodeway::mapdata

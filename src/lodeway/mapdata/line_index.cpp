@@ -2,6 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
+
+#include "lodeway/mapdata/polyline.hpp"
 
 namespace lodeway::mapdata {
 
@@ -9,15 +12,7 @@ namespace {
 
 constexpr double segments_a_bucket = 4;
 constexpr int most_buckets_a_side = 2048;
-
-GridPoint nearest_on(GridPoint a, GridPoint b, GridPoint p) {
-  const auto d = b - a, q = p - a;
-  const double squared = d.east_m * d.east_m + d.north_m * d.north_m;
-  const double t = squared > 0 ? std::clamp((q.east_m * d.east_m + q.north_m * d.north_m) / squared, 0.0, 1.0) : 0;
-  return a + t * d;
-}
-
-double cross(GridPoint a, GridPoint b) { return a.east_m * b.north_m - a.north_m * b.east_m; }
+constexpr double parallel_sine = 1e-7;  // flatter, rounding alone would say where they meet
 
 }  // namespace
 
@@ -46,47 +41,62 @@ LineIndex::LineIndex(std::span<const LineFeature> lines) {
   cols_ = static_cast<int>((east - west) / bucket_m_) + 1;
   rows_ = static_cast<int>((north - south) / bucket_m_) + 1;
   start_.assign(static_cast<std::size_t>(rows_) * static_cast<std::size_t>(cols_) + 1, 0);
-  const auto for_buckets = [&](const Segment& s, auto&& use) {
-    const auto col = [&](double e) { return static_cast<int>((e - west_) / bucket_m_); };
-    const auto row = [&](double n) { return static_cast<int>((n - south_) / bucket_m_); };
-    for (int r = row(std::min(s.a.north_m, s.b.north_m)); r <= row(std::max(s.a.north_m, s.b.north_m)); ++r) {
-      for (int c = col(std::min(s.a.east_m, s.b.east_m)); c <= col(std::max(s.a.east_m, s.b.east_m)); ++c) {
-        use(static_cast<std::size_t>(r * cols_ + c));
-      }
-    }
-  };
-  for (const auto& s : segments_) for_buckets(s, [&](std::size_t b) { ++start_[b + 1]; });
+  for (const auto& s : segments_) for_buckets(s.a, s.b, 0, [&](std::size_t b) { ++start_[b + 1]; });
   for (std::size_t b = 1; b < start_.size(); ++b) start_[b] += start_[b - 1];
   items_.resize(start_.back());
   auto next = start_;
   for (std::uint32_t i = 0; i < segments_.size(); ++i) {
-    for_buckets(segments_[i], [&](std::size_t b) { items_[next[b]++] = i; });
+    for_buckets(segments_[i].a, segments_[i].b, 0, [&](std::size_t b) { items_[next[b]++] = i; });
   }
 }
 
-template <class Visit>
-void LineIndex::visit_box(double west, double south, double east, double north, Visit&& visit) const {
-  if (segments_.empty()) return;
-  const auto clamp_to = [](double v, int n) { return static_cast<int>(std::clamp(std::floor(v), -1.0, static_cast<double>(n))); };
-  const int c0 = std::max(0, clamp_to((west - west_) / bucket_m_, cols_)), c1 = std::min(cols_ - 1, clamp_to((east - west_) / bucket_m_, cols_));
-  const int r0 = std::max(0, clamp_to((south - south_) / bucket_m_, rows_)), r1 = std::min(rows_ - 1, clamp_to((north - south_) / bucket_m_, rows_));
-  std::vector<std::uint32_t> found;
+/// The buckets that a segment passes within `around_m`, row by row, so that a long slanting one
+/// does not take in the whole box about it.
+template <class Use>
+void LineIndex::for_buckets(GridPoint a, GridPoint b, double around_m, Use&& use) const {
+  const auto held = [](double v, int n) {
+    return static_cast<int>(std::clamp(std::floor(v), -1.0, static_cast<double>(n)));
+  };
+  if (a.north_m > b.north_m) std::swap(a, b);
+  const double slack = around_m + 1e-6 * bucket_m_, rise = b.north_m - a.north_m;
+  const int r0 = std::max(0, held((a.north_m - slack - south_) / bucket_m_, rows_)),
+            r1 = std::min(rows_ - 1, held((b.north_m + slack - south_) / bucket_m_, rows_));
   for (int r = r0; r <= r1; ++r) {
-    for (int c = c0; c <= c1; ++c) {
-      const auto b = static_cast<std::size_t>(r * cols_ + c);
-      found.insert(found.end(), items_.begin() + start_[b], items_.begin() + start_[b + 1]);
+    double east0 = a.east_m, east1 = b.east_m;
+    if (rise > 0) {  // only what lies in this row and `slack` about it
+      const double low = south_ + r * bucket_m_ - slack,
+                   high = south_ + (r + 1) * bucket_m_ + slack;
+      const auto east = [&](double north) {
+        return a.east_m + std::clamp((north - a.north_m) / rise, 0.0, 1.0) * (b.east_m - a.east_m);
+      };
+      east0 = east(low);
+      east1 = east(high);
     }
+    if (east0 > east1) std::swap(east0, east1);
+    const int c0 = std::max(0, held((east0 - slack - west_) / bucket_m_, cols_)),
+              c1 = std::min(cols_ - 1, held((east1 + slack - west_) / bucket_m_, cols_));
+    for (int c = c0; c <= c1; ++c) use(static_cast<std::size_t>(r * cols_ + c));
   }
+}
+
+/// Every segment that may come within `around_m` of a-b, once, in the order of lines.
+template <class Visit>
+void LineIndex::visit(GridPoint a, GridPoint b, double around_m, Visit&& use) const {
+  if (segments_.empty()) return;
+  std::vector<std::uint32_t> found;
+  for_buckets(a, b, around_m, [&](std::size_t k) {
+    found.insert(found.end(), items_.begin() + start_[k], items_.begin() + start_[k + 1]);
+  });
   std::ranges::sort(found);
   const auto [first, last] = std::ranges::unique(found);
   found.erase(first, last);
-  for (const auto i : found) visit(segments_[i]);
+  for (const auto i : found) use(segments_[i]);
 }
 
 std::vector<NearLine> LineIndex::near(GridPoint p, double radius_m) const {
   std::vector<NearLine> out;
-  visit_box(p.east_m - radius_m, p.north_m - radius_m, p.east_m + radius_m, p.north_m + radius_m, [&](const Segment& s) {
-    const auto at = nearest_on(s.a, s.b, p);
+  visit(p, p, radius_m, [&](const Segment& s) {
+    const auto at = s.a + nearest_fraction(s.a, s.b, p) * (s.b - s.a);
     const double d = earth::grid_distance_m(p, at);
     if (d > radius_m) return;
     const NearLine near{s.ref, at, s.along_m + earth::grid_distance_m(s.a, at), d};
@@ -102,15 +112,15 @@ std::vector<NearLine> LineIndex::near(GridPoint p, double radius_m) const {
 std::vector<Crossing> LineIndex::crossings(GridPoint a, GridPoint b) const {
   std::vector<Crossing> out;
   const auto d = b - a;
-  visit_box(std::min(a.east_m, b.east_m), std::min(a.north_m, b.north_m), std::max(a.east_m, b.east_m), std::max(a.north_m, b.north_m),
-            [&](const Segment& s) {
-              const auto e = s.b - s.a;
-              const double turn = cross(d, e);
-              if (turn == 0) return;  // parallel: followed, not crossed
-              const double t = cross(s.a - a, e) / turn, u = cross(s.a - a, d) / turn;
-              if (t >= 0 && t <= 1 && u >= 0 && u <= 1) out.push_back({s.ref, a + t * d, t});
-            });
-  std::ranges::stable_sort(out, {}, [](const Crossing& c) { return std::pair(c.at_fraction, c.ref); });
+  visit(a, b, 0, [&](const Segment& s) {
+    const auto e = s.b - s.a;
+    const double turn = cross(d, e);
+    if (std::abs(turn) <= parallel_sine * length_of(d) * length_of(e)) return;
+    const double t = cross(s.a - a, e) / turn, u = cross(s.a - a, d) / turn;
+    if (t >= 0 && t <= 1 && u >= 0 && u <= 1) out.push_back({s.ref, a + t * d, t});
+  });
+  std::ranges::stable_sort(out, {},
+                           [](const Crossing& c) { return std::pair(c.at_fraction, c.ref); });
   return out;
 }
 
