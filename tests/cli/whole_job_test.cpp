@@ -30,7 +30,7 @@ const std::string& ground() {
   return path;
 }
 
-std::string example() { return std::string(LODEWAY_TESTS_DIR) + "/../examples/skarrow-round.toml"; }
+std::string example() { return lodeway::support::tests_folder() + "/../examples/skarrow-round.toml"; }
 
 json way_of(const std::string& trip) {
   const auto o = run_lodeway({"way", trip, "--ground", ground(), "--json"});

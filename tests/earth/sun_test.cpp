@@ -137,7 +137,7 @@ TEST(Sun, NavalObservatoryWholeYears) {
   Checked checked;
   int polar = 0;
   std::istringstream lines(
-      support::read_text(std::string(LODEWAY_TESTS_DIR) + "/published/sun/usno_riseset.txt"));
+      support::read_text(support::tests_folder() + "/published/sun/usno_riseset.txt"));
   std::string body, time, kind;
   double lon = 0, lat = 0;
   while (lines >> body >> lon >> lat >> time >> kind) {

@@ -13,6 +13,8 @@
 
 #include <gtest/gtest.h>
 
+#include "support/support.hpp"
+
 namespace lodeway::fells {
 namespace {
 
@@ -278,7 +280,7 @@ TEST(Skarrow, NothingDegenerate) {
 
 // The table in the module's README, row by row, against the ground: within 1 m.
 TEST(Skarrow, GazetteerIsTrue) {
-  std::ifstream readme(LODEWAY_TESTS_DIR "/../src/lodeway/fells/README.md");
+  std::ifstream readme(support::tests_folder() + "/../src/lodeway/fells/README.md");
   std::string row;
   int rows = 0;
   while (std::getline(readme, row)) {

@@ -17,7 +17,7 @@ using namespace lodeway;
 using mapdata::Kind;
 using Scratch = support::TemporaryFolder;
 
-const std::string hard = std::string(LODEWAY_TESTS_DIR) + "/data/osm/hard.osm";
+const std::string hard = lodeway::support::tests_folder() + "/data/osm/hard.osm";
 
 /// The ground 8.99 to 9.04 E, 46.99 to 47.02 N in UTM 32.
 io::FeatureRequest here() {

@@ -20,7 +20,7 @@ namespace {
 // `coefficients_unchanged`.)
 TEST(Declination, CoefficientsAreCarriedByteForByte) {
   const auto published =
-      support::read_text(std::string(LODEWAY_TESTS_DIR) + "/../data/magnetic/WMM2025.COF");
+      support::read_text(lodeway::support::tests_folder() + "/../data/magnetic/WMM2025.COF");
   ASSERT_EQ(published.size(), 4557U);
   ASSERT_EQ(lodeway_wmm2025_cof_size, published.size());
   EXPECT_EQ(std::memcmp(lodeway_wmm2025_cof, published.data(), published.size()), 0);

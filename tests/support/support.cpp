@@ -23,6 +23,8 @@ std::ifstream open_published(const std::string& name) {
 }
 }  // namespace
 
+std::string tests_folder() { return LODEWAY_TESTS_DIR; }
+
 std::optional<std::string> shared_data() {
   if (const char* given = std::getenv("LODEWAY_SHARED_DATA")) return std::string(given);
   const auto beside = std::filesystem::path(LODEWAY_TESTS_DIR) / "../../shared/data";
