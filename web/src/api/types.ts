@@ -1,0 +1,795 @@
+// Made by tools/api_types from web/api.schema.json; change it there.
+// The one place where the shape of every request and answer is written. tools/api_types makes web/src/api/types.ts from it; tests/server holds every answer against it. Names end in their unit; a bearing's name has its north; places are [east, north] metres in the ground's own grid and end in grid_m. Legs count from 1. Every request but GET needs the header X-Lodeway: 1.
+
+/** East, north: metres in the ground's grid. */
+export type GridPoint = [number, number];
+
+export type Line = GridPoint[];
+
+/** West, south, east, north: metres in the ground's grid. */
+export type Extent = [number, number, number, number];
+
+/** Local clock time of the trip's day; `minute` counts from its midnight and may pass 1440. */
+export interface Clock {
+  minute: number;
+  text: string;
+}
+
+export type MaybeClock = Clock | null;
+
+export interface Done {
+  done: true;
+}
+
+/** What is wrong, for people. */
+export interface Fault {
+  code: "bad_input" | "outside_validity" | "outside_ground" | "no_way" | "io_failed" | "too_large" | "cancelled" | "not_found" | "refused" | "conflict" | "not_ready";
+  /** One line: what was expected, what was given. */
+  message: string;
+  /** The key ("party.size", "point[2].at", counted from 1) or the file; null: the whole. */
+  where: string | null;
+  what_to_do: string | null;
+}
+
+/** The body of every answer with status 400 and over, but 409. */
+export interface Problem {
+  fault: Fault;
+}
+
+export interface Hello {
+  program: "lodeway";
+  version: string;
+  /** Another one after every start. */
+  run: string;
+  /** Null until it was made. */
+  demo_ground_id: string | null;
+}
+
+export interface Option {
+  /** As in the trip file: "party.size". */
+  key: string;
+  /** Its name. */
+  words: string;
+  /** What it changes, one sentence. */
+  changes: string;
+  type: "number" | "whole" | "flag" | "choice" | "text" | "texts" | "date" | "clock";
+  /** "km/h", "m", "°"; empty: none. */
+  unit: string;
+  least: number | null;
+  most: number | null;
+  /** For arrow keys. */
+  step: number | null;
+  /** Null: none, or worked out; see default_words. */
+  default: number | string | boolean | null;
+  /** "4 km/h", "0.8° (baseplate, practised)". */
+  default_words: string;
+  choices: {
+    value: string;
+    words: string;
+    changes: string;
+  }[];
+}
+
+export interface Options {
+  groups: {
+    key: "trip" | "point" | "party" | "errors" | "home" | "paper";
+    words: string;
+    options: Option[];
+  }[];
+}
+
+/** A tile pyramid in the ground's grid; its upper left corner is the origin. */
+export interface Tiles {
+  /** With {z}, {x}, {y}; add dots=2 for fine screens, slope=1, theme=dark. */
+  url: string;
+  origin_grid_m: GridPoint;
+  extent_grid_m: Extent;
+  size_px: number;
+  /** From far to close. */
+  resolutions_m_per_px: number[];
+}
+
+export interface TileQuery {
+  dots?: "1" | "2";
+  slope?: "0" | "1";
+  theme?: "light" | "dark";
+}
+
+export interface GroundKind {
+  kind: string;
+  words: string;
+  count: number;
+  length_km: number;
+}
+
+export interface GroundSource {
+  name: string;
+  licence: string;
+  attribution: string;
+  date: string;
+}
+
+export interface Ground {
+  id: string;
+  name: string;
+  file: string;
+  /** Why it cannot be used; null: it can. */
+  fault: Fault | null;
+  summary: GroundSummary | null;
+}
+
+export interface GroundSummary {
+  crs: string;
+  /** 0: it has none. */
+  epsg: number;
+  /** OGC WKT 1, for proj4. */
+  wkt: string;
+  extent_grid_m: Extent;
+  centre_latitude_deg: number;
+  centre_longitude_deg: number;
+  cell_m: number;
+  rows: number;
+  cols: number;
+  void_share: number;
+  height_min_m: number;
+  height_max_m: number;
+  kinds: GroundKind[];
+  sources: GroundSource[];
+  /** What it lacks, a sentence each. */
+  missing: string[];
+  /** What building left out or mended. */
+  remarks: string[];
+  tiles: Tiles;
+}
+
+export interface GroundList {
+  grounds: Ground[];
+}
+
+export interface OpenGround {
+  path: string;
+}
+
+export interface Upload {
+  id: string;
+  name: string;
+  size_bytes: number;
+  /** What its name and first bytes say it is. */
+  role: "elevation" | "features" | "ground" | "unknown";
+}
+
+/** An upload's id, or a path on this machine. */
+export type FileRef = {
+  upload: string;
+} | {
+  path: string;
+};
+
+export interface BuildGround {
+  name: string;
+  /** Where two have a height the earlier one counts. */
+  elevation: FileRef[];
+  features: FileRef[];
+  /** Empty: the UTM zone of the centre. */
+  crs?: string;
+  /** 0: the finest elevation file's own. */
+  cell_m?: number;
+  /** For every file that says none itself. */
+  licence?: string;
+  attribution?: string;
+}
+
+/** Either `at`, as typed, or `east_m` and `north_m`. */
+export interface PlaceQuery {
+  at?: string;
+  east_m?: string;
+  north_m?: string;
+}
+
+export interface Place {
+  at_grid_m: GridPoint;
+  /** Does the ground hold it? */
+  inside: boolean;
+  /** "481949 6050540": what a point's `at` is given as. */
+  easting_northing: string;
+  /** Empty where it does not reach. */
+  mgrs: string;
+  latitude_deg: number;
+  longitude_deg: number;
+  latitude_longitude: string;
+  /** As the card prints it: "819 513". */
+  grid_reference: string;
+  height_m: number | null;
+  slope_deg: number | null;
+  /** A named place close by, to offer as the point's name. */
+  near: string | null;
+}
+
+export interface Point {
+  name?: string;
+  /** As typed: easting northing, MGRS, latitude longitude. */
+  at: string;
+  get_here?: "find" | "along" | "bearing";
+  stay_min?: number;
+}
+
+export interface Avoid {
+  name?: string;
+  ring: string[];
+}
+
+export interface PartyKeys {
+  size?: number;
+  flat_speed_kmh?: number;
+  stride_m?: number;
+  load_kg?: number;
+  time_model?: "naismith-langmuir" | "tobler" | "swiss" | "din-33466" | "irmischer-clarke";
+  rest_every_min?: number;
+  rest_min?: number;
+  instrument?: "baseplate" | "mirror";
+  skill?: "novice" | "practised" | "expert";
+  visibility?: "clear" | "cloud" | "night" | "snow";
+  max_slope_deg?: number;
+  max_leg_m?: number;
+  ford_streams?: boolean;
+  time_band?: number;
+  errors?: {
+    bearing_sigma_deg?: number;
+    sighting_sigma_deg?: number;
+    sighting_every_m?: number;
+    distance_sigma?: number;
+  };
+}
+
+export interface HomeKeys {
+  contact?: string;
+  phone?: string;
+  leader?: string;
+  leader_phone?: string;
+  members?: string[];
+  emergency_number?: string;
+  signals?: "alpine" | "north america";
+  transport?: string;
+  gear?: string;
+  medical?: string;
+}
+
+export interface PaperKeys {
+  scale?: number;
+  size?: "A5" | "A4" | "A3" | "Letter";
+  landscape?: boolean;
+  language?: "en" | "de";
+  units?: "metric" | "imperial";
+  angle?: "degrees" | "mils";
+}
+
+/** The keys of the trip file. What is not there has its default (Options). May be unfinished: Trip.faults says what is missing. */
+export interface TripDocument {
+  name?: string;
+  date?: string;
+  start?: string;
+  zone?: string;
+  min_certainty?: number;
+  point?: Point[];
+  avoid?: Avoid[];
+  party?: PartyKeys;
+  home?: HomeKeys;
+  paper?: PaperKeys;
+}
+
+export type WayName = "quickest" | "surest" | "best_trade" | "given";
+
+/** What changes, undo and redo work on. */
+export interface TripState {
+  document: TripDocument;
+  ground_id: string | null;
+  chosen_way: WayName | null;
+  /** Sheets moved by hand: the lower left corner of each map; null: laid along the way. */
+  sheets: Line | null;
+}
+
+export interface Trip {
+  id: string;
+  /** Counts every change, undo and redo. */
+  revision: number;
+  state: TripState;
+  /** What must be mended before ways can be found; `where` is a key of the document. */
+  faults: Fault[];
+  can_undo: boolean;
+  can_redo: boolean;
+  /** RFC 3339, UTC. */
+  changed_at: string;
+}
+
+export interface TripEntry {
+  id: string;
+  revision: number;
+  name: string;
+  date: string;
+  ground_id: string | null;
+  changed_at: string;
+}
+
+export interface TripList {
+  trips: TripEntry[];
+}
+
+export interface NewTrip {
+  ground_id: string | null;
+  /** The browser's IANA zone. */
+  zone?: string;
+  document?: TripDocument;
+  /** The example round of the invented ground, points and all. */
+  example?: boolean;
+}
+
+export interface Change {
+  /** JSON pointer into TripState: "/document/party/size", "/document/point", "/chosen_way". Tables that are missing on the way are made. A list counts as one thing: change it whole. */
+  path: string;
+  /** Null: the key is taken out (its default counts again). */
+  value: unknown;
+}
+
+export interface Changes {
+  revision: number;
+  changes: Change[];
+}
+
+export interface AtRevision {
+  revision: number;
+}
+
+/** The body of 409. */
+export interface Conflict {
+  fault: Fault;
+  newest: Trip;
+  /** The paths that both changed. */
+  contested: string[];
+}
+
+export type Side = "left" | "right" | "across" | "ahead";
+
+export interface Tick {
+  what: string;
+  kind: string;
+  side: Side;
+  along_m: number;
+  minutes: number;
+  at_grid_m: GridPoint;
+}
+
+/** What stops a party that goes on past the end. */
+export interface Stop {
+  what: string;
+  kind: string;
+  beyond_m: number;
+  minutes: number;
+  line_grid_m: Line;
+}
+
+export interface Danger {
+  what: string;
+  side: Side;
+  distance_m: number;
+}
+
+export interface AimOff {
+  side: Side;
+  /** Along the line met, from the aim to the end. */
+  offset_m: number;
+  aim_grid_m: GridPoint;
+  /** What is met. */
+  line: string;
+}
+
+export interface WayOff {
+  words: string;
+  minutes: number;
+  first_bearing_magnetic_deg: number;
+  line_grid_m: Line;
+}
+
+/** The leg's card line, as printed: in the trip's language and units. */
+export interface LegWords {
+  /** "044°", or what is followed: "path". */
+  bearing: string;
+  length: string;
+  map: string;
+  climb: string;
+  descent: string;
+  double_paces: string;
+  minutes: string;
+  /** What the hand does. */
+  how: string;
+  /** "91 of 100"; "not known". */
+  certainty: string;
+  stops: string;
+  if_lost: string;
+  way_off: string;
+  /** Empty: nothing found. */
+  confusable: string;
+}
+
+export interface Leg {
+  leg: number;
+  kind: "along" | "bearing";
+  from: string;
+  to: string;
+  /** Grid reference of its end, as printed. */
+  reference: string;
+  along: string | null;
+  along_kind: string | null;
+  length_horizontal_m: number;
+  map_mm: number;
+  climb_m: number;
+  descent_m: number;
+  /** Of a leg along a line: from its start to its end. */
+  bearing_magnetic_deg: number;
+  bearing_grid_deg: number;
+  bearing_back_magnetic_deg: number;
+  minutes: number;
+  /** Nine of ten parties like this need less. */
+  minutes_slow: number;
+  double_paces: number;
+  ground_factor: number;
+  leave: MaybeClock;
+  arrive: MaybeClock;
+  arrive_slow: MaybeClock;
+  rest_after_min: number;
+  /** 0 to 1; null: not judged. */
+  certainty: number | null;
+  /** 0 to 4, as on the card; null: no fix at the end or not judged. */
+  stones: number | null;
+  /** False: a dog-leg's turn, nothing to see. */
+  fix_at_end: boolean;
+  cross_sigma_m: number | null;
+  along_sigma_m: number | null;
+  hazard_probability: number | null;
+  recovery_minutes: number | null;
+  confusable: string | null;
+  confusable_probability: number | null;
+  aim_off: AimOff | null;
+  /** Null: nothing stops the party. */
+  catching: Stop | null;
+  if_lost: string | null;
+  /** Why it is so, a sentence each. */
+  explain: string[];
+  remark: string | null;
+  ticks: Tick[];
+  dangers: Danger[];
+  way_off: WayOff | null;
+  touches_void: boolean;
+  line_grid_m: Line;
+  /** Ring, 2 sigma to each side of a leg on a bearing; null on a line. */
+  ribbon_grid_m: Line | null;
+  /** Ring: 95 of 100 end in it; null: not judged. */
+  ellipse_grid_m: Line | null;
+  words: LegWords;
+}
+
+/** The way's height by the clock; level while the party rests. */
+export interface ProfilePoint {
+  clock_minute: number;
+  /** Null: no height known. */
+  height_m: number | null;
+  along_m: number;
+  leg: number;
+  resting: boolean;
+}
+
+export interface Daylight {
+  dawn: MaybeClock;
+  sunrise: MaybeClock;
+  sunset: MaybeClock;
+  dusk: MaybeClock;
+  /** "the sun does not set"; null: an ordinary day. */
+  state: string | null;
+}
+
+export interface Schedule {
+  start: Clock;
+  end: Clock;
+  end_slow: Clock;
+  act_by: Clock;
+  /** To end before dusk on a slow day. */
+  latest_start: MaybeClock;
+  /** Not at the end of turn_round_leg by then: go back. */
+  turn_round: MaybeClock;
+  turn_round_leg: number | null;
+  turn_round_back_min: number;
+  to_sunset_min: number | null;
+  to_dusk_min: number | null;
+}
+
+export interface Norths {
+  declination_deg: number;
+  declination_sigma_deg: number;
+  annual_change_deg: number;
+  convergence_deg: number;
+  /** magnetic = grid - this. */
+  grid_magnetic_deg: number;
+  zone_warning: string | null;
+}
+
+export interface Warning {
+  severity: "note" | "caution" | "danger";
+  text: string;
+  /** Null: the whole trip. */
+  leg: number | null;
+}
+
+export interface Way {
+  name: WayName;
+  /** "Quickest", in the page's words. */
+  title: string;
+  /** The way before it that has the same legs; null: none. */
+  same_as: WayName | null;
+  start_name: string;
+  start_reference: string;
+  start_grid_m: GridPoint;
+  length_horizontal_m: number;
+  climb_m: number;
+  descent_m: number;
+  minutes_walking: number;
+  /** With rests and stays. */
+  minutes_total: number;
+  certainty: number | null;
+  weakest_leg: number | null;
+  /** Of setting foot on forbidden ground anywhere: the legs' sum, not above 1. */
+  hazard_probability: number | null;
+  schedule: Schedule;
+  norths: Norths;
+  legs: Leg[];
+  warnings: Warning[];
+  profile: ProfilePoint[];
+  /** Why this way, a sentence each. */
+  explain: string[];
+  /** In the trip's language and units. */
+  words: {
+    time: string;
+    length: string;
+    climb: string;
+    certainty: string;
+    to_dusk: string;
+  };
+}
+
+export interface Ways {
+  job: string;
+  trip_id: string;
+  revision: number;
+  ground_id: string;
+  daylight: Daylight;
+  /** Three, or one ("given") when the leader gave every stretch. */
+  ways: Way[];
+  /** All that was found between quickest and surest: none is both quicker and surer than another. */
+  front: {
+    minutes: number;
+    certainty: number;
+  }[];
+}
+
+export interface QuickLegs {
+  /** 2 to 6 places: the first is a fix, each next ends a leg on a bearing. */
+  points_grid_m: Line;
+  names?: string[];
+}
+
+/** Legs without clock, way off, if_lost (null). */
+export interface QuickAnswer {
+  legs: Leg[];
+}
+
+export interface WhichWay {
+  revision: number;
+  way: WayName;
+}
+
+export interface Rehearse {
+  revision: number;
+  way: WayName;
+  walkers: number;
+  seed?: number;
+}
+
+export interface RehearsedLeg {
+  leg: number;
+  /** Who set out on it. */
+  walkers: number;
+  /** Who ended where they should, at the first try. */
+  kept: number;
+  certainty: number;
+  certainty_error: number;
+  /** The closed form's certainty. */
+  expected: number;
+  /** Why the others did not, most frequent first. */
+  lost: {
+    why: string;
+    walkers: number;
+  }[];
+  /** Who set foot on forbidden ground. */
+  hazard: number;
+  minutes_10: number;
+  minutes_50: number;
+  minutes_90: number;
+}
+
+/** One simulated walker: [minute since the start, east, north], straight between. */
+export interface WalkerPath {
+  path: [number, number, number][];
+  lost_on_leg: number | null;
+}
+
+export interface Rehearsal {
+  job: string;
+  trip_id: string;
+  revision: number;
+  way: WayName;
+  walkers: number;
+  seed: number;
+  /** Share that kept every leg at the first try. */
+  certainty: number;
+  certainty_error: number;
+  expected: number;
+  hazard_share: number;
+  hazard_error: number;
+  turned_back_share: number;
+  minutes_10: number;
+  minutes_50: number;
+  minutes_90: number;
+  /** The leg that loses most; null: none is lost. */
+  weakest_leg: number | null;
+  legs: RehearsedLeg[];
+  /** Where they stray: a PNG with transparency, to lie over the map. */
+  density: {
+    url: string;
+    extent_grid_m: Extent;
+    /** What dark and light mean. */
+    words: string;
+  };
+  /** Some of the walkers, to be played; empty: none kept. */
+  play: WalkerPath[];
+  /** What it comes to, for people. */
+  sentences: string[];
+}
+
+export interface SheetFrame {
+  name: string;
+  south_west_grid_m: GridPoint;
+  width_m: number;
+  height_m: number;
+  scale: number;
+}
+
+export interface Sheets {
+  frames: SheetFrame[];
+  /** Legs that no sheet holds whole, after sheets were moved. */
+  uncovered_legs: number[];
+}
+
+export interface MakePaper {
+  revision: number;
+  way: WayName;
+  large_type?: boolean;
+}
+
+export interface PaperFile {
+  /** "sheet-1.pdf". */
+  file: string;
+  title: string;
+  what: "sheet" | "card" | "home_note" | "escape_card" | "gpx" | "geojson" | "text" | "table" | "trip";
+  url: string;
+  size_bytes: number;
+  /** Previews, of PDFs only. */
+  pages: {
+    preview_url: string;
+    width_mm: number;
+    height_mm: number;
+  }[];
+}
+
+export interface Paper {
+  job: string;
+  trip_id: string;
+  revision: number;
+  way: WayName;
+  files: PaperFile[];
+  frames: SheetFrame[];
+}
+
+export interface Job {
+  id: string;
+  kind: "ground" | "ways" | "rehearsal" | "paper";
+  state: "waiting" | "running" | "done" | "failed" | "cancelled";
+  /** 0 to 1; null: it cannot be told. */
+  share: number | null;
+  /** A few words. */
+  doing: string;
+  /** Since it began to run. */
+  seconds: number;
+  trip_id: string | null;
+  revision: number | null;
+  ground_id: string | null;
+  /** When done: "/api/ways/…" and so on; for a ground "/api/grounds/…". */
+  result_url: string | null;
+  /** When failed. */
+  fault: Fault | null;
+}
+
+export interface JobList {
+  jobs: Job[];
+}
+
+/** One of the stream. `hello` comes first, then every job that is not over; `trip` when it changed, here or in another tab (revision null: it is gone); `grounds` when the list changed. */
+export type Event = {
+  type: "hello";
+  hello: Hello;
+} | {
+  type: "job";
+  job: Job;
+} | {
+  type: "trip";
+  trip_id: string;
+  revision: number | null;
+} | {
+  type: "grounds";
+};
+
+/** Method and path of every endpoint, what is sent and what comes back. */
+export interface Endpoints {
+  /** who answers; `run` changes with every start of the server */
+  "GET /api/hello": { request: null; answer: Hello };
+  /** every key of a trip in words, with unit, range, default and what it changes */
+  "GET /api/options": { request: null; answer: Options };
+  /** server-sent events, one stream a page: each `data:` is one Event; a comment line every 5 s as a sign of life */
+  "GET /api/events": { request: null; answer: Event };
+  /** grounds that the server knows */
+  "GET /api/grounds": { request: null; answer: GroundList };
+  /** a ground file on this machine, by its path */
+  "POST /api/grounds/open": { request: OpenGround; answer: Ground };
+  /** builds a ground; the job's ground_id is there when it is done */
+  "POST /api/grounds/build": { request: BuildGround; answer: Job };
+  /** the invented ground, Skarrow Fells; at once when it was made before */
+  "POST /api/grounds/demo": { request: null; answer: Job };
+  "GET /api/grounds/{id}": { request: null; answer: Ground };
+  /** forgets it; a file that lies outside of the state folder stays */
+  "DELETE /api/grounds/{id}": { request: null; answer: GroundList };
+  /** typed reference <-> place on the grid, with its height; the query stands in the URL */
+  "GET /api/grounds/{id}/place": { request: PlaceQuery; answer: Place };
+  /** map picture; z is the index in Tiles.resolutions, y counts down from the origin */
+  "GET /api/grounds/{id}/tiles/{z}/{x}/{y}.png": { request: TileQuery; answer: Blob };
+  /** body: the file's bytes; streamed to disk */
+  "POST /api/uploads?name={name}": { request: Blob; answer: Upload };
+  "DELETE /api/uploads/{id}": { request: null; answer: Done };
+  /** newest change first */
+  "GET /api/trips": { request: null; answer: TripList };
+  "POST /api/trips": { request: NewTrip; answer: Trip };
+  "GET /api/trips/{id}": { request: null; answer: Trip };
+  "DELETE /api/trips/{id}": { request: null; answer: TripList };
+  /** 409 and Conflict when somebody changed the same things since `revision`; other things are merged */
+  "POST /api/trips/{id}/changes": { request: Changes; answer: Trip };
+  /** 409 and Conflict when `revision` is not the newest */
+  "POST /api/trips/{id}/undo": { request: AtRevision; answer: Trip };
+  /** as undo */
+  "POST /api/trips/{id}/redo": { request: AtRevision; answer: Trip };
+  /** the trip file, for the command line */
+  "GET /api/trips/{id}/trip.toml": { request: null; answer: Blob };
+  /** finds the ways; an answer that is still in memory is done at once */
+  "POST /api/trips/{id}/ways": { request: AtRevision; answer: Job };
+  "GET /api/ways/{job}": { request: null; answer: Ways };
+  /** figures of legs on a bearing through these places, at once: while a leg's end is dragged */
+  "POST /api/trips/{id}/quick": { request: QuickLegs; answer: QuickAnswer };
+  "POST /api/trips/{id}/rehearsal": { request: Rehearse; answer: Job };
+  "GET /api/rehearsals/{job}": { request: null; answer: Rehearsal };
+  "GET /api/rehearsals/{job}/density.png": { request: null; answer: Blob };
+  /** where the map sheets lie; the ways must have been found */
+  "POST /api/trips/{id}/sheets": { request: WhichWay; answer: Sheets };
+  "POST /api/trips/{id}/paper": { request: MakePaper; answer: Job };
+  "GET /api/papers/{job}": { request: null; answer: Paper };
+  /** PDF, PNG, GPX, GeoJSON, text */
+  "GET /api/papers/{job}/{file}": { request: null; answer: Blob };
+  "GET /api/jobs": { request: null; answer: JobList };
+  "GET /api/jobs/{id}": { request: null; answer: Job };
+  /** stops it; `cancelled` follows as an event */
+  "DELETE /api/jobs/{id}": { request: null; answer: Job };
+}
