@@ -131,8 +131,9 @@ export interface GroundSummary {
   rows: number;
   cols: number;
   void_share: number;
-  height_min_m: number;
-  height_max_m: number;
+  /** Null: no heights at all. */
+  height_min_m: number | null;
+  height_max_m: number | null;
   kinds: GroundKind[];
   sources: GroundSource[];
   /** What it lacks, a sentence each. */
@@ -277,7 +278,8 @@ export interface TripDocument {
   paper?: PaperKeys;
 }
 
-export type WayName = "quickest" | "surest" | "best_trade" | "given";
+/** given: the leader gave every stretch. */
+export type WayName = "quickest" | "balanced" | "surest" | "given";
 
 /** What changes, undo and redo work on. */
 export interface TripState {
@@ -452,7 +454,7 @@ export interface Leg {
   /** Null: nothing stops the party. */
   catching: Stop | null;
   if_lost: string | null;
-  /** Why it is so, a sentence each. */
+  /** What is known at once of why it is so, a sentence each; more by …/why. */
   explain: string[];
   remark: string | null;
   ticks: Tick[];
@@ -535,8 +537,17 @@ export interface Way {
   minutes_total: number;
   certainty: number | null;
   weakest_leg: number | null;
-  /** Of setting foot on forbidden ground anywhere: the legs' sum, not above 1. */
+  /** Of setting foot on forbidden ground on any leg. */
   hazard_probability: number | null;
+  /** Walking, and recovery by the chance that it is needed; null: not worked out. */
+  minutes_expected: number | null;
+  /** A short rehearsal's share of walkers that kept every leg; null: none was made. */
+  rehearsed: {
+    certainty: number;
+    /** Standard error. */
+    error: number;
+    walkers: number;
+  } | null;
   schedule: Schedule;
   norths: Norths;
   legs: Leg[];
@@ -560,13 +571,21 @@ export interface Ways {
   revision: number;
   ground_id: string;
   daylight: Daylight;
-  /** Three, or one ("given") when the leader gave every stretch. */
+  /** One to three, quickest first. */
   ways: Way[];
+  /** The trip's choice, or the nearest that there is. */
+  picked: WayName;
+  /** Why there are fewer than three, which limit is not met: a sentence each. */
+  remarks: string[];
   /** All that was found between quickest and surest: none is both quicker and surer than another. */
   front: {
     minutes: number;
     certainty: number;
   }[];
+}
+
+export interface Why {
+  sentences: string[];
 }
 
 export interface QuickLegs {
@@ -777,6 +796,8 @@ export interface Endpoints {
   /** finds the ways; an answer that is still in memory is done at once */
   "POST /api/trips/{id}/ways": { request: AtRevision; answer: Job };
   "GET /api/ways/{job}": { request: null; answer: Ways };
+  /** why the party goes this leg so, and what the next best would be; leg from 1; takes up to a few seconds */
+  "GET /api/ways/{job}/{way}/{leg}/why": { request: null; answer: Why };
   /** figures of legs on a bearing through these places, at once: while a leg's end is dragged */
   "POST /api/trips/{id}/quick": { request: QuickLegs; answer: QuickAnswer };
   "POST /api/trips/{id}/rehearsal": { request: Rehearse; answer: Job };
