@@ -382,6 +382,10 @@ export interface AimOff {
   aim_grid_m: GridPoint;
   /** What is met. */
   line: string;
+  /** Along the line met; null: not judged. */
+  spread_sigma_m: number | null;
+  /** Of meeting the line beyond the end; null: not judged. */
+  wrong_side_probability: number | null;
 }
 
 export interface WayOff {
@@ -417,6 +421,8 @@ export interface Leg {
   kind: "along" | "bearing";
   from: string;
   to: string;
+  /** The point of the document that it ends at, counted from 1 (the start); null: an end that was found. */
+  ends_point: number | null;
   /** Grid reference of its end, as printed. */
   reference: string;
   along: string | null;
@@ -793,6 +799,8 @@ export interface Endpoints {
   "POST /api/trips/{id}/redo": { request: AtRevision; answer: Trip };
   /** the trip file, for the command line */
   "GET /api/trips/{id}/trip.toml": { request: null; answer: Blob };
+  /** daylight of the trip's date at its start, or at the ground's middle while it has none */
+  "GET /api/trips/{id}/day": { request: null; answer: Daylight };
   /** finds the ways; an answer that is still in memory is done at once */
   "POST /api/trips/{id}/ways": { request: AtRevision; answer: Job };
   "GET /api/ways/{job}": { request: null; answer: Ways };
