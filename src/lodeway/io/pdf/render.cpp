@@ -1,7 +1,9 @@
 #include "lodeway/io/pdf/render.hpp"
 
+#include <fmt/format.h>
 #include <pango/pangocairo.h>
 
+#include <cmath>
 #include <cstdint>
 #include <cstring>
 #include <numbers>
@@ -139,6 +141,31 @@ void render(cairo_t* to, const sheet::Drawing& drawing, const Fonts& fonts) {
   Renderer renderer(to, fonts);
   for (const Command& command : drawing.commands) std::visit(renderer, command);
   renderer.close();
+}
+
+Result<Surface> paint_surface(const sheet::Drawing& drawing, double dpi) {
+  constexpr double max_pixels = 20000;
+  const double wide = std::round(drawing.width_mm / 25.4 * dpi);
+  const double high = std::round(drawing.height_mm / 25.4 * dpi);
+  if (!(wide >= 1 && wide <= max_pixels && high >= 1 && high <= max_pixels)) {
+    return fail(FaultCode::bad_input,
+                fmt::format("picture sides: expected 1 to {} pixels, got {} x {}", max_pixels, wide,
+                            high));
+  }
+  const Fonts fonts;
+  if (auto ok = fonts.check(); !ok) return std::unexpected(ok.error());
+  Surface surface(cairo_image_surface_create(CAIRO_FORMAT_RGB24, static_cast<int>(wide),
+                                             static_cast<int>(high)),
+                  cairo_surface_destroy);
+  const std::unique_ptr<cairo_t, void (*)(cairo_t*)> context(cairo_create(surface.get()),
+                                                             cairo_destroy);
+  cairo_set_source_rgb(context.get(), 1, 1, 1);
+  cairo_paint(context.get());
+  cairo_scale(context.get(), wide / drawing.width_mm, high / drawing.height_mm);
+  render(context.get(), drawing, fonts);
+  if (const auto status = cairo_status(context.get()); status != CAIRO_STATUS_SUCCESS)
+    return fail(FaultCode::io_failed, cairo_status_to_string(status));
+  return surface;
 }
 
 }  // namespace lodeway::io

@@ -9,7 +9,7 @@
 
 #include "lodeway/earth/place_text.hpp"
 #include "lodeway/io/gpx/gpx.hpp"
-#include "lodeway/io/toml/detail/toml_reader.hpp"
+#include "lodeway/io/trip/detail/trip_table.hpp"
 
 namespace lodeway::io {
 
@@ -84,8 +84,7 @@ void read_paper(TomlReader t, trip::Trip& trip) {
   t.finish();
 }
 
-void read_points(TomlReader& t, const std::string& folder, const earth::MapGrid& grid,
-                 walking::Request& request) {
+void read_points(TomlReader& t, const earth::MapGrid& grid, walking::Request& request) {
   for (auto& p : t.tables("point")) {
     walking::Waypoint point;
     set(point.name, p.text("name"));
@@ -97,6 +96,10 @@ void read_points(TomlReader& t, const std::string& folder, const earth::MapGrid&
     p.finish();
     request.points.push_back(std::move(point));
   }
+}
+
+void read_gpx_points(TomlReader& t, const std::string& folder, const earth::MapGrid& grid,
+                     walking::Request& request) {
   const auto gpx = t.text("gpx");
   const auto stretch = t.choice("gpx_stretch", stretches);
   if (!gpx) return;
@@ -169,28 +172,32 @@ Result<std::string> ground_of_trip(const std::string& path) {
   });
 }
 
+trip::Trip read_trip_table(TomlReader t, const std::string* folder, const earth::MapGrid& grid) {
+  trip::Trip trip;
+  if (folder != nullptr) (void)t.text("ground");
+  set(trip.name, t.text("name"));
+  trip.date = read_date(t);
+  const auto start = t.clock("start");
+  if (!start) t.refuse("start", "a time of day like \"09:15\"");
+  trip.start = std::chrono::minutes{*start};
+  set(trip.zone, t.text("zone"));
+  if (auto party = t.table("party")) trip.request.party = read_party(*std::move(party));
+  if (auto home = t.table("home")) read_home(*std::move(home), trip);
+  if (auto paper = t.table("paper")) read_paper(*std::move(paper), trip);
+  set(trip.min_certainty, t.number("min_certainty", 0, 1));
+  read_points(t, grid, trip.request);
+  if (folder != nullptr) read_gpx_points(t, *folder, grid, trip.request);
+  read_avoid(t, grid, trip.request);
+  t.finish();
+  if (trip.request.points.size() < 2)
+    t.refuse("point", "at least two [[point]] tables, start and end");
+  return trip;
+}
+
 Result<trip::Trip> read_trip(const std::string& path, const earth::MapGrid& grid) {
   const auto folder = std::filesystem::path(path).parent_path().string();
-  return with_table<trip::Trip>(path, [&](TomlReader t) {
-    trip::Trip trip;
-    (void)t.text("ground");
-    set(trip.name, t.text("name"));
-    trip.date = read_date(t);
-    const auto start = t.clock("start");
-    if (!start) t.refuse("start", "a time of day like \"09:15\"");
-    trip.start = std::chrono::minutes{*start};
-    set(trip.zone, t.text("zone"));
-    if (auto party = t.table("party")) trip.request.party = read_party(*std::move(party));
-    if (auto home = t.table("home")) read_home(*std::move(home), trip);
-    if (auto paper = t.table("paper")) read_paper(*std::move(paper), trip);
-    set(trip.min_certainty, t.number("min_certainty", 0, 1));
-    read_points(t, folder, grid, trip.request);
-    read_avoid(t, grid, trip.request);
-    t.finish();
-    if (trip.request.points.size() < 2)
-      t.refuse("point", "at least two [[point]] tables, start and end");
-    return trip;
-  });
+  return with_table<trip::Trip>(
+      path, [&](TomlReader t) { return read_trip_table(std::move(t), &folder, grid); });
 }
 
 }  // namespace lodeway::io

@@ -23,10 +23,14 @@ const toml::node* TomlReader::take(std::string_view key) {
   return table_->get(key);
 }
 
+std::string TomlReader::where(std::size_t line) const {
+  return file_.empty() ? std::string() : fmt::format("{}:{}: ", file_, line);
+}
+
 void TomlReader::refuse(std::string_view key, const std::string& expected) const {
   const auto* node = table_->get(key);
   const auto line = node != nullptr ? node->source().begin.line : table_->source().begin.line;
-  throw Refusal{fmt::format("{}:{}: {}{}: expected {}", file_, line, path_, key, expected)};
+  throw Refusal{fmt::format("{}{}{}: expected {}", where(line), path_, key, expected)};
 }
 
 std::optional<std::string> TomlReader::text(std::string_view key) {
@@ -161,8 +165,9 @@ std::optional<std::size_t> TomlReader::choice(std::string_view key,
 void TomlReader::finish() const {
   for (const auto& [key, node] : *table_) {
     if (asked_.contains(key.str())) continue;
-    throw Refusal{fmt::format("{}:{}: {}{}: this key is not known; expected one of {}", file_,
-                              key.source().begin.line, path_, key.str(), fmt::join(asked_, ", "))};
+    throw Refusal{fmt::format("{}{}{}: this key is not known; expected one of {}",
+                              where(key.source().begin.line), path_, key.str(),
+                              fmt::join(asked_, ", "))};
   }
 }
 

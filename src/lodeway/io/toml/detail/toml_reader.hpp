@@ -47,6 +47,8 @@ class TomlReader {
 
  private:
   [[nodiscard]] const toml::node* take(std::string_view key);
+  /// "trip.toml:12: "; empty when the table stood in no file.
+  [[nodiscard]] std::string where(std::size_t line) const;
   const toml::table* table_;
   std::string file_, path_;
   std::set<std::string, std::less<>> asked_;

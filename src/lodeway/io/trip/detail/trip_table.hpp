@@ -1,0 +1,16 @@
+#pragma once
+/// Internal to io/trip: one reader for a trip's keys, whether they stand in a file or in a document.
+#include <string>
+
+#include "lodeway/earth/map_grid.hpp"
+#include "lodeway/io/toml/detail/toml_reader.hpp"
+#include "lodeway/trip/trip.hpp"
+
+namespace lodeway::io {
+
+/// Throws Refusal. `folder`: where a GPX file that the trip names is looked for; null: a document,
+/// which may name no files.
+[[nodiscard]] trip::Trip read_trip_table(TomlReader t, const std::string* folder,
+                                         const earth::MapGrid& grid);
+
+}  // namespace lodeway::io

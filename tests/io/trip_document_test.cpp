@@ -1,0 +1,80 @@
+// A trip as a JSON document: the same keys, the same reader, the same refusals as the trip file.
+#include <gtest/gtest.h>
+
+#include "lodeway/io/trip/trip_document.hpp"
+#include "lodeway/io/trip/trip_file.hpp"
+#include "support/support.hpp"
+
+namespace {
+
+using namespace lodeway;
+
+const earth::MapGrid& grid() {
+  static const auto made = *earth::MapGrid::from_text("EPSG:32629");
+  return made;
+}
+
+std::string example() { return support::read_text(support::tests_folder() + "/../examples/skarrow-round.toml"); }
+
+std::string what(const std::string& json) {
+  const auto trip = io::trip_of_document(json, grid());
+  return trip ? "no fault" : trip.error().what;
+}
+
+TEST(TripDocument, SaysWhatTheTripFileSays) {
+  const auto document = io::document_of_trip_file(example());
+  ASSERT_TRUE(document) << document.error().what;
+  const auto from_document = io::trip_of_document(*document, grid());
+  ASSERT_TRUE(from_document) << from_document.error().what;
+  const support::TemporaryFolder scratch;
+  const auto from_file = io::read_trip(scratch.write("a.toml", example()), grid());
+  ASSERT_TRUE(from_file) << from_file.error().what;
+  const auto file_again = io::trip_file_of_document(*document, "skarrow.gpkg");
+  ASSERT_TRUE(file_again) << file_again.error().what;
+  const auto path = scratch.write("b.toml", *file_again);
+  const auto from_file_again = io::read_trip(path, grid());
+  ASSERT_TRUE(from_file_again) << from_file_again.error().what;
+  EXPECT_EQ(*io::ground_of_trip(path), scratch / "skarrow.gpkg");
+  for (const auto* trip : {&*from_document, &*from_file_again}) {
+    EXPECT_EQ(trip->name, "Skarrow round");
+    EXPECT_EQ(trip->date, from_file->date);
+    EXPECT_EQ(trip->start, from_file->start);
+    EXPECT_EQ(trip->members, from_file->members);
+    EXPECT_EQ(trip->request.party.instrument, walking::Instrument::mirror);
+    ASSERT_EQ(trip->request.points.size(), from_file->request.points.size());
+    for (std::size_t i = 0; i < trip->request.points.size(); ++i) {
+      EXPECT_EQ(trip->request.points[i].name, from_file->request.points[i].name);
+      EXPECT_EQ(trip->request.points[i].at, from_file->request.points[i].at);
+      EXPECT_EQ(trip->request.points[i].stay_min, from_file->request.points[i].stay_min);
+    }
+  }
+}
+
+TEST(TripDocument, NamesTheKeyAndWhatIsExpected) {
+  const std::string head = R"({"date": "2026-11-14", "start": "09:15", )";
+  EXPECT_EQ(what(R"({"date": "2026-11-14"})"), R"(start: expected a time of day like "09:15")");
+  EXPECT_EQ(what(head + R"("party": {"size": 0}})"), "party.size: expected a whole number from 1 to 50");
+  EXPECT_EQ(what(head + R"("party": {"size": 2.5}})"), "party.size: expected a whole number from 1 to 50");
+  EXPECT_EQ(what(head + R"("party": {"errors": {"distance_sigma": 9}}})"),
+            "party.errors.distance_sigma: expected a number from 0.001 to 1");
+  EXPECT_TRUE(what(head + R"("point": [{"at": "481949 6050540"}, {"at": "nowhere"}]})").starts_with("point[2].at: expected "));
+  EXPECT_TRUE(what(head + R"("point": []})").starts_with("point: expected at least two"));
+}
+
+TEST(TripDocument, NamesNoFilesAndHoldsOnlyValues) {
+  const std::string head = R"({"date": "2026-11-14", "start": "09:15", )";
+  EXPECT_TRUE(what(head + R"("gpx": "/etc/passwd"})").starts_with("gpx: this key is not known"));
+  EXPECT_TRUE(what(head + R"("ground": "/etc/passwd"})").starts_with("ground: this key is not known"));
+  EXPECT_EQ(what(head + R"("name": null})"), "name: expected a value, or the key left out");
+  EXPECT_EQ(what("[1]"), "expected a JSON object");
+  EXPECT_EQ(what("{\"a\":"), "expected a JSON object");
+  EXPECT_EQ(what(std::string(2U << 20U, ' ')), "expected at most 1 MiB");
+  std::string deep = "{\"a\":";
+  for (int i = 0; i < 5000; ++i) deep += "[";
+  for (int i = 0; i < 5000; ++i) deep += "]";
+  EXPECT_NE(what(deep + "}").find("fewer lists"), std::string::npos);
+  EXPECT_FALSE(io::document_of_trip_file("gpx = \"a.gpx\""));
+  EXPECT_EQ(io::document_of_trip_file("a = = 1").error().what.substr(0, 7), "line 1:");
+}
+
+}  // namespace
