@@ -1,8 +1,9 @@
 #pragma once
 /// Random graphs of whole-number costs, and two plain judges of the search over time and certainty:
 /// label correcting without bounds or order, and every way one by one.
+#include <algorithm>
+#include <cmath>
 #include <deque>
-#include <numbers>
 #include <set>
 
 #include "lodeway/numeric/random.hpp"

@@ -25,6 +25,9 @@ bool carries_no_more(const Carried& a, const Carried& b) {
 namespace {
 
 constexpr std::uint32_t none = 0xffffffff;
+/// What is done and what is to come are summed in another order than the whole: a way that just
+/// keeps a limit must not be lost for that.
+constexpr double sum_rounding = 1e-12;
 
 bool sound(double x) { return std::isfinite(x) && x >= 0; }
 bool sound(const LegCost& c) { return sound(c.seconds) && sound(c.loss) && sound(c.hazard); }
@@ -66,6 +69,8 @@ class Search {
   explicit Search(const FrontProblem& problem)
       : p_(problem),
         with_hazard_(problem.limits.hazard < no_limit),
+        most_seconds_(problem.limits.seconds * (1 + sum_rounding)),
+        most_hazard_(problem.limits.hazard * (1 + sum_rounding)),
         out_(arcs_by_place(problem.places, problem.arcs, ArcEnd::from)),
         seconds_(least_to_go(problem, &LegCost::seconds)),
         loss_(least_to_go(problem, &LegCost::loss)),
@@ -113,8 +118,8 @@ class Search {
   /// Can a way through here be within the limits and surer than all quicker ones?
   [[nodiscard]] bool hopeful(std::uint32_t place, const LegCost& c) const {
     const double gain = least_loss_ - (c.loss + loss_[place]);
-    return c.seconds + seconds_[place] <= p_.limits.seconds && seconds_[place] < no_limit &&
-           gain > 0 && gain >= p_.least_gain && c.hazard + hazard_[place] <= p_.limits.hazard;
+    return c.seconds + seconds_[place] <= most_seconds_ && seconds_[place] < no_limit && gain > 0 &&
+           gain >= p_.least_gain && c.hazard + hazard_[place] <= most_hazard_;
   }
 
   void push(const Label& label) {
@@ -210,6 +215,7 @@ class Search {
 
   const FrontProblem& p_;
   bool with_hazard_;
+  double most_seconds_, most_hazard_;
   ArcsByPlace out_;
   std::vector<double> seconds_, loss_, hazard_;  ///< by place: at least still to come
   Kept kept_;

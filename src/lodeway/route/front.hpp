@@ -46,7 +46,7 @@ using Ask = std::function<std::optional<Asked>(std::uint32_t arc, const Carried*
 
 inline constexpr double no_limit = std::numeric_limits<double>::infinity();
 
-/// A way at a limit keeps it.
+/// A way at a limit keeps it; sums may pass it by 1e-12 of its value.
 struct Limits {
   double seconds = no_limit, hazard = no_limit;                               ///< of the whole way
   double leg_seconds = no_limit, leg_loss = no_limit, leg_hazard = no_limit;  ///< of each leg
