@@ -43,6 +43,14 @@ walking::Ground small_ground(int rows = 300, int cols = 517) {
   g.map.areas = {{{Kind::wood, "Low Wood"},
                   {{600'000, 5'199'000}, {600'900, 5'199'000}, {600'900, 5'199'900}, {600'000, 5'199'900}},
                   {{{600'100, 5'199'100}, {600'100, 5'199'200}, {600'200, 5'199'200}}}}};
+  g.map.points[1].label.origin = mapdata::Origin::from_relief;
+  g.map.lines[0].label.origin = mapdata::Origin::from_areas;
+  g.map.lines[1].label.origin = mapdata::Origin::from_relief;
+  g.map.lines[1].order = 3;
+  g.landforms = terrain::Raster<terrain::Landform>({600'000, 5'200'000, 20, 110, 190});
+  for (std::size_t k = 0; k < g.landforms.cells().size(); ++k) {
+    g.landforms.cells()[k] = static_cast<terrain::Landform>(k * k % 11);
+  }
   g.kinds[Kind::path] = {true, true, true, false, 0.9, {30, 20, 8, 3}, {0.95, 0.9, 0.8, 0.4}};
   g.kinds[Kind::cliff].forbids = true;
   g.sources = {{"elevation", "a.tif", "Model 1", "CC BY 4.0", "© Somebody", "EPSG:2056", "2019-12-05"},
@@ -71,12 +79,15 @@ TEST(GroundFile, everything_comes_back_exactly) {
   for (std::size_t i = 0; i < 2; ++i) {
     EXPECT_EQ(back->map.points[i].label.kind, g.map.points[i].label.kind);
     EXPECT_EQ(back->map.points[i].label.name, g.map.points[i].label.name);
+    EXPECT_EQ(back->map.points[i].label.origin, g.map.points[i].label.origin);
     EXPECT_EQ(back->map.points[i].at, g.map.points[i].at);
     EXPECT_TRUE(same(back->map.points[i].height_m, g.map.points[i].height_m));
   }
   ASSERT_EQ(back->map.lines.size(), 3U);
   for (std::size_t i = 0; i < 3; ++i) {
     EXPECT_EQ(back->map.lines[i].label.kind, g.map.lines[i].label.kind);
+    EXPECT_EQ(back->map.lines[i].label.origin, g.map.lines[i].label.origin);
+    EXPECT_EQ(back->map.lines[i].order, g.map.lines[i].order);
     EXPECT_EQ(back->map.lines[i].points, g.map.lines[i].points);
     EXPECT_EQ(back->map.lines[i].falls, g.map.lines[i].falls);
     EXPECT_EQ(back->map.lines[i].tunnel, g.map.lines[i].tunnel);
@@ -85,6 +96,7 @@ TEST(GroundFile, everything_comes_back_exactly) {
   ASSERT_EQ(back->map.areas.size(), 1U);
   EXPECT_EQ(back->map.areas[0].outer, g.map.areas[0].outer);
   EXPECT_EQ(back->map.areas[0].holes, g.map.areas[0].holes);
+  EXPECT_TRUE(back->landforms == g.landforms);
   const auto& path = back->kinds[Kind::path];
   EXPECT_TRUE(path.leads && path.catches && path.ticks && !path.forbids);
   EXPECT_EQ(path.speed_factor, 0.9);
@@ -115,17 +127,46 @@ std::string said_by(const std::string& command) {
 TEST(GroundFile, gdals_own_programs_read_it) {
   const Scratch scratch;
   ASSERT_TRUE(io::save_ground(small_ground(), scratch / "g.gpkg"));
-  const std::string raster = said_by("gdalinfo '" + (scratch / "g.gpkg") + "' 2>&1");
+  const std::string heights = "'GPKG:" + (scratch / "g.gpkg") + ":elevation'";
+  const std::string raster = said_by("gdalinfo " + heights + " 2>&1");
   EXPECT_NE(raster.find("Size is 517, 300"), std::string::npos) << raster;
   EXPECT_NE(raster.find("Float32"), std::string::npos);
   EXPECT_NE(raster.find("ETRS89 / UTM zone 32N"), std::string::npos);
+  const std::string forms =
+      said_by("gdalinfo 'GPKG:" + (scratch / "g.gpkg") + ":landforms' 2>&1");
+  EXPECT_NE(forms.find("Size is 190, 110"), std::string::npos) << forms;
+  EXPECT_NE(forms.find("2 summit"), std::string::npos) << forms;
+  const std::string all = said_by("gdalinfo '" + (scratch / "g.gpkg") + "' 2>&1");
+  EXPECT_NE(all.find(":elevation"), std::string::npos) << all;
   const std::string vectors = said_by("ogrinfo -al -so '" + (scratch / "g.gpkg") + "' 2>&1");
   for (const char* layer : {"points", "lines", "areas", "sources", "kinds", "about"}) {
     EXPECT_NE(vectors.find(std::string("Layer name: ") + layer), std::string::npos) << vectors;
   }
   // one known cell, read by another program: row 1, column 2 of the northern edge
-  const std::string cell = said_by("gdallocationinfo -valonly '" + (scratch / "g.gpkg") + "' 2 1");
+  const std::string cell = said_by("gdallocationinfo -valonly " + heights + " 2 1");
+  const std::string derived = said_by("ogrinfo -q '" + (scratch / "g.gpkg") +
+                                      "' -sql \"SELECT kind, strahler FROM lines WHERE source = "
+                                      "'derived from elevation'\" 2>&1");
+  EXPECT_NE(derived.find("kind (String) = stream"), std::string::npos) << derived;
+  EXPECT_NE(derived.find("strahler (Integer) = 3"), std::string::npos) << derived;
   EXPECT_NEAR(std::stod(cell), 400 + 33.0 / 3, 1e-4);
+}
+
+TEST(GroundFile, files_of_the_first_days_open_too) {
+  const Scratch scratch;
+  ASSERT_TRUE(io::save_ground(small_ground(), scratch / "g.gpkg"));
+  for (const char* sql : {"ALTER TABLE lines DROP COLUMN source", "ALTER TABLE points DROP COLUMN source",
+                          "ALTER TABLE areas DROP COLUMN source", "ALTER TABLE lines DROP COLUMN strahler"}) {
+    const auto said = said_by("ogrinfo -q -update '" + (scratch / "g.gpkg") + "' -sql '" + sql + "' 2>&1");
+    ASSERT_EQ(said.find("ERROR"), std::string::npos) << said;
+  }
+  said_by("ogrinfo -q -update '" + (scratch / "g.gpkg") + "' -sql 'DROP TABLE landforms' 2>&1");
+  const auto back = io::open_ground(scratch / "g.gpkg");
+  ASSERT_TRUE(back) << back.error().what;
+  EXPECT_TRUE(back->landforms.empty());
+  EXPECT_EQ(back->map.lines[1].label.origin, mapdata::Origin::mapped);
+  EXPECT_EQ(back->map.lines[1].order, 0);
+  EXPECT_EQ(back->map.lines[2].bridge, true);
 }
 
 TEST(GroundFile, a_ground_without_heights_in_it_and_one_cell) {

@@ -21,9 +21,10 @@ tasks::GroundSummary built(const tasks::BuildRequest& request) {
   return result ? std::move(*result) : tasks::GroundSummary{};
 }
 
+/// Of what the map shows.
 std::int64_t count(const tasks::GroundSummary& s, Kind kind) {
   const auto found = std::ranges::find(s.kinds, kind, &tasks::GroundSummary::OfKind::kind);
-  return found == s.kinds.end() ? 0 : found->count;
+  return found == s.kinds.end() ? 0 : found->count - found->from_relief;
 }
 
 bool lacks(const tasks::GroundSummary& s, const std::string& part) {

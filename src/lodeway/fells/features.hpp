@@ -45,12 +45,8 @@ void add_ways(const Land& land, mapdata::MapData& map);
 /// A power line with masts; summits, saddles, farms, folds, cairns, names.
 void add_works(const Land& land, mapdata::MapData& map);
 
-/// A line of a raster's cells without its steps: two running means, then corners cut; ends kept.
-[[nodiscard]] std::vector<earth::GridPoint> without_steps(std::vector<earth::GridPoint> line);
 /// The square root of a sum of squares: unlike std::hypot, the same bits everywhere.
 [[nodiscard]] double distance_m(earth::GridPoint a, earth::GridPoint b);
-/// Corner cutting (Chaikin 1974, Computer Graphics and Image Processing 3:346-349), the ends kept.
-[[nodiscard]] std::vector<earth::GridPoint> smoothed(std::vector<earth::GridPoint> line, int times);
 /// Closed outlines, at least `least_m2` large, of where a field of the land's frame is over one
 /// half.
 [[nodiscard]] std::vector<std::vector<earth::GridPoint>> outlines(

@@ -3,6 +3,7 @@
 
 #include "lodeway/fells/design.hpp"
 #include "lodeway/fells/features.hpp"
+#include "lodeway/mapdata/polyline.hpp"
 #include "lodeway/fells/noise.hpp"
 
 namespace lodeway::fells {
@@ -132,7 +133,7 @@ std::vector<std::vector<GridPoint>> crag_edges(const terrain::Elevation& z,
     if (fall[i] >= 20)
       piece.push_back(drawn[i] + (smooth - 6) * normal_of(drawn, i, crag.falls_left));
     if (fall[i] < 20 || i + 3 == drawn.size()) {
-      if (piece.size() >= 8) pieces.push_back(smoothed(piece, 1));
+      if (piece.size() >= 8) pieces.push_back(mapdata::smoothed(piece, 1));
       piece.clear();
     }
   }

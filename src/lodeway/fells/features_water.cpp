@@ -3,6 +3,7 @@
 
 #include "lodeway/fells/design.hpp"
 #include "lodeway/fells/features.hpp"
+#include "lodeway/mapdata/polyline.hpp"
 #include "lodeway/terrain/contours.hpp"
 
 namespace lodeway::fells {
@@ -34,7 +35,7 @@ class Shores {
       auto found = outlines(field, 2000);
       const auto largest =
           std::ranges::max_element(found, {}, [](const auto& r) { return std::abs(ring_area(r)); });
-      rings_.push_back(smoothed(*largest, 1));
+      rings_.push_back(mapdata::smoothed(*largest, 1));
     }
   }
   /// The nearest place on the shore of lake `index`, now a vertex of it.
@@ -193,7 +194,7 @@ class Becks {
     // A chain that ends only because the name or size changed is gone on with from there.
     const bool more = !last(k) && !lake(k) && givers_[k] == 1;
     if (line.points.size() < 2) return;
-    line.points = without_steps(std::move(line.points));
+    line.points = mapdata::without_steps(std::move(line.points));
     map.lines.push_back(std::move(line));
     if (more) chain(k, map);
   }
@@ -204,21 +205,6 @@ class Becks {
 };
 
 }  // namespace
-
-std::vector<GridPoint> smoothed(std::vector<GridPoint> line, int times) {
-  for (int t = 0; t < times && line.size() > 2; ++t) {
-    std::vector<GridPoint> out{line.front()};
-    for (std::size_t i = 1; i < line.size(); ++i) {
-      const auto a = line[i - 1], b = line[i];
-      if (i > 1) out.push_back(0.75 * a + 0.25 * b);
-      if (i + 1 < line.size()) out.push_back(0.25 * a + 0.75 * b);
-    }
-    out.push_back(line.back());
-    line = std::move(out);
-  }
-  line.erase(std::unique(line.begin(), line.end()), line.end());
-  return line;
-}
 
 std::vector<std::vector<GridPoint>> outlines(const terrain::Raster<float>& field, double least_m2) {
   std::vector<std::vector<GridPoint>> out;
@@ -237,25 +223,6 @@ double height_near(const Land& land, GridPoint p) {
   r = std::clamp(r, 0, land.heights.rows() - 1);
   c = std::clamp(c, 0, land.heights.cols() - 1);
   return land.heights[r, c];
-}
-
-std::vector<GridPoint> without_steps(std::vector<GridPoint> line) {
-  for (const int half : {3, 2}) {
-    auto out = line;
-    for (std::size_t i = 1; i + 1 < line.size(); ++i) {
-      // The window shrinks towards the ends, which stay where they are.
-      const auto w = std::min({static_cast<std::size_t>(half), i, line.size() - 1 - i});
-      GridPoint sum{0, 0};
-      for (std::size_t j = i - w; j <= i + w; ++j) sum = sum + line[j];
-      out[i] = (1.0 / static_cast<double>(2 * w + 1)) * sum;
-    }
-    line = std::move(out);
-  }
-  std::vector<GridPoint> thin;
-  for (std::size_t i = 0; i < line.size(); ++i) {
-    if (i % 2 == 0 || i + 1 == line.size()) thin.push_back(line[i]);
-  }
-  return smoothed(std::move(thin), 1);
 }
 
 double distance_m(GridPoint a, GridPoint b) {

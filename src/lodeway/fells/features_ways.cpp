@@ -7,6 +7,7 @@
 
 #include "lodeway/fells/design.hpp"
 #include "lodeway/fells/features.hpp"
+#include "lodeway/mapdata/polyline.hpp"
 #include "lodeway/fells/noise.hpp"
 #include "lodeway/mapdata/line_index.hpp"
 
@@ -243,7 +244,7 @@ class Network {
       from = to;
       to = next;
     }
-    line.points = smoothed(std::move(line.points), 2);
+    line.points = mapdata::smoothed(std::move(line.points), 2);
     map.lines.push_back(std::move(line));
   }
 

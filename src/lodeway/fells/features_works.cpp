@@ -3,6 +3,7 @@
 
 #include "lodeway/fells/design.hpp"
 #include "lodeway/fells/features.hpp"
+#include "lodeway/mapdata/polyline.hpp"
 #include "lodeway/fells/noise.hpp"
 #include "lodeway/terrain/contours.hpp"
 
@@ -103,7 +104,7 @@ void add_walls(const Land& land, mapdata::MapData& map) {
         std::vector<GridPoint> thin;
         for (std::size_t i = 0; i < piece.size(); i += 4) thin.push_back(piece[i]);
         map.lines.push_back(
-            {{made++ % 3 == 2 ? Kind::fence : Kind::wall, ""}, smoothed(std::move(thin), 1)});
+            {{made++ % 3 == 2 ? Kind::fence : Kind::wall, ""}, mapdata::smoothed(std::move(thin), 1)});
       }
       piece.clear();
     };
@@ -118,7 +119,7 @@ void add_walls(const Land& land, mapdata::MapData& map) {
     finish();
   }
   const auto line = [&](Kind kind, std::string_view name, std::vector<GridPoint> points) {
-    map.lines.push_back({{kind, std::string(name)}, smoothed(std::move(points), 1)});
+    map.lines.push_back({{kind, std::string(name)}, mapdata::smoothed(std::move(points), 1)});
   };
   const auto at = design::place;
   line(Kind::wall, "Long Wall",

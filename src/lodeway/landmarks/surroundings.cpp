@@ -25,6 +25,9 @@ bool is_way(Kind k) {
   return k == Kind::path || k == Kind::faint_path || k == Kind::track || k == Kind::road;
 }
 
+/// Shapes of the ground: nothing to see on the spot, and no junction where a way meets one.
+bool is_shape(Kind k) { return k == Kind::ridge_line || k == Kind::valley_line; }
+
 /// Sum of segment lengths before each point.
 std::vector<double> distances(const std::vector<GridPoint>& line) {
   std::vector<double> out{0};
@@ -41,6 +44,7 @@ int weight(const Sighting& s) {
                                                                         : 2;
   if (!s.name.empty()) ++w;
   if (s.kind == Kind::wood_edge || s.kind == Kind::faint_path || s.kind == Kind::ditch) --w;
+  if (is_shape(s.kind)) w -= 2;
   return w;
 }
 
@@ -271,9 +275,11 @@ PlaceFound Surroundings::place(GridPoint at) const {
   std::erase_if(near, [&](const mapdata::NearLine& n) {
     return map_.lines[n.ref.line].tunnel || !kinds_[map_.lines[n.ref.line].label.kind].ticks;
   });
-  std::ranges::stable_sort(near, [&](const mapdata::NearLine& a, const mapdata::NearLine& b) {
-    return is_way(map_.lines[a.ref.line].label.kind) > is_way(map_.lines[b.ref.line].label.kind);
-  });
+  const auto rank = [&](const mapdata::NearLine& n) {
+    const Kind kind = map_.lines[n.ref.line].label.kind;
+    return is_way(kind) ? 0 : is_shape(kind) ? 2 : 1;
+  };
+  std::ranges::stable_sort(near, {}, rank);
   best.distance_m = 0;
   for (const auto& n : near) {
     const auto& label = map_.lines[n.ref.line].label;
@@ -281,6 +287,8 @@ PlaceFound Surroundings::place(GridPoint at) const {
       best.kind = label.kind;
       best.name = label.name;
       best.distance_m = n.distance_m;
+    } else if (is_shape(label.kind)) {
+      break;
     } else if (label.kind != best.kind || label.name != best.name || is_way(label.kind)) {
       best.second = label.kind;
       best.second_name = label.name;

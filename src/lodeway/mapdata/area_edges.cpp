@@ -115,7 +115,7 @@ class Edges {
     const auto gap = static_cast<std::size_t>(std::ranges::find(edge, false) - edge.begin());
     Ring line;
     const auto end_line = [&] {
-      if (line.size() > 1) out_.push_back({{edge_kind_, areas_[own_]->label.name}, std::move(line)});
+      if (line.size() > 1) out_.push_back({{edge_kind_, areas_[own_]->label.name, Origin::from_areas}, std::move(line)});
       line = {};
     };
     const std::size_t start = gap == n ? 0 : gap;  // begin at a gap, so that no line is cut at the first point

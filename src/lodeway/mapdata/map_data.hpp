@@ -11,10 +11,18 @@ namespace lodeway::mapdata {
 
 using earth::GridPoint;
 
+/// Who says that a feature is there.
+enum class Origin : unsigned char {
+  mapped,      ///< the map
+  from_areas,  ///< worked out from the map's surfaces: edges of woods, shores
+  from_relief  ///< worked out from the heights alone; nobody has been there to see
+};
+
 /// What every feature carries.
 struct Label {
   Kind kind = Kind::other;
   std::string name;  ///< UTF-8, empty when it has none
+  Origin origin = Origin::mapped;
 };
 
 struct PointFeature {
@@ -32,6 +40,8 @@ struct LineFeature {
   Side falls = Side::none;
   bool tunnel = false;  ///< under the ground: cannot be followed or seen
   bool bridge = false;  ///< over what it crosses
+  /// Of streams, valleys and ridges worked out from relief: Strahler's order; 0: not known.
+  unsigned char order = 0;
 };
 
 /// Rings do not repeat their first point; outer counter-clockwise, holes clockwise (seen from above).

@@ -47,6 +47,40 @@ std::vector<GridPoint> Measured::piece(double from_m, double to_m) const {
   return out;
 }
 
+std::vector<GridPoint> smoothed(std::vector<GridPoint> line, int times) {
+  for (int t = 0; t < times && line.size() > 2; ++t) {
+    std::vector<GridPoint> out{line.front()};
+    for (std::size_t i = 1; i < line.size(); ++i) {
+      const auto a = line[i - 1], b = line[i];
+      if (i > 1) out.push_back(0.75 * a + 0.25 * b);
+      if (i + 1 < line.size()) out.push_back(0.25 * a + 0.75 * b);
+    }
+    out.push_back(line.back());
+    line = std::move(out);
+  }
+  line.erase(std::unique(line.begin(), line.end()), line.end());
+  return line;
+}
+
+std::vector<GridPoint> without_steps(std::vector<GridPoint> line) {
+  for (const int half : {3, 2}) {
+    auto out = line;
+    for (std::size_t i = 1; i + 1 < line.size(); ++i) {
+      // The window shrinks towards the ends, which stay where they are.
+      const auto w = std::min({static_cast<std::size_t>(half), i, line.size() - 1 - i});
+      GridPoint sum{0, 0};
+      for (std::size_t j = i - w; j <= i + w; ++j) sum = sum + line[j];
+      out[i] = (1.0 / static_cast<double>(2 * w + 1)) * sum;
+    }
+    line = std::move(out);
+  }
+  std::vector<GridPoint> thin;
+  for (std::size_t i = 0; i < line.size(); ++i) {
+    if (i % 2 == 0 || i + 1 == line.size()) thin.push_back(line[i]);
+  }
+  return smoothed(std::move(thin), 1);
+}
+
 std::vector<GridPoint> simplify(std::span<const GridPoint> line, double most_m) {
   if (line.size() < 3) return {line.begin(), line.end()};
   std::vector<bool> kept(line.size(), false);

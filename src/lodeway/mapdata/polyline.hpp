@@ -52,6 +52,12 @@ class Measured {
 /// 10(2):112-122, with distances to the segment, not to the endless line.
 [[nodiscard]] std::vector<GridPoint> simplify(std::span<const GridPoint> line, double most_m);
 
+/// Corner cutting (Chaikin 1974, Computer Graphics and Image Processing 3:346-349), the ends kept.
+[[nodiscard]] std::vector<GridPoint> smoothed(std::vector<GridPoint> line, int times);
+/// A line of a raster's cells without its steps: two running means, then corners cut; ends kept.
+/// No point is further than 1.5 cells from the line given. The same bits on every machine.
+[[nodiscard]] std::vector<GridPoint> without_steps(std::vector<GridPoint> line);
+
 /// A sharp bend of a line of points.
 struct Bend {
   double along_m = 0;

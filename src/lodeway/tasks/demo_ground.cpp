@@ -3,6 +3,7 @@
 #include "lodeway/fells/skarrow.hpp"
 #include "lodeway/io/ground_file/ground_file.hpp"
 #include "lodeway/io/kinds/kind_rules.hpp"
+#include "lodeway/tasks/derive.hpp"
 
 namespace lodeway::tasks {
 
@@ -12,6 +13,7 @@ Result<void> make_demo_ground(const std::string& path, std::uint64_t seed, Progr
   }
   auto ground = fells::make_skarrow_fells(seed);
   ground.kinds = io::built_in_rules().table();
+  if (const auto derived = derive_from_relief(ground, progress); !derived) return derived;
   return io::save_ground(ground, path);
 }
 

@@ -12,14 +12,13 @@
 #include "lodeway/io/kinds/kind_rules.hpp"
 #include "lodeway/io/osm/osm.hpp"
 #include "lodeway/io/vector/features.hpp"
-#include "lodeway/mapdata/area_edges.hpp"
+#include "lodeway/tasks/derive.hpp"
 
 namespace lodeway::tasks {
 
 namespace {
 
 namespace files = std::filesystem;
-using mapdata::Kind;
 
 Result<void> check_out(const BuildRequest& request) {
   if (files::path(request.out).extension() != ".gpkg") {
@@ -61,14 +60,6 @@ void append(std::vector<T>& to, std::vector<T>&& from) {
   to.insert(to.end(), std::make_move_iterator(from.begin()), std::make_move_iterator(from.end()));
 }
 
-void derive_edges(walking::Ground& ground) {
-  const terrain::Frame& f = ground.elevation.frame();
-  const mapdata::Limits limits{f.west_m, f.south_m(), f.east_m(), f.north_m};
-  for (const auto& [area, edge] : {std::pair{Kind::wood, Kind::wood_edge}, {Kind::lake, Kind::shore}}) {
-    append(ground.map.lines, mapdata::area_edges(ground.map.areas, area, edge, limits));
-  }
-}
-
 }  // namespace
 
 Result<GroundSummary> build_ground(const BuildRequest& request, Progress* progress) {
@@ -102,6 +93,9 @@ Result<GroundSummary> build_ground(const BuildRequest& request, Progress* progre
     append(remarks, std::move(read->remarks));
   }
   derive_edges(ground);
+  if (const auto derived = derive_from_relief(ground, progress); !derived) {
+    return std::unexpected(derived.error());
+  }
   give(ground.sources, request.licences, &mapdata::Source::licence);
   give(ground.sources, request.attributions, &mapdata::Source::attribution);
   if (!tell(-1, "writing " + request.out)) return fail(FaultCode::cancelled, "stopped; nothing was written");

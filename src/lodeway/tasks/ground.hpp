@@ -34,9 +34,15 @@ struct GroundSummary {
   struct OfKind {
     mapdata::Kind kind;
     std::int64_t count = 0;
+    std::int64_t from_relief = 0;  ///< of count: not on the map, worked out from the heights
     double length_km = 0;  ///< of lines
   };
   std::vector<OfKind> kinds;  ///< those that occur, in the order of mapdata::Kind
+  struct OfLandform {
+    terrain::Landform form;
+    double share = 0;  ///< of the cells whose form is known
+  };
+  std::vector<OfLandform> landforms;  ///< those that occur; empty when the file has none
   std::vector<mapdata::Source> sources;
   std::vector<std::string> missing;  ///< a sentence each
   std::vector<std::string> remarks;  ///< of building only: what was left out or mended
@@ -44,7 +50,7 @@ struct GroundSummary {
 
 [[nodiscard]] GroundSummary summarise(const walking::Ground& ground);
 
-/// Reads, derives wood edges and shores, writes. Nothing is left half-written.
+/// Reads; derives wood edges, shores, and what the relief gives (tasks/derive.hpp); writes. Nothing is left half-written.
 /// Faults: those of io::read_elevation, read_features, read_osm, read_kind_rules, save_ground; bad_input
 /// when `out` is one of the files to read or does not end in .gpkg.
 [[nodiscard]] Result<GroundSummary> build_ground(const BuildRequest& request, Progress* progress = nullptr);

@@ -31,15 +31,35 @@ void count_heights(GroundSummary& out, const terrain::Elevation& heights) {
   if (voids == all) out.min_m = out.max_m = std::numeric_limits<double>::quiet_NaN();
 }
 
+void count_landforms(GroundSummary& out, const terrain::Raster<terrain::Landform>& forms) {
+  std::array<std::size_t, 11> counts{};
+  for (const auto form : forms.cells()) ++counts[static_cast<std::size_t>(form)];
+  const auto known = static_cast<double>(forms.cells().size() - counts[0]);
+  for (std::size_t k = 1; k < counts.size(); ++k) {
+    if (counts[k] == 0) continue;
+    out.landforms.push_back(
+        {static_cast<terrain::Landform>(k), static_cast<double>(counts[k]) / known});
+  }
+}
+
 void say_missing(GroundSummary& out, const walking::Ground& ground) {
   const auto any = [&](std::initializer_list<Kind> kinds) {
-    return std::ranges::any_of(out.kinds, [&](const auto& k) { return std::ranges::find(kinds, k.kind) != kinds.end(); });
+    return std::ranges::any_of(out.kinds, [&](const auto& k) {
+      return k.count > k.from_relief && std::ranges::find(kinds, k.kind) != kinds.end();
+    });
   };
   const auto say = [&](bool missing, const char* what) {
     if (missing) out.missing.emplace_back(what);
   };
-  say(out.kinds.empty(), "no map features at all: only the relief is known");
-  if (!out.kinds.empty()) {
+  const bool any_mapped =
+      std::ranges::any_of(out.kinds, [](const auto& k) { return k.count > k.from_relief; });
+  say(!any_mapped, "no map features at all: only the relief is known");
+  const auto stream = std::ranges::find(out.kinds, Kind::stream, &GroundSummary::OfKind::kind);
+  if (stream != out.kinds.end() && stream->from_relief > 0) {
+    out.missing.emplace_back(
+        "no streams on the map: those worked out from the relief stand in; some may be dry");
+  }
+  if (any_mapped) {
     say(!any({Kind::path, Kind::faint_path, Kind::track}), "no paths or tracks");
     say(!any({Kind::road}), "no roads");
     say(!any({Kind::stream, Kind::river, Kind::ditch, Kind::lake, Kind::sea, Kind::shore}), "no water");
@@ -78,10 +98,14 @@ GroundSummary summarise(const walking::Ground& ground) {
   const auto of = [&](const mapdata::Label& label) -> GroundSummary::OfKind& {
     return all[static_cast<std::size_t>(label.kind)];
   };
-  for (const auto& p : ground.map.points) ++of(p.label).count;
-  for (const auto& a : ground.map.areas) ++of(a.label).count;
+  const auto count = [&](const mapdata::Label& label) {
+    ++of(label).count;
+    if (label.origin == mapdata::Origin::from_relief) ++of(label).from_relief;
+  };
+  for (const auto& p : ground.map.points) count(p.label);
+  for (const auto& a : ground.map.areas) count(a.label);
   for (const auto& l : ground.map.lines) {
-    ++of(l.label).count;
+    count(l.label);
     of(l.label).length_km += mapdata::length_m(l.points) / 1000;
   }
   for (int k = 0; k < mapdata::kind_count; ++k) {
@@ -89,6 +113,7 @@ GroundSummary summarise(const walking::Ground& ground) {
     one.kind = static_cast<Kind>(k);
     if (one.count > 0) out.kinds.push_back(one);
   }
+  count_landforms(out, ground.landforms);
   say_missing(out, ground);
   return out;
 }
@@ -104,7 +129,20 @@ std::string ground_text(const GroundSummary& s) {
   out += "  features\n";
   for (const auto& k : s.kinds) {
     out += fmt::format("    {:<14}{:>8}", mapdata::kind_words(k.kind), k.count);
-    out += k.length_km > 0 ? fmt::format("{:>10.1f} km\n", k.length_km) : std::string("\n");
+    std::string more = k.length_km > 0 ? fmt::format("{:>10.1f} km", k.length_km) : "";
+    if (k.from_relief == k.count) {
+      more = fmt::format("{:13}  derived from elevation", more);
+    } else if (k.from_relief > 0) {
+      more = fmt::format("{:13}  {} derived from elevation", more, k.from_relief);
+    }
+    out += more + "\n";
+  }
+  if (!s.landforms.empty()) {
+    std::vector<std::string> shares;
+    for (const auto& [form, share] : s.landforms) {
+      shares.push_back(fmt::format("{} {:.1f} %", terrain::landform_name(form), 100 * share));
+    }
+    out += fmt::format("  landforms  {}\n", fmt::join(shares, ", "));
   }
   out += "  sources\n";
   for (const auto& source : s.sources) {
@@ -136,6 +174,16 @@ std::string ground_json(const GroundSummary& s) {
     const std::string name(mapdata::kind_name(k.kind));
     out["kinds"][name] = k.count;
     if (k.length_km > 0) out["lengths_km"][name] = k.length_km;
+  }
+  out["derived_from_elevation"] = nlohmann::ordered_json::object();
+  for (const auto& k : s.kinds) {
+    if (k.from_relief > 0) {
+      out["derived_from_elevation"][std::string(mapdata::kind_name(k.kind))] = k.from_relief;
+    }
+  }
+  out["landforms"] = nlohmann::ordered_json::object();
+  for (const auto& f : s.landforms) {
+    out["landforms"][std::string(terrain::landform_name(f.form))] = f.share;
   }
   out["sources"] = nlohmann::ordered_json::array();
   for (const auto& source : s.sources) {

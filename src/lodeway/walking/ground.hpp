@@ -5,6 +5,7 @@
 
 #include "lodeway/earth/map_grid.hpp"
 #include "lodeway/mapdata/map_data.hpp"
+#include "lodeway/terrain/landform.hpp"
 #include "lodeway/terrain/raster.hpp"
 
 namespace lodeway::walking {
@@ -16,6 +17,8 @@ struct Ground {
   mapdata::MapData map;
   mapdata::KindTable kinds;
   std::vector<mapdata::Source> sources;
+  /// What sort of place each cell is; may be empty, and may have larger cells than the heights.
+  terrain::Raster<terrain::Landform> landforms;
 };
 
 }  // namespace lodeway::walking

@@ -1,7 +1,10 @@
+#include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <filesystem>
 #include <limits>
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -28,15 +31,20 @@ struct Refused {
 
 [[noreturn]] void refuse(std::string what) { throw Refused{FaultCode::bad_input, std::move(what)}; }
 
-/// One table's rows; columns are found by name, so that a GIS may add its own or move them.
+/// One table's rows; columns are found by name, so that a GIS may add its own or move them. Those in
+/// `optional` come after `columns` and may be missing, as in files of the first days.
 class Rows {
  public:
-  Rows(GDALDataset& file, const char* table, const std::vector<std::string>& columns)
+  Rows(GDALDataset& file, const char* table, const std::vector<std::string>& columns,
+       const std::vector<std::string>& optional = {})
       : table_(table), layer_(file.GetLayerByName(table)) {
     if (layer_ == nullptr) refuse(fmt::format("expected a table \"{}\"", table));
     for (const std::string& c : columns) {
       places_.push_back(layer_->GetLayerDefn()->GetFieldIndex(c.c_str()));
       if (places_.back() < 0) refuse(fmt::format("{}: expected a column \"{}\"", table, c));
+    }
+    for (const std::string& c : optional) {
+      places_.push_back(layer_->GetLayerDefn()->GetFieldIndex(c.c_str()));
     }
     layer_->ResetReading();
   }
@@ -44,9 +52,14 @@ class Rows {
     row_.reset(layer_->GetNextFeature());
     return row_ != nullptr;
   }
-  [[nodiscard]] std::string text(int column) const { return row_->GetFieldAsString(at(column)); }
+  /// Empty where there is none, or no such column.
+  [[nodiscard]] std::string text(int column) const {
+    return at(column) < 0 ? std::string() : row_->GetFieldAsString(at(column));
+  }
   [[nodiscard]] bool flag(int column) const { return row_->GetFieldAsInteger(at(column)) != 0; }
-  [[nodiscard]] bool given(int column) const { return row_->IsFieldSetAndNotNull(at(column)); }
+  [[nodiscard]] bool given(int column) const {
+    return at(column) >= 0 && row_->IsFieldSetAndNotNull(at(column)) != 0;
+  }
   [[nodiscard]] double number(int column, double least, double most) const {
     const double v = row_->GetFieldAsDouble(at(column));
     if (!given(column) || !(v >= least && v <= most)) {
@@ -136,25 +149,27 @@ class FeatureReader {
 
   mapdata::MapData read() {
     mapdata::MapData out;
-    for (Rows rows(file_, schema::points, {"kind", "name", "height_m"}); rows.next();) {
+    for (Rows rows(file_, schema::points, {"kind", "name", "height_m"}, {"source"}); rows.next();) {
       const auto& p = rows.geometry<OGRPoint>(wkbPoint);
-      out.points.push_back({label(rows), point(rows, p.getX(), p.getY()),
+      out.points.push_back({label(rows, 3), point(rows, p.getX(), p.getY()),
                             rows.given(2) ? rows.number(2, -12'000, 9'000)
                                           : std::numeric_limits<double>::quiet_NaN()});
     }
-    for (Rows rows(file_, schema::lines, {"kind", "name", "falls", "tunnel", "bridge"});
+    for (Rows rows(file_, schema::lines, {"kind", "name", "falls", "tunnel", "bridge"},
+                   {"source", "strahler"});
          rows.next();) {
-      mapdata::LineFeature line{label(rows), curve(rows, rows.geometry<OGRLineString>(wkbLineString)),
+      mapdata::LineFeature line{label(rows, 5), curve(rows, rows.geometry<OGRLineString>(wkbLineString)),
                                 mapdata::Side::none, rows.flag(3), rows.flag(4)};
       if (line.points.size() < 2) rows.refuse_here("expected a line of two points or more");
       const std::string falls = rows.text(2);
       if (falls == "left") line.falls = mapdata::Side::left;
       if (falls == "right") line.falls = mapdata::Side::right;
+      if (rows.given(6)) line.order = static_cast<unsigned char>(rows.number(6, 0, 255));
       out.lines.push_back(std::move(line));
     }
-    for (Rows rows(file_, schema::areas, {"kind", "name"}); rows.next();) {
+    for (Rows rows(file_, schema::areas, {"kind", "name"}, {"source"}); rows.next();) {
       const auto& polygon = rows.geometry<OGRPolygon>(wkbPolygon);
-      mapdata::AreaFeature area{label(rows), ring(rows, *polygon.getExteriorRing()), {}};
+      mapdata::AreaFeature area{label(rows, 2), ring(rows, *polygon.getExteriorRing()), {}};
       for (int i = 0; i < polygon.getNumInteriorRings(); ++i) {
         area.holes.push_back(ring(rows, *polygon.getInteriorRing(i)));
       }
@@ -164,7 +179,15 @@ class FeatureReader {
   }
 
  private:
-  static mapdata::Label label(const Rows& rows) { return {rows.kind(0), rows.text(1)}; }
+  /// A source that is not one of ours is somebody's own: then the feature counts as mapped.
+  static mapdata::Label label(const Rows& rows, int source) {
+    mapdata::Label out{rows.kind(0), rows.text(1)};
+    const std::string from = rows.text(source);
+    for (const auto origin : {mapdata::Origin::from_areas, mapdata::Origin::from_relief}) {
+      if (from == schema::origins[static_cast<std::size_t>(origin)]) out.origin = origin;
+    }
+    return out;
+  }
   GridPoint point(const Rows& rows, double east, double north) {
     if (!std::isfinite(east) || !std::isfinite(north)) rows.refuse_here("expected finite numbers");
     if (++count_ > schema::most_points) {
@@ -191,36 +214,79 @@ class FeatureReader {
   std::int64_t count_ = 0;
 };
 
-terrain::Elevation read_elevation(const std::string& path) {
-  const std::string table = std::string("TABLE=") + schema::elevation;
+/// A raster of the file and where it lies; nothing when there is no such table.
+struct Coverage {
+  Dataset raster;
+  terrain::Frame frame;
+};
+std::optional<Coverage> coverage(const std::string& path, const char* name) {
+  const std::string table = std::string("TABLE=") + name;
   const char* options[] = {table.c_str(), nullptr};
   const char* drivers[] = {"GPKG", nullptr};
-  const Dataset raster(GDALDataset::Open(path.c_str(), GDAL_OF_RASTER, drivers, options, nullptr));
-  if (raster == nullptr) refuse("expected a coverage \"elevation\"");
+  Dataset raster(GDALDataset::Open(path.c_str(), GDAL_OF_RASTER, drivers, options, nullptr));
+  if (raster == nullptr) return std::nullopt;
   double t[6];
   if (raster->GetGeoTransform(t) != CE_None || t[2] != 0 || t[4] != 0 || t[1] != -t[5] ||
       !(t[1] > 0)) {
-    refuse("elevation: expected square cells with north up");
+    refuse(fmt::format("{}: expected square cells with north up", name));
   }
   const std::int64_t cols = raster->GetRasterXSize(), rows = raster->GetRasterYSize();
   if (rows * cols > schema::most_cells) {
-    throw Refused{FaultCode::too_large,
-                  fmt::format("elevation: {} cells, at most {}", rows * cols, schema::most_cells)};
+    throw Refused{FaultCode::too_large, fmt::format("{}: {} cells, at most {}", name, rows * cols,
+                                                    schema::most_cells)};
   }
-  GDALRasterBand* band = raster->GetRasterBand(1);
-  terrain::Elevation out({t[0], t[3], t[1], static_cast<int>(rows), static_cast<int>(cols)});
-  const int w = out.cols(), h = out.rows();
-  if (band->RasterIO(GF_Read, 0, 0, w, h, out.cells().data(), w, h, GDT_Float32, 0, 0, nullptr) !=
-      CE_None) {
-    refuse("elevation: could not be read");
+  const terrain::Frame frame{t[0], t[3], t[1], static_cast<int>(rows), static_cast<int>(cols)};
+  return Coverage{std::move(raster), frame};
+}
+
+template <class Cell>
+void read_cells(const Coverage& from, GDALDataType type, std::span<Cell> cells, const char* name) {
+  const int w = from.frame.cols, h = from.frame.rows;
+  if (from.raster->GetRasterBand(1)->RasterIO(GF_Read, 0, 0, w, h, cells.data(), w, h, type, 0, 0,
+                                              nullptr) != CE_None) {
+    refuse(fmt::format("{}: could not be read", name));
   }
+}
+
+terrain::Elevation read_elevation(const std::string& path) {
+  const auto from = coverage(path, schema::elevation);
+  if (!from) refuse("expected a coverage \"elevation\"");
+  terrain::Elevation out(from->frame);
+  read_cells(*from, GDT_Float32, out.cells(), schema::elevation);
   int has_void = 0;
-  const auto nothing = static_cast<float>(band->GetNoDataValue(&has_void));
+  const auto nothing =
+      static_cast<float>(from->raster->GetRasterBand(1)->GetNoDataValue(&has_void));
   for (float& z : out.cells()) {
     if ((has_void != 0 && z == nothing) || !std::isfinite(z)) {
       z = std::numeric_limits<float>::quiet_NaN();
     }
   }
+  return out;
+}
+
+bool has_table(GDALDataset& file, const char* name) {
+  const std::string ask =
+      fmt::format("SELECT 1 FROM gpkg_contents WHERE table_name = '{}'", name);
+  OGRLayer* answer = file.ExecuteSQL(ask.c_str(), nullptr, nullptr);
+  if (answer == nullptr) return false;
+  const bool found = OGRFeatureUniquePtr(answer->GetNextFeature()) != nullptr;
+  file.ReleaseResultSet(answer);
+  return found;
+}
+
+/// Empty where the file has none; what is no landform of ours is not known.
+terrain::Raster<terrain::Landform> read_landforms(GDALDataset& file, const std::string& path) {
+  if (!has_table(file, schema::landforms)) return {};
+  const auto from = coverage(path, schema::landforms);
+  if (!from) return {};
+  std::vector<unsigned char> cells(from->frame.size());
+  read_cells(*from, GDT_Byte, std::span(cells), schema::landforms);
+  terrain::Raster<terrain::Landform> out(from->frame);
+  std::ranges::transform(cells, out.cells().begin(), [](unsigned char v) {
+    return v <= static_cast<unsigned char>(terrain::Landform::pit)
+               ? static_cast<terrain::Landform>(v)
+               : terrain::Landform::unknown;
+  });
   return out;
 }
 
@@ -232,7 +298,7 @@ walking::Ground read_all(const std::string& path) {
   auto grid = earth::MapGrid::from_text(about.crs);
   if (!grid) throw Refused{grid.error().code, "about: crs: " + grid.error().what};
   walking::Ground out{about.name, std::move(*grid),   read_elevation(path), FeatureReader(*file).read(),
-                      read_kinds(*file), read_sources(*file)};
+                      read_kinds(*file), read_sources(*file), read_landforms(*file, path)};
   return out;
 }
 

@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <cstdio>
 #include <cstring>
 #include <filesystem>
@@ -24,7 +25,8 @@ struct Column {
   OGRFieldType type;
   OGRFieldSubType subtype = OFSTNone;
 };
-constexpr Column kind_column{"kind", OFTString}, name_column{"name", OFTString};
+constexpr Column kind_column{"kind", OFTString}, name_column{"name", OFTString},
+    source_column{"source", OFTString};
 
 /// What could not be written; GdalTalk knows why.
 struct Failed {};
@@ -126,31 +128,35 @@ void write_kinds(GDALDataset& file, const walking::Ground& ground) {
 }
 
 Table& label(Table& table, const mapdata::Label& l) {
-  return table.text(0, std::string(mapdata::kind_name(l.kind))).text(1, l.name);
+  return table.text(0, std::string(mapdata::kind_name(l.kind)))
+      .text(1, l.name)
+      .text(2, schema::origins[static_cast<std::size_t>(l.origin)]);
 }
 
 void write_features(GDALDataset& file, const mapdata::MapData& map, OGRSpatialReference* crs) {
   Table points(file, schema::points, wkbPoint, crs,
-               {kind_column, name_column, {"height_m", OFTReal}});
+               {kind_column, name_column, source_column, {"height_m", OFTReal}});
   for (const auto& p : map.points) {
     label(points, p.label);
-    if (p.height_m == p.height_m) points.value(2, p.height_m);  // NaN: not given
+    if (p.height_m == p.height_m) points.value(3, p.height_m);  // NaN: not given
     OGRPoint at(p.at.east_m, p.at.north_m);
     points.add(&at);
   }
   Table lines(file, schema::lines, wkbLineString, crs,
-              {kind_column, name_column, {"falls", OFTString},
-               {"tunnel", OFTInteger, OFSTBoolean}, {"bridge", OFTInteger, OFSTBoolean}});
+              {kind_column, name_column, source_column, {"falls", OFTString},
+               {"tunnel", OFTInteger, OFSTBoolean}, {"bridge", OFTInteger, OFSTBoolean},
+               {"strahler", OFTInteger}});
   for (const auto& l : map.lines) {
-    label(lines, l.label).value(3, int{l.tunnel}).value(4, int{l.bridge});
+    label(lines, l.label).value(4, int{l.tunnel}).value(5, int{l.bridge});
+    if (l.order > 0) lines.value(6, int{l.order});
     if (l.falls != mapdata::Side::none) {
-      lines.text(2, l.falls == mapdata::Side::left ? "left" : "right");
+      lines.text(3, l.falls == mapdata::Side::left ? "left" : "right");
     }
     OGRLineString line;
     fill(line, l.points);
     lines.add(&line);
   }
-  Table areas(file, schema::areas, wkbPolygon, crs, {kind_column, name_column});
+  Table areas(file, schema::areas, wkbPolygon, crs, {kind_column, name_column, source_column});
   for (const auto& a : map.areas) {
     label(areas, a.label);
     OGRPolygon polygon;
@@ -197,6 +203,33 @@ void write_elevation(GDALDriver& driver, const std::string& path, const walking:
   }
 }
 
+/// One byte a cell, as a picture in grey: 0 is not known, then the order of terrain::Landform.
+void write_landforms(GDALDriver& driver, const std::string& path, const walking::Ground& ground,
+                     const OGRSpatialReference& crs) {
+  const auto& forms = ground.landforms;
+  const terrain::Frame& frame = forms.frame();
+  if (forms.empty()) return;
+  CPLStringList options;
+  options.SetNameValue("APPEND_SUBDATASET", "YES");
+  options.SetNameValue("RASTER_TABLE", schema::landforms);
+  options.SetNameValue("RASTER_DESCRIPTION",
+                       "landform: 1 flat, 2 summit, 3 ridge, 4 shoulder, 5 spur, 6 slope, "
+                       "7 hollow, 8 footslope, 9 valley, 10 pit; 0 not known");
+  options.SetNameValue("TILE_FORMAT", "PNG");
+  Dataset raster(
+      driver.Create(path.c_str(), frame.cols, frame.rows, 1, GDT_Byte, options.List()));
+  must(raster != nullptr);
+  double transform[] = {frame.west_m, frame.cell_m, 0, frame.north_m, 0, -frame.cell_m};
+  must(raster->SetSpatialRef(&crs) == CE_None && raster->SetGeoTransform(transform) == CE_None);
+  std::vector<unsigned char> row(static_cast<std::size_t>(frame.cols));
+  for (int r = 0; r < frame.rows; ++r) {
+    std::ranges::transform(forms.row(r), row.begin(),
+                           [](terrain::Landform f) { return static_cast<unsigned char>(f); });
+    must(raster->GetRasterBand(1)->RasterIO(GF_Write, 0, r, frame.cols, 1, row.data(), frame.cols,
+                                            1, GDT_Byte, 0, 0, nullptr) == CE_None);
+  }
+}
+
 void write_all(const walking::Ground& ground, const std::string& path) {
   GDALDriver* driver = GetGDALDriverManager()->GetDriverByName("GPKG");
   must(driver != nullptr);
@@ -211,6 +244,7 @@ void write_all(const walking::Ground& ground, const std::string& path) {
     must(file->CommitTransaction() == OGRERR_NONE);
   }
   write_elevation(*driver, path, ground, crs);
+  write_landforms(*driver, path, ground, crs);
 }
 
 }  // namespace

@@ -13,6 +13,10 @@ inline constexpr const char* points = "points";
 inline constexpr const char* lines = "lines";
 inline constexpr const char* areas = "areas";
 inline constexpr const char* elevation = "elevation";
+inline constexpr const char* landforms = "landforms";
+
+/// By mapdata::Origin; what the map itself shows has NULL.
+inline constexpr const char* origins[] = {"", "derived from areas", "derived from elevation"};
 
 /// Stands for a void in the coverage: GeoPackage has no place for NaN as "no data".
 inline constexpr float void_height = -99999.0F;
