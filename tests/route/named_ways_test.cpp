@@ -3,6 +3,7 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "lodeway/numeric/random.hpp"
@@ -64,6 +65,28 @@ TEST(NamedWays, DaylightCutsTheFront) {
   EXPECT_EQ(n.surest, 2U);
   EXPECT_EQ(n.balanced, 1U);
   EXPECT_EQ(n.late_s, 0);
+}
+
+TEST(NamedWays, AsksOfFewWays) {
+  std::vector<LegCost> ways;
+  for (int k = 0; k < 300; ++k) ways.push_back({1000.0 + k, std::exp(-0.05 * k), 0});
+  std::vector<int> asked(ways.size(), 0);
+  AboutWays about;
+  about.late_s = [&](std::size_t i) {
+    ++asked[i];
+    return -1.0;
+  };
+  const auto n = name_ways(ways, about);
+  EXPECT_TRUE(n.surest && n.balanced);
+  EXPECT_LE(std::ranges::count(asked, 1), 4);
+  EXPECT_EQ(std::ranges::count_if(asked, [](int a) { return a > 1; }), 0);
+}
+
+TEST(NamedWays, AWayBetweenThatIsLateIsNotNamed) {
+  const auto ways = front({{100, 1}, {120, 0.3}, {140, 0.2}, {200, 0}});
+  AboutWays about;  // a slow day falls on ways apart: the first trade is late, those beyond are not
+  about.late_s = [](std::size_t i) { return i == 1 ? 5.0 : -5.0; };
+  EXPECT_EQ(name_ways(ways, about).balanced, 2U);
 }
 
 TEST(NamedWays, NoneInTimeGivesTheLeastLate) {

@@ -1,6 +1,8 @@
 #include "lodeway/route/named_ways.hpp"
 
 #include <algorithm>
+#include <cmath>
+#include <limits>
 #include <vector>
 
 namespace lodeway::route {
@@ -16,24 +18,25 @@ double below_chord(const LegCost& a, const LegCost& b, const LegCost& way) {
 class Namer {
  public:
   Namer(std::span<const LegCost> front, const AboutWays& about, const NamingRules& rules)
-      : front_(front), about_(about), rules_(rules) {}
+      : front_(front),
+        about_(about),
+        rules_(rules),
+        late_(front.size(), std::numeric_limits<double>::quiet_NaN()) {}
 
   Naming run() {
-    for (std::size_t i = 0; i < front_.size(); ++i) {
-      const double late = about_.late_s ? about_.late_s(i) : 0;
-      if (late <= 0)
-        in_time_.push_back(i);
-      else if (i == 0 || late < naming_.late_s)
-        naming_.quickest = i, naming_.late_s = late;
-    }
-    if (in_time_.empty()) {
+    std::size_t first = 0, last = front_.size();
+    while (first < last && !in_time(first)) ++first;
+    if (first == last) {
+      const auto least = std::ranges::min_element(late_);
+      naming_.quickest = static_cast<std::size_t>(least - late_.begin());
+      naming_.late_s = *least;
       naming_.why_no_surest = NotNamed::no_surer;
       naming_.why_no_balanced = NotNamed::none_between;
       return naming_;
     }
-    naming_.quickest = in_time_.front();
-    naming_.late_s = 0;
-    name_surest();
+    while (!in_time(last - 1)) --last;
+    naming_.quickest = first;
+    name_surest(last - 1);
     name_balanced();
     return naming_;
   }
@@ -44,14 +47,16 @@ class Namer {
            about_.common(a, b) > rules_.most_common;
   }
 
-  /// The quickest of those as sure as the surest in time.
-  [[nodiscard]] std::size_t end_of_chord() const {
-    const double enough = front_[in_time_.back()].loss + rules_.same_loss;
-    return *std::ranges::find_if(in_time_, [&](auto i) { return front_[i].loss <= enough; });
+  [[nodiscard]] bool in_time(std::size_t way) {
+    if (!about_.late_s) return true;
+    if (std::isnan(late_[way])) late_[way] = about_.late_s(way);
+    return late_[way] <= 0;
   }
 
-  void name_surest() {
-    const auto surest = end_of_chord();
+  void name_surest(std::size_t last) {
+    const double enough = front_[last].loss + rules_.same_loss;
+    std::size_t surest = naming_.quickest;
+    while (front_[surest].loss > enough || !in_time(surest)) ++surest;
     if (surest == naming_.quickest)
       naming_.why_no_surest = NotNamed::no_surer;
     else if (alike(surest, naming_.quickest))
@@ -71,20 +76,17 @@ class Namer {
     };
     const LegCost &a = front_[naming_.quickest], &b = front_[*naming_.surest];
     std::vector<Trade> trades;
-    bool between = false;
-    for (const auto i : in_time_) {
-      if (i <= naming_.quickest || i >= *naming_.surest) continue;
-      between = true;
+    for (std::size_t i = naming_.quickest + 1; i < *naming_.surest; ++i) {
       const double gain = below_chord(a, b, front_[i]);
       if (gain > 0) trades.push_back({gain, i});
     }
     std::ranges::stable_sort(trades, std::greater{}, &Trade::gain);
     const auto own = std::ranges::find_if(trades, [&](const Trade& t) {
-      return !alike(t.way, naming_.quickest) && !alike(t.way, *naming_.surest);
+      return in_time(t.way) && !alike(t.way, naming_.quickest) && !alike(t.way, *naming_.surest);
     });
     if (own != trades.end())
       naming_.balanced = own->way;
-    else if (!between)
+    else if (naming_.quickest + 1 == *naming_.surest)
       naming_.why_no_balanced = NotNamed::none_between;
     else if (trades.empty())
       naming_.why_no_balanced = NotNamed::no_good_trade;
@@ -95,7 +97,7 @@ class Namer {
   std::span<const LegCost> front_;
   const AboutWays& about_;
   const NamingRules& rules_;
-  std::vector<std::size_t> in_time_;
+  std::vector<double> late_;  ///< by way; NaN: not asked
   Naming naming_;
 };
 

@@ -38,7 +38,8 @@ struct Naming {
       0;  ///< above 0: no way is in time, and the quickest that is least late is this late
 };
 
-/// What the rules need to know of ways; asked as seldom as possible, once for each way or pair.
+/// What the rules need to know of ways. Asked only of those that may be named: a way may be dear to
+/// lay out.
 struct AboutWays {
   /// Seconds after the time when the way has to be done; at most 0: in time. Empty: all are.
   std::function<double(std::size_t)> late_s;
