@@ -1,0 +1,6 @@
+import './fonts.css';
+import './look.css';
+import { mount } from 'svelte';
+import App from './App.svelte';
+
+mount(App, { target: document.getElementById('app')! });

@@ -1,0 +1,143 @@
+/// What lies under the legs: doubt, what stops, what to keep off, the way off; and over them: places that
+/// the leader set, sheets, walkers.
+import type { Leg, Line, SheetFrame } from '../api/types';
+import type { Inks } from './inks';
+import { along, drawn_length, mm, on_screen, stroke, text, trace, type Px, type ToPx } from './pen';
+
+type C = CanvasRenderingContext2D;
+
+export function draw_doubt(c: C, leg: Leg, chosen: boolean, to_px: ToPx, inks: Inks): void {
+  for (const [ring, width] of [[leg.ribbon_grid_m, 1], [leg.fix_at_end && !chosen ? null : leg.ellipse_grid_m, 1.5]] as const) {
+    if (!ring) continue;
+    trace(c, on_screen(ring, to_px), true);
+    c.fillStyle = chosen ? inks.lamp : inks.lamp_pale;
+    c.globalAlpha = chosen ? 0.5 : 1;
+    c.fill();
+    c.globalAlpha = 1;
+    stroke(c, inks.night, width, ring === leg.ribbon_grid_m ? [2.7, 2.7] : []);
+  }
+}
+
+export function draw_stop(c: C, leg: Leg, to_px: ToPx, inks: Inks): void {
+  const line = leg.catching?.line_grid_m;
+  if (!line || line.length < 2) return;
+  trace(c, on_screen(line, to_px));
+  stroke(c, inks.night, 1.45 * mm + 2);
+  stroke(c, inks.lamp, 1.45 * mm);
+}
+
+/** The bar where the party aims, and the arrow from there to the end. */
+export function draw_aim(c: C, leg: Leg, to_px: ToPx, inks: Inks): void {
+  if (!leg.aim_off) return;
+  const from = to_px(leg.aim_off.aim_grid_m), to = to_px(leg.line_grid_m[leg.line_grid_m.length - 1]!);
+  if (Math.hypot(from[0] - to[0], from[1] - to[1]) < 6) return;
+  trace(c, [from, to]);
+  stroke(c, inks.halo, 5);
+  stroke(c, inks.night, 2, [5, 3]);
+  c.beginPath();
+  c.arc(from[0], from[1], 4, 0, 7);
+  c.fillStyle = inks.night;
+  c.fill();
+  stroke(c, inks.halo, 1.5);
+}
+
+export function draw_way_off(c: C, leg: Leg, to_px: ToPx, inks: Inks): void {
+  if (!leg.way_off || leg.way_off.line_grid_m.length < 2) return;
+  const line = on_screen(leg.way_off.line_grid_m, to_px);
+  trace(c, line);
+  stroke(c, inks.halo, 6);
+  stroke(c, inks.haven, 0.62 * mm, [2.2 * mm, 1.1 * mm]);
+  const length = drawn_length(line), n = Math.floor(length / 44);
+  for (let i = 1; i <= n; i++) {
+    const { at: [x, y], turn } = along(line, (i * 44 - 8) / length);
+    c.save();
+    c.translate(x, y);
+    c.rotate(turn);
+    for (const shift of [0, 5]) (trace(c, [[shift - 4, -5], [shift + 1, 0], [shift - 4, 5]]), stroke(c, inks.haven, 2.4));
+    c.restore();
+  }
+}
+
+let hatch: { key: string; pattern: CanvasPattern } | null = null;
+function hatched(c: C, ink: string): CanvasPattern {
+  if (hatch?.key === ink) return hatch.pattern;
+  const tile = document.createElement('canvas');
+  tile.width = tile.height = 8;
+  const t = tile.getContext('2d')!;
+  t.strokeStyle = ink;
+  t.lineWidth = 1.4;
+  t.beginPath();
+  t.moveTo(-2, 10); t.lineTo(10, -2); t.moveTo(-2, 2); t.lineTo(2, -2); t.moveTo(6, 10); t.lineTo(10, 6);
+  t.stroke();
+  hatch = { key: ink, pattern: c.createPattern(tile, 'repeat')! };
+  return hatch.pattern;
+}
+
+/** Ground that the leader forbids: hatch and a strong edge, told from all else without its hue. */
+export function draw_avoid(c: C, ring: Line, name: string, open: boolean, to_px: ToPx, inks: Inks): void {
+  const line = on_screen(ring, to_px);
+  trace(c, line, !open);
+  if (line.length > 2) {
+    c.fillStyle = inks.rowan_pale;
+    c.fill();
+    c.fillStyle = hatched(c, inks.rowan);
+    c.fill();
+  }
+  stroke(c, inks.halo, 4);
+  stroke(c, inks.night, 1.8, open ? [5, 4] : []);
+  if (open) for (const [x, y] of line) {
+    c.fillStyle = inks.night;
+    c.fillRect(x - 4, y - 4, 8, 8);
+  } else if (name && line[0]) {
+    const x = line.reduce((s, p) => s + p[0], 0) / line.length, y = line.reduce((s, p) => s + p[1], 0) / line.length;
+    c.textAlign = 'center';
+    text(c, name, [x, y], '700 13px "Noto Sans", sans-serif', inks.night, inks.halo);
+    c.textAlign = 'left';
+  }
+}
+
+export function draw_points(c: C, points: { at: readonly number[]; name: string }[], named: boolean, to_px: ToPx, inks: Inks): void {
+  points.forEach(({ at, name }, i) => {
+    const [x, y] = to_px(at);
+    c.beginPath();
+    c.arc(x, y, 1.55 * mm, 0, 7);
+    stroke(c, inks.halo, 6);
+    stroke(c, inks.night, 3);
+    c.beginPath();
+    c.arc(x, y, 2, 0, 7);
+    c.fillStyle = inks.night;
+    c.fill();
+    if (named) text(c, name || `place ${i + 1}`, [x + 13, y - 10], '700 14px "Noto Sans", sans-serif', inks.night, inks.halo);
+  });
+}
+
+export function frame_corners(f: SheetFrame): Line {
+  const [e, n] = f.south_west_grid_m;
+  return [[e, n], [e, n + f.height_m], [e + f.width_m, n + f.height_m], [e + f.width_m, n]];
+}
+export function draw_frame(c: C, frame: SheetFrame, chosen: boolean, to_px: ToPx, inks: Inks): void {
+  const line = on_screen(frame_corners(frame), to_px);
+  trace(c, line, true);
+  stroke(c, inks.halo, chosen ? 8 : 5);
+  stroke(c, inks.night, chosen ? 4 : 2);
+  const [x, y] = line[1] as Px;
+  text(c, frame.name, [x + 9, y + 15], '700 14px "Noto Sans", sans-serif', inks.night, inks.halo);
+}
+
+export function draw_walkers(c: C, at: readonly { at: Px; lost: boolean }[], inks: Inks): void {
+  for (const { at: [x, y], lost } of at) {
+    if (lost) {
+      trace(c, [[x - 3.5, y - 3.5], [x + 3.5, y + 3.5]]);
+      c.moveTo(x + 3.5, y - 3.5);
+      c.lineTo(x - 3.5, y + 3.5);
+      stroke(c, inks.halo, 4);
+      stroke(c, inks.rowan, 2);
+    } else {
+      c.beginPath();
+      c.arc(x, y, 2.6, 0, 7);
+      c.fillStyle = inks.lamp;
+      c.fill();
+      stroke(c, inks.night, 0.9);
+    }
+  }
+}

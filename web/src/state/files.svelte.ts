@@ -1,0 +1,54 @@
+/// Files chosen for a ground: read onto this machine's disk by the program, or named by their path.
+import { call, Lost, Refused, upload } from '../api/client';
+import type { FileRef, Upload } from '../api/types';
+import { messages } from './messages.svelte';
+import { work } from './work.svelte';
+
+export interface Item {
+  name: string;
+  share: number;
+  upload: Upload | null;
+  path: string | null;
+  role: 'elevation' | 'features';
+  wrong: string;
+}
+
+class Files {
+  items = $state<Item[]>([]);
+  ready = $derived(this.items.filter((i) => i.upload || i.path));
+  going = $derived(this.items.some((i) => !i.wrong && !i.upload && !i.path));
+
+  async take(files: FileList | null): Promise<void> {
+    for (const file of files ?? []) {
+      this.items.push({ name: file.name, share: 0, upload: null, path: null, role: 'elevation', wrong: '' });
+      const item = this.items[this.items.length - 1]!;
+      try {
+        item.upload = await upload(file, (share) => (item.share = share));
+        if (item.upload.role === 'features' || item.upload.role === 'elevation') item.role = item.upload.role;
+      } catch (e) {
+        if (e instanceof Refused) item.wrong = [e.fault.message, e.fault.what_to_do].filter(Boolean).join(' ');
+        else if (e instanceof Lost) item.wrong = 'The program did not answer while the file was read. Take it out and choose it again.';
+        else throw e;
+      }
+    }
+  }
+  add_path(path: string): void {
+    const role = /\.(pbf|osm|xml|geojson|shp)$/i.test(path) ? 'features' : 'elevation';
+    this.items.push({ name: path, share: 1, upload: null, path, role, wrong: '' });
+  }
+  take_out(index: number): void {
+    const [item] = this.items.splice(index, 1);
+    if (item?.upload) void call('DELETE /api/uploads/{id}', { id: item.upload.id }).catch(() => undefined);
+  }
+  async build(name: string, licence: string, then: (id: string) => void): Promise<void> {
+    const of = (role: Item['role']): FileRef[] =>
+      this.ready.filter((i) => i.role === role).map((i) => (i.upload ? { upload: i.upload.id } : { path: i.path! }));
+    messages.take_back('ground');
+    const wish = { name: name || 'My ground', elevation: of('elevation'), features: of('features'), ...(licence ? { licence } : {}) };
+    await work.build_ground(() => call('POST /api/grounds/build', {}, wish), (id) => {
+      this.items = [];
+      then(id);
+    });
+  }
+}
+export const files = new Files();

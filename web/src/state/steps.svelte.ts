@@ -1,0 +1,54 @@
+/// What each step says of itself under its name.
+import { of_hundred, plain } from '../format/units';
+import { session } from './session.svelte';
+import { trip } from './trip.svelte';
+import { view, type Step } from './view.svelte';
+import { work } from './work.svelte';
+
+export const step_words: Record<Step, string> = {
+  ground: 'Ground', party: 'Party', way: 'Way', rehearse: 'Rehearse', paper: 'Paper',
+};
+export interface StepState {
+  words: string;
+  done: boolean;
+}
+
+const seconds = (kind: 'ways' | 'rehearsal' | 'paper' | 'ground') => {
+  const job = work.running(kind);
+  return job ? `${plain(job.seconds, 0)} s` : null;
+};
+
+export function step_state(step: Step): StepState {
+  if (step === 'ground') {
+    const building = seconds('ground');
+    if (building) return { words: `building, ${building}`, done: false };
+    return { words: session.ground?.name ?? 'none yet', done: session.ground !== null };
+  }
+  if (!trip.known) return { words: 'waits', done: false };
+  if (step === 'party') {
+    const party = trip.document.party ?? {};
+    return { words: `${party.size ?? 2}, ${party.skill ?? 'practised'}`, done: true };
+  }
+  if (step === 'way') {
+    const looking = seconds('ways');
+    if (looking) return { words: `looking, ${looking}`, done: false };
+    if (!work.way) return { words: 'not looked for', done: false };
+    return { words: work.ways_old ? 'of before' : `${work.way.legs.length} legs`, done: !work.ways_old };
+  }
+  if (step === 'rehearse') {
+    const walking = seconds('rehearsal');
+    if (walking) return { words: `walking, ${walking}`, done: false };
+    if (!work.rehearsal) return { words: 'not walked yet', done: false };
+    return work.rehearsal_old
+      ? { words: 'of before', done: false }
+      : { words: `${of_hundred(work.rehearsal.certainty)} of 100`, done: true };
+  }
+  const drawing = seconds('paper');
+  if (drawing) return { words: `drawing, ${drawing}`, done: false };
+  if (!work.paper) return { words: 'waits', done: false };
+  return work.paper_old ? { words: 'of before', done: false } : { words: `${work.paper.files.length} files`, done: true };
+}
+
+/** A step is told apart by its square: full, half, open. */
+export const step_mark = (step: Step): 'now' | 'done' | 'todo' =>
+  step === view.step ? 'now' : step_state(step).done ? 'done' : 'todo';

@@ -1,0 +1,194 @@
+/// Long work: asked for, watched, stopped, and its results. What was found for a document that has changed
+/// since is kept and marked as of before.
+import { call, Lost, Refused } from '../api/client';
+import type { Daylight, Job, Paper, Rehearsal, Sheets, Way, Ways } from '../api/types';
+import { messages } from './messages.svelte';
+import { trip } from './trip.svelte';
+
+type Kind = Job['kind'];
+const titles: Record<Kind, string> = {
+  ground: 'The ground was not built',
+  ways: 'No ways were found',
+  rehearsal: 'The rehearsal did not run',
+  paper: 'The paper was not made',
+};
+
+/** What the answer depends on: what is written on the paper alone changes no way. */
+const matter = () => {
+  const { name: _n, home: _h, ...rest } = trip.document;
+  return JSON.stringify([trip.state?.ground_id, rest]);
+};
+
+class Work {
+  jobs = $state<Partial<Record<Kind, Job>>>({});
+  day = $state.raw<Daylight | null>(null);
+  ways = $state.raw<Ways | null>(null);
+  rehearsal = $state.raw<Rehearsal | null>(null);
+  sheets = $state.raw<Sheets | null>(null);
+  paper = $state.raw<Paper | null>(null);
+  private found_for = $state('');
+  private walked_for = $state('');
+  private printed_for = $state('');
+  /** What each work in hand was asked for, so that a change meanwhile makes its answer one of before. */
+  private asked_for: Partial<Record<Kind, string>> = {};
+  private asked: Partial<Record<Kind, () => Promise<Job>>> = {};
+  private when_ground: ((id: string) => void) | null = null;
+  when_lost: () => void = () => {};
+
+  ways_old = $derived(this.ways !== null && this.found_for !== matter());
+  way = $derived<Way | null>(this.pick());
+  rehearsal_old = $derived(this.is_old(this.rehearsal, this.walked_for, this.key()));
+  paper_old = $derived(this.is_old(this.paper, this.printed_for, this.paper_key()));
+
+  private pick(): Way | null {
+    const ways = this.ways?.ways ?? [];
+    const wanted = trip.state?.chosen_way;
+    return ways.find((w) => w.name === wanted) ?? ways.find((w) => w.name === 'balanced') ?? ways[0] ?? null;
+  }
+  /** What was read after a reload is as new as its revision; what was asked for here, as its document. */
+  private is_old(result: { revision: number } | null, made_for: string, now: string): boolean {
+    if (!result) return false;
+    return made_for ? made_for !== now : result.revision !== trip.known?.revision;
+  }
+  private key(): string {
+    return `${this.way?.name} ${matter()}`;
+  }
+  private paper_key(): string {
+    return JSON.stringify([this.way?.name, trip.state]);
+  }
+
+  running(kind: Kind): Job | null {
+    const job = this.jobs[kind];
+    return job && (job.state === 'running' || job.state === 'waiting') ? job : null;
+  }
+  forget(): void {
+    this.day = this.ways = this.rehearsal = this.sheets = this.paper = null;
+    this.asked = {};
+    this.jobs = {};
+  }
+
+  look_for_ways = () => this.ask('ways', (id, revision) => call('POST /api/trips/{id}/ways', { id }, { revision }));
+  rehearse(walkers: number): Promise<void> {
+    return this.ask('rehearsal', async (id, revision) => {
+      const way = await this.fresh_way();
+      return call('POST /api/trips/{id}/rehearsal', { id }, { revision, way, walkers });
+    });
+  }
+  make_paper(large_type: boolean): Promise<void> {
+    return this.ask('paper', async (id, revision) => {
+      const way = await this.fresh_way();
+      return call('POST /api/trips/{id}/paper', { id }, { revision, way, large_type });
+    });
+  }
+  async build_ground(start: () => Promise<Job>, then: (id: string) => void): Promise<void> {
+    this.when_ground = then;
+    await this.run('ground', start);
+  }
+  async lay_sheets(): Promise<void> {
+    const known = trip.known;
+    if (!known || !this.way || this.ways_old) return;
+    await this.guarded('sheets', 'The sheets could not be laid', async () => {
+      this.sheets = await call('POST /api/trips/{id}/sheets', { id: known.id },
+        { revision: known.revision, way: this.way!.name });
+    });
+  }
+  async read_day(): Promise<void> {
+    const id = trip.known?.id;
+    if (id) await this.guarded('', '', async () => (this.day = await call('GET /api/trips/{id}/day', { id })));
+  }
+
+  /** After the page was loaded again: what this trip was last given, if the program still has it. */
+  async remember(id: string): Promise<void> {
+    await this.guarded('', '', async () => {
+      const { jobs } = await call('GET /api/jobs');
+      const of = (kind: Kind) => jobs.filter((j) => j.trip_id === id && j.kind === kind && j.state === 'done').pop();
+      if (of('ways')) await this.look_for_ways();
+      for (const kind of ['rehearsal', 'paper'] as const) {
+        const job = of(kind);
+        if (!job || job.revision !== trip.known?.revision) continue;
+        if (kind === 'rehearsal') this.rehearsal = await call('GET /api/rehearsals/{job}', { job: job.id });
+        else this.paper = await call('GET /api/papers/{job}', { job: job.id });
+        if (kind === 'rehearsal') this.walked_for = '';
+        else this.printed_for = '';
+      }
+    });
+  }
+
+  async stop(kind: Kind): Promise<void> {
+    const job = this.running(kind);
+    delete this.asked[kind];
+    if (job) await this.guarded('stop', 'It could not be stopped', async () => this.heard(await call('DELETE /api/jobs/{id}', { id: job.id })));
+  }
+
+  /** From the event stream, or from the answer that began it. */
+  heard(job: Job): void {
+    const mine = this.jobs[job.kind];
+    if (mine?.id !== job.id) return;
+    if (mine.state === 'done' || mine.state === 'failed' || mine.state === 'cancelled') return;
+    this.jobs[job.kind] = job;
+    if (job.state === 'done') void this.fetch_result(job);
+    if (job.state === 'failed' && job.fault) {
+      delete this.asked[job.kind];
+      messages.fault(job.kind, titles[job.kind], job.fault);
+    }
+  }
+  /** The program was started again and knows nothing of the work in hand: it is asked for once more. */
+  async ask_again(): Promise<void> {
+    for (const kind of Object.keys(this.asked) as Kind[]) {
+      const again = this.asked[kind];
+      if (again && this.running(kind)) await this.run(kind, again);
+    }
+  }
+
+  private async ask(kind: Kind, start: (id: string, revision: number) => Promise<Job>): Promise<void> {
+    await this.run(kind, async () => {
+      await trip.settled();
+      const { id, revision } = trip.known!;
+      this.asked_for[kind] = kind === 'ways' ? matter() : kind === 'paper' ? this.paper_key() : this.key();
+      return start(id, revision);
+    });
+  }
+  private async run(kind: Kind, start: () => Promise<Job>): Promise<void> {
+    messages.take_back(kind);
+    this.asked[kind] = start;
+    await this.guarded(kind, titles[kind], async () => {
+      const job = await start();
+      this.jobs[kind] = { ...job, state: job.state === 'done' ? 'running' : job.state };
+      this.heard(job);
+    });
+  }
+  /** The server keeps ways in memory only: after a restart they are found again first. */
+  private async fresh_way() {
+    if (!this.way) throw new Refused({ code: 'not_ready', message: 'There is no way yet.', where: null, what_to_do: 'Look for ways first.' }, 400);
+    return this.way.name;
+  }
+  private async fetch_result(job: Job): Promise<void> {
+    delete this.asked[job.kind];
+    const id = job.id;
+    await this.guarded(job.kind, 'The result could not be read', async () => {
+      if (job.kind === 'ways') {
+        this.ways = await call('GET /api/ways/{job}', { job: id });
+        this.found_for = this.asked_for.ways ?? '';
+        this.day = this.ways.daylight;
+      } else if (job.kind === 'rehearsal') {
+        this.rehearsal = await call('GET /api/rehearsals/{job}', { job: id });
+        this.walked_for = this.asked_for.rehearsal ?? '';
+      } else if (job.kind === 'paper') {
+        this.paper = await call('GET /api/papers/{job}', { job: id });
+        this.printed_for = this.asked_for.paper ?? '';
+      } else if (job.ground_id) {
+        this.when_ground?.(job.ground_id);
+      }
+    });
+  }
+  private async guarded(key: string, title: string, what: () => Promise<unknown>): Promise<void> {
+    try {
+      await what();
+    } catch (e) {
+      if (e instanceof Lost) this.when_lost();
+      else if (e instanceof Refused) key && messages.fault(key, title, e.fault);
+      else throw e;
+    }
+  }
+}
+export const work = new Work();
