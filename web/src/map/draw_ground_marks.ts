@@ -2,6 +2,7 @@
 /// the leader set, sheets, walkers.
 import type { Leg, Line, SheetFrame } from '../api/types';
 import type { Inks } from './inks';
+import { beside, type Box } from './tags';
 import { along, drawn_length, mm, on_screen, stroke, text, trace, type Px, type ToPx } from './pen';
 
 type C = CanvasRenderingContext2D;
@@ -96,8 +97,8 @@ export function draw_avoid(c: C, ring: Line, name: string, open: boolean, to_px:
   }
 }
 
-export function draw_points(c: C, points: { at: readonly number[]; name: string }[], named: boolean, to_px: ToPx, inks: Inks): void {
-  points.forEach(({ at, name }, i) => {
+export function draw_points(c: C, points: { at: readonly number[]; name: string }[], named: boolean, to_px: ToPx, inks: Inks, window: Box): void {
+  points.forEach(({ at }) => {
     const [x, y] = to_px(at);
     c.beginPath();
     c.arc(x, y, 1.55 * mm, 0, 7);
@@ -107,7 +108,18 @@ export function draw_points(c: C, points: { at: readonly number[]; name: string 
     c.arc(x, y, 2, 0, 7);
     c.fillStyle = inks.night;
     c.fill();
-    if (named) text(c, name || `place ${i + 1}`, [x + 13, y - 10], '700 14px "Noto Sans", sans-serif', inks.night, inks.halo);
+  });
+  if (!named) return;
+  c.font = '700 14px "Noto Sans", sans-serif';
+  const taken: Box[] = points.map(({ at }) => {
+    const [x, y] = to_px(at);
+    return { x: x - 9, y: y - 9, w: 18, h: 18 };
+  });
+  points.forEach(({ at, name }, i) => {
+    const words = name || `place ${i + 1}`;
+    const box = beside(to_px(at), c.measureText(words).width, 17, 11, taken, window);
+    taken.push(box);
+    text(c, words, [box.x, box.y + 9], c.font, inks.night, inks.halo);
   });
 }
 

@@ -78,7 +78,9 @@ export class GroundMap {
   fit(extent: Extent, edge_px = 60): void {
     const size = this.map.getSize();
     if (!size || size[0]! < 10) return;
-    this.map.getView().fit(extent, { padding: Array(4).fill(Math.min(edge_px, size[0]! / 8)), size });
+    // On a phone the corners hold the buttons, the checks and the scale.
+    const small = size[0]! < 600 && edge_px > 0;
+    this.map.getView().fit(extent, { padding: small ? [24, 66, 60, 30] : [edge_px, edge_px, edge_px, edge_px], size });
   }
   zoom(by: number): void {
     const view = this.map.getView();

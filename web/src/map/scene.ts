@@ -4,6 +4,7 @@ import type { Inks } from './inks';
 import { draw_bearings, draw_ends, draw_rails, draw_tags } from './draw_legs';
 import { draw_aim, draw_avoid, draw_doubt, draw_frame, draw_points, draw_stop, draw_walkers, draw_way_off } from './draw_ground_marks';
 import type { Px, ToPx } from './pen';
+import type { Box } from './tags';
 
 export interface Scene {
   way: Way | null;
@@ -29,6 +30,7 @@ export function draw(c: CanvasRenderingContext2D, scene: Scene, to_px: ToPx, siz
   c.clearRect(0, 0, c.canvas.width, c.canvas.height);
   c.scale(ratio, ratio);
   c.lineJoin = 'round';
+  const window: Box = { x: 4, y: 4, w: size[0] - 8, h: size[1] - 8 };
   const dragged = new Map(scene.dragged.map((l) => [l.leg, l]));
   const legs = (scene.way?.legs ?? []).map((l) => dragged.get(l.leg) ?? l);
   const chosen = legs.find((l) => l.leg === scene.chosen) ?? null;
@@ -45,9 +47,9 @@ export function draw(c: CanvasRenderingContext2D, scene: Scene, to_px: ToPx, siz
   c.globalAlpha = 1;
   if (chosen && scene.shows.error) draw_aim(c, chosen, to_px, inks);
   draw_ends(c, legs, to_px, inks);
-  draw_points(c, scene.points, !legs.length, to_px, inks);
+  draw_points(c, scene.points, !legs.length, to_px, inks, window);
   scene.frames.forEach((f, i) => draw_frame(c, f, i === scene.frame, to_px, inks));
-  draw_tags(c, legs, scene.chosen, to_px, inks, { x: 4, y: 4, w: size[0] - 8, h: size[1] - 8 });
+  draw_tags(c, legs, scene.chosen, to_px, inks, window);
   draw_walkers(c, scene.walkers.map((w) => ({ at: to_px(w.at), lost: w.lost })), inks);
   if (scene.drawing) draw_avoid(c, scene.drawing, '', true, to_px, inks);
   if (scene.crosshair) draw_crosshair(c, [size[0] / 2, size[1] / 2], inks);

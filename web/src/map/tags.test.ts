@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { along, drawn_length, reach, type Px } from './pen';
-import { dots, place, type Box } from './tags';
+import { beside, dots, place, type Box } from './tags';
 
 const window_: Box = { x: 0, y: 0, w: 400, h: 300 };
 const flat: Px[] = [[50, 150], [350, 150]];
@@ -33,6 +33,11 @@ describe('tags', () => {
     const other: Px[] = [[50, 170], [350, 170]];
     const box = place(flat, 20, 20, 10, [], dots([flat, other]), window_)!;
     expect(box.y + 20).toBeLessThan(150);
+  });
+  it('give a name the first free side of its place', () => {
+    expect(beside([100, 100], 60, 16, 10, [], window_)).toEqual({ x: 110, y: 92, w: 60, h: 16 });
+    expect(beside([380, 100], 60, 16, 10, [], window_).x).toBe(310);
+    expect(beside([100, 100], 60, 16, 10, [{ x: 120, y: 90, w: 30, h: 30 }], window_).x).toBe(30);
   });
   it('are left out when the leg is not in the window', () => {
     expect(place([[900, 900], [950, 900]], 20, 20, 10, [], [], window_)).toBeNull();

@@ -43,3 +43,12 @@ export function place(line: readonly Px[], w: number, h: number, gap: number, ta
   }
   return best;
 }
+
+/** Where a name stands beside its place: right of it if that is free, then left, above, below. */
+export function beside([x, y]: Px, w: number, h: number, gap: number, taken: readonly Box[], window: Box): Box {
+  const ways: Px[] = [[x + gap, y - h / 2], [x - gap - w, y - h / 2], [x - w / 2, y - gap - h], [x - w / 2, y + gap]];
+  const cost = (b: Box) =>
+    taken.reduce((sum, t) => sum + overlap(b, t), 0) + (w * h - overlap(b, window));
+  const boxes = ways.map(([bx, by]) => ({ x: bx, y: by, w, h }));
+  return boxes.reduce((best, box) => (cost(box) < cost(best) - 1e-6 ? box : best));
+}
