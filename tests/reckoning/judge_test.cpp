@@ -116,7 +116,7 @@ TEST(Judge, LikeLineBeforeTheEndIsNamed) {
 
 TEST(Judge, HandrailToAMarkAndByCount) {
   auto g = made::ground();
-  made::add_line(g, Kind::path, {{0, 0}, {0, 900}});
+  made::add_line(g, Kind::path, {{0, 0}, {0, 1500}});
   auto by_count = made::along_leg({{0, 0}, {0, 900}}, Kind::path);
   const auto s = judged(g, by_count, party());
   EXPECT_FALSE(s.fix_at_end);
@@ -155,8 +155,8 @@ TEST(Judge, GroundThatLeadsUpToATop) {
       const auto p = cone.frame().centre(r, c);
       cone[r, c] = static_cast<float>(500 - 0.1 * std::min(std::hypot(p.east_m, p.north_m), 100.0));
     }
-  EXPECT_NEAR(leads_up_within(cone, {0, 0}), 100, 11);
-  EXPECT_EQ(leads_up_within(terrain::Elevation(cone.frame(), 7.0F), {0, 0}), 0);
+  EXPECT_NEAR(landmarks::leads_up_within(cone, {0, 0}), 100, 11);
+  EXPECT_EQ(landmarks::leads_up_within(terrain::Elevation(cone.frame(), 7.0F), {0, 0}), 0);
 }
 
 // The better side of the line lies behind a lake: then the other one is taken.

@@ -91,4 +91,23 @@ TEST(RehearseCommand, RefusesInOneLineAndWritesNothing) {
   EXPECT_EQ(nowhere.status, 2);
   EXPECT_EQ(std::ranges::count(nowhere.err, '\n'), 1) << nowhere.err;
 }
+
+// What the trip says about a kind counts for it, and no slip of the pen is passed over.
+TEST(RehearseCommand, ATripKnowsItsKindsBetter) {
+  const support::TemporaryFolder folder;
+  write_trip(folder);
+  const auto certainty_with = [&](const std::string& more) {
+    auto text = support::read_text(folder / "trip.toml");
+    support::write_text(folder / "other.toml", text.insert(text.find("[party]"), more));
+    const auto said = support::run_lodeway({"rehearse", folder / "other.toml", "--walkers", "2000", "--json"});
+    return said.status == 0 ? nlohmann::json::parse(said.out)["legs"][0]["certainty"].get<double>() : -1.0;
+  };
+  EXPECT_GT(certainty_with(""), 0.9);
+  EXPECT_LT(certainty_with("[kind.hut]\nseen_m = [20, 20, 10, 5]\n"), 0.6);
+  auto text = support::read_text(folder / "trip.toml");
+  support::write_text(folder / "other.toml", text.insert(text.find("[party]"), "[kind.hut]\nseen = 20\n"));
+  const auto refused = support::run_lodeway({"rehearse", folder / "other.toml"});
+  EXPECT_EQ(refused.status, 2);
+  EXPECT_NE(refused.err.find("kind.hut"), std::string::npos) << refused.err;
+}
 }  // namespace

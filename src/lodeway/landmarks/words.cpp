@@ -1,6 +1,7 @@
 #include "lodeway/landmarks/words.hpp"
 
 #include <array>
+#include <cmath>
 
 #include <fmt/format.h>
 
@@ -85,6 +86,43 @@ std::string words(const DangerFound& d, Language l) {
                             : d.side == Side::left ? (de ? "links" : "to your left")
                                                    : (de ? "rechts" : "to your right");
   return fmt::format("{}, {:.0f} m {}", what, d.distance_m, where);
+}
+
+std::string words(const Fix& f, Language l) {
+  const bool de = l == Language::german;
+  const auto line = thing(f.kind, f.name, l);
+  switch (f.sort) {
+    case FixSort::junction:
+    case FixSort::crossing:
+      if (f.kind == Kind::junction) return line;  // a point of the map
+      return words(PlaceFound{f.kind, f.second, f.name, f.second_name, 0}, l);
+    case FixSort::lake_end: {
+      constexpr std::array english{"north", "north-east", "east", "south-east",
+                                   "south", "south-west", "west", "north-west"};
+      constexpr std::array other{"Nordende",  "Nordostende", "Ostende",  "Südostende",
+                                 "Südende",   "Südwestende", "Westende", "Nordwestende"};
+      const auto wind = static_cast<std::size_t>(std::lround(f.toward_deg / 45)) % 8;
+      return de ? fmt::format("{} von {}", other[wind], line)
+                : fmt::format("{} end of {}", english[wind], line);
+    }
+    case FixSort::inlet:
+      return fmt::format("{} {} {}", thing(f.second, f.second_name, l),
+                         de ? "mündet in" : "flows into", line);
+    case FixSort::outlet:
+      return fmt::format("{} {} {}", thing(f.second, f.second_name, l),
+                         de ? "verlässt" : "leaves", line);
+    case FixSort::corner:
+      return line + (de ? "-Ecke" : " corner");
+    case FixSort::bend:
+      return line + (de ? "-Knick" : " bend");
+    case FixSort::line_end:
+      if (f.second != Kind::other)
+        return fmt::format("{} {} {}", line, de ? "wird" : "becomes",
+                           thing(f.second, f.second_name, l));
+      return line + (de ? "-Ende" : " end");
+    default:
+      return line;
+  }
 }
 
 std::string words(const PlaceFound& p, Language l) {

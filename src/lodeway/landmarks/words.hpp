@@ -2,6 +2,7 @@
 /// What is met, in words of the plan's language.
 #include <string>
 
+#include "lodeway/landmarks/fixes.hpp"
 #include "lodeway/landmarks/surroundings.hpp"
 #include "lodeway/units/language.hpp"
 
@@ -16,5 +17,8 @@ namespace lodeway::landmarks {
 [[nodiscard]] std::string words(const DangerFound& danger, units::Language language);
 /// "Harrik Pike", "path junction", "path at Ashrow Beck"; empty when nothing is there to see.
 [[nodiscard]] std::string words(const PlaceFound& place, units::Language language);
+/// The same for a fix, and "wall corner", "track bend", "fence end", "west end of Mirk Tarn",
+/// "Ashrow Beck leaves Mirk Tarn".
+[[nodiscard]] std::string words(const Fix& fix, units::Language language);
 
 }  // namespace lodeway::landmarks

@@ -41,4 +41,15 @@ std::optional<Kind> kind_from_name(std::string_view name) {
   return static_cast<Kind>(found - names.begin());
 }
 
+void KindTable::take(const KindChange& c) {
+  KindTraits& t = traits_[static_cast<std::size_t>(c.kind)];
+  t.leads = c.leads.value_or(t.leads);
+  t.catches = c.catches.value_or(t.catches);
+  t.ticks = c.ticks.value_or(t.ticks);
+  t.forbids = c.forbids.value_or(t.forbids);
+  t.speed_factor = c.speed_factor.value_or(t.speed_factor);
+  t.seen_from_m = c.seen_from_m.value_or(t.seen_from_m);
+  t.recognised = c.recognised.value_or(t.recognised);
+}
+
 }  // namespace lodeway::mapdata

@@ -41,8 +41,18 @@ struct KindTraits {
   std::array<double, visibility_count> recognised{};     ///< chance that it is known for what it is
 };
 
+/// What somebody says otherwise about one kind: a country's own file, a trip's weather.
+struct KindChange {
+  Kind kind = Kind::other;
+  std::optional<bool> leads, catches, ticks, forbids;
+  std::optional<double> speed_factor;
+  std::optional<std::array<double, visibility_count>> seen_from_m, recognised;
+};
+
 class KindTable {
  public:
+  /// Replaces what the change says, keeps the rest.
+  void take(const KindChange& change);
   [[nodiscard]] const KindTraits& operator[](Kind k) const {
     return traits_[static_cast<std::size_t>(k)];
   }

@@ -34,7 +34,7 @@ double takes_all_branches(const Guides& around, const std::vector<GridPoint>& wa
     bool any = false;
     for (const OnLine& on : around.lines_at(way[i], 3)) {
       const auto& other = around.line(on.line);
-      const double alike = looks_alike(other.label.kind, followed);
+      const double alike = landmarks::looks_alike(other.label.kind, followed);
       if (alike <= 0 || !around.traits(other.label.kind).leads) continue;
       for (const double step : {-look_m, look_m}) {
         const GridPoint there = point_along(other.points, std::max(on.along_m + step, 0.0));

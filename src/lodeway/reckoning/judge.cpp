@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include "lodeway/landmarks/words.hpp"
 #include "lodeway/numeric/normal.hpp"
 #include "lodeway/reckoning/handrail.hpp"
 #include "lodeway/reckoning/judge_words.hpp"
@@ -100,7 +101,7 @@ LegModel Judge::judge(Leg& leg, Drift& carried) const {
   const double straight = earth::grid_distance_m(model.from, model.to);
   model.bearing = std::atan2(model.to.east_m - model.from.east_m, model.to.north_m - model.from.north_m);
   model.length_m = leg.kind == LegKind::along ? mapdata::length_m(leg.line) : straight;
-  model.mark = guides_.mark_at(model.to);
+  model.mark = guides_.mark_at(model.to, habits_.least_known);
   if (model.mark) {
     model.seen_from_m = model.mark->seen_from_m;
     model.recognised = model.mark->recognised;
@@ -137,7 +138,6 @@ LegModel Judge::judge(Leg& leg, Drift& carried) const {
 }
 
 void Judge::handrail_end(const Leg& leg, LegModel& model, Sureness& sure) const {
-  model.end = model.mark ? EndKind::handrail_mark : EndKind::handrail_count;
   double last_tick = 0;
   for (const auto& tick : leg.ticks) {
     if (tick.at_m < model.length_m - 1) last_tick = std::max(last_tick, tick.at_m);
@@ -146,10 +146,16 @@ void Judge::handrail_end(const Leg& leg, LegModel& model, Sureness& sure) const 
   model.spread.along_sigma_m = handrail_sigma_m(errors_, model.since_tick_m);
   model.keeps = keeps_line(guides_.traits(leg.along_kind), party_.visibility, model.length_m);
   model.keeps *= takes_all_branches(guides_, leg.line, leg.along_kind, party_.visibility);
-  const double tolerance = model.mark ? std::max(model.seen_from_m, 25.0) : habits_.near_enough_m;
-  model.window_m = tolerance;
-  sure.certainty = model.keeps * stops_at_end(model.spread.along_sigma_m,
-                                              model.mark ? model.recognised : 0.0, tolerance);
+  // a mark that is hardly known helps less than a count that need not be so near
+  const double by_count = stops_at_end(model.spread.along_sigma_m, 0, habits_.near_enough_m);
+  const double sight = std::max(model.seen_from_m, 25.0);
+  const double by_mark =
+      model.mark ? stops_at_end(model.spread.along_sigma_m, model.recognised, sight) : 0.0;
+  const bool marked = model.mark && by_mark >= by_count;
+  if (!marked) model.mark.reset();
+  model.end = marked ? EndKind::handrail_mark : EndKind::handrail_count;
+  model.window_m = marked ? sight : habits_.near_enough_m;
+  sure.certainty = model.keeps * std::max(by_mark, by_count);
   const auto c = numeric::covariance_along(direction_at(leg.line, model.length_m),
                                            std::pow(model.spread.along_sigma_m, 2), 0);
   sure.east_east_m2 = c.xx;
@@ -186,23 +192,24 @@ void Judge::decoys(const Leg& leg, LegModel& model, Sureness& sure) const {
     const double lie = direction_at(wanted.points, model.target_along_m);
     for (const Crossed& c : guides_.crossed(model.from, model.aim)) {
       const mapdata::Kind kind = guides_.line(c.line).label.kind;
-      const double apart = model.length_m - c.at_m, alike = looks_alike(kind, wanted.label.kind);
+      const double apart = model.length_m - c.at_m, alike = landmarks::looks_alike(kind, wanted.label.kind);
       if (apart < 10 || apart > 6 * sigma || c.line == model.line || alike <= 0) continue;
-      DecoyPlace d{true, c.line, {}, c.at_m, 0, guides_.recognised(kind), alike,
+      DecoyPlace d{true, c.line, 0, {}, c.at_m, 0, guides_.recognised(kind), alike,
                    lie_apart_deg(c.direction, lie), 0};
       d.probability = d.recognised * mistaken_line(model, d, half_way(c.at_m));
       model.decoys.push_back(d);
     }
   } else if (model.mark && leg.kind == LegKind::bearing) {
-    for (const Mark& m : guides_.marks_along(model.from, model.to, 150, 0)) {
-      const double alike = looks_alike(m.kind, model.mark->kind);
+    for (const Mark& m : guides_.marks_along(model.from, model.to, 150)) {
+      const double alike =
+          landmarks::looks_alike(guides_.fixes()[m.fix], guides_.fixes()[model.mark->fix]);
       if (earth::grid_distance_m(m.at, model.to) < 20 || alike <= 0) continue;
       const GridPoint w = m.at - model.from;
       const double beside = w.east_m * std::cos(model.bearing) - w.north_m * std::sin(model.bearing);
       const double along = w.east_m * std::sin(model.bearing) + w.north_m * std::cos(model.bearing);
       const double apart = model.length_m - along, share = along / model.length_m;
       if (apart < 0 || apart > 6 * sigma || share < 0.1) continue;
-      DecoyPlace d{false, 0, m.at, along, m.seen_from_m, m.recognised, alike, 0, 0};
+      DecoyPlace d{false, 0, m.fix, m.at, along, m.seen_from_m, m.recognised, alike, 0, 0};
       d.probability = passes_within(model.spread.cross_sigma_m * share, beside, m.seen_from_m) * m.recognised *
                       mistaken_for_target({apart, half_way(along), 0, habits_.lie_sigma_deg, alike, 1});
       model.decoys.push_back(d);
@@ -212,8 +219,9 @@ void Judge::decoys(const Leg& leg, LegModel& model, Sureness& sure) const {
   for (const DecoyPlace& d : model.decoys) {
     none *= 1 - d.probability;
     if (d.probability <= sure.confusable_probability) continue;
-    const auto kind = d.is_line ? guides_.line(d.line).label.kind : model.mark->kind;
-    sure.confusable = confusable_words(kind, model.length_m - d.along_m, language_);
+    const auto what = d.is_line ? landmarks::thing(guides_.line(d.line).label.kind, "", language_)
+                                : landmarks::words(guides_.fixes()[d.fix], language_);
+    sure.confusable = confusable_words(what, model.length_m - d.along_m, language_);
     sure.confusable_probability = d.probability;
   }
   model.decoy_probability = 1 - none;

@@ -26,6 +26,7 @@ enum class EndKind : unsigned char {
 struct DecoyPlace {
   bool is_line = false;
   std::size_t line = 0;          ///< index into the map's lines
+  std::uint32_t fix = 0;         ///< of a mark: index into Guides::fixes()
   GridPoint at;                  ///< of a mark
   double along_m = 0;            ///< where it is met, along the leg
   double seen_from_m = 0, recognised = 1, looks_alike = 1;

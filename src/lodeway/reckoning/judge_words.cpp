@@ -15,8 +15,7 @@ using units::Language;
 double tens(double metres) { return std::ceil(metres / 10) * 10; }
 }  // namespace
 
-std::string confusable_words(mapdata::Kind kind, double before_m, Language language) {
-  const auto what = landmarks::thing(kind, "", language);
+std::string confusable_words(const std::string& what, double before_m, Language language) {
   return language == Language::german ? fmt::format("{}, {:.0f} m vor dem Ende", what, before_m)
                                       : fmt::format("a {} {:.0f} m before the end", what, before_m);
 }

@@ -7,7 +7,7 @@
 namespace lodeway::reckoning {
 
 /// "a wall 50 m before the end"
-[[nodiscard]] std::string confusable_words(mapdata::Kind kind, double before_m, units::Language language);
+[[nodiscard]] std::string confusable_words(const std::string& what, double before_m, units::Language language);
 
 /// What to do when the end does not come, one sentence. `search_m`: how far along the line met before turning
 /// round; `to_stop`: go on to what stops the leg; `line`: what is met.

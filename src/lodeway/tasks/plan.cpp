@@ -31,6 +31,7 @@ Result<PlannedTrip> plan_trip(const PlanRequest& request, Progress* progress) {
   if (!ground) return std::unexpected(ground.error());
   auto trip = io::read_trip(request.trip_file, ground->grid);
   if (!trip) return std::unexpected(trip.error());
+  for (const auto& change : trip->kinds) ground->kinds.take(change);
   auto way = route::plan_way(
       *ground, trip->request, trip->language, [&](std::size_t done, std::size_t of) {
         return go_on(0.1 + 0.8 * static_cast<double>(done) / static_cast<double>(of),

@@ -26,6 +26,7 @@ struct Trip {
   std::chrono::minutes start{};  ///< local clock time since midnight
   std::string zone = "UTC";      ///< IANA name
   walking::Request request;      ///< points, areas to avoid, the party
+  std::vector<mapdata::KindChange> kinds;  ///< said otherwise than by the ground, for this trip
   std::vector<std::string> members;
   Contact at_home, leader;
   std::string emergency_number;  ///< as the user gives it; empty is said so on the note

@@ -7,8 +7,8 @@
 
 #include <fmt/format.h>
 
+#include "lodeway/io/kinds/detail/kind_changes.hpp"
 #include "lodeway/io/kinds/kind_rules.hpp"
-#include "lodeway/io/toml/detail/toml_reader.hpp"
 
 extern "C" {
 extern const unsigned char lodeway_kinds_toml[];
@@ -19,12 +19,39 @@ namespace lodeway::io {
 
 using mapdata::Kind;
 
+std::vector<mapdata::KindChange> read_kind_changes(TomlReader& kinds) {
+  std::vector<mapdata::KindChange> out;
+  for (int k = 0; k < mapdata::kind_count; ++k) {
+    mapdata::KindChange change;
+    change.kind = static_cast<Kind>(k);
+    auto t = kinds.table(mapdata::kind_name(change.kind));
+    if (!t) continue;
+    change.leads = t->flag("leads");
+    change.catches = t->flag("catches");
+    change.ticks = t->flag("ticks");
+    change.forbids = t->flag("forbids");
+    change.speed_factor = t->number("speed", 0.01, 1);
+    const auto four = [&](const char* key, double most, auto& target) {
+      const auto v = t->numbers(key, mapdata::visibility_count, 0, most);
+      if (v) std::ranges::copy(*v, target.emplace().begin());
+    };
+    four("seen_m", 50'000, change.seen_from_m);
+    four("known", 1, change.recognised);
+    t->finish();
+    out.push_back(change);
+  }
+  kinds.finish();
+  return out;
+}
+
 class KindRulesReader {
  public:
   explicit KindRulesReader(KindRules base) : rules_(std::move(base)) {}
 
   KindRules read(TomlReader file) {
-    if (auto kinds = file.table("kind")) read_kinds(*kinds);
+    if (auto kinds = file.table("kind")) {
+      for (const auto& change : read_kind_changes(*kinds)) rules_.table_.take(change);
+    }
     if (auto attributes = file.table("attributes")) read_attributes(*attributes);
     std::vector<KindRules::Rule> own;
     for (TomlReader& rule : file.tables("map")) own.push_back(read_rule(rule));
@@ -35,27 +62,6 @@ class KindRulesReader {
   }
 
  private:
-  void read_kinds(TomlReader& kinds) {
-    for (int k = 0; k < mapdata::kind_count; ++k) {
-      const auto kind = static_cast<Kind>(k);
-      auto t = kinds.table(mapdata::kind_name(kind));
-      if (!t) continue;
-      mapdata::KindTraits& traits = rules_.table_[kind];
-      traits.leads = t->flag("leads").value_or(traits.leads);
-      traits.catches = t->flag("catches").value_or(traits.catches);
-      traits.ticks = t->flag("ticks").value_or(traits.ticks);
-      traits.forbids = t->flag("forbids").value_or(traits.forbids);
-      traits.speed_factor = t->number("speed", 0.01, 1).value_or(traits.speed_factor);
-      const auto four = [&](const char* key, double most, auto& target) {
-        if (const auto v = t->numbers(key, target.size(), 0, most)) std::ranges::copy(*v, target.begin());
-      };
-      four("seen_m", 50'000, traits.seen_from_m);
-      four("known", 1, traits.recognised);
-      t->finish();
-    }
-    kinds.finish();
-  }
-
   void read_attributes(TomlReader& t) {
     const auto put = [&](const char* key, std::vector<std::string>& target) {
       if (auto given = t.texts(key); !given.empty()) target = std::move(given);

@@ -9,6 +9,7 @@
 
 #include "lodeway/earth/place_text.hpp"
 #include "lodeway/io/gpx/gpx.hpp"
+#include "lodeway/io/kinds/detail/kind_changes.hpp"
 #include "lodeway/io/trip/detail/trip_table.hpp"
 
 namespace lodeway::io {
@@ -182,6 +183,7 @@ trip::Trip read_trip_table(TomlReader t, const std::string* folder, const earth:
   trip.start = std::chrono::minutes{*start};
   set(trip.zone, t.text("zone"));
   if (auto party = t.table("party")) trip.request.party = read_party(*std::move(party));
+  if (auto kinds = t.table("kind")) trip.kinds = read_kind_changes(*kinds);
   if (auto home = t.table("home")) read_home(*std::move(home), trip);
   if (auto paper = t.table("paper")) read_paper(*std::move(paper), trip);
   set(trip.min_certainty, t.number("min_certainty", 0, 1));
