@@ -33,7 +33,7 @@ TEST(WaysOff, SouthToTheRoad) {
   walking::Request request;
   const Prepared prepared(g, request);
   auto way = one_leg();
-  set_ways_off(g, request.party, prepared, units::Language::english, way);
+  WaysOff(g, request, prepared, units::Language::english).set(way);
   ASSERT_TRUE(way.legs[0].way_off);
   const auto& off = *way.legs[0].way_off;
   EXPECT_EQ(off.words, "Low road");
@@ -48,7 +48,7 @@ TEST(WaysOff, NothingToReachIsSaidByNothing) {
   walking::Request request;
   const Prepared prepared(g, request);
   auto way = one_leg();
-  set_ways_off(g, request.party, prepared, units::Language::english, way);
+  WaysOff(g, request, prepared, units::Language::english).set(way);
   EXPECT_FALSE(way.legs[0].way_off);
 }
 

@@ -63,7 +63,8 @@ Forbidden forbidden_of(const walking::Cover& cover) {
 }
 
 Judge::Judge(const walking::Ground& ground, const walking::Party& party, Forbidden forbidden,
-             double declination_sigma_deg, Habits habits, units::Language language)
+             double declination_sigma_deg, Habits habits, units::Language language,
+             std::shared_ptr<const landmarks::Fixes> fixes)
     : ground_(ground),
       party_(party),
       forbidden_(std::move(forbidden)),
@@ -71,7 +72,7 @@ Judge::Judge(const walking::Ground& ground, const walking::Party& party, Forbidd
       habits_(habits),
       language_(language),
       errors_(errors_of(party)),
-      guides_(ground, party.visibility) {}
+      guides_(ground, party.visibility, std::move(fixes)) {}
 
 Drift Judge::at_fix() const {
   return {errors_, declination_sigma_, round_error(habits_.fix_sigma_m)};

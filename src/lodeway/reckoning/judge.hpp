@@ -55,10 +55,12 @@ struct LegModel {
 
 class Judge {
  public:
-  /// Keeps references to ground and party. `declination_sigma_deg`: one sigma, shared by all legs.
+  /// Keeps references to ground and party. `fixes`: of this ground, made here when not given.
+  /// `declination_sigma_deg`: one sigma, shared by all legs.
   Judge(const walking::Ground& ground, const walking::Party& party, Forbidden forbidden,
         double declination_sigma_deg, Habits habits = {},
-        units::Language language = units::Language::english);
+        units::Language language = units::Language::english,
+        std::shared_ptr<const landmarks::Fixes> fixes = nullptr);
 
   /// All legs in order, the error carried from fix to fix. Returns the way's certainty: the product of
   /// its legs' (a dog-leg's turn counts 1; its error is in the next leg's).

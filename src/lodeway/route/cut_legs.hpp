@@ -35,10 +35,25 @@ struct Cutting {
                                                           const walking::Waypoint& from,
                                                           const walking::Waypoint& to);
 
+/// What forbids following a line of this kind from a to b: on a path only ground that is forbidden
+/// itself, on others whatever bars; but not the water that the line is.
+[[nodiscard]] walking::Cover::Blocked along_bar(const Cutting& c, mapdata::Kind kind,
+                                                earth::GridPoint a, earth::GridPoint b);
+
 /// One straight leg. Faults: no_way where it would cross barred ground: says what and where.
 [[nodiscard]] Result<std::vector<walking::Leg>> leg_straight(const Cutting& c,
                                                              const walking::Waypoint& from,
                                                              const walking::Waypoint& to);
+
+/// The legs of one stretch as the leader wants it, or along the quickest line. Faults: as check_place,
+/// find_path, leg_along, leg_straight; bad_input when the two places are one.
+[[nodiscard]] Result<std::vector<walking::Leg>> given_stretch(const Cutting& c,
+                                                              const walking::Waypoint& from,
+                                                              const walking::Waypoint& to);
+
+/// The request's points; those without a name get one from the map, or from their place in the
+/// order.
+[[nodiscard]] std::vector<walking::Waypoint> named_points(const Cutting& c);
 
 /// What the card says beside the figures: figures, tick-offs, what stops the party, what to keep
 /// off. `followed`: index of the line that is followed, -1 on a bearing.

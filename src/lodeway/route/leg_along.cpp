@@ -20,9 +20,9 @@ using walking::Leg;
 constexpr double snap_m = 75, same_m = 0.01, look_m = 2000;
 constexpr double change_m = 40;  // a change of line counts as this, so that one line is kept to
 
-/// What forbids following a line of this kind from a to b: on a path only ground that is forbidden
-/// itself, on others whatever bars; but not the water that the line is.
-walking::Cover::Blocked barred(const Cutting& c, mapdata::Kind kind, GridPoint a, GridPoint b) {
+}  // namespace
+
+walking::Cover::Blocked along_bar(const Cutting& c, mapdata::Kind kind, GridPoint a, GridPoint b) {
   const auto& cover = c.prepared.cover;
   if (!walking::is_path(kind)) {
     auto met = cover.first_bar(a, b);
@@ -41,6 +41,8 @@ walking::Cover::Blocked barred(const Cutting& c, mapdata::Kind kind, GridPoint a
   }
   return {};
 }
+
+namespace {
 
 /// The lines that lead as a graph of their own vertices, with the two places hung in where they
 /// touch.
@@ -146,7 +148,7 @@ class LineWalk {
   }
   [[nodiscard]] walking::Cover::Blocked bar(std::uint32_t line, std::size_t a,
                                             std::size_t b) const {
-    return barred(c_, c_.ground.map.lines[line].label.kind, at_[a], at_[b]);
+    return along_bar(c_, c_.ground.map.lines[line].label.kind, at_[a], at_[b]);
   }
   std::size_t node(GridPoint p) {
     const std::pair key{std::llround(p.east_m / same_m), std::llround(p.north_m / same_m)};

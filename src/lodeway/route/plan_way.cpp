@@ -11,10 +11,8 @@
 
 namespace lodeway::route {
 
-namespace {
-
-Result<std::vector<walking::Leg>> stretch(const Cutting& c, const walking::Waypoint& from,
-                                          const walking::Waypoint& to) {
+Result<std::vector<walking::Leg>> given_stretch(const Cutting& c, const walking::Waypoint& from,
+                                                const walking::Waypoint& to) {
   for (const auto* point : {&from, &to}) {
     if (const auto ok = check_place(c.prepared, *point); !ok) return std::unexpected(ok.error());
   }
@@ -36,8 +34,7 @@ Result<std::vector<walking::Leg>> stretch(const Cutting& c, const walking::Waypo
   return cut_legs(c, *path, from.name, to.name);
 }
 
-/// Points without a name get one from the map, or from their place in the order.
-std::vector<walking::Waypoint> named(const Cutting& c) {
+std::vector<walking::Waypoint> named_points(const Cutting& c) {
   auto points = c.request.points;
   for (std::size_t i = 0; i < points.size(); ++i) {
     if (points[i].name.empty())
@@ -49,8 +46,6 @@ std::vector<walking::Waypoint> named(const Cutting& c) {
   return points;
 }
 
-}  // namespace
-
 Result<walking::Way> plan_way(const walking::Ground& ground, const walking::Request& request,
                               units::Language language, const GoOn& go_on) {
   if (request.points.size() < 2)
@@ -58,7 +53,7 @@ Result<walking::Way> plan_way(const walking::Ground& ground, const walking::Requ
   const Prepared prepared(ground, request);
   const landmarks::Surroundings around(ground.elevation, ground.map, ground.kinds);
   const Cutting c{ground, prepared, around, request, language};
-  const auto points = named(c);
+  const auto points = named_points(c);
   walking::Way out;
   const bool given = std::ranges::none_of(points.begin() + 1, points.end(), [](const auto& p) {
     return p.stretch == walking::Stretch::find;
@@ -67,11 +62,11 @@ Result<walking::Way> plan_way(const walking::Ground& ground, const walking::Requ
                    : (language == units::Language::german ? "schnellster" : "quickest");
   for (std::size_t i = 1; i < points.size(); ++i) {
     if (go_on && !go_on(i - 1, points.size() - 1)) return fail(FaultCode::cancelled, "stopped");
-    auto legs = stretch(c, points[i - 1], points[i]);
+    auto legs = given_stretch(c, points[i - 1], points[i]);
     if (!legs) return std::unexpected(legs.error());
     std::ranges::move(*legs, std::back_inserter(out.legs));
   }
-  set_ways_off(ground, request.party, prepared, language, out);
+  WaysOff(ground, request, prepared, language).set(out);
   return out;
 }
 

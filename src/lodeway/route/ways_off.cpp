@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <map>
 
 #include "lodeway/landmarks/words.hpp"
 #include "lodeway/walking/leg_figures.hpp"
@@ -23,21 +22,25 @@ GridPoint place_of(const Prepared& p, std::uint32_t id) {
 }
 
 /// Where people live or drive, by node: what it is called.
-std::map<std::uint32_t, std::string> havens(const walking::Ground& ground, const Prepared& p,
-                                            units::Language language) {
+std::map<std::uint32_t, std::string> havens(const walking::Ground& ground,
+                                            const std::vector<walking::SafePlace>& named,
+                                            const Prepared& p, units::Language language) {
   std::map<std::uint32_t, std::string> out;
   for (const auto& [node, line] : p.paths.lines_of_node) {
     const auto& label = ground.map.lines[line].label;
     if (label.kind == Kind::road) out[node] = landmarks::thing(label.kind, label.name, language);
   }
+  const auto add = [&](GridPoint at, const std::string& name) {
+    const auto [r, c] = p.cost.frame.cell_of(at);
+    if (!p.cost.frame.holds(r, c) || p.cost.slowness[p.cost.index(r, c)] >= barred_slowness) return;
+    out[p.cost.index(r, c)] = name;
+  };
   for (const auto& point : ground.map.points) {
     const auto kind = point.label.kind;
     if (kind != Kind::hut && kind != Kind::settlement) continue;
-    const auto [r, c] = p.cost.frame.cell_of(point.at);
-    if (!p.cost.frame.holds(r, c) || p.cost.slowness[p.cost.index(r, c)] >= barred_slowness)
-      continue;
-    out[p.cost.index(r, c)] = landmarks::thing(kind, point.label.name, language);
+    add(point.at, landmarks::thing(kind, point.label.name, language));
   }
+  for (const auto& place : named) add(place.at, place.name);  // the leader's own words count
   return out;
 }
 
@@ -65,24 +68,31 @@ Seed soonest(const walking::Ground& ground, const Prepared& p, const Field& fiel
 
 }  // namespace
 
-void set_ways_off(const walking::Ground& ground, const walking::Party& party, const Prepared& p,
-                  units::Language language, walking::Way& way) {
-  const auto ends = havens(ground, p, language);
+WaysOff::WaysOff(const walking::Ground& ground, const walking::Request& request, const Prepared& p,
+                 units::Language language)
+    : ground_(ground),
+      party_(request.party),
+      prepared_(p),
+      havens_(havens(ground, request.safe, p, language)) {
   std::vector<Seed> seeds;
-  for (const auto& [node, name] : ends) seeds.push_back({node, 0});
+  for (const auto& [node, name] : havens_) seeds.push_back({node, 0});
   if (seeds.empty()) return;
-  const auto field = solve_field(p.cost, p.pace, &p.paths.graph, seeds, Direction::to_seeds);
+  field_ = solve_field(p.cost, p.pace, &p.paths.graph, seeds, Direction::to_seeds);
+}
+
+void WaysOff::set(walking::Way& way) const {
   for (auto& leg : way.legs) {
     leg.way_off.reset();
+    if (havens_.empty()) continue;
     if (leg.kind == walking::LegKind::along && leg.along_kind == Kind::road) continue;
     const auto start = middle_of(leg);
-    const auto [node, seconds] = soonest(ground, p, field, start);
+    const auto [node, seconds] = soonest(ground_, prepared_, field_, start);
     if (node == no_parent) continue;
     walking::WayOff off;
-    const auto ids = trace(field, node);  // from the haven's side to the node
-    off.words = ends.at(ids.front());
+    const auto ids = trace(field_, node);  // from the haven's side to the node
+    off.words = havens_.at(ids.front());
     off.line.push_back(start);
-    for (auto id = ids.rbegin(); id != ids.rend(); ++id) off.line.push_back(place_of(p, *id));
+    for (auto id = ids.rbegin(); id != ids.rend(); ++id) off.line.push_back(place_of(prepared_, *id));
     double run = 0;
     auto first = off.line.back();
     for (std::size_t i = 1; i < off.line.size() && run < first_m; ++i) {
@@ -90,7 +100,7 @@ void set_ways_off(const walking::Ground& ground, const walking::Party& party, co
       first = off.line[i];
     }
     off.first = earth::grid_bearing(start, first);
-    off.minutes = static_cast<double>(seconds) / 60 * (1 + walking::slow_day_z * party.time_band);
+    off.minutes = static_cast<double>(seconds) / 60 * (1 + walking::slow_day_z * party_.time_band);
     leg.way_off = std::move(off);
   }
 }

@@ -2,9 +2,6 @@
 
 #include "lodeway/io/ground_file/ground_file.hpp"
 #include "lodeway/io/trip/trip_file.hpp"
-#include "lodeway/route/plan_way.hpp"
-#include "lodeway/tasks/judge_way.hpp"
-#include "lodeway/trip/make_plan.hpp"
 
 namespace lodeway::tasks {
 
@@ -32,20 +29,16 @@ Result<PlannedTrip> plan_trip(const PlanRequest& request, Progress* progress) {
   auto trip = io::read_trip(request.trip_file, ground->grid);
   if (!trip) return std::unexpected(trip.error());
   for (const auto& change : trip->kinds) ground->kinds.take(change);
-  auto way = route::plan_way(
-      *ground, trip->request, trip->language, [&](std::size_t done, std::size_t of) {
-        return go_on(0.1 + 0.8 * static_cast<double>(done) / static_cast<double>(of),
-                     "finding the way");
-      });
-  if (!way) return fail_in(request.trip_file, way.error());
-  if (!go_on(0.9, "judging each leg")) return stopped();
-  const auto certainty = judge_way(*ground, *trip, *way);
-  if (!certainty) return fail_in(request.trip_file, certainty.error());
-  if (!go_on(0.95, "working out the card")) return stopped();
-  auto plan = trip::make_plan(*ground, *std::move(trip), *std::move(way));
-  if (!plan) return fail_in(request.trip_file, plan.error());
-  plan->certainty = *certainty;
-  return PlannedTrip{*std::move(ground), *std::move(plan)};
+  if (request.choice) trip->request.choice = *request.choice;
+  if (!go_on(0.05, "making the ground ready")) return stopped();
+  const route::WayFinder finder(*ground);
+  auto ways = plan_ways(*ground, finder, *trip, progress);
+  if (!ways) return fail_in(request.trip_file, ways.error());
+  PlannedTrip out;
+  out.plan = ways->ways[ways->picked].plan;
+  out.ways = *std::move(ways);
+  out.ground = *std::move(ground);
+  return out;
 }
 
 }  // namespace lodeway::tasks

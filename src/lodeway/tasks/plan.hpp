@@ -1,9 +1,11 @@
 #pragma once
 /// The main use: a trip file and its ground in, a finished plan out.
+#include <optional>
 #include <string>
 
 #include "lodeway/result/result.hpp"
 #include "lodeway/tasks/progress.hpp"
+#include "lodeway/tasks/ways.hpp"
 #include "lodeway/trip/plan.hpp"
 #include "lodeway/walking/ground.hpp"
 
@@ -12,21 +14,23 @@ namespace lodeway::tasks {
 struct PlanRequest {
   std::string trip_file;
   std::string ground_file;  ///< empty: the one that the trip file names
+  std::optional<walking::Choice> choice;  ///< instead of what the trip file picks
 };
 
 struct PlannedTrip {
   walking::Ground ground;
-  trip::Plan plan;
+  trip::Plan plan;   ///< of the picked way
+  PlannedWays ways;  ///< all that there are to choose from
 };
 
-/// Opens the ground, reads the trip, finds the way, judges each leg, works out card and schedule.
+/// Opens the ground, reads the trip, finds the ways to choose from, judges each leg, works out card and schedule.
 /// Faults: as the parts give them, with the file and place in front.
 [[nodiscard]] Result<PlannedTrip> plan_trip(const PlanRequest& request,
                                             Progress* progress = nullptr);
 
 /// The plan as JSON: legs with their figures, units in the names, unrounded; schedule; warnings.
 [[nodiscard]] std::string plan_as_json(const PlannedTrip& planned);
-/// The plan for people: a few lines a leg, then the day.
+/// The ways to choose from side by side, then the picked one: a few lines a leg, then the day.
 [[nodiscard]] std::string plan_as_text(const PlannedTrip& planned);
 
 }  // namespace lodeway::tasks

@@ -137,6 +137,34 @@ ordered_json schedule_json(const trip::Plan& plan) {
           {"state", d.state.empty() ? ordered_json(nullptr) : ordered_json(d.state)}};
 }
 
+ordered_json ways_json(const PlannedWays& ways) {
+  constexpr const char* choices[] = {"quickest", "balanced", "surest"};
+  auto out = ordered_json::array();
+  for (std::size_t i = 0; i < ways.ways.size(); ++i) {
+    const auto& way = ways.ways[i];
+    const auto& plan = way.plan;
+    auto line = ordered_json::array();
+    for (const auto& leg : plan.way.legs) line.push_back(points(leg.line));
+    out.push_back({{"choice", choices[static_cast<int>(way.choice)]},
+                   {"name", plan.way.name},
+                   {"picked", i == ways.picked},
+                   {"minutes", plan.minutes},
+                   {"expected_min", way.expected_min},
+                   {"length_m", plan.length_m},
+                   {"climb_m", plan.climb_m},
+                   {"descent_m", plan.descent_m},
+                   {"certainty", number(plan.certainty)},
+                   {"rehearsed", way.rehearsed},
+                   {"rehearsed_error", way.rehearsed_error},
+                   {"walkers", way.walkers},
+                   {"hazard_probability", way.hazard},
+                   {"to_dusk_min", number(plan.schedule.to_dusk_min)},
+                   {"legs", plan.way.legs.size()},
+                   {"lines", std::move(line)}});
+  }
+  return out;
+}
+
 }  // namespace
 
 std::string plan_as_json(const PlannedTrip& planned) {
@@ -169,6 +197,8 @@ std::string plan_as_json(const PlannedTrip& planned) {
                            {"grid_magnetic_deg", n.grid_magnetic_deg}}},
                          {"schedule", schedule_json(plan)},
                          {"legs", std::move(legs)},
+                         {"ways", ways_json(planned.ways)},
+                         {"remarks", planned.ways.remarks},
                          {"warnings", std::move(warnings)}};
   return out.dump(2, ' ', false, nlohmann::json::error_handler_t::replace) + "\n";
 }

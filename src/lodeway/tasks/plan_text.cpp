@@ -1,3 +1,5 @@
+#include <cmath>
+
 #include <fmt/format.h>
 
 #include "lodeway/tasks/plan.hpp"
@@ -60,6 +62,45 @@ std::string line_of(const trip::Plan& plan, std::size_t i, const Units& u) {
   return text;
 }
 
+/// "6 h 05"
+std::string hours(double minutes) {
+  const auto m = static_cast<int>(std::lround(minutes));
+  return fmt::format("{}{} h {:02}", m < 0 ? "-" : "", std::abs(m) / 60, std::abs(m) % 60);
+}
+
+/// The ways side by side, a column each.
+std::string ways_of(const PlannedWays& ways, const Units& u) {
+  std::string text;
+  const auto row = [&](const char* what, const auto& cell) {
+    text += fmt::format("{:<26}", what);
+    for (std::size_t i = 0; i < ways.ways.size(); ++i) text += fmt::format("{:>16}", cell(i));
+    text += "\n";
+  };
+  const auto plan = [&](std::size_t i) -> const trip::Plan& { return ways.ways[i].plan; };
+  row("", [&](std::size_t i) { return plan(i).way.name + (i == ways.picked ? " *" : ""); });
+  row("walking", [&](std::size_t i) { return hours(plan(i).minutes); });
+  row("  with recovery", [&](std::size_t i) { return hours(ways.ways[i].expected_min); });
+  row("length", [&](std::size_t i) { return u.length(plan(i).length_m); });
+  row("climb", [&](std::size_t i) { return u.height(plan(i).climb_m); });
+  row("certainty, of 100", [&](std::size_t i) {
+    return fmt::format("{:.0f}", 100 * plan(i).certainty.value_or(0));
+  });
+  row("  rehearsed", [&](std::size_t i) {
+    const auto& w = ways.ways[i];
+    return fmt::format("{:.0f} ± {:.0f}", 100 * w.rehearsed, 100 * w.rehearsed_error);
+  });
+  row("barred ground, of 100", [&](std::size_t i) {
+    return fmt::format("{:.1f}", 100 * ways.ways[i].hazard);
+  });
+  row("margin to last light", [&](std::size_t i) -> std::string {
+    const auto& dark = plan(i).schedule.to_dusk_min;
+    return dark ? hours(*dark) : "-";
+  });
+  row("legs", [&](std::size_t i) { return plan(i).way.legs.size(); });
+  for (const auto& remark : ways.remarks) text += remark + "\n";
+  return text + "\n";
+}
+
 std::string when(const std::optional<trip::Clock>& t) { return t ? trip::clock_text(*t) : "-"; }
 
 }  // namespace
@@ -70,7 +111,8 @@ std::string plan_as_text(const PlannedTrip& planned) {
   const auto& d = plan.daylight;
   const Units u{
       {plan.trip.angles == trip::AngleUnit::mils, plan.trip.lengths == trip::LengthUnit::imperial}};
-  auto text =
+  auto text = ways_of(planned.ways, u);
+  text +=
       fmt::format("{} ({}): {} legs, {}, up {}, down {}, {:.0f} min walking\n", plan.trip.name,
                   plan.way.name, plan.way.legs.size(), u.length(plan.length_m),
                   u.height(plan.climb_m), u.height(plan.descent_m), plan.minutes);

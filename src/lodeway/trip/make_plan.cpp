@@ -82,28 +82,6 @@ Result<void> set_bearings(Plan& plan, const walking::Ground& ground) {
   return {};
 }
 
-Result<void> set_daylight(Plan& plan, const walking::Ground& ground) {
-  const auto& trip = plan.trip;
-  const auto at = ground.grid.to_geographic(plan.way.legs.front().line.front());
-  if (!at) return std::unexpected(at.error());
-  const auto day = earth::sun_day(*at, trip.date, trip.zone);
-  const auto midnight = earth::to_utc(trip.zone, trip.date, std::chrono::minutes{0});
-  if (!day || !midnight) return std::unexpected(day ? midnight.error() : day.error());
-  const auto clock = [&](const std::optional<earth::UtcSeconds>& t) -> std::optional<Clock> {
-    if (!t) return std::nullopt;
-    return std::chrono::round<std::chrono::minutes>(*t - *midnight);
-  };
-  plan.daylight = {clock(day->civil.up), clock(day->sun.up), clock(day->sun.down),
-                   clock(day->civil.down), ""};
-  const bool german = trip.language == Language::german;
-  if (day->sun.state == earth::SunState::always_above) {
-    plan.daylight.state = german ? "die Sonne geht nicht unter" : "the sun does not set";
-  } else if (day->sun.state == earth::SunState::always_below) {
-    plan.daylight.state = german ? "die Sonne geht nicht auf" : "the sun does not rise";
-  }
-  return {};
-}
-
 /// Minutes back to the start from each leg's end, by the same legs turned round.
 std::vector<double> back_minutes(const Plan& plan, const walking::Ground& ground) {
   std::vector<double> out;
@@ -119,14 +97,37 @@ std::vector<double> back_minutes(const Plan& plan, const walking::Ground& ground
 
 }  // namespace
 
+Result<Daylight> daylight_of(const walking::Ground& ground, const Trip& trip,
+                             earth::GridPoint place) {
+  const auto at = ground.grid.to_geographic(place);
+  if (!at) return std::unexpected(at.error());
+  const auto day = earth::sun_day(*at, trip.date, trip.zone);
+  const auto midnight = earth::to_utc(trip.zone, trip.date, std::chrono::minutes{0});
+  if (!day || !midnight) return std::unexpected(day ? midnight.error() : day.error());
+  const auto clock = [&](const std::optional<earth::UtcSeconds>& t) -> std::optional<Clock> {
+    if (!t) return std::nullopt;
+    return std::chrono::round<std::chrono::minutes>(*t - *midnight);
+  };
+  Daylight out{clock(day->civil.up), clock(day->sun.up), clock(day->sun.down),
+               clock(day->civil.down), ""};
+  const bool german = trip.language == Language::german;
+  if (day->sun.state == earth::SunState::always_above) {
+    out.state = german ? "die Sonne geht nicht unter" : "the sun does not set";
+  } else if (day->sun.state == earth::SunState::always_below) {
+    out.state = german ? "die Sonne geht nicht auf" : "the sun does not rise";
+  }
+  return out;
+}
+
 Result<Plan> make_plan(const walking::Ground& ground, Trip trip, walking::Way way) {
   if (way.legs.empty()) return fail(FaultCode::no_way, "the way: expected one leg at least");
   Plan plan;
   plan.trip = std::move(trip);
   plan.way = std::move(way);
-  for (const auto& done : {set_bearings(plan, ground), set_daylight(plan, ground)}) {
-    if (!done) return std::unexpected(done.error());
-  }
+  if (const auto done = set_bearings(plan, ground); !done) return std::unexpected(done.error());
+  const auto daylight = daylight_of(ground, plan.trip, plan.way.legs.front().line.front());
+  if (!daylight) return std::unexpected(daylight.error());
+  plan.daylight = *daylight;
   plan.schedule = make_schedule(plan.trip, plan.way, plan.daylight, back_minutes(plan, ground));
   plan.start_reference = earth::six_figure_reference(plan.way.legs.front().line.front());
   for (const auto& leg : plan.way.legs) {

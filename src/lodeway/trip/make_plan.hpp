@@ -12,4 +12,8 @@ namespace lodeway::trip {
 /// the magnetic model does not cover), bad_input (an unknown time zone, a way without legs).
 [[nodiscard]] Result<Plan> make_plan(const walking::Ground& ground, Trip trip, walking::Way way);
 
+/// The sun's day at a place, in minutes of the trip's own clock. Faults: as earth::sun_day, to_utc.
+[[nodiscard]] Result<Daylight> daylight_of(const walking::Ground& ground, const Trip& trip,
+                                           earth::GridPoint place);
+
 }  // namespace lodeway::trip

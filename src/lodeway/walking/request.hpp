@@ -28,9 +28,25 @@ struct AvoidArea {
   std::vector<earth::GridPoint> ring;
 };
 
+/// Which of the ways found is wanted.
+enum class Choice : unsigned char {
+  quickest,  ///< least time within the limits
+  balanced,  ///< the best trade between time and certainty
+  surest,    ///< likeliest to be kept, within the daylight
+};
+inline constexpr int choice_count = 3;
+
+/// A place the leader counts as safe ground, beside the roads, huts and settlements of the map.
+struct SafePlace {
+  std::string name;
+  earth::GridPoint at;
+};
+
 struct Request {
   std::vector<Waypoint> points;  ///< start, vias, end: at least two
   std::vector<AvoidArea> avoid;
+  std::vector<SafePlace> safe;
+  Choice choice = Choice::balanced;
   Party party;
 };
 

@@ -126,6 +126,16 @@ void read_avoid(TomlReader& t, const earth::MapGrid& grid, walking::Request& req
   }
 }
 
+void read_safe(TomlReader& t, const earth::MapGrid& grid, walking::Request& request) {
+  for (auto& s : t.tables("safe")) {
+    const auto name = s.text("name"), at = s.text("at");
+    if (!name) s.refuse("name", "what the place is called");
+    if (!at) s.refuse("at", "a place, like \"481800 6050400\" or a grid reference");
+    request.safe.push_back({*name, place(s, "at", *at, grid)});
+    s.finish();
+  }
+}
+
 std::chrono::year_month_day read_date(TomlReader& t) {
   const auto d = t.date("date");
   const std::chrono::year_month_day day{std::chrono::year{d ? d->year : 0},
@@ -190,6 +200,8 @@ trip::Trip read_trip_table(TomlReader t, const std::string* folder, const earth:
   read_points(t, grid, trip.request);
   if (folder != nullptr) read_gpx_points(t, *folder, grid, trip.request);
   read_avoid(t, grid, trip.request);
+  read_safe(t, grid, trip.request);
+  set(trip.request.choice, t.choice("pick", {"quickest", "balanced", "surest"}));
   t.finish();
   if (trip.request.points.size() < 2)
     t.refuse("point", "at least two [[point]] tables, start and end");

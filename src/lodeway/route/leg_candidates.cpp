@@ -1,0 +1,267 @@
+/// Legs that leave the lines: which are worth looking at, and what they cost.
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <numbers>
+#include <queue>
+
+#include "lodeway/mapdata/polyline.hpp"
+#include "lodeway/numeric/bivariate.hpp"
+#include "lodeway/reckoning/point_target.hpp"
+#include "lodeway/route/leg_graph.hpp"
+#include "lodeway/route/open_stretch.hpp"
+
+namespace lodeway::route {
+
+namespace {
+
+using earth::GridPoint;
+using walking::Leg;
+
+// All *practice*:
+constexpr double least_leg_m = 80;     // no bearing is set for less
+constexpr int sectors = 16;
+constexpr std::size_t a_sector = 2;    // the best so many of a sector, and the nearest sure one
+constexpr double sure_enough = 0.9, hopeless = 0.4;
+constexpr double enter_reach_m = 900;  // a line is made for from so far
+constexpr std::size_t most_entries = 6;
+constexpr double at_fix_m = 40;        // a line met so near a fix is met at the fix
+constexpr double box_step_m = 60, most_box_m = 480, keep_off_m = 40;
+constexpr std::size_t most_boxed = 1;  // of a sector's targets
+constexpr double reach_factor = 1.6, reach_more_s = 900;
+constexpr std::size_t most_judged = 12000;
+
+constexpr double never = no_limit;
+
+/// Seconds from `from` to every place, arcs as they are or turned round.
+std::vector<double> least_seconds(std::size_t places, const std::vector<const Arc*>& arcs,
+                                  std::uint32_t from, bool backwards) {
+  std::vector<std::uint32_t> start(places + 1, 0), by(arcs.size());
+  const auto tail = [&](const Arc& a) { return backwards ? a.to : a.from; };
+  for (const auto* a : arcs) ++start[tail(*a) + 1];
+  for (std::size_t i = 0; i < places; ++i) start[i + 1] += start[i];
+  auto next = start;
+  for (std::uint32_t i = 0; i < arcs.size(); ++i) by[next[tail(*arcs[i])]++] = i;
+  std::vector<double> out(places, never);
+  using Item = std::pair<double, std::uint32_t>;
+  std::priority_queue<Item, std::vector<Item>, std::greater<>> heap;
+  out[from] = 0;
+  heap.emplace(0, from);
+  while (!heap.empty()) {
+    const auto [d, n] = heap.top();
+    heap.pop();
+    if (d > out[n]) continue;
+    for (auto k = start[n]; k < start[n + 1]; ++k) {
+      const Arc& a = *arcs[by[k]];
+      const auto m = backwards ? a.from : a.to;
+      if (d + a.cost.seconds < out[m]) {
+        out[m] = d + a.cost.seconds;
+        heap.emplace(out[m], m);
+      }
+    }
+  }
+  return out;
+}
+
+}  // namespace
+
+/// A guess, before a leg is judged, of how surely a stand is found from so far.
+double LegGraph::likely(const Stand& to, double length_m) const {
+  const auto spread = reckoning::single_leg_spread(seeking_.judge.errors(), length_m);
+  const double sigma = std::sqrt(spread.cross_m2);
+  double best = to.marked ? to.recognised * reckoning::passes_within(sigma, 0, to.seen_from_m) : 0;
+  if (to.line_known > 0) {
+    best = std::max(best, to.line_known * (to.marked ? 0.95 * to.recognised
+                                                     : reckoning::passes_within(sigma, 0, 50)));
+  }
+  return best;
+}
+
+void LegGraph::bearings_from(const Stand& stand, std::vector<Candidate>& out) const {
+  const auto& c = seeking_.cutting;
+  const double most_m = c.request.party.max_leg_m;
+  struct Target {
+    const Stand* stand;
+    double length_m, likely, worth;
+  };
+  std::array<std::vector<Target>, sectors> by_sector;
+  const auto consider = [&](const Stand& to, bool wanted) {
+    const double length = earth::grid_distance_m(stand.at, to.at);
+    if (length > most_m || to.place == stand.place || (length < least_leg_m && !wanted)) return;
+    if (length < 1) return;
+    const double chance = likely(to, length);
+    if (chance < hopeless && !wanted) return;
+    const double angle =
+        std::atan2(to.at.east_m - stand.at.east_m, to.at.north_m - stand.at.north_m);
+    const auto sector = static_cast<std::size_t>(
+        std::clamp(static_cast<int>((angle + std::numbers::pi) / (2 * std::numbers::pi) * sectors),
+                   0, sectors - 1));
+    const double worth = wanted ? never : length * std::pow(chance, 4);
+    by_sector[sector].push_back({&to, length, chance, worth});
+  };
+  for (const auto f : seeking_.lines.fix_places.near(stand.at, most_m)) {
+    if (stand_of_[f] != nothing) consider(stands_[stand_of_[f]], false);
+  }
+  consider(stands_[stand_of_[last()]], true);
+  const std::size_t most = stand.place == first() ? 3 * a_sector : a_sector;
+  for (auto& targets : by_sector) {
+    std::ranges::stable_sort(targets, std::greater{}, &Target::worth);
+    std::size_t taken = 0;
+    const Target* near = nullptr;
+    for (const auto& t : targets) {
+      if (t.likely >= sure_enough && (near == nullptr || t.length_m < near->length_m)) near = &t;
+    }
+    std::size_t boxed = 0;
+    for (const auto& t : targets) {
+      if (t.worth < never && taken >= most && &t != near) continue;
+      const auto blocked = c.prepared.cover.first_bar(stand.at, t.stand->at);
+      auto around = std::vector<std::vector<GridPoint>>{{stand.at, t.stand->at}};
+      if (blocked.bar != walking::Bar::none) {
+        if (boxed >= most_boxed && t.worth < never) continue;
+        ++boxed;
+        around = gone_round(stand.at, t.stand->at, blocked.at);
+      }
+      if (around.empty()) continue;
+      ++taken;
+      for (auto& points : around) {
+        const double s = line_s(points, 1.0) + static_cast<double>(points.size() - 1) * leg_costs_s;
+        out.push_back({{stand.place, t.stand->place,
+                        {s, -std::log(std::max(t.likely, 1e-3)), 0}},
+                       {Step::What::legs, nothing, 0, 0, std::move(points)}});
+      }
+    }
+  }
+}
+
+/// A dog-leg round what bars the straight leg, on either side of it, as narrow as will do.
+std::vector<std::vector<GridPoint>> LegGraph::gone_round(GridPoint a, GridPoint b,
+                                                         GridPoint bar) const {
+  const auto& cover = seeking_.cutting.prepared.cover;
+  std::vector<std::vector<GridPoint>> out;
+  const double length = earth::grid_distance_m(a, b);
+  const GridPoint on = (1 / length) * (b - a), right{on.north_m, -on.east_m};
+  const auto clear = [&](GridPoint p, GridPoint q) {
+    return cover.first_bar(p, q).bar == walking::Bar::none;
+  };
+  const double into = mapdata::dot(bar - a, on);
+  for (const double side : {1.0, -1.0}) {
+    bool found = false;
+    for (double off = box_step_m; off <= std::min(most_box_m, 0.6 * length) && !found;
+         off += box_step_m) {
+      for (const double further : {0.5 * off, 1.5 * off}) {
+        const auto turn = a + std::min(into + further, 0.9 * length) * on + side * off * right;
+        if (cover.bar_at(turn) != walking::Bar::none || !clear(a, turn) || !clear(turn, b)) continue;
+        // a little more than is needed, for the party will not walk quite straight
+        const auto wider = turn + side * keep_off_m * right;
+        const bool room = cover.bar_at(wider) == walking::Bar::none && clear(a, wider) && clear(wider, b);
+        out.push_back({a, room ? wider : turn, b});
+        found = true;
+        break;
+      }
+    }
+  }
+  return out;
+}
+
+void LegGraph::entries_from(const Stand& stand, std::vector<Candidate>& out) const {
+  const auto& c = seeking_.cutting;
+  const auto& lines = seeking_.lines;
+  std::size_t taken = 0;
+  const auto touched = lines.fixes.network().touch(
+      stand.at, std::min(enter_reach_m, c.request.party.max_leg_m));
+  for (const auto& on : touched) {
+    if (taken >= most_entries) break;
+    if (on.away_m < least_leg_m && stand.place != first()) continue;
+    if (on.away_m < beside_line_m) continue;
+    for (const auto piece : lines.pieces_of_edge[on.edge]) {
+      const auto& p = lines.pieces[piece];
+      const double along = on.along_m - p.from_m;
+      if (along < at_fix_m || along > p.length_m - at_fix_m) continue;
+      if (!run_costs_[2 * piece].open && !run_costs_[2 * piece + 1].open) continue;
+      if (c.prepared.cover.first_bar(stand.at, on.at).bar != walking::Bar::none) continue;
+      ++taken;
+      const double s = line_s({stand.at, on.at}, 1.0);
+      for (const auto run : {2 * piece, 2 * piece + 1}) {
+        if (!run_costs_[run].open) continue;
+        const double here = run % 2 == 0 ? along : p.length_m - along;
+        const double share = 1 - here / p.length_m;
+        out.push_back({{stand.place, run_place(run),
+                        {s + share * run_costs_[run].seconds + 2 * leg_costs_s,
+                         share * run_costs_[run].loss, 0}},
+                       {Step::What::enter, run, here, p.length_m, {stand.at, on.at}}});
+      }
+    }
+  }
+}
+
+void LegGraph::judge(Candidate& candidate) const {
+  auto& step = candidate.step;
+  if (step.points.size() < 2) return;
+  const auto& judge = seeking_.judge;
+  const auto& around = seeking_.cutting.around;
+  auto carried = judge.at_fix();
+  LegCost all;
+  for (std::size_t i = 1; i < step.points.size(); ++i) {
+    Leg leg;
+    leg.line = {step.points[i - 1], step.points[i]};
+    leg.length_m = earth::grid_distance_m(leg.line[0], leg.line[1]);
+    leg.minutes = line_s(leg.line, 1.0) / 60;
+    if (const auto stop = around.stop_beyond(leg.line[1], earth::grid_bearing(leg.line[0], leg.line[1]), -1)) {
+      leg.stop.emplace();
+      leg.stop->beyond_m = stop->beyond_m;
+    }
+    const auto model = judge.judge(leg, carried);
+    double certainty = leg.sureness->certainty;
+    if (model.end == reckoning::EndKind::turn && i + 1 == step.points.size()) {
+      // nothing to see: there by the count alone
+      const auto& s = *leg.sureness;
+      certainty = numeric::disc_probability({s.east_east_m2, s.east_north_m2, s.north_north_m2}, 0,
+                                            0, judge.habits().near_enough_m);
+      if (candidate.arc.to != last()) certainty = 0;
+    }
+    all.seconds += 60 * (leg.minutes + (1 - certainty) * leg.sureness->recovery_minutes) + leg_costs_s;
+    all.loss -= std::log(std::max(certainty, 1e-9));
+    all.hazard = std::max(all.hazard, leg.sureness->hazard_probability);
+  }
+  if (step.what == Step::What::enter) {
+    const auto run = run_cost(step.run, step.from_m, step.to_m);
+    all.seconds += run.seconds + leg_costs_s;
+    all.loss += run.loss;
+  }
+  candidate.arc.cost = all;
+}
+
+bool LegGraph::thin(std::vector<Candidate>& candidates) const {
+  std::vector<const Arc*> arcs;
+  for (const auto& candidate : candidates) arcs.push_back(&candidate.arc);
+  const auto there = least_seconds(places(), arcs, first(), false);
+  const auto back = least_seconds(places(), arcs, last(), true);
+  if (there[last()] >= never) return false;
+  const auto through = [&](const Candidate& k) {
+    return there[k.arc.from] + k.arc.cost.seconds + back[k.arc.to];
+  };
+  double most = reach_factor * there[last()] + reach_more_s;
+  std::vector<double> open;
+  for (const auto& k : candidates) {
+    if (!k.step.points.empty()) open.push_back(through(k));
+  }
+  if (open.size() > most_judged) {
+    std::ranges::nth_element(open, open.begin() + most_judged);
+    most = std::min(most, open[most_judged]);
+  }
+  std::erase_if(candidates, [&](const Candidate& k) { return !(through(k) <= most); });
+  return true;
+}
+
+void LegGraph::add_way(const std::vector<Leg>& legs) {
+  Candidate whole{{first(), last(), {}}, {Step::What::legs, nothing, 0, 0, {}}};
+  for (const auto& leg : legs) {
+    if (leg.kind != walking::LegKind::bearing) return;
+    if (whole.step.points.empty()) whole.step.points.push_back(leg.line.front());
+    whole.step.points.push_back(leg.line.back());
+    whole.arc.cost.seconds += line_s(leg.line, 1.0) + leg_costs_s;
+  }
+  extra_.push_back(std::move(whole));
+}
+
+}  // namespace lodeway::route

@@ -1,0 +1,112 @@
+#pragma once
+/// The legs that may lead a party from one place to another, with their costs: what is searched.
+/// Method: docs/method/choosing-the-way.md. Not for use outside route.
+#include <cstdint>
+#include <vector>
+
+#include "lodeway/numeric/parallel.hpp"
+#include "lodeway/reckoning/judge.hpp"
+#include "lodeway/route/cut_legs.hpp"
+#include "lodeway/route/front.hpp"
+#include "lodeway/route/handrail_net.hpp"
+#include "lodeway/route/way_finder.hpp"
+
+namespace lodeway::route {
+
+/// One party on one ground: what every stretch of its trip is found with.
+struct Seeking {
+  const Cutting& cutting;
+  const Lines& lines;
+  const reckoning::Judge& judge;
+  const Wishes& wishes;
+  numeric::Parallel& parallel;
+};
+
+/// What is walked on an arc of the graph, from first to last.
+struct Step {
+  enum class What : unsigned char {
+    stop,   ///< the end of a leg along a line is found; nothing is walked
+    along,  ///< a run, or a part of it: `from_m` to `to_m`
+    legs,   ///< straight legs from point to point
+    enter,  ///< a straight leg to a line, then along it: `points`, then the part of `run`
+  };
+  What what = What::stop;
+  std::uint32_t run = nothing;
+  double from_m = 0, to_m = 0;
+  std::vector<earth::GridPoint> points;
+};
+
+/// From `from` to `to`, the leader's places. Places of the graph: the fixes by their index, then
+/// start and end, then one for each run: the party comes along it to its end and has not stopped.
+class LegGraph {
+ public:
+  LegGraph(const Seeking& seeking, const walking::Waypoint& from, const walking::Waypoint& to);
+
+  static constexpr double beside_line_m = 75;  ///< a place this near to a line lies on it; *practice*
+  static constexpr double never_loss = 15;     ///< a leg this unsure is none
+
+  /// Makes candidates within an ellipse whose long axis is `reach_m`, keeps those on a way not much
+  /// longer than the quickest, and judges them. False when no way leads through them.
+  [[nodiscard]] bool build(double reach_m);
+  /// A chain of straight legs that was found otherwise (the raster's quickest way), between two
+  /// places of the graph or new ones at its joints.
+  void add_way(const std::vector<walking::Leg>& legs);
+
+  [[nodiscard]] const std::vector<Arc>& arcs() const { return arcs_; }
+  [[nodiscard]] const Step& step(std::uint32_t arc) const { return steps_[arc]; }
+  [[nodiscard]] std::uint32_t first() const { return first_; }
+  [[nodiscard]] std::uint32_t last() const { return first_ + 1; }
+  [[nodiscard]] std::size_t places() const { return first_ + 2 + 2 * seeking_.lines.pieces.size(); }
+  [[nodiscard]] earth::GridPoint at(std::uint32_t place) const;
+  /// A fix's words where the arc ends at one; else empty.
+  [[nodiscard]] std::string name(std::uint32_t place) const;
+
+ private:
+  struct Candidate {
+    Arc arc;
+    Step step;
+  };
+  /// A place at which a leg may begin or end.
+  struct Stand {
+    std::uint32_t place = nothing;
+    earth::GridPoint at;
+    bool marked = false;
+    double seen_from_m = 0, recognised = 0;
+    double line_known = 0;  ///< it lies on a line that is known so well when it is met
+  };
+  struct RunCost {
+    double seconds = 0, loss = 0;
+    bool open = false;
+  };
+
+  [[nodiscard]] bool inside(earth::GridPoint p, double reach_m) const;
+  [[nodiscard]] std::uint32_t run_place(std::uint32_t run) const { return first_ + 2 + run; }
+  [[nodiscard]] RunCost run_cost(std::uint32_t run, double from_m, double to_m) const;
+  [[nodiscard]] double line_s(const std::vector<earth::GridPoint>& line, double own_factor) const;
+  [[nodiscard]] double branch_loss(std::uint32_t run, std::uint32_t next) const;
+  [[nodiscard]] LegCost stop_cost(std::uint32_t run, double since_m, const Stand& at) const;
+  [[nodiscard]] Stand stand_at(std::uint32_t place) const;
+  void stand_on_lines(const walking::Waypoint& point, bool start,
+                      std::vector<Candidate>& out) const;
+  [[nodiscard]] double likely(const Stand& to, double length_m) const;
+  void runs_between(std::vector<Candidate>& out) const;
+  void bearings_from(const Stand& stand, std::vector<Candidate>& out) const;
+  [[nodiscard]] std::vector<std::vector<earth::GridPoint>> gone_round(
+      earth::GridPoint a, earth::GridPoint b, earth::GridPoint bar) const;
+  void entries_from(const Stand& stand, std::vector<Candidate>& out) const;
+  void judge(Candidate& candidate) const;
+  [[nodiscard]] bool thin(std::vector<Candidate>& candidates) const;
+
+  const Seeking& seeking_;
+  walking::Waypoint from_, to_;
+  std::uint32_t first_;
+  std::vector<std::uint32_t> live_fixes_, live_pieces_;
+  std::vector<Stand> stands_;               ///< of live fixes, then start and end
+  std::vector<std::uint32_t> stand_of_;     ///< by place: index into stands_
+  std::vector<RunCost> run_costs_;          ///< by run
+  std::vector<Candidate> extra_;
+  std::vector<Arc> arcs_;
+  std::vector<Step> steps_;
+};
+
+}  // namespace lodeway::route

@@ -1,0 +1,140 @@
+#include "lodeway/route/way_finder.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <functional>
+
+#include <fmt/format.h>
+
+#include "lodeway/landmarks/words.hpp"
+#include "lodeway/route/leg_graph.hpp"
+#include "lodeway/route/open_stretch.hpp"
+#include "lodeway/route/way_parts.hpp"
+#include "lodeway/route/ways_off.hpp"
+
+namespace lodeway::route {
+
+namespace {
+
+using walking::Choice;
+using walking::Waypoint;
+
+constexpr std::size_t most_worked_out = 24;
+
+bool german(const Wishes& w) { return w.language == units::Language::german; }
+
+NamedWay judged(const reckoning::Judge& judge, walking::Way way) {
+  NamedWay out;
+  out.certainty = judge.judge(way);
+  double dry = 1;
+  for (const auto& leg : way.legs) {
+    dry *= 1 - leg.sureness->hazard_probability;
+    out.minutes += leg.minutes;
+    out.minutes_slow += leg.minutes_slow;
+    out.expected_min +=
+        leg.minutes + (1 - leg.sureness->certainty) * leg.sureness->recovery_minutes;
+  }
+  out.hazard = 1 - dry;
+  out.way = std::move(way);
+  return out;
+}
+
+LegCost cost_of(const NamedWay& way) {
+  return {60 * way.expected_min + leg_costs_s * static_cast<double>(way.way.legs.size()),
+          -std::log(std::max(way.certainty, 1e-9)), way.hazard};
+}
+
+/// Some of the front, evenly over its losses, both ends among them.
+std::vector<std::size_t> spread_over(const std::vector<WholeWay>& front) {
+  std::vector<std::size_t> out;
+  const double step = (front.front().cost.loss - front.back().cost.loss) / most_worked_out;
+  for (std::size_t i = 0; i < front.size(); ++i) {
+    if (front.size() <= most_worked_out || out.empty() || i + 1 == front.size() ||
+        front[out.back()].cost.loss - front[i].cost.loss >= step) {
+      out.push_back(i);
+    }
+  }
+  return out;
+}
+
+/// Of these the front, by their own figures; of those that keep the certainty asked for on every
+/// leg where there are any.
+void keep_best(std::vector<NamedWay>& ways, double min_certainty) {
+  const auto keeps = [&](const NamedWay& way) {
+    return std::ranges::all_of(way.way.legs, [&](const walking::Leg& leg) {
+      return leg.sureness->certainty >= min_certainty;
+    });
+  };
+  if (std::ranges::any_of(ways, keeps)) std::erase_if(ways, std::not_fn(keeps));
+  std::ranges::stable_sort(ways, [](const NamedWay& a, const NamedWay& b) {
+    const auto x = cost_of(a), y = cost_of(b);
+    return std::pair(x.seconds, x.loss) < std::pair(y.seconds, y.loss);
+  });
+  std::vector<NamedWay> best;
+  for (auto& way : ways) {
+    if (best.empty() || cost_of(way).loss < cost_of(best.back()).loss) best.push_back(std::move(way));
+  }
+  ways = std::move(best);
+}
+
+std::string choice_words(Choice choice, const Wishes& wishes) {
+  constexpr const char* english[] = {"quickest", "balanced", "surest"};
+  constexpr const char* deutsch[] = {"schnellster", "ausgewogener", "sicherster"};
+  return (german(wishes) ? deutsch : english)[static_cast<int>(choice)];
+}
+
+}  // namespace
+
+WayFinder::WayFinder(const walking::Ground& ground)
+    : ground_(ground),
+      around_(ground.elevation, ground.map, ground.kinds),
+      lines_(std::make_unique<const Lines>(ground)) {}
+WayFinder::WayFinder(WayFinder&&) noexcept = default;
+WayFinder::~WayFinder() = default;
+const std::shared_ptr<const landmarks::Fixes>& WayFinder::fixes() const {
+  return lines_->shared_fixes;
+}
+
+Result<Ways> WayFinder::find(const walking::Request& request, const Wishes& wishes,
+                             numeric::Parallel& parallel, const GoOn& go_on) const {
+  if (request.points.size() < 2)
+    return fail(FaultCode::bad_input, "the way: expected two points at least");
+  if (const auto errors = reckoning::checked_errors_of(request.party); !errors)
+    return fail_in("party.errors", errors.error());
+  const Prepared prepared(ground_, request);
+  const reckoning::Judge judge(ground_, request.party, reckoning::forbidden_of(prepared.cover),
+                               wishes.declination_sigma_deg, {}, wishes.language,
+                               lines_->shared_fixes);
+  const Cutting cutting{ground_, prepared, around_, request, wishes.language};
+  const Seeking seeking{cutting, *lines_, judge, wishes, parallel};
+  Ways out;
+  WayParts parts(seeking);
+  const auto points = named_points(cutting);
+  for (std::size_t i = 1; i < points.size(); ++i) {
+    if (go_on && !go_on(i - 1, points.size() - 1)) return fail(FaultCode::cancelled, "stopped");
+    if (const auto done = parts.add(points[i - 1], points[i], out.remarks); !done)
+      return std::unexpected(done.error());
+  }
+  const WaysOff off(ground_, request, prepared, wishes.language);
+  // The search's figures are those of arcs; a way's own are worked out leg by leg, and count.
+  const auto some = spread_over(parts.front());
+  std::vector<NamedWay> whole(some.size());
+  parallel.for_each_block(some.size(), [&](std::size_t i) {
+    whole[i] = judged(judge, parts.way(some[i]));
+  });
+  keep_best(whole, wishes.min_certainty);
+  for (const auto& way : whole) out.front.push_back(cost_of(way));
+  choose(out.front, wishes, [&](std::size_t i) -> const NamedWay& { return whole[i]; }, out);
+  for (auto& way : out.ways) way.way.name = choice_words(way.choice, wishes);
+  const bool given = std::ranges::none_of(points.begin() + 1, points.end(), [](const auto& p) {
+    return p.stretch == walking::Stretch::find;
+  });
+  if (given) {
+    out.ways.front().way.name = german(wishes) ? "vorgegeben" : "given by the leader";
+    out.remarks.clear();
+  }
+  for (auto& way : out.ways) off.set(way.way);
+  return out;
+}
+
+}  // namespace lodeway::route

@@ -1,0 +1,222 @@
+#include "lodeway/route/way_parts.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <iterator>
+
+#include <fmt/format.h>
+
+#include "lodeway/route/front_limits.hpp"
+#include "lodeway/route/plan_way.hpp"
+
+namespace lodeway::route {
+
+namespace {
+
+using earth::GridPoint;
+using walking::Leg;
+using walking::Waypoint;
+
+constexpr double first_reach = 1.35, first_more_m = 1200;  // of the ellipse; then twice as much
+
+/// Ascending seconds, descending loss; of many the nearest alike are left out, the ends never.
+void thin_out(std::vector<WholeWay>& ways) {
+  std::ranges::stable_sort(ways, [](const WholeWay& a, const WholeWay& b) {
+    return std::pair(a.cost.seconds, a.cost.loss) < std::pair(b.cost.seconds, b.cost.loss);
+  });
+  std::vector<WholeWay> kept;
+  for (auto& way : ways) {
+    if (kept.empty() || way.cost.loss < kept.back().cost.loss) kept.push_back(std::move(way));
+  }
+  if (kept.size() > WayParts::most_kept) {
+    const double step = (kept.front().cost.loss - kept.back().cost.loss) / WayParts::most_kept;
+    std::vector<WholeWay> fewer;
+    for (std::size_t i = 0; i < kept.size(); ++i) {
+      if (fewer.empty() || i + 1 == kept.size() ||
+          fewer.back().cost.loss - kept[i].cost.loss >= step) {
+        fewer.push_back(std::move(kept[i]));
+      }
+    }
+    kept = std::move(fewer);
+  }
+  ways = std::move(kept);
+}
+
+/// What stands in the way, for a leader.
+std::string missed_words(const MissedLimit& missed, const LegGraph& graph,
+                         const WayParts::Ends& ends, const Wishes& wishes) {
+  const bool german = wishes.language == units::Language::german;
+  const auto& arc = graph.arcs()[missed.arc];
+  const auto place = [&](std::uint32_t p) {
+    const auto name = graph.name(p);
+    const auto at = graph.at(p);
+    return name.empty() ? fmt::format("{:.0f} {:.0f}", at.east_m, at.north_m) : name;
+  };
+  const auto where = fmt::format(fmt::runtime(german ? "{} nach {}" : "{} to {}"), place(arc.from),
+                                 place(arc.to));
+  if (missed.which == Limit::leg_loss) {
+    return fmt::format(
+        fmt::runtime(german
+                         ? "von {} nach {} hält kein Weg {:.0f} von 100 auf jeder Etappe; am nächsten "
+                           "kommt einer mit {:.0f} von 100 von {}"
+                         : "from {} to {} no way keeps {:.0f} of 100 on every leg; the nearest has "
+                           "{:.0f} of 100 from {}"),
+        ends.from, ends.to, 100 * std::exp(-missed.wanted), 100 * std::exp(-missed.needed), where);
+  }
+  return fmt::format(
+      fmt::runtime(german ? "von {} nach {} kommt jeder Weg gesperrtem Gelände näher, als verlangt "
+                            "ist: betreten mit {:.0f} statt {:.0f} von 100, von {}"
+                          : "from {} to {} every way comes nearer to barred ground than is asked "
+                            "for: entered with {:.0f}, not {:.0f} of 100, from {}"),
+      ends.from, ends.to, 100 * missed.needed, 100 * missed.wanted, where);
+}
+
+}  // namespace
+
+Result<void> WayParts::fixed(Stretch& stretch) const {
+  const auto& c = seeking_.cutting;
+  auto legs = given_stretch(c, stretch.from, stretch.to);
+  if (!legs) return std::unexpected(legs.error());
+  LegCost cost;
+  walking::Way way{"", *legs};
+  (void)seeking_.judge.judge(way);
+  for (const auto& leg : way.legs) {
+    const auto& s = *leg.sureness;
+    cost.seconds += 60 * (leg.minutes + (1 - s.certainty) * s.recovery_minutes);
+    cost.loss -= std::log(std::max(s.certainty, 1e-9));
+    cost.hazard = std::max(cost.hazard, s.hazard_probability);
+  }
+  stretch.costs = {cost};
+  stretch.legs = {*std::move(legs)};
+  return {};
+}
+
+Result<void> WayParts::search(Stretch& stretch, std::vector<std::string>& remarks) const {
+  const auto& c = seeking_.cutting;
+  for (const auto* point : {&stretch.from, &stretch.to}) {
+    if (const auto ok = check_place(c.prepared, *point); !ok) return std::unexpected(ok.error());
+  }
+  const double straight = earth::grid_distance_m(stretch.from.at, stretch.to.at);
+  const auto& f = c.prepared.cover.frame();
+  const double whole = 2 * std::hypot(f.rows * f.cell_m, f.cols * f.cell_m);
+  stretch.graph = std::make_unique<LegGraph>(seeking_, stretch.from, stretch.to);
+  bool leads = false;
+  for (double reach = first_reach * straight + first_more_m; !leads && reach < 2 * whole; reach *= 2)
+    leads = stretch.graph->build(reach);
+  if (!leads) {
+    stretch.graph.reset();
+    return fixed(stretch);
+  }
+  FrontProblem problem;
+  problem.places = stretch.graph->places();
+  problem.arcs = stretch.graph->arcs();
+  problem.from = stretch.graph->first();
+  problem.to = stretch.graph->last();
+  problem.limits.leg_loss = -std::log(std::clamp(seeking_.wishes.min_certainty, 1e-6, 1.0));
+  problem.limits.leg_hazard = seeking_.wishes.most_hazard;
+  problem.least_gain = 1e-4;
+  auto front = find_front(problem);
+  if (front && front->ways.empty()) {
+    const auto nearest = nearest_to_limits(problem);
+    if (!nearest) return std::unexpected(nearest.error());
+    if (*nearest) {
+      for (const auto& missed : (*nearest)->missed) {
+        remarks.push_back(missed_words(missed, *stretch.graph,
+                                       {stretch.from.name, stretch.to.name}, seeking_.wishes));
+      }
+      problem.limits.leg_loss = problem.limits.leg_hazard = no_limit;
+      front = find_front(problem);
+    }
+  }
+  if (!front) return std::unexpected(front.error());
+  if (front->ways.empty()) {
+    stretch.graph.reset();
+    return fixed(stretch);
+  }
+  for (const auto& way : front->ways) stretch.costs.push_back(way.cost);
+  stretch.ways = std::move(front->ways);
+  return {};
+}
+
+Result<void> WayParts::add(const Waypoint& from, const Waypoint& to,
+                           std::vector<std::string>& remarks) {
+  Stretch stretch;
+  stretch.from = from;
+  stretch.to = to;
+  const bool find = to.stretch == walking::Stretch::find && earth::grid_distance_m(from.at, to.at) >= 1;
+  const auto done = find ? search(stretch, remarks) : fixed(stretch);
+  if (!done) return std::unexpected(done.error());
+  join(stretch);
+  stretches_.push_back(std::move(stretch));
+  return {};
+}
+
+void WayParts::join(const Stretch& stretch) {
+  if (stretches_.empty()) front_ = {{}};
+  std::vector<WholeWay> all;
+  for (const auto& whole : front_) {
+    for (std::uint32_t k = 0; k < stretch.costs.size(); ++k) {
+      auto more = whole;
+      const auto& cost = stretch.costs[k];
+      more.cost.seconds += cost.seconds;
+      more.cost.loss += cost.loss;
+      more.cost.hazard += cost.hazard;
+      more.taken.push_back(k);
+      all.push_back(std::move(more));
+    }
+  }
+  thin_out(all);
+  front_ = std::move(all);
+}
+
+std::vector<Leg> WayParts::legs(const Stretch& stretch, std::size_t way) const {
+  if (!stretch.graph) return stretch.legs[way];
+  const auto& graph = *stretch.graph;
+  const auto& lines = seeking_.lines;
+  std::vector<Piece> pieces;
+  std::vector<std::string> ends;  // of each piece; empty: whatever the map calls it
+  bool on_line = false;           // the last piece is a line that goes on
+  const auto take = [&](std::uint32_t line, std::vector<GridPoint> points) {
+    pieces.push_back({line, std::move(points)});
+    ends.emplace_back();
+  };
+  for (const auto arc : stretch.ways[way].arcs) {
+    const auto& step = graph.step(arc);
+    const auto from = graph.arcs()[arc].from, to = graph.arcs()[arc].to;
+    if (!step.points.empty()) take(no_parent, step.points);
+    if (step.run != nothing) {
+      auto run = lines.points(step.run, step.from_m, step.to_m);
+      if (on_line) {
+        auto& last = pieces.back().points;
+        last.insert(last.end(), run.begin() + 1, run.end());
+      } else {
+        if (step.points.empty()) run.front() = graph.at(from);
+        take(lines.pieces[step.run / 2].line, std::move(run));
+      }
+    }
+    on_line = to > graph.last();
+    if (on_line) continue;
+    pieces.back().points.back() = graph.at(to);
+    ends.back() = graph.name(to);
+  }
+  auto out = legs_of(seeking_.cutting, pieces, stretch.from.name, stretch.to.name);
+  for (std::size_t i = 0, leg = 0; i < pieces.size(); ++i) {
+    while (leg < out.size() && !(out[leg].line.back() == pieces[i].points.back())) ++leg;
+    if (leg >= out.size()) break;
+    if (ends[i].empty()) continue;
+    out[leg].to = ends[i];
+    if (leg + 1 < out.size()) out[leg + 1].from = ends[i];
+  }
+  return out;
+}
+
+walking::Way WayParts::way(std::size_t index) const {
+  walking::Way out;
+  for (std::size_t s = 0; s < stretches_.size(); ++s) {
+    auto more = legs(stretches_[s], front_[index].taken[s]);
+    std::ranges::move(more, std::back_inserter(out.legs));
+  }
+  return out;
+}
+
+}  // namespace lodeway::route

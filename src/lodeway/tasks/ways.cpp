@@ -1,0 +1,71 @@
+#include "lodeway/tasks/ways.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "lodeway/reckoning/rehearsal.hpp"
+#include "lodeway/tasks/judge_way.hpp"
+#include "lodeway/tasks/threads.hpp"
+#include "lodeway/trip/make_plan.hpp"
+
+namespace lodeway::tasks {
+
+namespace {
+
+constexpr std::size_t rehearsed_walkers = 2000;
+
+/// Minutes of walking that a slow day leaves until last light; no limit where the sun stays up.
+double most_minutes(const trip::Trip& trip, const trip::Daylight& daylight) {
+  // who sets out to walk by night is not held to the day
+  const bool by_night = trip.request.party.visibility == mapdata::Visibility::night;
+  if (!daylight.dusk || by_night || *daylight.dusk <= trip.start) return route::no_limit;
+  double left = std::chrono::duration<double, std::ratio<60>>(*daylight.dusk - trip.start).count();
+  const auto& party = trip.request.party;
+  for (const auto& point : trip.request.points) left -= point.stay_min;
+  if (party.rest_every_min > 0) left *= party.rest_every_min / (party.rest_every_min + party.rest_min);
+  return std::max(left, 1.0);
+}
+
+}  // namespace
+
+Result<PlannedWays> plan_ways(const walking::Ground& ground, const route::WayFinder& finder,
+                              const trip::Trip& trip, Progress* progress) {
+  const auto go_on = [&](double share, const char* doing) {
+    return progress == nullptr || progress->go_on(share, doing);
+  };
+  const auto sigma = declination_sigma_deg(ground, trip);
+  if (!sigma) return std::unexpected(sigma.error());
+  const auto daylight = trip::daylight_of(ground, trip, trip.request.points.front().at);
+  if (!daylight) return std::unexpected(daylight.error());
+  const route::Wishes wishes{trip.language, *sigma, trip.min_certainty, most_minutes(trip, *daylight)};
+  Threads threads;
+  auto found = finder.find(trip.request, wishes, threads, [&](std::size_t done, std::size_t of) {
+    return go_on(0.1 + 0.6 * static_cast<double>(done) / static_cast<double>(of), "finding ways");
+  });
+  if (!found) return std::unexpected(found.error());
+  PlannedWays out;
+  out.remarks = std::move(found->remarks);
+  const walking::Cover cover(ground, trip.request);
+  const reckoning::Judge judge(ground, trip.request.party, reckoning::forbidden_of(cover), *sigma,
+                               {}, trip.language, finder.fixes());
+  for (auto& way : found->ways) {
+    if (!go_on(0.75, "rehearsing the ways"))
+      return fail(FaultCode::cancelled, "stopped; nothing was written");
+    const auto rehearsal =
+        reckoning::rehearse(ground, judge, way.way, {rehearsed_walkers, 1}, threads);
+    if (!rehearsal) return std::unexpected(rehearsal.error());
+    auto plan = trip::make_plan(ground, trip, std::move(way.way));
+    if (!plan) return std::unexpected(plan.error());
+    plan->certainty = way.certainty;
+    out.ways.push_back({way.choice, *std::move(plan), way.expected_min, way.hazard,
+                        rehearsal->certainty, rehearsal->certainty_error, rehearsed_walkers});
+  }
+  const auto apart = [&](const PlannedWay& w) {
+    return std::abs(static_cast<int>(w.choice) - static_cast<int>(trip.request.choice));
+  };
+  out.picked = static_cast<std::size_t>(std::ranges::min_element(out.ways, {}, apart) -
+                                        out.ways.begin());
+  return out;
+}
+
+}  // namespace lodeway::tasks

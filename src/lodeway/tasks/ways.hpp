@@ -1,0 +1,38 @@
+#pragma once
+/// Ways to choose from: the quickest, the balanced and the surest of a trip, each a whole plan.
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "lodeway/result/result.hpp"
+#include "lodeway/route/way_finder.hpp"
+#include "lodeway/tasks/progress.hpp"
+#include "lodeway/trip/plan.hpp"
+
+namespace lodeway::tasks {
+
+struct PlannedWay {
+  walking::Choice choice = walking::Choice::quickest;
+  trip::Plan plan;            ///< plan.certainty: the closed form's, the product of the legs'
+  double expected_min = 0;    ///< walking, and recovery by the chance that it is needed
+  double hazard = 0;          ///< chance to set foot on ground barred to the party, on any leg
+  /// Share of `walkers` simulated parties that kept every leg, and its standard error.
+  double rehearsed = 0, rehearsed_error = 0;
+  std::size_t walkers = 0;
+};
+
+struct PlannedWays {
+  std::vector<PlannedWay> ways;      ///< one to three, quickest first
+  std::size_t picked = 0;            ///< index: the trip's choice, or the nearest that there is
+  std::vector<std::string> remarks;  ///< a sentence each: why fewer, which limit is not met
+};
+
+/// Finds, judges, rehearses (2000 walkers each) and lays out by the clock. The finder is made once
+/// for a ground and may serve many trips at the same time. `trip.request.choice` says which is
+/// picked. The same answer on every run and however many threads.
+/// Faults: as WayFinder::find, make_plan; cancelled.
+[[nodiscard]] Result<PlannedWays> plan_ways(const walking::Ground& ground,
+                                            const route::WayFinder& finder, const trip::Trip& trip,
+                                            Progress* progress = nullptr);
+
+}  // namespace lodeway::tasks
