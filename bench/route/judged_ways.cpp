@@ -1,7 +1,8 @@
 // Are the ways chosen better kept than the least-time way? Random pairs of fixes on a ground, each
 // planned by least time and by the front, all rehearsed with the same seed; prints tables for
 // docs/results.md, where the call is.
-//   judged_ways GROUND.gpkg [pairs] [seed] [walkers] [clear|cloud|snow|night] [novice|practised|expert]
+//   judged_ways GROUND.gpkg [pairs] [seed] [walkers] [clear|cloud|snow|night]
+//   [novice|practised|expert]
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -31,7 +32,8 @@ struct Asked {
 
 /// A way as walked in rehearsal.
 struct Walked {
-  double minutes = 0, half_need = 0;  ///< walking; what half of the rehearsed parties need, retries in it
+  double minutes = 0,
+         half_need = 0;  ///< walking; what half of the rehearsed parties need, retries in it
   double predicted = 0, rehearsed = 0, hazard = 0;
   std::size_t legs = 0;
 };
@@ -88,9 +90,10 @@ double median(std::vector<double> v) {
 }
 
 void print_summary(const std::vector<Row>& rows) {
-  fmt::print("\n| against least time | ways | kept, median | least time's, median | gain in points: "
-             "median, least, most | walking time: median, most | half of the parties need: median |\n"
-             "|---|---|---|---|---|---|---|\n");
+  fmt::print(
+      "\n| against least time | ways | kept, median | least time's, median | gain in points: "
+      "median, least, most | walking time: median, most | half of the parties need: median |\n"
+      "|---|---|---|---|---|---|---|\n");
   for (const auto& [choice, name] : {std::pair{walking::Choice::quickest, "quickest"},
                                      std::pair{walking::Choice::balanced, "balanced"},
                                      std::pair{walking::Choice::surest, "surest"}}) {
@@ -112,7 +115,8 @@ void print_summary(const std::vector<Row>& rows) {
   }
   std::size_t ways = 0, within = 0;
   double worst = 0, sum = 0;
-  fmt::print("\nPredicted against rehearsed, in points (rehearsed less predicted), over 3 apart:\n");
+  fmt::print(
+      "\nPredicted against rehearsed, in points (rehearsed less predicted), over 3 apart:\n");
   for (const auto& r : rows) {
     for (const auto& [choice, w] : r.chosen) {
       const double off = w.rehearsed - w.predicted;
@@ -150,8 +154,8 @@ std::pair<std::uint32_t, std::uint32_t> draw(numeric::Random& r, const landmarks
 }
 
 std::optional<Row> judged(const walking::Ground& ground, const route::WayFinder& finder,
-                          const landmarks::Fixes& fixes, std::pair<std::uint32_t, std::uint32_t> pair,
-                          const Asked& asked) {
+                          const landmarks::Fixes& fixes,
+                          std::pair<std::uint32_t, std::uint32_t> pair, const Asked& asked) {
   Row row;
   const auto name = [&](std::uint32_t f) {
     return fmt::format("{} {:.0f} {:.0f}", landmarks::words(fixes[f], units::Language::english),
@@ -178,7 +182,8 @@ std::optional<Row> judged(const walking::Ground& ground, const route::WayFinder&
                                reckoning::forbidden_of(walking::Cover(ground, request)),
                                wishes.declination_sigma_deg);
   row.least_time = walked(ground, judge, *std::move(least), asked);
-  for (auto& way : ways->ways) row.chosen[way.choice] = walked(ground, judge, std::move(way.way), asked);
+  for (auto& way : ways->ways)
+    row.chosen[way.choice] = walked(ground, judge, std::move(way.way), asked);
   row.remarks = std::move(ways->remarks);
   return row;
 }

@@ -6,8 +6,8 @@
 
 namespace lodeway::route {
 
-/// A square of `side_m` from the south-west corner of `g`. Lines are cut at its edge; areas that pass
-/// it are left out.
+/// A square of `side_m` from the south-west corner of `g`. Lines are cut at its edge; areas that
+/// pass it are left out.
 inline walking::Ground mirrored(const walking::Ground& g, double side_m) {
   const auto& f = g.elevation.frame();
   const int n = static_cast<int>(side_m / f.cell_m);

@@ -1,5 +1,6 @@
 // Ways to choose from, from an opened ground to three judged ways, two threads. `ways` is how many
-// were named, `front` how many the whole front holds, `peak_mib` what the program took at most so far.
+// were named, `front` how many the whole front holds, `peak_mib` what the program took at most so
+// far.
 #include <benchmark/benchmark.h>
 #include <sys/resource.h>
 
@@ -78,12 +79,30 @@ void changed_12_km_across(benchmark::State& s) { changed(s, fells_12(), across);
 void opened_25_km_round(benchmark::State& s) { from_an_opened_ground(s, fells_25(), round_trip); }
 void opened_25_km_across(benchmark::State& s) { from_an_opened_ground(s, fells_25(), across); }
 
-BENCHMARK(opened_12_km_round)->Unit(benchmark::kMillisecond)->MeasureProcessCPUTime()->UseRealTime();
-BENCHMARK(opened_12_km_across)->Unit(benchmark::kMillisecond)->MeasureProcessCPUTime()->UseRealTime();
-BENCHMARK(changed_12_km_round)->Unit(benchmark::kMillisecond)->MeasureProcessCPUTime()->UseRealTime();
-BENCHMARK(changed_12_km_across)->Unit(benchmark::kMillisecond)->MeasureProcessCPUTime()->UseRealTime();
-BENCHMARK(opened_25_km_round)->Unit(benchmark::kMillisecond)->MeasureProcessCPUTime()->UseRealTime();
-BENCHMARK(opened_25_km_across)->Unit(benchmark::kMillisecond)->MeasureProcessCPUTime()->UseRealTime();
+BENCHMARK(opened_12_km_round)
+    ->Unit(benchmark::kMillisecond)
+    ->MeasureProcessCPUTime()
+    ->UseRealTime();
+BENCHMARK(opened_12_km_across)
+    ->Unit(benchmark::kMillisecond)
+    ->MeasureProcessCPUTime()
+    ->UseRealTime();
+BENCHMARK(changed_12_km_round)
+    ->Unit(benchmark::kMillisecond)
+    ->MeasureProcessCPUTime()
+    ->UseRealTime();
+BENCHMARK(changed_12_km_across)
+    ->Unit(benchmark::kMillisecond)
+    ->MeasureProcessCPUTime()
+    ->UseRealTime();
+BENCHMARK(opened_25_km_round)
+    ->Unit(benchmark::kMillisecond)
+    ->MeasureProcessCPUTime()
+    ->UseRealTime();
+BENCHMARK(opened_25_km_across)
+    ->Unit(benchmark::kMillisecond)
+    ->MeasureProcessCPUTime()
+    ->UseRealTime();
 
 }  // namespace
 }  // namespace lodeway::route
