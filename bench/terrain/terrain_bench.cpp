@@ -9,7 +9,9 @@
 #include "lodeway/terrain/contours.hpp"
 #include "lodeway/terrain/drainage.hpp"
 #include "lodeway/terrain/slope.hpp"
+#include "lodeway/terrain/ridges.hpp"
 #include "lodeway/terrain/streams.hpp"
+#include "lodeway/terrain/visibility.hpp"
 #include "relief.hpp"
 #include "terrain/plain_drainage.hpp"
 
@@ -93,6 +95,27 @@ void streams_own(benchmark::State& state) {
   for (auto _ : state) benchmark::DoNotOptimize(stream_lines(d, 50000));
 }
 BENCHMARK(streams_own)->Unit(benchmark::kMillisecond);
+
+void viewshed_own(benchmark::State& state) {
+  for (auto _ : state) benchmark::DoNotOptimize(viewshed(ground(), {20005, 20005}));
+}
+BENCHMARK(viewshed_own)->Unit(benchmark::kMillisecond);
+
+void viewshed_gdal(benchmark::State& state) {
+  for (auto _ : state) {
+    GDALDatasetH out = GDALViewshedGenerate(GDALGetRasterBand(gdal_ground(), 1), "MEM", "", nullptr,
+                                            20005, 20005, 1.6, 0, 1, 0, 2, -1, 0.87, GVM_Edge, 0,
+                                            nullptr, nullptr, GVOT_NORMAL, nullptr);
+    if (out == nullptr) state.SkipWithError("GDAL");
+    GDALClose(out);
+  }
+}
+BENCHMARK(viewshed_gdal)->Unit(benchmark::kMillisecond);
+
+void ridges_own(benchmark::State& state) {
+  for (auto _ : state) benchmark::DoNotOptimize(ridge_lines(ground(), 100000, 30));
+}
+BENCHMARK(ridges_own)->Unit(benchmark::kMillisecond);
 
 }  // namespace
 }  // namespace lodeway::terrain

@@ -1,10 +1,15 @@
 #include "lodeway/terrain/contours.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cassert>
 #include <cmath>
 #include <cstdint>
+#include <cstring>
 #include <limits>
+#include <span>
+#include <type_traits>
+#include <utility>
 
 namespace lodeway::terrain {
 
@@ -23,7 +28,7 @@ struct Lines {
   Crossing line[2]{};
 };
 
-Lines lines_of(unsigned corners, bool middle_above) {
+constexpr Lines lines_of(unsigned corners, bool middle_above) {
   switch (corners) {  // each: from side to side with the high corners on the right
     case 1:
       return {1, {{north, west}}};
@@ -60,163 +65,270 @@ Lines lines_of(unsigned corners, bool middle_above) {
   }
 }
 
+/// The same as tables, by corners and 16 more where the middle is above.
+constexpr auto lines_table = [] {
+  std::array<Lines, 32> out{};
+  for (unsigned i = 0; i < 32; ++i) out[i] = lines_of(i % 16, i >= 16);
+  return out;
+}();
+
+/// Where a line goes that comes into a square through a side, and which of its lines that is.
+struct Way {
+  Side leaves = north;
+  std::uint8_t line = 0;
+};
+/// [with the line's direction 1, against it 0][square as above][side entered]
+constexpr auto ways = [] {
+  std::array<std::array<std::array<Way, 4>, 32>, 2> out{};
+  for (unsigned i = 0; i < 32; ++i) {
+    const Lines& lines = lines_table[i];
+    for (int k = 0; k < lines.count; ++k) {
+      const auto [in, leaves] = lines.line[k];
+      out[1][i][in] = {leaves, static_cast<std::uint8_t>(k)};
+      out[0][i][leaves] = {in, static_cast<std::uint8_t>(k)};
+    }
+  }
+  return out;
+}();
+
+/// Lowest and highest height, or nothing known: infinity and its opposite. In lanes, so that the
+/// compiler can take several cells at once without changing the order of any sum.
+std::pair<double, double> extent(std::span<const float> cells) {
+  constexpr std::size_t lanes = 16;
+  constexpr float infinity = std::numeric_limits<float>::infinity();
+  std::array<float, lanes> least, most;
+  least.fill(infinity);
+  most.fill(-infinity);
+  const auto take = [](float v, float& low, float& high) {
+    const float above = is_height(v) ? v : infinity, below = is_height(v) ? v : -infinity;
+    low = above < low ? above : low;
+    high = below > high ? below : high;
+  };
+  std::size_t i = 0;
+  for (; i + lanes <= cells.size(); i += lanes) {
+    for (std::size_t j = 0; j < lanes; ++j) take(cells[i + j], least[j], most[j]);
+  }
+  for (; i < cells.size(); ++i) take(cells[i], least[0], most[0]);
+  return {static_cast<double>(*std::ranges::min_element(least)),
+          static_cast<double>(*std::ranges::max_element(most))};
+}
+
+/// `Step` counts levels: 16 bits serve nearly always and are read and compared twice as fast.
+template <class Step>
 class Tracer {
  public:
-  Tracer(const Elevation& heights, double interval) : heights_(heights), interval_(interval) {
-    squares_down_ = std::max(0, heights.rows() - 1);
-    squares_right_ = std::max(0, heights.cols() - 1);
-    stamp_.assign(
-        static_cast<std::size_t>(squares_down_) * static_cast<std::size_t>(squares_right_), 0);
-    sort_squares();
+  Tracer(const Elevation& heights, double interval, double first_level, std::size_t levels)
+      : heights_(heights),
+        interval_(interval),
+        first_level_(first_level),
+        rows_(heights.rows()),
+        cols_(heights.cols()),
+        cells_(heights.cells().size()),
+        height_(static_cast<std::size_t>(heights.cols())),
+        number_(static_cast<std::size_t>(heights.cols())) {
+    sort_squares(levels);
   }
 
   std::vector<Contour> trace() {
     for (std::size_t k = 0; k + 1 < start_.size(); ++k) {
+      step_ = static_cast<Step>(k);
       level_ = (first_level_ + static_cast<double>(k)) * interval_;
       ++pass_;
-      for (auto i = start_[k]; i < start_[k + 1]; ++i) trace_from(items_[i]);
+      for (auto i = start_[k]; i < start_[k + 1]; ++i) {
+        if (i + 24 < items_.size()) __builtin_prefetch(&cells_[items_[i + 24]]);
+        trace_from(items_[i]);
+      }
     }
     return std::move(out_);
   }
 
  private:
-  [[nodiscard]] float z(int r, int c) const { return heights_[r, c]; }
-  [[nodiscard]] bool above(int r, int c) const { return static_cast<double>(z(r, c)) >= level_; }
+  static constexpr Step void_step = std::numeric_limits<Step>::min();
 
-  /// For every level the squares it passes, in raster order: counted, then filled.
-  void sort_squares() {
-    double least = std::numeric_limits<double>::infinity(), most = -least;
-    for (const float v : heights_.cells()) {
-      if (!is_height(v)) continue;
-      least = std::min(least, static_cast<double>(v));
-      most = std::max(most, static_cast<double>(v));
+  struct Cell {
+    Step step = 0;  ///< number of the highest level not above the cell, or void_step
+    /// Of the square to its south-east: at which pass, times four, and which of its lines are done.
+    std::make_unsigned_t<Step> stamp = 0;
+  };
+
+  /// Of every cell of a row the number of the highest level not above it, from 0 at the lowest
+  /// level of all; -1 below that. So `step >= k` is `height >= level k`, exactly.
+  void find_steps(const float* z, std::span<Step> out) {
+    // Loop by loop, each simple enough to be done on several cells at once.
+    const double interval = interval_, first = first_level_, least = first * interval;
+    const std::size_t n = out.size();
+    double* const height = height_.data();
+    std::int32_t* const number = number_.data();
+    for (std::size_t i = 0; i < n; ++i) {
+      const auto v = static_cast<double>(z[i]);
+      height[i] = std::abs(v) < static_cast<double>(no_height) ? v : least;
     }
-    if (!(least <= most)) return;
-    first_level_ = std::ceil(least / interval_);
-    const double levels = std::floor(most / interval_) - first_level_ + 1;
-    if (levels < 1 || levels > 4e6) return;
-    start_.assign(static_cast<std::size_t>(levels) + 1, 0);
-    for_each_level([&](std::size_t k, std::uint32_t) { ++start_[k + 1]; });
-    for (std::size_t k = 1; k < start_.size(); ++k) start_[k] += start_[k - 1];
-    items_.resize(start_.back());
-    auto next = start_;
-    for_each_level([&](std::size_t k, std::uint32_t square) { items_[next[k]++] = square; });
+    for (std::size_t i = 0; i < n; ++i) {
+      number[i] = static_cast<std::int32_t>(height[i] / interval - first);
+    }
+    for (std::size_t i = 0; i < n; ++i) {
+      const double k = number[i];
+      const double down = (first + k) * interval > height[i] ? 1 : 0;
+      const double up = (first + (k + 1)) * interval <= height[i] ? 1 : 0;
+      number[i] = static_cast<std::int32_t>(k - down + up);
+    }
+    for (std::size_t i = 0; i < n; ++i) {
+      const std::int32_t k = number[i] > -1 ? number[i] : -1;
+      out[i] = static_cast<Step>(std::abs(z[i]) < no_height ? k : int{void_step});
+    }
   }
 
-  template <class Use>
-  void for_each_level(Use&& use) const {
-    const auto top = static_cast<long>(start_.size()) - 2;
-    for (int r = 0; r < squares_down_; ++r) {
-      for (int c = 0; c < squares_right_; ++c) {
-        const float a = z(r, c), b = z(r, c + 1), d = z(r + 1, c), e = z(r + 1, c + 1);
-        const float low = std::min(std::min(a, b), std::min(d, e)),
-                    high = std::max(std::max(a, b), std::max(d, e));
-        if (!is_height(a) || !is_height(b) || !is_height(d) || !is_height(e)) continue;
-        // Levels above the lowest corner, up to the highest: corners equal to a level count as
-        // above it.
-        const auto from =
-            static_cast<long>(std::floor(static_cast<double>(low) / interval_) + 1 - first_level_);
-        const auto to =
-            static_cast<long>(std::floor(static_cast<double>(high) / interval_) - first_level_);
-        for (long k = std::max(0L, from); k <= std::min(to, top); ++k) {
-          use(static_cast<std::size_t>(k), static_cast<std::uint32_t>(r * squares_right_ + c));
+  /// For every level the squares it passes, in raster order. A square is named by its north-western
+  /// cell.
+  void sort_squares(std::size_t levels) {
+    std::vector<std::pair<Step, std::uint32_t>> passed;
+    const auto cols = static_cast<std::size_t>(cols_);
+    std::vector<Step> upper(cols), lower(cols), low(cols), high(cols);
+    std::vector<std::uint8_t> crossed(cols + 8, 0);
+    start_.assign(levels + 1, 0);
+    for (std::size_t r = 0; r < static_cast<std::size_t>(rows_); ++r) {
+      upper.swap(lower);
+      find_steps(heights_.cells().data() + r * cols, lower);
+      for (std::size_t c = 0; c < cols; ++c) cells_[r * cols + c].step = lower[c];
+      if (r == 0) continue;
+      for (std::size_t c = 0; c < cols; ++c) {
+        low[c] = upper[c] < lower[c] ? upper[c] : lower[c];
+        high[c] = upper[c] < lower[c] ? lower[c] : upper[c];
+      }
+      for (std::size_t c = 0; c + 1 < cols; ++c) {
+        const Step least = low[c] < low[c + 1] ? low[c] : low[c + 1];
+        const Step most = high[c] < high[c + 1] ? high[c + 1] : high[c];
+        crossed[c] = least != most && least != void_step ? 1 : 0;
+      }
+      for (std::size_t c = 0; c + 1 < cols; c += 8) {
+        std::uint64_t eight = 0;
+        std::memcpy(&eight, crossed.data() + c, 8);
+        if (eight == 0) continue;
+        for (std::size_t i = c; i < std::min(c + 8, cols - 1); ++i) {
+          if (crossed[i] == 0) continue;
+          const Step top = std::max(high[i], high[i + 1]);
+          for (int k = std::min(low[i], low[i + 1]) + 1; k <= top; ++k) {
+            passed.emplace_back(static_cast<Step>(k),
+                                static_cast<std::uint32_t>((r - 1) * cols + i));
+            ++start_[static_cast<std::size_t>(k) + 1];
+          }
         }
       }
     }
+    for (std::size_t k = 1; k < start_.size(); ++k) start_[k] += start_[k - 1];
+    items_.resize(passed.size());
+    auto next = start_;
+    for (const auto& [k, square] : passed) items_[next[static_cast<std::size_t>(k)]++] = square;
   }
 
-  [[nodiscard]] bool whole(int r, int c) const {
-    return r >= 0 && c >= 0 && r < squares_down_ && c < squares_right_ && is_height(z(r, c)) &&
-           is_height(z(r, c + 1)) && is_height(z(r + 1, c)) && is_height(z(r + 1, c + 1));
-  }
-
-  [[nodiscard]] Lines lines_in(int r, int c) const {
-    const unsigned corners = (above(r, c) ? 1U : 0U) | (above(r, c + 1) ? 2U : 0U) |
-                             (above(r + 1, c + 1) ? 4U : 0U) | (above(r + 1, c) ? 8U : 0U);
-    const double mean = (static_cast<double>(z(r, c)) + static_cast<double>(z(r, c + 1)) +
-                         static_cast<double>(z(r + 1, c)) + static_cast<double>(z(r + 1, c + 1))) /
-                        4;
-    return lines_of(corners, mean >= level_);
+  /// The square as an index into the tables.
+  [[nodiscard]] unsigned form(std::uint32_t square) const {
+    const Cell *upper = cells_.data() + square, *lower = upper + cols_;
+    const unsigned corners =
+        (upper[0].step >= step_ ? 1U : 0U) | (upper[1].step >= step_ ? 2U : 0U) |
+        (lower[1].step >= step_ ? 4U : 0U) | (lower[0].step >= step_ ? 8U : 0U);
+    bool middle_above = false;
+    if (corners == 5 || corners == 10) {
+      const float *u = heights_.cells().data() + square, *l = u + cols_;
+      middle_above = (static_cast<double>(u[0]) + static_cast<double>(u[1]) +
+                      static_cast<double>(l[0]) + static_cast<double>(l[1])) /
+                         4 >=
+                     level_;
+    }
+    return corners + (middle_above ? 16U : 0U);
   }
 
   [[nodiscard]] earth::GridPoint point_on(int r, int c, Side side) const {
     const int r1 = side == south ? r + 1 : r, c1 = side == east ? c + 1 : c;
-    const int r2 = side == north ? r : r + 1, c2 = side == west ? c : c + 1;
-    const double a = static_cast<double>(z(r1, c1)), b = static_cast<double>(z(r2, c2));
+    const bool eastward = side == north || side == south;  // the side's own direction
+    const float* const first =
+        heights_.cells().data() + static_cast<std::uint32_t>(r1 * cols_ + c1);
+    const double a = static_cast<double>(first[0]),
+                 b = static_cast<double>(first[eastward ? 1 : cols_]);
     const double t = (level_ - a) / (b - a);
-    const auto p = heights_.frame().centre(r1, c1), q = heights_.frame().centre(r2, c2);
+    const auto p = heights_.frame().centre(r1, c1),
+               q = heights_.frame().centre(eastward ? r1 : r1 + 1, eastward ? c1 + 1 : c1);
     return p + t * (q - p);
+  }
+
+  [[nodiscard]] bool beside_void(std::uint32_t square) const {
+    const Cell *upper = cells_.data() + square, *lower = upper + cols_;
+    return upper[0].step == void_step || upper[1].step == void_step || lower[0].step == void_step ||
+           lower[1].step == void_step;
   }
 
   // Two bits a square tell which of its (at most two) lines are done at this level.
   [[nodiscard]] std::uint32_t done(std::uint32_t square) const {
-    return stamp_[square] >> 2U == pass_ ? stamp_[square] & 3U : 0U;
+    const std::uint32_t stamp = cells_[square].stamp;
+    return stamp >> 2U == pass_ ? stamp & 3U : 0U;
   }
   void mark(std::uint32_t square, int line) {
-    stamp_[square] = (pass_ << 2U) | done(square) | (1U << static_cast<unsigned>(line));
+    cells_[square].stamp = static_cast<std::make_unsigned_t<Step>>(
+        (pass_ << 2U) | done(square) | (1U << static_cast<unsigned>(line)));
   }
 
   void trace_from(std::uint32_t square) {
-    const int r = static_cast<int>(square) / squares_right_,
-              c = static_cast<int>(square) % squares_right_;
-    const Lines lines = lines_in(r, c);
+    if (done(square) == 3) return;
+    const Lines& lines = lines_table[form(square)];
+    if (lines.count == 1 && done(square) != 0) return;
     for (int i = 0; i < lines.count; ++i) {
-      if ((done(square) & (1U << static_cast<unsigned>(i))) == 0) chain(r, c, i, lines);
+      if ((done(square) & (1U << static_cast<unsigned>(i))) != 0) continue;
+      chain(static_cast<int>(square) / cols_, static_cast<int>(square) % cols_, i, lines);
     }
   }
 
   void chain(int r, int c, int i, const Lines& lines) {
-    Contour contour;
-    contour.height_m = level_;
-    mark(static_cast<std::uint32_t>(r * squares_right_ + c), i);
-    contour.points.push_back(point_on(r, c, lines.line[i].in));
-    contour.points.push_back(point_on(r, c, lines.line[i].out));
-    contour.closed = follow(r, c, lines.line[i].out, true, contour.points);
-    if (contour.closed) {
-      contour.points.pop_back();
-    } else {
-      std::vector<earth::GridPoint> before;
-      follow(r, c, lines.line[i].in, false, before);
-      contour.points.insert(contour.points.begin(), before.rbegin(), before.rend());
+    mark(static_cast<std::uint32_t>(r * cols_ + c), i);
+    points_.clear();
+    points_.push_back(point_on(r, c, lines.line[i].in));
+    points_.push_back(point_on(r, c, lines.line[i].out));
+    const bool closed = follow(r, c, lines.line[i].out, true);
+    if (closed) {
+      points_.pop_back();
+    } else {  // back from the first point, so that all runs against the line's direction; then
+              // turned
+      std::ranges::reverse(points_);
+      follow(r, c, lines.line[i].in, false);
+      std::ranges::reverse(points_);
     }
-    drop_repeats(contour);
-    if (contour.points.size() >= 2) out_.push_back(std::move(contour));
+    drop_repeats(closed);
+    if (points_.size() >= 2) out_.push_back({level_, closed, points_});
   }
 
   /// Goes on through `side` from square to square; true when it comes back to where it began.
-  bool follow(int r, int c, Side side, bool forward, std::vector<earth::GridPoint>& points) {
+  bool follow(int r, int c, Side side, bool forward) {
     while (true) {
       r += side == south ? 1 : side == north ? -1 : 0;
       c += side == east ? 1 : side == west ? -1 : 0;
-      if (!whole(r, c)) return false;
-      const auto entered = static_cast<Side>((side + 2) % 4);
-      const Lines lines = lines_in(r, c);
-      int found = -1;
-      for (int k = 0; k < lines.count; ++k) {
-        if ((forward ? lines.line[k].in : lines.line[k].out) == entered) found = k;
-      }
-      assert(found >= 0);
-      const auto square = static_cast<std::uint32_t>(r * squares_right_ + c);
-      if ((done(square) & (1U << static_cast<unsigned>(found))) != 0) return true;
-      mark(square, found);
-      side = forward ? lines.line[found].out : lines.line[found].in;
-      points.push_back(point_on(r, c, side));
+      if (r < 0 || c < 0 || r + 1 >= rows_ || c + 1 >= cols_) return false;
+      const auto square = static_cast<std::uint32_t>(r * cols_ + c);
+      if (beside_void(square)) return false;
+      const auto [leaves, line] = ways[forward ? 1 : 0][form(square)][(side + 2) % 4];
+      if ((done(square) & (1U << line)) != 0) return true;
+      mark(square, line);
+      side = leaves;
+      points_.push_back(point_on(r, c, side));
     }
   }
 
-  static void drop_repeats(Contour& contour) {
-    auto& p = contour.points;
+  void drop_repeats(bool closed) {
+    auto& p = points_;
     p.erase(std::unique(p.begin(), p.end()), p.end());
-    while (contour.closed && p.size() > 1 && p.front() == p.back()) p.pop_back();
-    if (contour.closed && p.size() < 3) p.clear();
+    while (closed && p.size() > 1 && p.front() == p.back()) p.pop_back();
+    if (closed && p.size() < 3) p.clear();
   }
 
   const Elevation& heights_;
-  double interval_, level_ = 0, first_level_ = 0;
-  int squares_down_ = 0, squares_right_ = 0;
+  double interval_, first_level_, level_ = 0;
+  int rows_, cols_;
+  Step step_ = 0;
   std::uint32_t pass_ = 0;
-  std::vector<std::uint32_t> stamp_, items_;
+  std::vector<Cell> cells_;
+  std::vector<double> height_;  // of one row
+  std::vector<std::int32_t> number_;
+  std::vector<std::uint32_t> items_;
   std::vector<std::size_t> start_;
+  std::vector<earth::GridPoint> points_;  // of the line being followed
   std::vector<Contour> out_;
 };
 
@@ -225,7 +337,14 @@ class Tracer {
 std::vector<Contour> contours(const Elevation& heights, double interval_m) {
   assert(interval_m > 0);
   if (heights.rows() < 2 || heights.cols() < 2) return {};
-  return Tracer(heights, interval_m).trace();
+  const auto [least, most] = extent(heights.cells());
+  if (!(least <= most)) return {};
+  const double first_level = std::ceil(least / interval_m);
+  const double levels = std::floor(most / interval_m) - first_level + 1;
+  if (levels < 1 || levels > 4e6) return {};
+  const auto count = static_cast<std::size_t>(levels);
+  if (count < 16'000) return Tracer<std::int16_t>(heights, interval_m, first_level, count).trace();
+  return Tracer<std::int32_t>(heights, interval_m, first_level, count).trace();
 }
 
 }  // namespace lodeway::terrain
