@@ -9,6 +9,7 @@
 #include "apps/cli/progress_line.hpp"
 #include "lodeway/tasks/demo_ground.hpp"
 #include "lodeway/tasks/ground.hpp"
+#include "lodeway/tasks/seen.hpp"
 
 namespace lodeway::cli {
 
@@ -88,6 +89,29 @@ void add_show(CLI::App& ground) {
   });
 }
 
+void add_seen(CLI::App& ground) {
+  struct Options {
+    tasks::SeenRequest request;
+    bool json = false;
+  };
+  auto o = std::make_shared<Options>();
+  auto* c = ground.add_subcommand("seen", "Which summits and water are seen from a place");
+  c->footer("Example: lodeway ground seen skarrow.gpkg --from \"Harrik Pike\" --png seen.png");
+  tasks::SeenRequest& r = o->request;
+  c->add_option("FILE", r.ground, "The ground file")->required();
+  c->add_option("--from", r.from, "A name on the map or a grid reference; may be repeated")
+      ->required();
+  c->add_option("--eye", r.eye_m, "Height of the eye above the ground, metres (1.6)");
+  c->add_option("--reach", r.reach_m, "How far is looked, metres; else to the ground's rim");
+  c->add_option("--refraction", r.refraction, "Share of the Earth's curve taken back (0.13)");
+  c->add_option("--png", r.png, "Also draw it: a shade lies over what none of the places sees");
+  c->add_flag("--json", o->json, "As JSON");
+  c->callback([o] {
+    const auto answer = value_or_stop(tasks::seen_from_places(o->request));
+    std::fputs((o->json ? tasks::seen_json(answer) : tasks::seen_text(answer)).c_str(), stdout);
+  });
+}
+
 }  // namespace
 
 void add_ground(CLI::App& app) {
@@ -95,6 +119,7 @@ void add_ground(CLI::App& app) {
   ground->require_subcommand(1);
   add_build(*ground);
   add_show(*ground);
+  add_seen(*ground);
   add_demo(*ground);
 }
 

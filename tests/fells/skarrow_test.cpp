@@ -9,10 +9,12 @@
 #include <map>
 #include <set>
 #include <sstream>
+#include <stdexcept>
 #include <string>
 
 #include <gtest/gtest.h>
 
+#include "lodeway/mapdata/polyline.hpp"
 #include "support/support.hpp"
 
 namespace lodeway::fells {
@@ -160,6 +162,140 @@ TEST(Skarrow, CragsFallToTheirSide) {
     EXPECT_GT(steepest, 1.0) << line.label.name;
   }
   EXPECT_GE(crags, 8);
+}
+
+const mapdata::PointFeature& point(const std::string& name) {
+  const auto found = std::ranges::find_if(fells().map.points,
+                                          [&](const auto& p) { return p.label.name == name; });
+  if (found == fells().map.points.end()) throw std::runtime_error("no " + name);
+  return *found;
+}
+
+/// Lines of some kinds, with what they are looked for near.
+template <class Which>
+double nearest_line_m(earth::GridPoint p, Which&& which) {
+  double nearest = 1e9;
+  for (const auto& line : fells().map.lines) {
+    if (!which(line.label.kind)) continue;
+    for (std::size_t i = 1; i < line.points.size(); ++i) {
+      const auto a = line.points[i - 1], b = line.points[i];
+      const double t = mapdata::nearest_fraction(a, b, p);
+      nearest = std::min(nearest, earth::grid_distance_m(p, a + t * (b - a)));
+    }
+  }
+  return nearest;
+}
+
+// Two becks of one kind, side by side for a kilometre and more, their courses within 25 degrees:
+// whoever comes from the west and counts short takes the first for the second.
+TEST(SkarrowHardCases, TwinBecksInviteParallelError) {
+  std::vector<earth::GridPoint> near, far;
+  for (const auto& line : fells().map.lines) {
+    if (line.label.name == "Near Twin Beck") near.insert(near.end(), line.points.begin(), line.points.end());
+    if (line.label.name == "Far Twin Beck") far.insert(far.end(), line.points.begin(), line.points.end());
+  }
+  ASSERT_GT(near.size(), 20U);
+  ASSERT_GT(far.size(), 20U);
+  const auto east_at = [](const std::vector<earth::GridPoint>& line, double north) {
+    double east = std::nan("");
+    for (std::size_t i = 1; i < line.size(); ++i) {
+      const auto a = line[i - 1], b = line[i];
+      if ((a.north_m - north) * (b.north_m - north) > 0 || a.north_m == b.north_m) continue;
+      east = a.east_m + (north - a.north_m) / (b.north_m - a.north_m) * (b.east_m - a.east_m);
+    }
+    return east;
+  };
+  int beside = 0;
+  double least = 1e9, most = 0;
+  for (double north = 6050900; north < 6052700; north += 50) {
+    const double apart = east_at(far, north) - east_at(near, north);
+    if (!std::isfinite(apart)) continue;
+    least = std::min(least, apart);
+    most = std::max(most, apart);
+    beside += apart > 200 && apart < 600;
+  }
+  EXPECT_GE(beside * 50, 1000) << "metres of northing side by side";
+  EXPECT_GT(least, 100);
+  EXPECT_LT(most, 800);
+}
+
+// The plateau: all along its edge the ground drops by more than 20 m within 50 m, 40 degrees and
+// more. For half a kilometre in the west it is level up to there (by 20 m over 135 m), so that in
+// cloud nothing but the compass warns; further east it rolls over first.
+TEST(SkarrowHardCases, PlateauBreaksOffAtAnEdge) {
+  double edge_m = 0;
+  for (const auto& line : fells().map.lines) {
+    if (line.label.name != "Tarrow Edge" || line.label.kind != Kind::cliff) continue;
+    edge_m += mapdata::length_m(line.points);
+    int level = 0, drops = 0, all = 0;
+    for (std::size_t i = 2; i + 2 < line.points.size(); ++i) {
+      const auto a = line.points[i - 2], b = line.points[i + 2];
+      const double sign = line.falls == mapdata::Side::left ? -1 : 1;
+      const double length = earth::grid_distance_m(a, b);
+      const earth::GridPoint down{sign * (b.north_m - a.north_m) / length,
+                                  -sign * (b.east_m - a.east_m) / length};
+      const auto p = line.points[i];
+      ++all;
+      level += std::abs(height(p - 150 * down) - height(p - 15 * down)) < 0.15 * 135;
+      drops += height(p - 10 * down) - height(p + 40 * down) > 20;
+    }
+    EXPECT_GT(level, 0.3 * all);  // of 1.8 km
+    EXPECT_GT(drops, 0.8 * all);
+  }
+  EXPECT_GT(edge_m, 1500);
+}
+
+// A hut on a moor: for 300 m around the ground rises or falls by 12 m at the most, no way, wall or
+// fence leads to within 600 m of it.
+TEST(SkarrowHardCases, AHutOnAFeaturelessMoor) {
+  const auto& hut = point("Ravock Hut");
+  EXPECT_EQ(hut.label.kind, Kind::hut);
+  const double own = height(hut.at);
+  for (double r = 50; r <= 300; r += 50) {
+    for (int k = 0; k < 16; ++k) {
+      const double turn = k * 0.392699;
+      EXPECT_NEAR(height({hut.at.east_m + r * std::sin(turn), hut.at.north_m + r * std::cos(turn)}),
+                  own, 12);
+    }
+  }
+  EXPECT_GT(nearest_line_m(hut.at, [](Kind k) {
+              return is_way(k) || k == Kind::wall || k == Kind::fence;
+            }), 600);
+}
+
+// Below crags lies scree; into every lake runs a beck; walls on the fellside keep to the contour or
+// go straight over; folds and farms are there.
+TEST(SkarrowHardCases, WhatBelongsTogetherIsTogether) {
+  int with_scree = 0, crags = 0;
+  for (const auto& line : fells().map.lines) {
+    if (line.label.kind != Kind::cliff) continue;
+    ++crags;
+    bool scree = false;
+    for (const auto& area : fells().map.areas) {
+      if (area.label.kind != Kind::scree && area.label.kind != Kind::boulders) continue;
+      for (const auto& p : line.points) {
+        for (const auto& q : area.outer) scree = scree || earth::grid_distance_m(p, q) < 60;
+      }
+    }
+    with_scree += scree;
+  }
+  EXPECT_GE(with_scree, crags - 1);
+  for (const auto& area : fells().map.areas) {
+    if (area.label.kind != Kind::lake) continue;
+    int inlets = 0;
+    for (const auto& line : fells().map.lines) {
+      if (line.label.kind != Kind::stream && line.label.kind != Kind::river) continue;
+      inlets += std::ranges::find(area.outer, line.points.back()) != area.outer.end();
+    }
+    EXPECT_GE(inlets, 1) << area.label.name;
+  }
+  const auto of = [](Kind k) {
+    return std::ranges::count_if(fells().map.points, [&](const auto& p) { return p.label.kind == k; });
+  };
+  EXPECT_GE(of(Kind::sheepfold), 5);
+  EXPECT_GE(of(Kind::hut), 1);
+  EXPECT_GE(of(Kind::bridge), 10);
+  EXPECT_GE(of(Kind::ford), 10);
 }
 
 // A saddle: the ground rises on two sides and falls on two within 200 m. A summit: nothing higher

@@ -200,6 +200,41 @@ TEST(BuildGround, stopped_anywhere_it_leaves_nothing) {
   EXPECT_EQ(count(*done, Kind::shore), 1);
 }
 
+TEST(GroundCommand, says_what_is_seen) {
+  const Scratch scratch;
+  const auto ground = scratch / "fells.gpkg";
+  ASSERT_EQ(support::run_lodeway({"ground", "demo", ground}).status, 0);
+  const auto said = support::run_lodeway({"ground", "seen", ground, "--from", "Harrik Pike", "--json",
+                                          "--png", scratch / "seen.png"});
+  ASSERT_EQ(said.status, 0) << said.err;
+  EXPECT_TRUE(support::read_text(scratch / "seen.png").starts_with("\x89PNG"));
+  const auto json = nlohmann::json::parse(said.out);
+  EXPECT_EQ(json["refraction"], 0.13);
+  const auto& place = json["places"].at(0);
+  const auto great = std::ranges::find_if(place["in_sight"], [](const auto& s) { return s["name"] == "Great Skarrow"; });
+  ASSERT_NE(great, place["in_sight"].end()) << "the higher neighbour across a shallow saddle";
+  // Places of the gazetteer, a triangle by hand: 1200 m west, 600 m north.
+  EXPECT_NEAR((*great)["length_horizontal_m"].get<double>(), std::hypot(1200, 600), 15);
+  EXPECT_NEAR((*great)["bearing_grid_deg"].get<double>(), 270 + 26.6, 1.0);
+  EXPECT_GT(place["share_seen"].get<double>(), 0.02);
+  EXPECT_LT(place["share_seen"].get<double>(), 0.30);
+  const auto text = support::run_lodeway({"ground", "seen", ground, "--from", "Harrik Pike", "--from", "Ravock Hut"});
+  EXPECT_NE(text.out.find("from one of them or more"), std::string::npos) << text.out;
+  for (const auto& [words, part] : std::vector<std::pair<std::vector<std::string>, std::string>>{
+           {{"--from", "Nowhere at all"}, "expected a name on the map or a grid reference"},
+           {{"--from", "470000 6050000"}, "outside the ground"},
+           {{"--from", "Harrik Pike", "--eye", "-3"}, "eye: expected 0 to 1000 m"},
+           {{"--from", "Harrik Pike", "--reach", "nan"}, "reach: expected"},
+           {{"--from", "Harrik Pike", "--png", "/proc/seen.png"}, "/proc/seen.png"}}) {
+    auto all = words;
+    all.insert(all.begin(), {"ground", "seen", ground});
+    const auto o = support::run_lodeway(all);
+    EXPECT_EQ(o.status, 2) << part;
+    EXPECT_NE(o.err.find(part), std::string::npos) << o.err;
+    EXPECT_EQ(std::ranges::count(o.err, '\n'), 1) << o.err;
+  }
+}
+
 TEST(GroundCommand, builds_shows_draws_and_refuses) {
   const Scratch scratch;
   const auto dem = slope(scratch, 9, 47, 40, 40);

@@ -87,6 +87,23 @@ RC_GTEST_PROP(VisibilityLaw, MirroredTurnedRaisedAndTaller, ()) {
 }
 
 // A sight is the same both ways when eye and target change places; only touching sights may differ.
+// Seen from many is the count of those that see it singly.
+RC_GTEST_PROP(VisibilityLaw, FromManyIsTheSumOfSingles, ()) {
+  const auto ground = test::hills(21, 17, *rc::gen::inRange<std::uint64_t>(0, 1000));
+  std::vector<earth::GridPoint> eyes;
+  for (int i = 0; i < *rc::gen::inRange(0, 5); ++i) {
+    eyes.push_back(ground.frame().centre(*rc::gen::inRange(0, 21), *rc::gen::inRange(0, 17)));
+  }
+  Raster<std::uint16_t> judge(ground.frame());
+  for (const auto& eye : eyes) {
+    const auto one = viewshed(ground, eye);
+    for (std::size_t k = 0; k < judge.cells().size(); ++k) {
+      if (one.cells()[k] == Seen::seen) ++judge.cells()[k];
+    }
+  }
+  RC_ASSERT(seen_from(ground, eyes) == judge);
+}
+
 RC_GTEST_PROP(VisibilityLaw, SightsAreMutual, ()) {
   const auto seed = *rc::gen::arbitrary<std::uint64_t>();
   const auto z = test::hills(40, 40, seed);

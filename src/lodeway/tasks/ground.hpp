@@ -3,6 +3,7 @@
 #include <array>
 #include <cstdint>
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -60,6 +61,13 @@ struct GroundSummary {
 
 /// A picture of the ground, 250 mm on its longer side at 150 dots an inch. Faults: as open_ground; io_failed.
 [[nodiscard]] Result<void> picture_ground(const std::string& path, const std::string& png);
+
+/// The same with a shade over all cells where `seen` (of the elevation's frame) is 0, and a ring
+/// about each eye. Faults: io_failed.
+[[nodiscard]] Result<void> picture_seen(const walking::Ground& ground,
+                                        const terrain::Raster<std::uint8_t>& seen,
+                                        std::span<const earth::GridPoint> eyes,
+                                        const std::string& png);
 
 [[nodiscard]] std::string ground_text(const GroundSummary& summary);
 /// Keys: docs/method/ground-file.md.

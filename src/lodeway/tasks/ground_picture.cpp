@@ -1,5 +1,7 @@
 #include <algorithm>
 #include <cmath>
+#include <functional>
+#include <numbers>
 #include <string>
 #include <utility>
 #include <vector>
@@ -13,6 +15,7 @@
 #include "lodeway/sheet/map_sheet.hpp"
 #include "lodeway/sheet/map_symbols.hpp"
 #include "lodeway/tasks/ground.hpp"
+#include "lodeway/terrain/contours.hpp"
 
 namespace lodeway::tasks {
 
@@ -58,15 +61,41 @@ void draw_scale(sheet::Page& page, sheet::Labels& labels, const sheet::MapFrame&
   labels.hold({x - 2, y - 3.5, x + w + words_mm + 4, y + 2.5});
 }
 
-}  // namespace
+/// Cells of which `in` holds, under a tint.
+void draw_mask(sheet::Page& page, const sheet::MapFrame& f, const terrain::Frame& cells,
+               const std::function<bool(int, int)>& in, const sheet::Ink& tint) {
+  // One cell more on each side, so that every outline closes.
+  terrain::Frame wider{cells.west_m - cells.cell_m, cells.north_m + cells.cell_m, cells.cell_m,
+                       cells.rows + 2, cells.cols + 2};
+  terrain::Elevation field(wider, 0.0F);
+  for (int r = 0; r < cells.rows; ++r) {
+    for (int c = 0; c < cells.cols; ++c) field[r + 1, c + 1] = in(r, c) ? 2.0F : 0.0F;
+  }
+  std::vector<std::vector<sheet::Mm>> rings;
+  for (const auto& outline : terrain::contours(field, 1)) {
+    if (outline.height_m != 1) continue;
+    auto& ring = rings.emplace_back();
+    for (const auto& p : outline.points) ring.push_back(f.on_page(p));
+  }
+  if (!rings.empty()) page.fill(std::move(rings), tint);
+}
 
-Result<void> picture_ground(const std::string& path, const std::string& png) {
+/// Ground where nobody may walk.
+void draw_forbidden(sheet::Page& page, const sheet::MapFrame& f, const mapdata::MapData& map) {
+  for (const auto& area : map.areas) {
+    if (area.label.kind != mapdata::Kind::forbidden) continue;
+    std::vector<sheet::Mm> ring;
+    for (const auto& p : area.outer) ring.push_back(f.on_page(p));
+    page.shape({ring}, sheet::ink::faint(sheet::ink::rowan_pale, 0.6), {sheet::ink::rowan, 0.3});
+  }
+}
+
+Result<void> draw_picture(const walking::Ground& ground, const std::string& png,
+                          const std::function<void(sheet::Page&, const sheet::MapFrame&)>& over) {
   constexpr double longer_side_mm = 250, dots_per_inch = 150;
-  const auto ground = io::open_ground(path);
-  if (!ground) return std::unexpected(ground.error());
   const auto measure = io::make_text_measure();
   if (!measure) return std::unexpected(measure.error());
-  const terrain::Frame& f = ground->elevation.frame();
+  const terrain::Frame& f = ground.elevation.frame();
   sheet::MapFrame frame;
   const double wide = f.cell_m * f.cols, high = f.cell_m * f.rows;
   frame.scale = std::max(wide, high) * 1000 / longer_side_mm;
@@ -74,15 +103,45 @@ Result<void> picture_ground(const std::string& path, const std::string& png) {
   frame.page_w = frame.w = std::max(frame.mm(wide), 1.0);
   frame.page_h = frame.h = std::max(frame.mm(high), 1.0);
   frame.south_west = {f.west_m, f.south_m()};
-  sheet::Page page(frame.page_w, frame.page_h, ground->name, **measure);
+  sheet::Page page(frame.page_w, frame.page_h, ground.name, **measure);
   sheet::Labels labels(sheet::Room{0, 0, frame.w, frame.h});
   page.clip(0, 0, frame.w, frame.h);
-  sheet::draw_ground(page, labels, frame, *ground, contour_step_m(summarise(*ground)), false);
-  draw_shapes(page, frame, ground->map);
+  sheet::draw_ground(page, labels, frame, ground, contour_step_m(summarise(ground)), false);
+  draw_shapes(page, frame, ground.map);
+  draw_forbidden(page, frame, ground.map);
+  draw_mask(page, frame, f, [&](int r, int c) { return !terrain::is_height(ground.elevation[r, c]); },
+            sheet::ink::faint(sheet::ink::rule, 0.45));
+  over(page, frame);
   draw_scale(page, labels, frame);
-  sheet::draw_names(page, labels, frame, ground->map);
+  sheet::draw_names(page, labels, frame, ground.map);
   page.unclip();
   return io::write_png(page.take(), png, dots_per_inch);
+}
+
+}  // namespace
+
+Result<void> picture_ground(const std::string& path, const std::string& png) {
+  const auto ground = io::open_ground(path);
+  if (!ground) return std::unexpected(ground.error());
+  return draw_picture(*ground, png, [](sheet::Page&, const sheet::MapFrame&) {});
+}
+
+Result<void> picture_seen(const walking::Ground& ground, const terrain::Raster<std::uint8_t>& seen,
+                          std::span<const earth::GridPoint> eyes, const std::string& png) {
+  return draw_picture(ground, png, [&](sheet::Page& page, const sheet::MapFrame& frame) {
+    draw_mask(page, frame, seen.frame(), [&](int r, int c) { return seen[r, c] == 0; },
+              sheet::ink::faint(sheet::ink::night, 0.24));
+    for (const auto& eye : eyes) {
+      std::vector<sheet::Mm> ring;
+      for (int i = 0; i < 24; ++i) {
+        const double turn = i * std::numbers::pi / 12;
+        const auto p = frame.on_page(eye);
+        ring.push_back({p.x + 1.8 * std::cos(turn), p.y + 1.8 * std::sin(turn)});
+      }
+      page.stroke(ring, {sheet::ink::paper, 1.4}, true);
+      page.stroke(std::move(ring), {sheet::ink::night, 0.6}, true);
+    }
+  });
 }
 
 }  // namespace lodeway::tasks

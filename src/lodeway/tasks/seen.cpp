@@ -1,0 +1,175 @@
+#include "lodeway/tasks/seen.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdint>
+
+#include <fmt/format.h>
+#include <nlohmann/json.hpp>
+
+#include "lodeway/earth/place_text.hpp"
+#include "lodeway/io/ground_file/ground_file.hpp"
+#include "lodeway/tasks/ground.hpp"
+#include "lodeway/units/text.hpp"
+
+namespace lodeway::tasks {
+
+namespace {
+
+using terrain::Seen;
+
+Result<earth::GridPoint> place_of(const walking::Ground& ground, const std::string& text) {
+  std::vector<earth::GridPoint> named;
+  for (const auto& p : ground.map.points) {
+    if (p.label.name == text) named.push_back(p.at);
+  }
+  if (named.size() > 1) {
+    return fail(FaultCode::bad_input,
+                fmt::format("from: expected one place, \"{}\" is the name of {}; give a grid "
+                            "reference",
+                            text, named.size()));
+  }
+  if (named.size() == 1) return named.front();
+  const auto place = earth::parse_place(text, &ground.grid);
+  if (!place) {
+    return fail(FaultCode::bad_input,
+                fmt::format("from: expected a name on the map or a grid reference, got \"{}\"", text));
+  }
+  return ground.grid.to_grid(*place);
+}
+
+struct Shares {
+  double seen = 0, unknown = 0;
+};
+Shares shares_of(const terrain::Raster<Seen>& cells) {
+  double seen = 0, unknown = 0, all = 0;
+  for (const Seen s : cells.cells()) {
+    all += s != Seen::out_of_reach;
+    seen += s == Seen::seen;
+    unknown += s == Seen::unknown;
+  }
+  return all > 0 ? Shares{seen / all, unknown / all} : Shares{};
+}
+
+std::string percent(double share) { return fmt::format("{:.1f} %", 100 * share); }
+
+}  // namespace
+
+Result<SeenAnswer> seen_from_places(const SeenRequest& request) {
+  if (request.from.empty()) return fail(FaultCode::bad_input, "from: expected a place");
+  if (!(request.eye_m >= 0 && request.eye_m <= 1000)) {
+    return fail(FaultCode::bad_input,
+                fmt::format("eye: expected 0 to 1000 m, got {:g}", request.eye_m));
+  }
+  if (!(request.reach_m >= 0 && request.reach_m <= 1e6)) {
+    return fail(FaultCode::bad_input,
+                fmt::format("reach: expected 0 to 1000000 m, got {:g}", request.reach_m));
+  }
+  if (!(request.refraction >= -1 && request.refraction <= 1)) {
+    return fail(FaultCode::bad_input,
+                fmt::format("refraction: expected -1 to 1, got {:g}", request.refraction));
+  }
+  const auto ground = io::open_ground(request.ground);
+  if (!ground) return std::unexpected(ground.error());
+  const terrain::Sight sight{request.eye_m, 0, request.reach_m, request.refraction};
+  SeenAnswer out;
+  out.eye_m = request.eye_m;
+  out.refraction = request.refraction;
+  terrain::Raster<std::uint8_t> any(ground->elevation.frame());
+  for (const std::string& from : request.from) {
+    const auto at = place_of(*ground, from);
+    if (!at) return std::unexpected(at.error());
+    const double height = terrain::height_at(ground->elevation, *at);
+    if (!std::isfinite(height)) {
+      return fail(FaultCode::bad_input,
+                  fmt::format("from: {}: outside the ground, or no height is known there", from));
+    }
+    const auto seen = terrain::viewshed(ground->elevation, *at, sight);
+    for (std::size_t i = 0; i < any.cells().size(); ++i) {
+      if (seen.cells()[i] == Seen::seen) any.cells()[i] = 1;
+    }
+    const auto shares = shares_of(seen);
+    out.places.push_back({from, *at, height, shares.seen, shares.unknown,
+                          landmarks::in_sight(ground->elevation, ground->map, seen, *at)});
+  }
+  const auto cells = any.cells();
+  out.share_from_any = static_cast<double>(std::ranges::count(cells, 1)) /
+                       static_cast<double>(std::max<std::size_t>(1, cells.size()));
+  if (!request.png.empty()) {
+    std::vector<earth::GridPoint> eyes;
+    for (const auto& place : out.places) eyes.push_back(place.at);
+    if (const auto drawn = picture_seen(*ground, any, eyes, request.png); !drawn) {
+      return std::unexpected(drawn.error());
+    }
+  }
+  return out;
+}
+
+std::string seen_text(const SeenAnswer& answer) {
+  std::string out;
+  for (const auto& place : answer.places) {
+    out += fmt::format("from {}  [{}]  {}, eye {:g} m above it\n", place.from,
+                       earth::six_figure_reference(place.at), units::height_text(place.height_m),
+                       answer.eye_m);
+    out += fmt::format("  {} of the ground is seen{}\n", percent(place.share_seen),
+                       place.share_unknown > 0
+                           ? fmt::format(", {} is not known (voids)", percent(place.share_unknown))
+                           : std::string());
+    for (const bool tops : {true, false}) {
+      out += tops ? "  summits\n" : "  water\n";
+      bool none = true;
+      for (const auto& s : place.in_sight) {
+        if ((s.kind == mapdata::Kind::summit) != tops) continue;
+        none = false;
+        const std::string name = s.name.empty() ? std::string(mapdata::kind_words(s.kind)) : s.name;
+        out += fmt::format("    {:<24} grid {}  {:>9}  {}\n", name,
+                           units::bearing_text(s.bearing, {}, 0), units::length_text(s.distance_m),
+                           tops ? units::height_text(s.height_m)
+                                : fmt::format("{:.0f} % of it", std::max(1.0, 100 * s.share)));
+      }
+      if (none) out += "    none\n";
+    }
+  }
+  if (answer.places.size() > 1) {
+    out += fmt::format("{} of the ground is seen from one of them or more\n",
+                       percent(answer.share_from_any));
+  }
+  out += fmt::format(
+      "Bare ground in clear air; the Earth's curve less {:g} of it for refraction. Trees, weather "
+      "and what stands beyond the ground's rim are not in it.\n",
+      answer.refraction);
+  return out;
+}
+
+std::string seen_json(const SeenAnswer& answer) {
+  nlohmann::ordered_json out;
+  out["eye_m"] = answer.eye_m;
+  out["refraction"] = answer.refraction;
+  out["share_from_any"] = answer.share_from_any;
+  out["places"] = nlohmann::ordered_json::array();
+  for (const auto& place : answer.places) {
+    nlohmann::ordered_json one{{"from", place.from},
+                               {"east_m", place.at.east_m},
+                               {"north_m", place.at.north_m},
+                               {"height_msl_m", place.height_m},
+                               {"share_seen", place.share_seen},
+                               {"share_unknown", place.share_unknown}};
+    one["in_sight"] = nlohmann::ordered_json::array();
+    for (const auto& s : place.in_sight) {
+      one["in_sight"].push_back(
+          {{"kind", mapdata::kind_name(s.kind)},
+           {"name", s.name},
+           {"east_m", s.at.east_m},
+           {"north_m", s.at.north_m},
+           {"height_msl_m", std::isfinite(s.height_m) ? nlohmann::ordered_json(s.height_m)
+                                                      : nlohmann::ordered_json()},
+           {"bearing_grid_deg", s.bearing.in_degrees()},
+           {"length_horizontal_m", s.distance_m},
+           {"share", s.share}});
+    }
+    out["places"].push_back(std::move(one));
+  }
+  return out.dump(2, ' ', false, nlohmann::ordered_json::error_handler_t::replace) + "\n";
+}
+
+}  // namespace lodeway::tasks
