@@ -8,11 +8,12 @@
 #include <osmium/area/multipolygon_manager.hpp>
 #include <osmium/handler.hpp>
 #include <osmium/handler/node_locations_for_ways.hpp>
-#include <osmium/index/map/flex_mem.hpp>
+#include <osmium/index/map.hpp>
 #include <osmium/io/any_input.hpp>
 #include <osmium/visitor.hpp>
 
 #include "lodeway/io/gdal/detail/talk.hpp"
+#include "lodeway/io/osm/detail/node_store.hpp"
 #include "lodeway/io/vector/detail/collector.hpp"
 
 namespace lodeway::io {
@@ -20,8 +21,30 @@ namespace lodeway::io {
 namespace {
 
 constexpr std::int64_t most_nodes = 100'000'000;
-using Index = osmium::index::map::FlexMem<osmium::unsigned_object_id_type, osmium::Location>;
-using Locations = osmium::handler::NodeLocationsForWays<Index>;
+using Id = osmium::unsigned_object_id_type;
+
+/// Our store as osmium's handler wants it.
+class Index : public osmium::index::map::Map<Id, osmium::Location> {
+ public:
+  void set(Id id, osmium::Location at) override { store_.add(id, {at.x(), at.y()}); }
+  [[nodiscard]] osmium::Location get(Id id) const override {
+    const auto at = get_noexcept(id);
+    if (!at.is_defined()) throw osmium::not_found{id};
+    return at;
+  }
+  [[nodiscard]] osmium::Location get_noexcept(Id id) const noexcept override {
+    const auto at = store_.find(id);
+    return at ? osmium::Location{at->x, at->y} : osmium::Location{};
+  }
+  [[nodiscard]] std::size_t size() const override { return store_.size(); }
+  [[nodiscard]] std::size_t used_memory() const override { return store_.used_bytes(); }
+  void clear() override { store_.clear(); }
+  void sort() override { store_.sort(); }
+
+ private:
+  NodeStore store_;
+};
+using Locations = osmium::handler::NodeLocationsForWays<Index, Index>;
 
 class Handler : public osmium::handler::Handler {
  public:
@@ -125,8 +148,8 @@ FeaturesRead read_all(const std::string& path, const FeatureRequest& request) {
     areas.prepare_for_lookup();
     reader.close();
   }
-  Index index;
-  Locations locations(index);
+  Index index, of_negatives;  // editors number what is new from -1 down
+  Locations locations(index, of_negatives);
   locations.ignore_errors();
   Handler handler(collector, *request.rules, path);
   osmium::io::Reader reader(file, osmium::osm_entity_bits::nwr);
