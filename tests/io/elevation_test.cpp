@@ -1,7 +1,9 @@
 // Heights into the ground's grid: exact pass-through, corners, datum, units, voids, bad files.
 #include <cmath>
 #include <cstdio>
+#include <functional>
 #include <limits>
+#include <memory>
 
 #include <gdal_priv.h>
 #include <gtest/gtest.h>
@@ -200,6 +202,106 @@ TEST(Elevation, one_cell_and_stopping) {
   const auto stopped = io::read_elevation(request, [](double, std::string_view) { return false; });
   ASSERT_FALSE(stopped);
   EXPECT_EQ(stopped.error().code, FaultCode::cancelled);
+}
+
+/// A file of a smooth ground given in a grid (of EPSG `grid`), whatever the file's own system.
+std::string sampled(Tiff t, const std::string& path, int grid,
+                    const std::function<double(double, double)>& height) {
+  GDALAllRegister();
+  OGRSpatialReference from, to;
+  from.SetFromUserInput(t.crs);
+  to.importFromEPSG(grid);
+  from.SetAxisMappingStrategy(OAMS_TRADITIONAL_GIS_ORDER);
+  to.SetAxisMappingStrategy(OAMS_TRADITIONAL_GIS_ORDER);
+  const std::unique_ptr<OGRCoordinateTransformation> turn(OGRCreateCoordinateTransformation(&from, &to));
+  t.heights.clear();
+  for (int r = 0; r < t.rows; ++r) {
+    for (int c = 0; c < t.cols; ++c) {
+      double x = t.west + (c + 0.5) * t.cell, y = t.north - (r + 0.5) * t.cell;
+      EXPECT_TRUE(turn->Transform(1, &x, &y));
+      t.heights.push_back(static_cast<float>(height(x, y)));
+    }
+  }
+  return t.write(path);
+}
+
+/// The worst difference from `height` over known cells that are `inside` cells from any void and the
+/// rim, and the share of all cells that are known.
+std::pair<double, double> against(const io::ElevationRead& r, const std::function<double(double, double)>& height,
+                                  int inside = 0) {
+  double worst = 0, known = 0;
+  const auto there = [&](int i, int j) {
+    return r.heights.frame().holds(i, j) && !std::isnan(r.heights[i, j]);
+  };
+  for (int i = 0; i < r.heights.rows(); ++i) {
+    for (int j = 0; j < r.heights.cols(); ++j) {
+      if (!there(i, j)) continue;
+      ++known;
+      if (!there(i - inside, j) || !there(i + inside, j) || !there(i, j - inside) || !there(i, j + inside)) continue;
+      const auto p = r.heights.frame().centre(i, j);
+      worst = std::max(worst, std::abs(static_cast<double>(r.heights[i, j]) - height(p.east_m, p.north_m)));
+    }
+  }
+  return {worst, known / static_cast<double>(r.heights.cells().size())};
+}
+
+// Two systems, two datums, two cells: 10 m in UTM 32 beside 25 m of Switzerland's grid (EPSG:2056,
+// CH1903+). One plane, 0.3 in 1: a datum left out would move it by more than 100 m, 30 m in height;
+// PROJ turns CH1903+ within 1 m, 0.3 m in height.
+TEST(Elevation, mosaic_of_two_cells_and_two_datums) {
+  const Scratch scratch;
+  const auto plane = [](double x, double y) { return 900 + 0.3 * (x - 440'000) - 0.1 * (y - 5'170'000); };
+  const auto a = sampled({.cols = 100, .rows = 200, .west = 440'000, .north = 5'171'000},
+                         scratch / "a.tif", 32632, plane);
+  // cs2cs EPSG:32632 EPSG:2056 (PROJ 9.1.1): 440000 5169000 is 2659452 1169254, 442000 5171000 is 2661413 1171294
+  const auto b = sampled({.cols = 160, .rows = 160, .west = 2'658'500, .north = 1'172'300, .cell = 25, .crs = "EPSG:2056"},
+                         scratch / "b.tif", 32632, plane);
+  const auto r = read({{a, b}, "EPSG:32632", 10, {{440'000, 5'169'000, 442'000, 5'171'000}}});
+  const auto [worst, known] = against(r, plane);
+  EXPECT_EQ(known, 1.0);
+  EXPECT_LT(worst, 0.4);
+  EXPECT_EQ((r.heights[5, 5]), static_cast<float>(plane(440'055, 5'170'945))) << "its own cells as they were";
+}
+
+// Round the 180th meridian, south of the equator: two tiles that end there, and one file across it,
+// both as 179.9 to 180.1 and as it is cut by bounds whose west is greater than their east.
+TEST(Elevation, antimeridian_south_of_the_equator) {
+  const Scratch scratch;
+  const auto plane = [](double x, double y) { return 500 + 0.02 * (x - 820'000) + 0.01 * (y - 8'130'000); };
+  const Tiff west{.cols = 100, .rows = 80, .west = 179.9, .north = -16.8, .cell = 0.001, .crs = "EPSG:4326"};
+  Tiff east = west, across = west;
+  east.west = -180;
+  across.cols = 200;
+  const std::vector<std::string> tiles{sampled(west, scratch / "w.tif", 32760, plane), sampled(east, scratch / "e.tif", 32760, plane)};
+  const auto one = sampled(across, scratch / "across.tif", 32760, plane);
+  for (const auto& files : {tiles, std::vector<std::string>{tiles[1], tiles[0]}, std::vector<std::string>{one}}) {
+    const auto r = read({files, "EPSG:32760", 100, {}});
+    EXPECT_NEAR(r.heights.frame().cell_m * r.heights.cols(), 21'300, 600) << "20 km, not the way round the Earth";
+    const auto [worst, known] = against(r, plane);
+    EXPECT_LT(worst, 1.2);  // half a cell beside the seam and rims: 55 m * 0.022
+    EXPECT_GT(known, 0.93) << "no gap along the meridian";
+    const auto cut = read({files, "EPSG:32760", 100, {{179.95, -16.86, -179.95, -16.82}}});
+    EXPECT_GT(against(cut, plane).second, 0.97);
+    const auto own = read({files, "", 100, {}});
+    EXPECT_TRUE(own.grid.epsg() == 32760 || own.grid.epsg() == 32701) << own.grid.name();
+  }
+  expect_refused({{one}, "", 0, {{10, -16, 9, -15}}}, FaultCode::bad_input, "bounds: expected west < east");
+}
+
+// At 12 E zones 32 and 33 meet: the ground lies in the zone of its middle and runs on beyond.
+TEST(Elevation, across_the_border_of_two_zones) {
+  const Scratch scratch;
+  const auto plane = [](double x, double y) { return 700 + 0.05 * (x - 270'000) - 0.02 * (y - 5'200'000); };
+  const auto file = sampled({.cols = 200, .rows = 60, .west = 11.85, .north = 47.0, .cell = 0.001, .crs = "EPSG:4326"},
+                            scratch / "z.tif", 32632, [&](double, double) { return 0.0; });
+  EXPECT_EQ(read({{file}, "", 50, {}}).grid.epsg(), 32632);  // 11.95
+  const auto there = sampled({.cols = 220, .rows = 60, .west = 11.9, .north = 47.0, .cell = 0.001, .crs = "EPSG:4326"},
+                             scratch / "y.tif", 32633, plane);
+  const auto r = read({{there}, "", 50, {}});
+  EXPECT_EQ(r.grid.epsg(), 32633);  // 12.01
+  const auto [worst, known] = against(r, plane, 2);
+  EXPECT_LT(worst, 0.1);  // 0.01 cell of 76 m by 0.05, and a degree's curve within a cell
+  EXPECT_GT(known, 0.85);
 }
 
 }  // namespace

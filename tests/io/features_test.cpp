@@ -6,6 +6,7 @@
 #include <filesystem>
 
 #include <gtest/gtest.h>
+#include <ogr_spatialref.h>
 
 #include "lodeway/io/osm/osm.hpp"
 #include "lodeway/io/vector/features.hpp"
@@ -77,10 +78,11 @@ TEST(Osm, lines_with_their_side_tunnel_bridge_and_gaps) {
   EXPECT_EQ(cliffs[0].falls, mapdata::Side::right);
   EXPECT_GT(cliffs[0].points.back().north_m, cliffs[0].points.front().north_m) << "drawn northwards, as in the file";
   const auto paths = of_kind(r.map.lines, Kind::path);
-  ASSERT_EQ(paths.size(), 1U) << "a way of one node is no line";
+  ASSERT_EQ(paths.size(), 2U) << "a way of one node is no line";
+  EXPECT_TRUE(paths[1].tunnel) << "a path in a tunnel is no handrail";
   EXPECT_TRUE(paths[0].bridge && !paths[0].tunnel);
   EXPECT_EQ(paths[0].label.name, "Low Way");
-  EXPECT_TRUE(of_kind(r.map.lines, Kind::stream).at(0).tunnel);
+  EXPECT_FALSE(of_kind(r.map.lines, Kind::stream).at(0).tunnel) << "through a culvert it is followed on";
   EXPECT_EQ(of_kind(r.map.lines, Kind::track).size(), 2U) << "cut where nodes are missing, never bridged";
   EXPECT_TRUE(std::ranges::any_of(r.remarks, [](const auto& s) { return s.find("1 ways have nodes") != s.npos; }));
   EXPECT_TRUE(of_kind(r.map.lines, Kind::wood_edge).empty());
@@ -228,6 +230,81 @@ TEST(Features, spearfish_shifts_from_nad27_and_ignores_the_shift_for_cuba_in_its
   }
   EXPECT_NEAR(west, 589394.657, 1.0);
   EXPECT_NEAR(south, 4914145.265, 1.0);
+}
+
+// A path over the 180th meridian in Fiji, half of it written as west, half as east.
+TEST(Features, a_line_over_the_antimeridian_stays_short) {
+  const Scratch scratch;
+  io::FeatureRequest request{earth::MapGrid::from_text("EPSG:32760").value(), {}, &io::built_in_rules(), {}};
+  const auto sw = request.grid.to_grid({-16.9, 179.9}).value();
+  request.frame = {sw.east_m, sw.north_m + 12'000, 10, 1200, 2200};
+  const auto file = scratch.write("fiji.geojson", geojson(
+      R"({"type":"LineString","coordinates":[[179.98,-16.85],[179.99,-16.85],[-179.99,-16.85],[-179.98,-16.85]]})",
+      R"("highway":"path")"));
+  const auto r = read(file, request);
+  ASSERT_EQ(r.map.lines.size(), 1U);
+  // 0.04 degrees of longitude at 16.85 S: 106 500 m * 0.04
+  EXPECT_NEAR(mapdata::length_m(r.map.lines[0].points), 0.04 * 106'560, 15);
+}
+
+// Nodes on the poles themselves are far outside, and do no harm.
+TEST(Osm, nodes_on_the_poles_and_numbers_below_nought) {
+  const Scratch scratch;
+  const auto r = read(scratch.write("poles.osm", R"(<osm version="0.6">
+    <node id="-1" lat="47.000" lon="9.000"/><node id="-2" lat="47.010" lon="9.010"/>
+    <node id="1" lat="90" lon="0"/><node id="2" lat="-90" lon="180"/>
+    <node id="3" lat="90" lon="-180"><tag k="natural" v="peak"/></node>
+    <way id="-5"><nd ref="-1"/><nd ref="-2"/><tag k="highway" v="path"/></way>
+    <way id="6"><nd ref="1"/><nd ref="2"/><tag k="highway" v="track"/></way></osm>)"));
+  EXPECT_EQ(of_kind(r.map.lines, Kind::path).size(), 1U) << "an editor's new way, numbered from -1 down";
+  EXPECT_TRUE(r.map.points.empty());
+}
+
+std::string bytes_of(std::int32_t v, bool big_endian) {
+  std::string out;
+  for (int i = 0; i < 4; ++i) out += static_cast<char>(v >> (big_endian ? 24 - 8 * i : 8 * i));
+  return out;
+}
+std::string bytes_of(double v) { return {reinterpret_cast<const char*>(&v), sizeof v}; }
+
+/// A Shapefile of one line, written by the format's description (ESRI, July 1998).
+void write_shape(const Scratch& scratch, const std::string& name, std::int32_t points) {
+  const double x0 = 500'100, y0 = 5'205'000;
+  const std::int32_t words = (48 + 16 * points) / 2;
+  const auto header = [&](std::int32_t length) {
+    std::string out = bytes_of(9994, true);
+    for (int i = 0; i < 5; ++i) out += bytes_of(0, true);
+    out += bytes_of(length, true) + bytes_of(1000, false) + bytes_of(3, false);
+    for (const double v : {x0, y0, x0 + 1000, y0 + 1000, 0.0, 0.0, 0.0, 0.0}) out += bytes_of(v);
+    return out;
+  };
+  std::string shp = header(50 + 4 + words) + bytes_of(1, true) + bytes_of(words, true) + bytes_of(3, false);
+  for (const double v : {x0, y0, x0 + 1000, y0 + 1000}) shp += bytes_of(v);
+  shp += bytes_of(1, false) + bytes_of(points, false) + bytes_of(0, false);
+  shp.reserve(shp.size() + 16 * static_cast<std::size_t>(points));
+  for (std::int32_t i = 0; i < points; ++i) shp += bytes_of(x0 + i % 1000) + bytes_of(y0 + (i / 1000) % 1000 + (i % 2) * 0.5);
+  scratch.write(name + ".shp", shp);
+  scratch.write(name + ".shx", header(50 + 4) + bytes_of(50, true) + bytes_of(words, true));
+  char* wkt = nullptr;
+  OGRSpatialReference crs;
+  crs.importFromEPSG(32632);
+  crs.exportToWkt(&wkt);
+  scratch.write(name + ".prj", wkt);
+  CPLFree(wkt);
+}
+
+TEST(Features, ten_million_nodes_on_one_line) {
+  const Scratch scratch;
+  write_shape(scratch, "paths", 10'000'000);
+  const auto start = std::chrono::steady_clock::now();
+  const auto r = read(scratch / "paths.shp");
+  const std::chrono::duration<double> took = std::chrono::steady_clock::now() - start;
+  std::printf("10 million nodes in %.1f s\n", took.count());
+  ASSERT_EQ(r.map.lines.size(), 1U);
+  EXPECT_EQ(r.map.lines[0].points.size(), 10'000'000U) << "nothing lost";
+  EXPECT_EQ(r.map.lines[0].label.kind, Kind::path);
+  write_shape(scratch, "longer_paths", 20'000'001);
+  expect_refused(scratch / "longer_paths.shp", FaultCode::too_large, "longer_paths.shp");
 }
 
 }  // namespace

@@ -70,7 +70,9 @@ TEST(Kinds, attributes_of_agencies) {
 
 TEST(Kinds, tunnels_bridges_names_heights) {
   const auto& rules = io::built_in_rules();
-  EXPECT_TRUE(rules.in_tunnel(std::vector<Tag>{{"tunnel", "culvert"}}));
+  EXPECT_TRUE(rules.in_tunnel(std::vector<Tag>{{"tunnel", "yes"}}));
+  // Key:tunnel=culvert: short, under a road or the like: the stream is followed across it
+  EXPECT_FALSE(rules.in_tunnel(std::vector<Tag>{{"tunnel", "culvert"}}));
   EXPECT_FALSE(rules.in_tunnel(std::vector<Tag>{{"tunnel", "no"}}));
   EXPECT_TRUE(rules.on_bridge(std::vector<Tag>{{"bridge", "viaduct"}}));
   EXPECT_FALSE(rules.on_bridge(std::vector<Tag>{{"bridge", "no"}}));

@@ -1,6 +1,7 @@
 // Ground files end to end: real data, the same bytes twice, stopping, refusals through the program.
 #include <algorithm>
 #include <cmath>
+#include <map>
 
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
@@ -166,6 +167,29 @@ TEST(BuildGround, malbun_from_openstreetmap_twice_the_same_bytes) {
   again.out = scratch / "b.gpkg";
   built(again);
   EXPECT_TRUE(support::read_text(scratch / "a.gpkg") == support::read_text(scratch / "b.gpkg"));
+}
+
+// Two woods of the map that share a border, one of them with a glade: one edge round both and one
+// round the glade, none along the border; every end of a piece of edge is another's too.
+TEST(BuildGround, edges_of_neighbouring_woods_join_up) {
+  const Scratch scratch;
+  const tasks::BuildRequest request{scratch / "g.gpkg", "", {slope(scratch, 8.99, 46.99, 50, 40)},
+                                    {lodeway::support::tests_folder() + "/data/osm/hard.osm"}, "", 20, {}, "", {}, {}};
+  built(request);
+  const auto ground = io::open_ground(scratch / "g.gpkg");
+  ASSERT_TRUE(ground);
+  double edge_m = 0;
+  std::map<std::pair<double, double>, int> ends;
+  for (const auto& line : ground->map.lines) {
+    if (line.label.kind != Kind::wood_edge) continue;
+    EXPECT_EQ(line.label.origin, mapdata::Origin::from_areas);
+    edge_m += mapdata::length_m(line.points);
+    for (const auto p : {line.points.front(), line.points.back()}) ++ends[{p.east_m, p.north_m}];
+  }
+  for (const auto& [at, count] : ends) EXPECT_EQ(count % 2, 0) << at.first << " " << at.second;
+  // 0.020 x 0.010 degrees round both, 0.003 x 0.003 the glade; a degree at 47 N: 76 051 m, 111 178 m
+  const double wide = 76'051 * 0.9996, high = 111'178 * 0.9996;
+  EXPECT_NEAR(edge_m, 2 * (0.020 * wide + 0.010 * high) + 2 * (0.003 * wide + 0.003 * high), 5);
 }
 
 class StopAt : public tasks::Progress {

@@ -58,12 +58,14 @@ class Importer {
   void find_degrees() {
     if (request_.bounds) {
       const auto& b = *request_.bounds;
-      if (!(b[0] < b[2] && b[1] < b[3])) {
+      // In degrees west may be the greater: then the 180th meridian lies between, if not the Earth.
+      const bool round = bounds_in_degrees() && b[0] - b[2] > 180;
+      if (!((b[0] < b[2] || round) && b[1] < b[3])) {
         refuse(fmt::format("bounds: expected west < east and south < north, got {},{},{},{}", b[0],
                            b[1], b[2], b[3]));
       }
       if (bounds_in_degrees()) {
-        degrees_ = {b[0], b[1], b[2], b[3]};
+        degrees_ = turned_near({b[0], b[1], b[2], b[3]}, b[0]);
         return;
       }
       if (request_.crs.empty()) {
@@ -75,7 +77,8 @@ class Importer {
       const auto t = transformation(file.crs(), wgs84(), std::nullopt);
       const auto box = t ? box_through(*t, file.box()) : std::nullopt;
       if (!box) refuse(file.path() + ": its coordinates cannot be turned into degrees");
-      degrees_ = first ? *box : joined(degrees_, *box);
+      degrees_ = first ? turned_near(*box, box->west)
+                       : joined(degrees_, turned_near(*box, degrees_.west));
       first = false;
     }
     if (degrees_.east - degrees_.west > 12 || degrees_.west > degrees_.east) {
@@ -86,7 +89,7 @@ class Importer {
 
   void choose_grid() {
     const earth::Geographic centre{(degrees_.south + degrees_.north) / 2,
-                                   (degrees_.west + degrees_.east) / 2};
+                                   std::remainder((degrees_.west + degrees_.east) / 2, 360)};
     auto grid = request_.crs.empty() ? earth::MapGrid::utm_at(centre)
                                      : earth::MapGrid::from_text(request_.crs);
     if (!grid) throw HeightRefusal{grid.error().code, "crs: " + grid.error().what};
@@ -223,21 +226,40 @@ class Importer {
 
   void warp(const HeightFile& file, const Box& target) {
     const auto back = transformation(crs_, file.crs(), degrees_);
-    const auto box = back ? box_through(*back, target) : std::nullopt;
+    auto box = back ? box_through(*back, target) : std::nullopt;
     if (!box) refuse(file.path() + ": cannot be brought into the grid " + out_.grid.name());
+    if (file.crs().IsGeographic() != 0) {
+      const Box own = file.box();
+      box = turned_near(*box, (own.west + own.east) / 2);
+    }
     HeightWindow w = file.window_of(*box, 4);
     if (w.cols == 0 || w.rows == 0) return;
     file.read(w, progress_);
     const double* f = file.transform();
     const double from_transform[] = {f[0] + w.col * f[1] + w.row * f[2], f[1], f[2],
                                      f[3] + w.col * f[4] + w.row * f[5], f[4], f[5]};
+    warp_window(file, w, from_transform);
+    // Degrees are asked for within -180 to 180: what a file holds beyond is laid there once more.
+    if (file.crs().IsGeographic() == 0) return;
+    for (const double turn : {-360.0, 360.0}) {
+      const double west = from_transform[0] + turn, east = west + w.cols * f[1];
+      if (west >= 180 || east <= -180) continue;
+      std::vector<double> turned(from_transform, from_transform + 6);
+      turned[0] = west;
+      warp_window(file, w, turned.data());
+    }
+  }
+
+  /// Brings a window of a file, laid out by `from_transform`, into the cells that are still void.
+  void warp_window(const HeightFile& file, HeightWindow& w, const double* from_transform) {
     const double to_transform[] = {frame_.west_m, frame_.cell_m, 0, frame_.north_m, 0, -frame_.cell_m};
     GdalTalk talk;
     std::vector<float> heights(frame_.size(), std::numeric_limits<float>::quiet_NaN());
     const Dataset from = in_memory(w.heights.data(), w.cols, w.rows, from_transform, file.crs());
     const Dataset to = in_memory(heights.data(), frame_.cols, frame_.rows, to_transform, crs_);
-    const std::string area = fmt::format("AREA_OF_INTEREST={},{},{},{}", degrees_.west, degrees_.south,
-                                         degrees_.east, degrees_.north);
+    const Box around = wrapped(degrees_);
+    const std::string area = fmt::format("AREA_OF_INTEREST={},{},{},{}", around.west, around.south,
+                                         around.east, around.north);
     CPLStringList words;
     for (const char* word : {"-r", "bilinear", "-et", "0.01", "-srcnodata", "nan", "-dstnodata", "nan",
                              "-wm", "256", "-to", area.c_str()}) {

@@ -6,6 +6,19 @@
 
 namespace lodeway::io {
 
+Box turned_near(Box degrees, double near_lon) {
+  if (degrees.west > degrees.east) degrees.east += 360;
+  const double turns = std::round((near_lon - (degrees.west + degrees.east) / 2) / 360);
+  return {degrees.west + 360 * turns, degrees.south, degrees.east + 360 * turns, degrees.north};
+}
+
+Box wrapped(Box degrees) {
+  const auto wrap = [](double lon) {
+    return std::abs(lon) <= 180 ? lon : std::remainder(lon, 360);
+  };
+  return {wrap(degrees.west), degrees.south, wrap(degrees.east), degrees.north};
+}
+
 OGRSpatialReference crs_of(const earth::MapGrid& grid) {
   OGRSpatialReference out;
   const int epsg = grid.epsg();
@@ -64,7 +77,10 @@ const OGRSpatialReference& wgs84() {
 Transformation transformation(const OGRSpatialReference& from, const OGRSpatialReference& to,
                               const std::optional<Box>& area) {
   OGRCoordinateTransformationOptions options;
-  if (area) options.SetAreaOfInterest(area->west, area->south, area->east, area->north);
+  if (area) {
+    const Box within = wrapped(*area);
+    options.SetAreaOfInterest(within.west, within.south, within.east, within.north);
+  }
   return Transformation(OGRCreateCoordinateTransformation(&from, &to, options));
 }
 
