@@ -28,40 +28,54 @@ constexpr std::size_t most_entries = 6;
 constexpr double at_fix_m = 40;        // a line met so near a fix is met at the fix
 constexpr double box_step_m = 60, most_box_m = 480, keep_off_m = 40;
 constexpr std::size_t most_boxed = 1;  // of a sector's targets
-constexpr double reach_factor = 1.6, reach_more_s = 900;
-constexpr std::size_t most_judged = 12000;
+// Candidates are kept that lie on a way at most so much over the best, at one of these prices of
+// certainty (seconds for a loss of 1: half an hour is what an unsure party spends on getting lost).
+constexpr std::array<double, 4> prices_s{0, 1800, 7200, 36000};
+constexpr double most_over = 0.35, slack_s = 600;
+constexpr std::size_t most_judged = 3000;
 
 constexpr double never = no_limit;
 
-/// Seconds from `from` to every place, arcs as they are or turned round.
-std::vector<double> least_seconds(std::size_t places, const std::vector<const Arc*>& arcs,
-                                  std::uint32_t from, bool backwards) {
-  std::vector<std::uint32_t> start(places + 1, 0), by(arcs.size());
-  const auto tail = [&](const Arc& a) { return backwards ? a.to : a.from; };
-  for (const auto* a : arcs) ++start[tail(*a) + 1];
-  for (std::size_t i = 0; i < places; ++i) start[i + 1] += start[i];
-  auto next = start;
-  for (std::uint32_t i = 0; i < arcs.size(); ++i) by[next[tail(*arcs[i])]++] = i;
-  std::vector<double> out(places, never);
-  using Item = std::pair<double, std::uint32_t>;
-  std::priority_queue<Item, std::vector<Item>, std::greater<>> heap;
-  out[from] = 0;
-  heap.emplace(0, from);
-  while (!heap.empty()) {
-    const auto [d, n] = heap.top();
-    heap.pop();
-    if (d > out[n]) continue;
-    for (auto k = start[n]; k < start[n + 1]; ++k) {
-      const Arc& a = *arcs[by[k]];
-      const auto m = backwards ? a.from : a.to;
-      if (d + a.cost.seconds < out[m]) {
-        out[m] = d + a.cost.seconds;
-        heap.emplace(out[m], m);
+/// The candidates by one of their ends.
+class Net {
+ public:
+  Net(std::size_t places, const std::vector<const Arc*>& arcs, bool backwards)
+      : arcs_(arcs), backwards_(backwards), start_(places + 1, 0), by_(arcs.size()) {
+    for (const auto* a : arcs) ++start_[tail(*a) + 1];
+    for (std::size_t i = 0; i < places; ++i) start_[i + 1] += start_[i];
+    auto next = start_;
+    for (std::uint32_t i = 0; i < arcs.size(); ++i) by_[next[tail(*arcs[i])]++] = i;
+  }
+  /// The least sum of `prices` from a place to every other.
+  [[nodiscard]] std::vector<double> least(std::uint32_t from,
+                                          const std::vector<double>& prices) const {
+    std::vector<double> out(start_.size() - 1, never);
+    using Item = std::pair<double, std::uint32_t>;
+    std::priority_queue<Item, std::vector<Item>, std::greater<>> heap;
+    out[from] = 0;
+    heap.emplace(0, from);
+    while (!heap.empty()) {
+      const auto [d, n] = heap.top();
+      heap.pop();
+      if (d > out[n]) continue;
+      for (auto k = start_[n]; k < start_[n + 1]; ++k) {
+        const Arc& a = *arcs_[by_[k]];
+        const auto m = backwards_ ? a.from : a.to;
+        if (const double sum = d + prices[by_[k]]; sum < out[m]) {
+          out[m] = sum;
+          heap.emplace(sum, m);
+        }
       }
     }
+    return out;
   }
-  return out;
-}
+
+ private:
+  [[nodiscard]] std::uint32_t tail(const Arc& a) const { return backwards_ ? a.to : a.from; }
+  const std::vector<const Arc*>& arcs_;
+  bool backwards_;
+  std::vector<std::uint32_t> start_, by_;
+};
 
 }  // namespace
 
@@ -231,25 +245,45 @@ void LegGraph::judge(Candidate& candidate) const {
   candidate.arc.cost = all;
 }
 
+/// Keeps what lies on a way that is not much dearer than the best, at one price of certainty or
+/// another: from time alone to certainty nearly alone.
 bool LegGraph::thin(std::vector<Candidate>& candidates) const {
   std::vector<const Arc*> arcs;
   for (const auto& candidate : candidates) arcs.push_back(&candidate.arc);
-  const auto there = least_seconds(places(), arcs, first(), false);
-  const auto back = least_seconds(places(), arcs, last(), true);
-  if (there[last()] >= never) return false;
-  const auto through = [&](const Candidate& k) {
-    return there[k.arc.from] + k.arc.cost.seconds + back[k.arc.to];
-  };
-  double most = reach_factor * there[last()] + reach_more_s;
-  std::vector<double> open;
-  for (const auto& k : candidates) {
-    if (!k.step.points.empty()) open.push_back(through(k));
+  const Net out(places(), arcs, false), in(places(), arcs, true);
+  std::vector<std::vector<double>> excess(prices_s.size());  // over the best, as a share of it
+  bool leads = true;
+  seeking_.parallel.for_each_block(prices_s.size(), [&](std::size_t k) {
+    std::vector<double> prices(arcs.size());
+    for (std::size_t i = 0; i < arcs.size(); ++i) {
+      prices[i] = arcs[i]->cost.seconds + prices_s[k] * arcs[i]->cost.loss;
+    }
+    const auto there = out.least(first(), prices), back = in.least(last(), prices);
+    const double best = there[last()];
+    if (k == 0) leads = best < never;
+    auto& over = excess[k];
+    for (std::size_t i = 0; i < arcs.size(); ++i) {
+      over.push_back((there[arcs[i]->from] + prices[i] + back[arcs[i]->to]) / (best + slack_s) - 1);
+    }
+  });
+  if (!leads) return false;
+  std::vector<double> least(arcs.size()), open;
+  for (std::size_t i = 0; i < arcs.size(); ++i) {
+    least[i] = never;
+    for (const auto& over : excess) least[i] = std::min(least[i], over[i]);
+    if (!candidates[i].step.points.empty()) open.push_back(least[i]);
   }
+  double most = most_over;
   if (open.size() > most_judged) {
     std::ranges::nth_element(open, open.begin() + most_judged);
     most = std::min(most, open[most_judged]);
   }
-  std::erase_if(candidates, [&](const Candidate& k) { return !(through(k) <= most); });
+  std::vector<Candidate> kept;
+  for (std::size_t i = 0; i < candidates.size(); ++i) {
+    const double allowed = candidates[i].step.points.empty() ? most_over : most;
+    if (least[i] <= allowed) kept.push_back(std::move(candidates[i]));
+  }
+  candidates = std::move(kept);
   return true;
 }
 
