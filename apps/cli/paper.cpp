@@ -5,6 +5,7 @@
 #include <nlohmann/json.hpp>
 
 #include "apps/cli/command.hpp"
+#include "apps/cli/pick_option.hpp"
 #include "apps/cli/progress_line.hpp"
 #include "lodeway/tasks/paper.hpp"
 
@@ -44,6 +45,7 @@ void add_paper(CLI::App& app) {
   c->add_option("TRIP", o->plan.trip_file, "The trip file (TOML)")->required();
   c->add_option("--out", o->paper.folder, "The folder to write to")->required();
   c->add_option("--ground", o->plan.ground_file, "Another ground file than the trip names");
+  add_pick(*c, o->plan);
   c->add_flag("--large-type", o->paper.large_type, "The card in larger letters");
   c->add_flag("--png", o->paper.pictures, "Each page as a picture too");
   c->add_flag("--json", o->json, "Answer as JSON");

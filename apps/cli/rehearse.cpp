@@ -4,6 +4,7 @@
 #include <CLI/CLI.hpp>
 
 #include "apps/cli/command.hpp"
+#include "apps/cli/pick_option.hpp"
 #include "apps/cli/progress_line.hpp"
 #include "lodeway/tasks/rehearse.hpp"
 
@@ -31,6 +32,7 @@ void add_rehearse(CLI::App& app) {
             "Example: lodeway rehearse examples/skarrow-round.toml --walkers 10000 --png strayed.png");
   c->add_option("TRIP", o->request.plan.trip_file, "The trip file (TOML)")->required();
   c->add_option("--ground", o->request.plan.ground_file, "Another ground file than the trip names");
+  add_pick(*c, o->request.plan);
   c->add_option("--walkers", o->request.walkers, "How many, 1 to 1000000")->capture_default_str();
   c->add_option("--seed", o->request.seed, "Another seed, other walkers")->capture_default_str();
   c->add_option("--png", o->request.picture, "Write a picture of where they stray");

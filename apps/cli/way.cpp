@@ -4,6 +4,7 @@
 #include <CLI/CLI.hpp>
 
 #include "apps/cli/command.hpp"
+#include "apps/cli/pick_option.hpp"
 #include "apps/cli/progress_line.hpp"
 #include "lodeway/io/gpx/gpx.hpp"
 #include "lodeway/tasks/plan.hpp"
@@ -25,6 +26,10 @@ void run_way(const Options& o) {
   if (!o.geojson.empty()) {
     stop_unless(io::write_geojson(planned.plan.way, planned.ground.grid, o.geojson));
   }
+  if (o.request.explain_leg != 0 && !o.json) {
+    std::printf("%s\n", planned.explained.c_str());
+    return;
+  }
   const auto text = o.json ? tasks::plan_as_json(planned) : tasks::plan_as_text(planned);
   std::fwrite(text.data(), 1, text.size(), stdout);
 }
@@ -33,12 +38,15 @@ void run_way(const Options& o) {
 void add_way(CLI::App& app) {
   auto o = std::make_shared<Options>();
   auto* c = app.add_subcommand("way",
-                               "Find the way of a trip, cut it into legs, lay it out by the clock");
+                               "Find the ways of a trip, cut them into legs, lay them out by the clock");
   c->footer("Example: lodeway way examples/skarrow-round.toml --gpx round.gpx");
   c->add_option("TRIP", o->request.trip_file, "The trip file (TOML)")->required();
   c->add_option("--ground", o->request.ground_file, "Another ground file than the trip names");
   c->add_option("--gpx", o->gpx, "Write the way as GPX 1.1 too");
   c->add_option("--geojson", o->geojson, "Write the legs as GeoJSON too");
+  add_pick(*c, o->request);
+  c->add_option("--explain", o->request.explain_leg, "Why leg N of the picked way, and not the next best")
+      ->check(CLI::Range(1, 999));
   c->add_flag("--json", o->json, "Answer as JSON, figures unrounded");
   c->callback([o] { run_way(*o); });
 }

@@ -23,27 +23,6 @@ constexpr std::size_t most_worked_out = 24;
 
 bool german(const Wishes& w) { return w.language == units::Language::german; }
 
-NamedWay judged(const reckoning::Judge& judge, walking::Way way) {
-  NamedWay out;
-  out.certainty = judge.judge(way);
-  double dry = 1;
-  for (const auto& leg : way.legs) {
-    dry *= 1 - leg.sureness->hazard_probability;
-    out.minutes += leg.minutes;
-    out.minutes_slow += leg.minutes_slow;
-    out.expected_min +=
-        leg.minutes + (1 - leg.sureness->certainty) * leg.sureness->recovery_minutes;
-  }
-  out.hazard = 1 - dry;
-  out.way = std::move(way);
-  return out;
-}
-
-LegCost cost_of(const NamedWay& way) {
-  return {60 * way.expected_min + leg_costs_s * static_cast<double>(way.way.legs.size()),
-          -std::log(std::max(way.certainty, 1e-9)), way.hazard};
-}
-
 /// Some of the front, evenly over its losses, both ends among them.
 std::vector<std::size_t> spread_over(const std::vector<WholeWay>& front) {
   std::vector<std::size_t> out;
@@ -85,6 +64,27 @@ std::string choice_words(Choice choice, const Wishes& wishes) {
 
 }  // namespace
 
+NamedWay judged(const reckoning::Judge& judge, walking::Way way) {
+  NamedWay out;
+  out.certainty = judge.judge(way);
+  double dry = 1;
+  for (const auto& leg : way.legs) {
+    dry *= 1 - leg.sureness->hazard_probability;
+    out.minutes += leg.minutes;
+    out.minutes_slow += leg.minutes_slow;
+    out.expected_min +=
+        leg.minutes + (1 - leg.sureness->certainty) * leg.sureness->recovery_minutes;
+  }
+  out.hazard = 1 - dry;
+  out.way = std::move(way);
+  return out;
+}
+
+LegCost cost_of(const NamedWay& way) {
+  return {60 * way.expected_min + leg_costs_s * static_cast<double>(way.way.legs.size()),
+          -std::log(std::max(way.certainty, 1e-9)), way.hazard};
+}
+
 WayFinder::WayFinder(const walking::Ground& ground)
     : ground_(ground),
       around_(ground.elevation, ground.map, ground.kinds),
@@ -101,26 +101,21 @@ Result<Ways> WayFinder::find(const walking::Request& request, const Wishes& wish
     return fail(FaultCode::bad_input, "the way: expected two points at least");
   if (const auto errors = reckoning::checked_errors_of(request.party); !errors)
     return fail_in("party.errors", errors.error());
-  const Prepared prepared(ground_, request);
-  const reckoning::Judge judge(ground_, request.party, reckoning::forbidden_of(prepared.cover),
-                               wishes.declination_sigma_deg, {}, wishes.language,
-                               lines_->shared_fixes);
-  const Cutting cutting{ground_, prepared, around_, request, wishes.language};
-  const Seeking seeking{cutting, *lines_, judge, wishes, parallel};
+  const Workshop shop(ground_, around_, *lines_, request, wishes, parallel);
   Ways out;
-  WayParts parts(seeking);
-  const auto points = named_points(cutting);
+  WayParts parts(shop.seeking);
+  const auto points = named_points(shop.cutting);
   for (std::size_t i = 1; i < points.size(); ++i) {
     if (go_on && !go_on(i - 1, points.size() - 1)) return fail(FaultCode::cancelled, "stopped");
     if (const auto done = parts.add(points[i - 1], points[i], out.remarks); !done)
       return std::unexpected(done.error());
   }
-  const WaysOff off(ground_, request, prepared, wishes.language);
+  const WaysOff off(ground_, request, shop.prepared, wishes.language);
   // The search's figures are those of arcs; a way's own are worked out leg by leg, and count.
   const auto some = spread_over(parts.front());
   std::vector<NamedWay> whole(some.size());
   parallel.for_each_block(some.size(), [&](std::size_t i) {
-    whole[i] = judged(judge, parts.way(some[i]));
+    whole[i] = judged(shop.judge, parts.way(some[i]));
   });
   keep_best(whole, wishes.min_certainty);
   for (const auto& way : whole) out.front.push_back(cost_of(way));

@@ -59,6 +59,13 @@ class WayFinder {
   [[nodiscard]] Result<Ways> find(const walking::Request& request, const Wishes& wishes,
                                   numeric::Parallel& parallel, const GoOn& go_on = {}) const;
 
+  /// Why the party goes leg `leg` (index) of a way found with this choice, and what the next best
+  /// would be, in the plan's language: a few sentences with figures. The way without the leg is
+  /// searched for. Faults: bad_input (no such leg), as `find`.
+  [[nodiscard]] Result<std::string> explain(const walking::Request& request, const Wishes& wishes,
+                                            const walking::Way& way, walking::Choice choice,
+                                            std::size_t leg, numeric::Parallel& parallel) const;
+
   [[nodiscard]] const walking::Ground& ground() const { return ground_; }
   [[nodiscard]] const std::shared_ptr<const landmarks::Fixes>& fixes() const;
   [[nodiscard]] const landmarks::Surroundings& around() const { return around_; }

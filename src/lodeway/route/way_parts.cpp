@@ -73,6 +73,79 @@ std::string missed_words(const MissedLimit& missed, const LegGraph& graph,
 
 }  // namespace
 
+Workshop::Workshop(const walking::Ground& ground, const landmarks::Surroundings& around,
+                   const Lines& lines, const walking::Request& request, const Wishes& wishes,
+                   numeric::Parallel& parallel)
+    : prepared(ground, request),
+      judge(ground, request.party, reckoning::forbidden_of(prepared.cover),
+            wishes.declination_sigma_deg, {}, wishes.language, lines.shared_fixes),
+      cutting{ground, prepared, around, request, wishes.language},
+      seeking{cutting, lines, judge, wishes, parallel} {}
+
+std::unique_ptr<LegGraph> graph_of(const Seeking& seeking, const Waypoint& from,
+                                   const Waypoint& to) {
+  const double straight = earth::grid_distance_m(from.at, to.at);
+  const auto& f = seeking.cutting.prepared.cover.frame();
+  const double whole = 2 * std::hypot(f.rows * f.cell_m, f.cols * f.cell_m);
+  auto graph = std::make_unique<LegGraph>(seeking, from, to);
+  for (double reach = first_reach * straight + first_more_m; reach < 2 * whole; reach *= 2) {
+    if (graph->build(reach)) return graph;
+  }
+  return nullptr;
+}
+
+FrontProblem problem_of(const LegGraph& graph, const Wishes& wishes) {
+  FrontProblem out;
+  out.places = graph.places();
+  out.arcs = graph.arcs();
+  out.from = graph.first();
+  out.to = graph.last();
+  out.limits.leg_loss = -std::log(std::clamp(wishes.min_certainty, 1e-6, 1.0));
+  out.limits.leg_hazard = wishes.most_hazard;
+  out.least_gain = 1e-4;
+  return out;
+}
+
+std::vector<Leg> legs_through(const Seeking& seeking, const LegGraph& graph, const FrontWay& way,
+                              const Waypoint& from_point, const Waypoint& to_point) {
+  const auto& lines = seeking.lines;
+  std::vector<Piece> pieces;
+  std::vector<std::string> ends;  // of each piece; empty: whatever the map calls it
+  bool on_line = false;           // the last piece is a line that goes on
+  const auto take = [&](std::uint32_t line, std::vector<GridPoint> points) {
+    pieces.push_back({line, std::move(points)});
+    ends.emplace_back();
+  };
+  for (const auto arc : way.arcs) {
+    const auto& step = graph.step(arc);
+    const auto from = graph.arcs()[arc].from, to = graph.arcs()[arc].to;
+    if (!step.points.empty()) take(no_parent, step.points);
+    if (step.run != nothing) {
+      auto run = lines.points(step.run, step.from_m, step.to_m);
+      if (on_line) {
+        auto& last = pieces.back().points;
+        last.insert(last.end(), run.begin() + 1, run.end());
+      } else {
+        if (step.points.empty()) run.front() = graph.at(from);
+        take(lines.pieces[step.run / 2].line, std::move(run));
+      }
+    }
+    on_line = to > graph.last();
+    if (on_line) continue;
+    pieces.back().points.back() = graph.at(to);
+    ends.back() = graph.name(to);
+  }
+  auto out = legs_of(seeking.cutting, pieces, from_point.name, to_point.name);
+  for (std::size_t i = 0, leg = 0; i < pieces.size(); ++i) {
+    while (leg < out.size() && !(out[leg].line.back() == pieces[i].points.back())) ++leg;
+    if (leg >= out.size()) break;
+    if (ends[i].empty()) continue;
+    out[leg].to = ends[i];
+    if (leg + 1 < out.size()) out[leg + 1].from = ends[i];
+  }
+  return out;
+}
+
 Result<void> WayParts::fixed(Stretch& stretch) const {
   const auto& c = seeking_.cutting;
   auto legs = given_stretch(c, stretch.from, stretch.to);
@@ -96,25 +169,9 @@ Result<void> WayParts::search(Stretch& stretch, std::vector<std::string>& remark
   for (const auto* point : {&stretch.from, &stretch.to}) {
     if (const auto ok = check_place(c.prepared, *point); !ok) return std::unexpected(ok.error());
   }
-  const double straight = earth::grid_distance_m(stretch.from.at, stretch.to.at);
-  const auto& f = c.prepared.cover.frame();
-  const double whole = 2 * std::hypot(f.rows * f.cell_m, f.cols * f.cell_m);
-  stretch.graph = std::make_unique<LegGraph>(seeking_, stretch.from, stretch.to);
-  bool leads = false;
-  for (double reach = first_reach * straight + first_more_m; !leads && reach < 2 * whole; reach *= 2)
-    leads = stretch.graph->build(reach);
-  if (!leads) {
-    stretch.graph.reset();
-    return fixed(stretch);
-  }
-  FrontProblem problem;
-  problem.places = stretch.graph->places();
-  problem.arcs = stretch.graph->arcs();
-  problem.from = stretch.graph->first();
-  problem.to = stretch.graph->last();
-  problem.limits.leg_loss = -std::log(std::clamp(seeking_.wishes.min_certainty, 1e-6, 1.0));
-  problem.limits.leg_hazard = seeking_.wishes.most_hazard;
-  problem.least_gain = 1e-4;
+  stretch.graph = graph_of(seeking_, stretch.from, stretch.to);
+  if (!stretch.graph) return fixed(stretch);
+  auto problem = problem_of(*stretch.graph, seeking_.wishes);
   auto front = find_front(problem);
   if (front && front->ways.empty()) {
     const auto nearest = nearest_to_limits(problem);
@@ -169,51 +226,13 @@ void WayParts::join(const Stretch& stretch) {
   front_ = std::move(all);
 }
 
-std::vector<Leg> WayParts::legs(const Stretch& stretch, std::size_t way) const {
-  if (!stretch.graph) return stretch.legs[way];
-  const auto& graph = *stretch.graph;
-  const auto& lines = seeking_.lines;
-  std::vector<Piece> pieces;
-  std::vector<std::string> ends;  // of each piece; empty: whatever the map calls it
-  bool on_line = false;           // the last piece is a line that goes on
-  const auto take = [&](std::uint32_t line, std::vector<GridPoint> points) {
-    pieces.push_back({line, std::move(points)});
-    ends.emplace_back();
-  };
-  for (const auto arc : stretch.ways[way].arcs) {
-    const auto& step = graph.step(arc);
-    const auto from = graph.arcs()[arc].from, to = graph.arcs()[arc].to;
-    if (!step.points.empty()) take(no_parent, step.points);
-    if (step.run != nothing) {
-      auto run = lines.points(step.run, step.from_m, step.to_m);
-      if (on_line) {
-        auto& last = pieces.back().points;
-        last.insert(last.end(), run.begin() + 1, run.end());
-      } else {
-        if (step.points.empty()) run.front() = graph.at(from);
-        take(lines.pieces[step.run / 2].line, std::move(run));
-      }
-    }
-    on_line = to > graph.last();
-    if (on_line) continue;
-    pieces.back().points.back() = graph.at(to);
-    ends.back() = graph.name(to);
-  }
-  auto out = legs_of(seeking_.cutting, pieces, stretch.from.name, stretch.to.name);
-  for (std::size_t i = 0, leg = 0; i < pieces.size(); ++i) {
-    while (leg < out.size() && !(out[leg].line.back() == pieces[i].points.back())) ++leg;
-    if (leg >= out.size()) break;
-    if (ends[i].empty()) continue;
-    out[leg].to = ends[i];
-    if (leg + 1 < out.size()) out[leg + 1].from = ends[i];
-  }
-  return out;
-}
-
 walking::Way WayParts::way(std::size_t index) const {
   walking::Way out;
   for (std::size_t s = 0; s < stretches_.size(); ++s) {
-    auto more = legs(stretches_[s], front_[index].taken[s]);
+    const auto& part = stretches_[s];
+    const auto taken = front_[index].taken[s];
+    auto more = part.graph ? legs_through(seeking_, *part.graph, part.ways[taken], part.from, part.to)
+                           : part.legs[taken];
     std::ranges::move(more, std::back_inserter(out.legs));
   }
   return out;

@@ -16,6 +16,35 @@ struct WholeWay {
   std::vector<std::uint32_t> taken;
 };
 
+/// Everything that the stretches of one request are found with.
+struct Workshop {
+  Prepared prepared;
+  reckoning::Judge judge;
+  Cutting cutting;
+  Seeking seeking;
+  Workshop(const walking::Ground& ground, const landmarks::Surroundings& around,
+           const Lines& lines, const walking::Request& request, const Wishes& wishes,
+           numeric::Parallel& parallel);
+  Workshop(const Workshop&) = delete;
+  Workshop& operator=(const Workshop&) = delete;
+};
+
+/// The graph of a stretch, as wide as it must be to lead; null where it leads nowhere.
+[[nodiscard]] std::unique_ptr<LegGraph> graph_of(const Seeking& seeking,
+                                                 const walking::Waypoint& from,
+                                                 const walking::Waypoint& to);
+/// What is searched of it, with the limits that are wished for. Refers to the graph.
+[[nodiscard]] FrontProblem problem_of(const LegGraph& graph, const Wishes& wishes);
+/// The legs of a way through it, named and described, not judged.
+[[nodiscard]] std::vector<walking::Leg> legs_through(const Seeking& seeking, const LegGraph& graph,
+                                                     const FrontWay& way,
+                                                     const walking::Waypoint& from,
+                                                     const walking::Waypoint& to);
+/// A way judged leg by leg.
+[[nodiscard]] NamedWay judged(const reckoning::Judge& judge, walking::Way way);
+/// What the front counts of it.
+[[nodiscard]] LegCost cost_of(const NamedWay& way);
+
 class WayParts {
  public:
   explicit WayParts(const Seeking& seeking) : seeking_(seeking) {}
@@ -45,7 +74,6 @@ class WayParts {
   };
   [[nodiscard]] Result<void> search(Stretch& stretch, std::vector<std::string>& remarks) const;
   [[nodiscard]] Result<void> fixed(Stretch& stretch) const;
-  [[nodiscard]] std::vector<walking::Leg> legs(const Stretch& stretch, std::size_t way) const;
   void join(const Stretch& stretch);
 
   const Seeking& seeking_;

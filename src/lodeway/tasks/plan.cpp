@@ -35,6 +35,11 @@ Result<PlannedTrip> plan_trip(const PlanRequest& request, Progress* progress) {
   auto ways = plan_ways(*ground, finder, *trip, progress);
   if (!ways) return fail_in(request.trip_file, ways.error());
   PlannedTrip out;
+  if (request.explain_leg != 0) {
+    auto words = explain_leg(finder, *ways, request.explain_leg);
+    if (!words) return std::unexpected(words.error());
+    out.explained = *std::move(words);
+  }
   out.plan = ways->ways[ways->picked].plan;
   out.ways = *std::move(ways);
   out.ground = *std::move(ground);

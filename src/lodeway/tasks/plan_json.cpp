@@ -199,6 +199,8 @@ std::string plan_as_json(const PlannedTrip& planned) {
                          {"legs", std::move(legs)},
                          {"ways", ways_json(planned.ways)},
                          {"remarks", planned.ways.remarks},
+                         {"explained", planned.explained.empty() ? ordered_json(nullptr)
+                                                                 : ordered_json(planned.explained)},
                          {"warnings", std::move(warnings)}};
   return out.dump(2, ' ', false, nlohmann::json::error_handler_t::replace) + "\n";
 }

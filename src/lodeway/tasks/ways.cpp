@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include <fmt/format.h>
+
 #include "lodeway/reckoning/rehearsal.hpp"
 #include "lodeway/tasks/judge_way.hpp"
 #include "lodeway/tasks/threads.hpp"
@@ -26,6 +28,14 @@ double most_minutes(const trip::Trip& trip, const trip::Daylight& daylight) {
   return std::max(left, 1.0);
 }
 
+Result<route::Wishes> wishes_of(const walking::Ground& ground, const trip::Trip& trip) {
+  const auto sigma = declination_sigma_deg(ground, trip);
+  if (!sigma) return std::unexpected(sigma.error());
+  const auto daylight = trip::daylight_of(ground, trip, trip.request.points.front().at);
+  if (!daylight) return std::unexpected(daylight.error());
+  return route::Wishes{trip.language, *sigma, trip.min_certainty, most_minutes(trip, *daylight)};
+}
+
 }  // namespace
 
 Result<PlannedWays> plan_ways(const walking::Ground& ground, const route::WayFinder& finder,
@@ -33,21 +43,18 @@ Result<PlannedWays> plan_ways(const walking::Ground& ground, const route::WayFin
   const auto go_on = [&](double share, const char* doing) {
     return progress == nullptr || progress->go_on(share, doing);
   };
-  const auto sigma = declination_sigma_deg(ground, trip);
-  if (!sigma) return std::unexpected(sigma.error());
-  const auto daylight = trip::daylight_of(ground, trip, trip.request.points.front().at);
-  if (!daylight) return std::unexpected(daylight.error());
-  const route::Wishes wishes{trip.language, *sigma, trip.min_certainty, most_minutes(trip, *daylight)};
+  const auto wishes = wishes_of(ground, trip);
+  if (!wishes) return std::unexpected(wishes.error());
   Threads threads;
-  auto found = finder.find(trip.request, wishes, threads, [&](std::size_t done, std::size_t of) {
+  auto found = finder.find(trip.request, *wishes, threads, [&](std::size_t done, std::size_t of) {
     return go_on(0.1 + 0.6 * static_cast<double>(done) / static_cast<double>(of), "finding ways");
   });
   if (!found) return std::unexpected(found.error());
   PlannedWays out;
   out.remarks = std::move(found->remarks);
   const walking::Cover cover(ground, trip.request);
-  const reckoning::Judge judge(ground, trip.request.party, reckoning::forbidden_of(cover), *sigma,
-                               {}, trip.language, finder.fixes());
+  const reckoning::Judge judge(ground, trip.request.party, reckoning::forbidden_of(cover),
+                               wishes->declination_sigma_deg, {}, trip.language, finder.fixes());
   for (auto& way : found->ways) {
     if (!go_on(0.75, "rehearsing the ways"))
       return fail(FaultCode::cancelled, "stopped; nothing was written");
@@ -66,6 +73,20 @@ Result<PlannedWays> plan_ways(const walking::Ground& ground, const route::WayFin
   out.picked = static_cast<std::size_t>(std::ranges::min_element(out.ways, {}, apart) -
                                         out.ways.begin());
   return out;
+}
+
+Result<std::string> explain_leg(const route::WayFinder& finder, const PlannedWays& ways, int leg) {
+  const auto& picked = ways.ways[ways.picked];
+  const auto count = picked.plan.way.legs.size();
+  if (leg < 1 || static_cast<std::size_t>(leg) > count) {
+    return fail(FaultCode::bad_input, fmt::format("leg: expected 1 to {}, got {}", count, leg));
+  }
+  const auto& trip = picked.plan.trip;
+  const auto wishes = wishes_of(finder.ground(), trip);
+  if (!wishes) return std::unexpected(wishes.error());
+  Threads threads;
+  return finder.explain(trip.request, *wishes, picked.plan.way, picked.choice,
+                        static_cast<std::size_t>(leg) - 1, threads);
 }
 
 }  // namespace lodeway::tasks

@@ -35,4 +35,9 @@ struct PlannedWays {
                                             const route::WayFinder& finder, const trip::Trip& trip,
                                             Progress* progress = nullptr);
 
+/// Why the picked way goes leg `leg` (from 1) so, and what the next best would be. Faults: bad_input
+/// (no such leg); as plan_ways.
+[[nodiscard]] Result<std::string> explain_leg(const route::WayFinder& finder,
+                                              const PlannedWays& ways, int leg);
+
 }  // namespace lodeway::tasks

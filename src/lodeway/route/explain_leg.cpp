@@ -1,0 +1,205 @@
+/// Why a leg and not the next best: its stretch searched once more without it.
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "lodeway/mapdata/polyline.hpp"
+#include "lodeway/route/way_parts.hpp"
+
+namespace lodeway::route {
+
+namespace {
+
+using earth::GridPoint;
+using walking::Choice;
+using walking::Leg;
+using walking::LegKind;
+
+constexpr double same_end_m = 30, on_line_m = 15;
+/// What a leader of each way gives for certainty: seconds for a loss of 1; *practice*.
+constexpr double prices_s[] = {0, 5400, 1e6};
+
+bool same_leg(const Leg& a, const Leg& b) {
+  return a.kind == b.kind && a.along == b.along &&
+         earth::grid_distance_m(a.line.front(), b.line.front()) <= same_end_m &&
+         earth::grid_distance_m(a.line.back(), b.line.back()) <= same_end_m;
+}
+
+double away_m(const std::vector<GridPoint>& line, GridPoint p) {
+  double least = 1e300;
+  for (std::size_t i = 1; i < line.size(); ++i) {
+    const double t = mapdata::nearest_fraction(line[i - 1], line[i], p);
+    least = std::min(least, earth::grid_distance_m(line[i - 1] + t * (line[i] - line[i - 1]), p));
+  }
+  return least;
+}
+
+/// Is this leg, or a part of it, walked on the step?
+bool walks(const Lines& lines, const Step& step, const Leg& leg) {
+  if (leg.kind == LegKind::bearing) {
+    for (std::size_t i = 1; i < step.points.size(); ++i) {
+      if (earth::grid_distance_m(step.points[i - 1], leg.line.front()) <= same_end_m &&
+          earth::grid_distance_m(step.points[i], leg.line.back()) <= same_end_m) {
+        return true;
+      }
+    }
+    return false;
+  }
+  if (step.run == nothing) return false;
+  const auto run = lines.points(step.run, step.from_m, step.to_m);
+  const mapdata::Measured measured(run);
+  for (const double share : {0.25, 0.5, 0.75}) {
+    if (away_m(leg.line, measured.at(share * measured.length_m())) > on_line_m) return false;
+  }
+  return true;
+}
+
+/// The legs between two of the leader's places, of which one is asked for.
+struct Part {
+  std::size_t point = 1, first = 0, last = 0;
+};
+Part part_with(const std::vector<walking::Waypoint>& points, const walking::Way& way,
+               std::size_t leg) {
+  Part out;
+  for (std::size_t k = 0; k < way.legs.size(); ++k) {
+    out.last = k;
+    const bool ends = out.point < points.size() &&
+                      earth::grid_distance_m(way.legs[k].line.back(), points[out.point].at) < 1;
+    if (!ends) continue;
+    if (k >= leg) break;
+    out.first = k + 1;
+    if (out.point + 1 < points.size()) ++out.point;
+  }
+  return out;
+}
+
+std::string how(const Leg& leg, bool german) {
+  if (leg.kind == LegKind::along)
+    return fmt::format(fmt::runtime(german ? "entlang {} nach {}" : "along {} to {}"), leg.along,
+                       leg.to);
+  return fmt::format(fmt::runtime(german ? "nach Kompass {:.0f} m nach {}"
+                                         : "{:.0f} m on a bearing to {}"),
+                     leg.length_m, leg.to);
+}
+
+/// What makes the leg good, and what it risks.
+std::string about(const Leg& leg, std::size_t number, bool german) {
+  const auto& s = *leg.sureness;
+  auto out = fmt::format(
+      fmt::runtime(german ? "Etappe {}, {}: {:.0f} min; sie endet mit {:.0f} von 100, wo sie soll."
+                          : "Leg {}, {}: {:.0f} min; it ends where it should with {:.0f} of 100."),
+      number, how(leg, german), leg.minutes, 100 * s.certainty);
+  if (leg.kind == LegKind::along) {
+    out += german ? " Die Linie führt den ganzen Weg." : " The line leads all the way.";
+  } else if (leg.aim_off) {
+    const bool left = leg.aim_off->side == mapdata::Side::left;
+    out += fmt::format(
+        fmt::runtime(german ? " Sie hält {:.0f} m {} vor, damit an {} klar ist, wohin zu gehen ist."
+                            : " It aims off {:.0f} m {}, so that at the {} the turn is known."),
+        leg.aim_off->offset_m,
+        german ? (left ? "links" : "rechts") : (left ? "to the left" : "to the right"),
+        leg.aim_off->line);
+  } else if (s.fix_at_end) {
+    out += fmt::format(fmt::runtime(german ? " Am Ende ist die Gruppe quer um {:.0f} m unsicher."
+                                           : " At the end the party is unsure by {:.0f} m across."),
+                       s.cross_sigma_m);
+  }
+  if (leg.stop) {
+    out += fmt::format(fmt::runtime(german ? " Wer weitergeht, den hält auf: {} nach {:.0f} m."
+                                           : " Who goes on is stopped by: {}, {:.0f} m beyond."),
+                       leg.stop->what, leg.stop->beyond_m);
+  }
+  return out;
+}
+
+std::string compared(const NamedWay& mine, const NamedWay& other, bool german) {
+  std::string legs;
+  int named = 0;
+  for (const auto& leg : other.way.legs) {
+    const bool shared = std::ranges::any_of(
+        mine.way.legs, [&](const Leg& own) { return same_leg(own, leg); });
+    if (shared || named == 4) continue;
+    legs += (named++ == 0 ? "" : ", ") + how(leg, german);
+  }
+  const double more = other.expected_min - mine.expected_min;
+  const double surer = 100 * (other.certainty - mine.certainty);
+  auto out = fmt::format(
+      fmt::runtime(german ? " Das Nächstbeste wäre: {}. Bis zum nächsten Ort der Reise {:.0f} min "
+                            "{} (mit Suchen), {:.0f} statt {:.0f} von 100, {} statt {} Etappen"
+                          : " The next best would be: {}. As far as the trip's next place that is "
+                            "{:.0f} min {} (searches in it), {:.0f} instead of {:.0f} of 100, {} "
+                            "legs instead of {}"),
+      legs, std::abs(more),
+      german ? (more >= 0 ? "länger" : "kürzer") : (more >= 0 ? "longer" : "shorter"),
+      100 * other.certainty, 100 * mine.certainty, other.way.legs.size(), mine.way.legs.size());
+  if (other.hazard > mine.hazard + 0.005) {
+    out += fmt::format(
+        fmt::runtime(german ? ", und mit {:.0f} statt {:.0f} von 100 über gesperrtes Gelände"
+                            : ", and over barred ground with {:.0f} instead of {:.0f} of 100"),
+        100 * other.hazard, 100 * mine.hazard);
+  }
+  if (more >= 0 && surer <= 0) {
+    out += german ? ": weder schneller noch sicherer." : ": neither quicker nor surer.";
+  } else if (more >= 0) {
+    out += german ? ": sicherer, aber die Zeit ist es dieser Wahl nicht wert."
+                  : ": surer, but not worth the time to this choice.";
+  } else {
+    out += german ? ": schneller, aber für diese Wahl zu unsicher."
+                  : ": quicker, but too unsure for this choice.";
+  }
+  return out;
+}
+
+}  // namespace
+
+Result<std::string> WayFinder::explain(const walking::Request& request, const Wishes& wishes,
+                                       const walking::Way& way, walking::Choice choice,
+                                       std::size_t leg, numeric::Parallel& parallel) const {
+  const bool german = wishes.language == units::Language::german;
+  if (leg >= way.legs.size()) {
+    return fail(FaultCode::bad_input, fmt::format("leg: expected 1 to {}, got {}", way.legs.size(),
+                                                  leg + 1));
+  }
+  const Workshop shop(ground_, around_, *lines_, request, wishes, parallel);
+  const auto points = named_points(shop.cutting);
+  const auto part = part_with(points, way, leg);
+  walking::Way own;
+  for (auto k = part.first; k <= part.last; ++k) own.legs.push_back(way.legs[k]);
+  const auto mine = judged(shop.judge, std::move(own));
+  auto out = about(mine.way.legs[leg - part.first], leg + 1, german);
+  if (points[part.point].stretch != walking::Stretch::find) {
+    return out + (german ? " So ist sie vorgegeben." : " The leader has set it so.");
+  }
+  const auto graph = graph_of(shop.seeking, points[part.point - 1], points[part.point]);
+  const auto none = german ? " Ohne sie findet sich kein Weg, der nicht viel länger ist."
+                           : " Without it no way is found that is not much longer.";
+  if (graph == nullptr) return out + none;
+  auto problem = problem_of(*graph, wishes);
+  std::vector<Arc> arcs;
+  std::vector<std::uint32_t> index;
+  for (std::uint32_t a = 0; a < graph->arcs().size(); ++a) {
+    if (walks(*lines_, graph->step(a), way.legs[leg])) continue;
+    arcs.push_back(graph->arcs()[a]);
+    index.push_back(a);
+  }
+  problem.arcs = arcs;
+  auto front = find_front(problem);
+  if (front && front->ways.empty()) {
+    problem.limits = {};
+    front = find_front(problem);
+  }
+  if (!front) return std::unexpected(front.error());
+  if (front->ways.empty()) return out + none;
+  const auto price = [&](const FrontWay& w) {
+    return w.cost.seconds + prices_s[static_cast<int>(choice)] * w.cost.loss;
+  };
+  auto best = *std::ranges::min_element(front->ways, {}, price);
+  for (auto& a : best.arcs) a = index[a];
+  const auto other = judged(
+      shop.judge, {"", legs_through(shop.seeking, *graph, best, points[part.point - 1],
+                                    points[part.point])});
+  return out + compared(mine, other, german);
+}
+
+}  // namespace lodeway::route
