@@ -21,15 +21,16 @@ struct Options {
 void run_paper(const Options& o) {
   ProgressLine progress;
   const auto planned = value_or_stop(tasks::plan_trip(o.plan, &progress));
-  const auto files = value_or_stop(tasks::write_paper(planned, o.paper, &progress));
+  const auto paper = value_or_stop(tasks::write_paper(planned, o.paper, &progress));
   progress.clear();
   if (o.json) {
-    std::puts(nlohmann::json{{"files", files}}
+    std::puts(nlohmann::json{{"files", paper.files}, {"remarks", paper.remarks}}
                   .dump(2, ' ', false, nlohmann::json::error_handler_t::replace)
                   .c_str());
     return;
   }
-  for (const auto& file : files) std::printf("%s\n", file.c_str());
+  for (const auto& file : paper.files) std::printf("%s\n", file.c_str());
+  for (const auto& remark : paper.remarks) std::printf("mind: %s\n", remark.c_str());
   for (const auto& w : planned.plan.warnings) {
     if (w.severity != trip::Severity::note) std::printf("mind: %s\n", w.text.c_str());
   }

@@ -7,11 +7,12 @@
 #include "lodeway/io/pdf/text_measure.hpp"
 #include "lodeway/io/pdf/write_pdf.hpp"
 #include "lodeway/sheet/card.hpp"
+#include "lodeway/sheet/cover.hpp"
+#include "lodeway/sheet/escape_card.hpp"
 #include "lodeway/sheet/home_note.hpp"
 #include "lodeway/sheet/ink.hpp"
-#include "lodeway/sheet/map_frame.hpp"
 #include "lodeway/sheet/map_sheet.hpp"
-#include "lodeway/sheet/wording.hpp"
+#include "lodeway/sheet/words.hpp"
 #include "support/support.hpp"
 
 namespace lodeway::sheet {
@@ -115,7 +116,7 @@ TEST(MapFrame, ScaleIsTrue) {
   for (const double scale : {10000.0, 25000.0, 40000.0, 63360.0}) {
     const auto frames = cover(plan_of(3).way, scale, trip::Paper::a4, false);
     ASSERT_TRUE(frames);
-    const auto& f = frames->front();
+    const auto& f = frames->front().frame;
     const auto a = f.on_page({480000, 6048000}), b = f.on_page({481000, 6048000});
     EXPECT_NEAR(b.x - a.x, 1e6 / scale, 1e-9);  // 1 km: 40.000 mm at 1:25 000, 15.7828 at 1:63 360
     const auto back = f.on_ground(b);
@@ -129,7 +130,7 @@ TEST(MapFrame, SheetsHoldTheWholeWayAndAreFew) {
   ASSERT_TRUE(frames) << frames.error().what;
   for (const auto& leg : way.legs) {
     EXPECT_TRUE(std::ranges::any_of(
-        *frames, [&](const MapFrame& f) { return f.near(leg.line.back(), -8); }));
+        *frames, [&](const SheetPlace& s) { return s.frame.near(leg.line.back(), -8); }));
   }
 }
 

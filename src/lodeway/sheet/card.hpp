@@ -24,7 +24,18 @@ struct CardStyle {
 /// Four stones: 98, 95, 90, 75 of 100 and more; 0 below.
 [[nodiscard]] int stones_of(double certainty);
 
-/// "along the path" or what the needle shows, and how: for card and text alike.
-[[nodiscard]] std::string how_to(const walking::Leg& leg, const trip::Plan& plan);
+/// How a leg is walked: "Along: Hause path," with "beck on your left"; "At the beck turn right, 90
+/// m to the end" with "Aim off left." standing first. `side` is what is set in bold; it may be
+/// empty.
+struct HowTo {
+  std::string how, side;
+  bool side_first = false;
+};
+[[nodiscard]] HowTo how_to(const walking::Leg& leg, const trip::Plan& plan);
+[[nodiscard]] std::string in_words(const HowTo& how);
+/// "Long Wall +120 m", or that nothing stops.
+[[nodiscard]] std::string stop_words(const walking::Leg& leg, const trip::Plan& plan);
+/// The distress signal of the trip's region.
+[[nodiscard]] std::string signal_words(const trip::Plan& plan);
 
 }  // namespace lodeway::sheet

@@ -66,6 +66,8 @@ struct Drawing {
   double width_mm = 210, height_mm = 297;
   std::string title;
   std::vector<Command> commands;
+  /// Texts of which the fonts lack letters, each once; on the page a dot stands for such a letter.
+  std::vector<std::string> unreadable;
 };
 
 /// How wide a line of text will be: given by whoever owns the fonts (io), so that layout needs

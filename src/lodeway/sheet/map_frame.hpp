@@ -1,14 +1,13 @@
 #pragma once
 /// Where the ground lies on a page: true to scale. Millimetres on paper, metres on the grid.
-#include <optional>
 #include <vector>
 
-#include "lodeway/result/result.hpp"
 #include "lodeway/sheet/drawing.hpp"
 #include "lodeway/trip/plan.hpp"
 
 namespace lodeway::sheet {
 
+/// North of the grid is up, so that references are read along the edges.
 struct MapFrame {
   double page_w = 210, page_h = 297;
   Mm at;                    ///< upper left corner of the map
@@ -26,21 +25,43 @@ struct MapFrame {
   }
   [[nodiscard]] double east_m() const { return south_west.east_m + metres(w); }
   [[nodiscard]] double north_m() const { return south_west.north_m + metres(h); }
-  /// Is a place on the map, or within `margin_mm` beside it?
+  /// Is a place on the map, or within `margin_mm` beside it (below 0: so far inside)?
   [[nodiscard]] bool near(earth::GridPoint p, double margin_mm = 0) const;
   /// Does the box of a line touch the map, `margin_mm` around it?
   [[nodiscard]] bool touches(const std::vector<earth::GridPoint>& line, double margin_mm = 3) const;
 };
 
+/// A box of the ground that grows by what is put into it.
+struct GroundBox {
+  double west = 1e300, south = 1e300, east = -1e300, north = -1e300;
+  void add(earth::GridPoint p);
+  void add(const std::vector<earth::GridPoint>& line) {
+    for (const auto& p : line) add(p);
+  }
+  [[nodiscard]] double wide() const { return east - west; }
+  [[nodiscard]] double high() const { return north - south; }
+  [[nodiscard]] earth::GridPoint middle() const {
+    return {0.5 * (west + east), 0.5 * (south + north)};
+  }
+};
+
+/// The frame laid so that `middle` is its middle, to whole metres.
+[[nodiscard]] MapFrame centred(MapFrame frame, earth::GridPoint middle);
+
+/// How much larger or smaller symbols of the ground are than at 1:25 000; those of the plan keep
+/// their size, because the hand that reads them does.
+[[nodiscard]] constexpr double ground_size(double scale) {
+  return scale <= 12000 ? 1.15 : scale >= 40000 ? 0.85 : 1.0;
+}
+
 /// Page sizes, millimetres, upright.
 [[nodiscard]] Mm page_size(trip::Paper paper);
 
-/// Sheets that cover a way in its order, each holding the last 15 mm of the one before, the way at
-/// least 12 mm inside. As few as walking along it allows. Faults: bad_input (a scale not above 0);
-/// too_large over 40 sheets: proposes a scale that needs 8 at most.
-[[nodiscard]] Result<std::vector<MapFrame>> cover(const walking::Way& way, double scale,
-                                                  trip::Paper paper, bool landscape);
-
-inline constexpr std::size_t most_sheets = 40;
+/// A sheet of this paper, upright or lying: title above, foot below, ground nowhere yet.
+/// Text and lines keep 4 mm clear of the page's edges, which most printers cannot reach.
+[[nodiscard]] MapFrame empty_frame(double scale, trip::Paper paper, bool landscape);
+inline constexpr double clear_edge_mm = 4;
+/// Below this width of the map the foot stands in two rows, with the shorter notes.
+inline constexpr double narrow_map_mm = 170;
 
 }  // namespace lodeway::sheet

@@ -4,6 +4,9 @@
 #include <cmath>
 #include <functional>
 
+#include "lodeway/sheet/stream_width.hpp"
+#include "lodeway/sheet/strokes.hpp"
+
 namespace lodeway::sheet {
 
 namespace {
@@ -13,37 +16,10 @@ using mapdata::AreaFeature;
 using mapdata::Kind;
 using mapdata::LineFeature;
 
-double ground_size(const MapFrame& f) {
-  return f.scale <= 12000 ? 1.15 : f.scale >= 40000 ? 0.85 : 1.0;
-}
-
-std::vector<Mm> on_page(const MapFrame& f, const std::vector<GridPoint>& line) {
-  std::vector<Mm> out;
-  for (const auto& p : line) {
-    const Mm m = f.on_page(p);
-    if (out.empty() || std::hypot(m.x - out.back().x, m.y - out.back().y) > 0.08) out.push_back(m);
-  }
-  if (out.size() < 2 && !line.empty()) out.push_back(f.on_page(line.back()));
-  return out;
-}
-
 std::vector<std::vector<Mm>> rings_of(const MapFrame& f, const AreaFeature& area) {
   std::vector<std::vector<Mm>> out{on_page(f, area.outer)};
   for (const auto& hole : area.holes) out.push_back(on_page(f, hole));
   return out;
-}
-
-/// Calls use(place, direction) every `step` millimetres along a line, from half a step on.
-void each_step(const std::vector<Mm>& line, double step, const std::function<void(Mm, Mm)>& use) {
-  double left = 0.5 * step;
-  for (std::size_t i = 1; i < line.size(); ++i) {
-    const Mm a = line[i - 1], v{line[i].x - a.x, line[i].y - a.y};
-    const double length = std::hypot(v.x, v.y);
-    if (length == 0) continue;
-    for (; left <= length; left += step)
-      use({a.x + left / length * v.x, a.y + left / length * v.y}, {v.x / length, v.y / length});
-    left -= length;
-  }
 }
 
 /// A repeatable figure in [0, 1) for a lattice place: marks are jittered, never random.
@@ -71,8 +47,36 @@ void each_inside(const MapFrame& f, const AreaFeature& area, double dx, double d
   }
 }
 
-void draw_marks(Page& page, const MapFrame& f, const AreaFeature& area) {
-  const double k = ground_size(f);
+/// Dots, larger toward the foot: their size is by height between the area's top and bottom.
+void draw_scree(Page& page, const MapFrame& f, const AreaFeature& area,
+                const terrain::Elevation& heights) {
+  double low = 1e9, high = -1e9;
+  for (const auto& p : area.outer) {
+    const double h = terrain::height_at(heights, p);
+    if (!std::isfinite(h)) continue;
+    low = std::min(low, h);
+    high = std::max(high, h);
+  }
+  std::vector<std::vector<Mm>> dots;
+  each_inside(f, area, 1.1, 0.9, [&](Mm p, int i, int j) {
+    const double h = terrain::height_at(heights, f.on_ground(p));
+    const double down = high > low && std::isfinite(h)
+                            ? std::clamp((high - h) / (high - low), 0.0, 1.0)
+                            : jitter(i + j, j);
+    const double r = 0.10 + 0.13 * down;
+    const Mm c{p.x + 0.6 * (jitter(i, j) - 0.5), p.y + 0.6 * (jitter(j, i) - 0.5)};
+    dots.push_back({{c.x - r, c.y - 0.4 * r},
+                    {c.x - 0.3 * r, c.y - r},
+                    {c.x + r, c.y - 0.4 * r},
+                    {c.x + 0.7 * r, c.y + r},
+                    {c.x - 0.6 * r, c.y + 0.8 * r}});
+  });
+  page.fill(std::move(dots), ink::peat);
+}
+
+void draw_marks(Page& page, const MapFrame& f, const AreaFeature& area,
+                const terrain::Elevation& heights) {
+  const double k = ground_size(f.scale);
   std::vector<std::vector<Mm>> marks;
   switch (area.label.kind) {
     case Kind::marsh:
@@ -92,11 +96,21 @@ void draw_marks(Page& page, const MapFrame& f, const AreaFeature& area) {
       page.strokes(std::move(marks), {ink::holt, 0.18 * k});
       break;
     case Kind::scree:
-      each_inside(f, area, 1.1, 0.9, [&](Mm p, int i, int j) {
-        page.fill({circle({p.x + 0.6 * (jitter(i, j) - 0.5), p.y + 0.6 * (jitter(j, i) - 0.5)},
-                          0.12 + 0.1 * jitter(i + j, j))},
-                  ink::peat);
+      draw_scree(page, f, area, heights);
+      break;
+    case Kind::scrub:
+      each_inside(f, area, 4.2, 3.6, [&](Mm p, int i, int j) {
+        const double x = p.x + 1.4 * (jitter(i, j) - 0.5), y = p.y + 1.4 * (jitter(j, i) - 0.5);
+        marks.push_back({{x - 0.45, y - 0.5}, {x, y + 0.3}, {x + 0.45, y - 0.5}});
       });
+      page.strokes(std::move(marks), {ink::holt, 0.18 * k});
+      break;
+    case Kind::bare_rock:
+      each_inside(f, area, 3.0, 2.4, [&](Mm p, int i, int j) {
+        const double x = p.x + 1.2 * (jitter(i, j) - 0.5), y = p.y + 1.0 * (jitter(j, i) - 0.5);
+        marks.push_back({{x - 0.6, y + 0.3}, {x - 0.1, y - 0.3}, {x + 0.6, y - 0.2}});
+      });
+      page.strokes(std::move(marks), {ink::stone, 0.2 * k});
       break;
     case Kind::boulders:
       each_inside(f, area, 3.2, 2.6, [&](Mm p, int i, int j) {
@@ -127,24 +141,30 @@ void draw_wood_edge(Page& page, const MapFrame& f, const AreaFeature& area) {
     bows.push_back({p.x + 0.25 * d.x - 0.42 * d.y, p.y + 0.25 * d.y + 0.42 * d.x});
   });
   if (bows.size() > 2)
-    page.stroke(std::move(bows), {ink::holt, 0.22 * ground_size(f), {}, true}, true);
+    page.stroke(std::move(bows), {ink::holt, 0.22 * ground_size(f.scale), {}, true}, true);
 }
 
-void draw_stream(Page& page, const MapFrame& f, const LineFeature& line,
-                 const terrain::Elevation& heights) {
-  const double k = ground_size(f);
-  auto pts = on_page(f, line.points);
-  const double down = terrain::height_at(heights, line.points.front()) -
-                      terrain::height_at(heights, line.points.back());
-  if (down < 0) std::ranges::reverse(pts);
-  if (line.label.kind == Kind::river) {
+/// A river has banks; a stream widens with the water it gathers. Barbs point down.
+void draw_stream(Page& page, const MapFrame& f, const WaterLine& water) {
+  const double k = ground_size(f.scale);
+  const auto& pts = water.line;
+  const bool river = water.kind == Kind::river;
+  if (river) {
     page.stroke(pts, {ink::tarn, 1.2 * k, {}, true});
     page.stroke(pts, {ink::tarn_pale, 0.75 * k, {}, true});
   } else {
-    page.stroke(pts, {ink::tarn, (line.label.name.empty() ? 0.22 : 0.34) * k, {}, true});
+    // In pieces of one width, so that a piece of paper holds thousands of becks.
+    for (std::size_t i = 0; i + 1 < pts.size();) {
+      std::size_t j = i + 1;
+      while (j + 1 < pts.size() && water.width_mm[j] - water.width_mm[i] < 0.04) ++j;
+      page.stroke({pts.begin() + static_cast<std::ptrdiff_t>(i),
+                   pts.begin() + static_cast<std::ptrdiff_t>(j) + 1},
+                  {ink::tarn, water.width_mm[i] * k, {}, true});
+      i = j;
+    }
   }
   std::vector<std::vector<Mm>> barbs;
-  each_step(pts, line.label.kind == Kind::river ? 18 : 22, [&](Mm p, Mm d) {
+  each_step(pts, river ? 18 : 22, [&](Mm p, Mm d) {
     for (const int side : {-1, 1}) {
       barbs.push_back(
           {{p.x - 1.1 * d.x - side * 0.55 * d.y, p.y - 1.1 * d.y + side * 0.55 * d.x}, p});
@@ -154,7 +174,7 @@ void draw_stream(Page& page, const MapFrame& f, const LineFeature& line,
 }
 
 void draw_cliff(Page& page, const MapFrame& f, const LineFeature& line) {
-  const double k = ground_size(f), side = line.falls == mapdata::Side::left ? -1 : 1;
+  const double k = ground_size(f.scale), side = line.falls == mapdata::Side::left ? -1 : 1;
   const auto pts = on_page(f, line.points);
   page.stroke(pts, {ink::text, 0.42 * k, {}, true});
   std::vector<std::vector<Mm>> teeth;
@@ -170,7 +190,7 @@ void draw_cliff(Page& page, const MapFrame& f, const LineFeature& line) {
 }
 
 void draw_built_line(Page& page, const MapFrame& f, const LineFeature& line) {
-  const double k = ground_size(f);
+  const double k = ground_size(f.scale);
   const auto pts = on_page(f, line.points);
   std::vector<std::vector<Mm>> marks;
   const auto stroke = [&](double width, std::vector<double> dash) {
@@ -235,24 +255,20 @@ void draw_surfaces(Page& page, const MapFrame& f, const mapdata::MapData& map) {
     if (kind == Kind::wood) page.fill(rings_of(f, area), ink::holt_pale);
     if (kind == Kind::built_up) page.fill(rings_of(f, area), ink::faint(ink::rule, 0.25));
     if (kind == Kind::glacier) page.fill(rings_of(f, area), ink::faint(ink::tarn_pale, 0.5));
+    if (kind == Kind::scrub) page.fill(rings_of(f, area), ink::faint(ink::holt_pale, 0.5));
   }
 }
 
 void draw_lines(Page& page, const MapFrame& f, const mapdata::MapData& map,
                 const terrain::Elevation& heights) {
-  const double k = ground_size(f);
-  for (const auto& line : map.lines) {
-    const auto kind = line.label.kind;
-    if (!f.touches(line.points) || line.tunnel) continue;
-    if (kind == Kind::stream || kind == Kind::river || kind == Kind::ditch)
-      draw_stream(page, f, line, heights);
-  }
+  const double k = ground_size(f.scale);
+  for (const auto& water : water_lines(f, map, heights)) draw_stream(page, f, water);
   for (const auto& area : map.areas) {
     if (!f.touches(area.outer)) continue;
     if (area.label.kind == Kind::lake || area.label.kind == Kind::sea)
       page.shape(rings_of(f, area), ink::tarn_pale, {ink::tarn, 0.30 * k, {}, true});
     if (area.label.kind == Kind::wood) draw_wood_edge(page, f, area);
-    draw_marks(page, f, area);
+    draw_marks(page, f, area, heights);
   }
   for (const auto& line : map.lines) {
     if (f.touches(line.points) && line.label.kind == Kind::cliff) draw_cliff(page, f, line);
@@ -261,130 +277,6 @@ void draw_lines(Page& page, const MapFrame& f, const mapdata::MapData& map,
     if (!f.touches(line.points) || line.tunnel) continue;
     draw_built_line(page, f, line);
   }
-}
-
-void draw_points(Page& page, Labels& labels, const MapFrame& f, const mapdata::MapData& map) {
-  const double k = ground_size(f);
-  for (const auto& point : map.points) {
-    if (!f.near(point.at)) continue;
-    const Mm p = f.on_page(point.at);
-    double reach = 0.8;
-    switch (point.label.kind) {
-      case Kind::summit:
-        page.fill({{{p.x, p.y - 1.05 * k},
-                    {p.x + 0.75 * k, p.y},
-                    {p.x, p.y + 1.05 * k},
-                    {p.x - 0.75 * k, p.y}}},
-                  ink::text);
-        reach = 1.1;
-        break;
-      case Kind::spot_height:
-        page.fill({circle(p, 0.32 * k)}, ink::text);
-        break;
-      case Kind::building:
-      case Kind::hut:
-      case Kind::shelter: {
-        const double w = point.label.kind == Kind::hut ? 0.85 : 0.6;
-        page.box(p.x - w * k, p.y - 0.67 * w * k, 2 * w * k, 1.34 * w * k, ink::text);
-        break;
-      }
-      case Kind::ruin:
-        page.frame(p.x - 0.6 * k, p.y - 0.4 * k, 1.2 * k, 0.8 * k, {ink::text, 0.2 * k});
-        break;
-      case Kind::bridge:
-        for (const int s : {-1, 1})
-          page.stroke({{p.x - 1.2, p.y + 1.5 * s},
-                       {p.x - 0.8, p.y + s},
-                       {p.x + 0.8, p.y + s},
-                       {p.x + 1.2, p.y + 1.5 * s}},
-                      {ink::stone, 0.32 * k});
-        reach = 1.4;
-        break;
-      case Kind::ford:
-        for (const int s : {-1, 1})
-          page.stroke({{p.x - 0.7, p.y + 0.35 * s}, {p.x + 0.7, p.y + 0.35 * s}},
-                      {ink::stone, 0.22 * k});
-        break;
-      case Kind::cairn:
-        for (const auto& d : {Mm{-0.4, 0.3}, Mm{0.4, 0.3}, Mm{0, -0.4}})
-          page.fill({circle({p.x + d.x, p.y + d.y}, 0.3 * k)}, ink::stone);
-        break;
-      case Kind::trig_point:
-        page.stroke({{p.x, p.y - 1.6}, {p.x + 1.5, p.y + 1.0}, {p.x - 1.5, p.y + 1.0}},
-                    {ink::text, 0.2 * k}, true);
-        break;
-      case Kind::sheepfold:
-        page.frame(p.x - 0.6, p.y - 0.6, 1.2, 1.2, {ink::stone, 0.22 * k});
-        break;
-      case Kind::spring:
-      case Kind::waterfall:
-        page.stroke(circle(p, 0.5 * k), {ink::tarn, 0.25 * k}, true);
-        break;
-      case Kind::cave:
-      case Kind::gate:
-      case Kind::wayside_mark:
-        page.stroke(circle(p, 0.45 * k), {ink::stone, 0.2 * k}, true);
-        break;
-      default:
-        continue;
-    }
-    labels.hold({p.x - reach, p.y - reach, p.x + reach, p.y + reach});
-  }
-}
-
-void draw_names(Page& page, Labels& labels, const MapFrame& f, const mapdata::MapData& map) {
-  const auto height_words = [](double h) {
-    return std::isfinite(h) && h > 0 ? std::to_string(std::lround(h)) : std::string();
-  };
-  const auto points = [&](Kind kind, const Type& type, bool with_height) {
-    for (const auto& p : map.points) {
-      if (p.label.kind != kind || !f.near(p.at)) continue;
-      auto words = p.label.name;
-      if (with_height) words += (words.empty() ? "" : " ") + height_words(p.height_m);
-      if (!words.empty()) name_beside(page, labels, words, f.on_page(p.at), 1.5, type);
-    }
-  };
-  const auto areas = [&](Kind kind, const Type& type) {
-    for (const auto& a : map.areas) {
-      if (a.label.kind != kind || a.label.name.empty() || !f.touches(a.outer, 0)) continue;
-      Mm middle{0, 0};
-      for (const auto& p : a.outer) middle = {middle.x + f.on_page(p).x, middle.y + f.on_page(p).y};
-      const auto n = static_cast<double>(a.outer.size());
-      name_over(page, labels, a.label.name, {middle.x / n, middle.y / n}, type);
-    }
-  };
-  const auto lines = [&](Kind kind, const Type& type) {
-    std::vector<std::pair<std::string, Mm>> set;
-    for (const auto& l : map.lines) {
-      if (l.label.kind != kind || l.label.name.empty() || !f.touches(l.points, 0)) continue;
-      std::vector<Mm> inside;
-      for (const auto& p : l.points) {
-        if (f.near(p)) inside.push_back(f.on_page(p));
-      }
-      if (inside.size() < 2) continue;
-      const Mm m = inside[inside.size() / 2];
-      const bool near = std::ranges::any_of(set, [&](const auto& s) {
-        return s.first == l.label.name && std::hypot(s.second.x - m.x, s.second.y - m.y) < 70;
-      });
-      if (!near && name_along(page, labels, l.label.name, inside, type))
-        set.emplace_back(l.label.name, m);
-    }
-  };
-  points(Kind::summit, {Face::words_bold, 2.9, ink::text, 0.8}, true);
-  areas(Kind::lake, {Face::water, 3.0, ink::tarn, 0.7});
-  points(Kind::settlement, {Face::words_bold, 2.8, ink::text, 0.8}, false);
-  points(Kind::saddle, {Face::words_italic, 2.5, ink::text, 0.7}, false);
-  points(Kind::hut, {Face::words, 2.5, ink::text, 0.7}, false);
-  points(Kind::bridge, {Face::words, 2.4, ink::text, 0.7}, false);
-  lines(Kind::river, {Face::water, 2.6, ink::tarn, 0.7});
-  lines(Kind::stream, {Face::water, 2.4, ink::tarn, 0.7});
-  lines(Kind::cliff, {Face::words_italic, 2.4, ink::text, 0.7});
-  points(Kind::building, {Face::words, 2.3, ink::text, 0.7}, false);
-  points(Kind::ruin, {Face::words, 2.3, ink::text, 0.7}, false);
-  areas(Kind::marsh, {Face::words_italic, 2.5, ink::text, 0.7});
-  areas(Kind::wood, {Face::words, 2.5, ink::stone, 0.7});
-  lines(Kind::wall, {Face::words, 2.2, ink::stone, 0.7});
-  points(Kind::spot_height, {Face::figures, 2.1, ink::text, 0.7}, true);
 }
 
 }  // namespace lodeway::sheet

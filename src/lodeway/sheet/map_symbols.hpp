@@ -14,7 +14,9 @@ void draw_lines(Page& page, const MapFrame& frame, const mapdata::MapData& map,
                 const terrain::Elevation& heights);
 /// Points; each holds its room among the labels.
 void draw_points(Page& page, Labels& labels, const MapFrame& frame, const mapdata::MapData& map);
-/// Names by rank: summits, water, settlements, huts and bridges, crags, woods, spot heights.
-void draw_names(Page& page, Labels& labels, const MapFrame& frame, const mapdata::MapData& map);
+/// Names by rank: summits, water, settlements, huts and bridges, crags, woods, spot heights. With
+/// `heights`, lakes get their level.
+void draw_names(Page& page, Labels& labels, const MapFrame& frame, const mapdata::MapData& map,
+                const terrain::Elevation* heights = nullptr);
 
 }  // namespace lodeway::sheet

@@ -74,6 +74,7 @@ void Page::clip(double x, double y, double w, double h) { add(ClipCommand{{x, y}
 void Page::unclip() { add(UnclipCommand{}); }
 
 double Page::text(std::string words, Mm at, const Type& type, Anchor anchor, double turn_deg) {
+  words = fit_to_print(std::move(words), type.face);
   if (words.empty()) return 0;
   const double w = width(words, type);
   TextCommand command;
@@ -87,6 +88,21 @@ double Page::text(std::string words, Mm at, const Type& type, Anchor anchor, dou
   command.turn_deg = turn_deg;
   add(std::move(command));
   return w;
+}
+
+std::string Page::fit_to_print(std::string words, Face face) {
+  const bool plain_ascii = std::ranges::all_of(words, [](char c) { return c >= 0x20 && c < 0x7F; });
+  if (plain_ascii) return words;
+  words = plain(words, words.size());
+  if (measure_.covers(words, face)) return words;
+  if (std::ranges::find(drawing_.unreadable, words) == drawing_.unreadable.end())
+    drawing_.unreadable.push_back(words);
+  std::string out;
+  for (const auto letter : letters(words)) {
+    const std::string one(letter);
+    out += measure_.covers(one, face) ? one : "·";
+  }
+  return out;
 }
 
 double Page::fitted(std::string words, Mm at, double max_mm, const Type& type, Anchor anchor,

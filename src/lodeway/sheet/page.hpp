@@ -65,6 +65,8 @@ class Page {
   [[nodiscard]] Drawing take() { return std::move(drawing_); }
 
  private:
+  /// Without control characters; letters that the fonts lack are dots, and noted.
+  std::string fit_to_print(std::string words, Face face);
   struct Piece {
     std::string words;
     Face face;

@@ -71,19 +71,4 @@ std::vector<std::string_view> letters(std::string_view text) {
   return out;
 }
 
-std::string fill_in(std::string_view form, const std::vector<std::string>& values) {
-  std::string out;
-  for (std::size_t i = 0; i < form.size(); ++i) {
-    if (form[i] == '{' && i + 2 < form.size() && form[i + 2] == '}' && form[i + 1] >= '0' &&
-        form[i + 1] <= '9') {
-      const auto n = static_cast<std::size_t>(form[i + 1] - '0');
-      if (n < values.size()) out += values[n];
-      i += 2;
-    } else {
-      out += form[i];
-    }
-  }
-  return out;
-}
-
 }  // namespace lodeway::sheet

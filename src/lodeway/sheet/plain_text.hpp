@@ -14,7 +14,4 @@ namespace lodeway::sheet {
 /// The text's code points, each as its own UTF-8 string; the text is plain().
 [[nodiscard]] std::vector<std::string_view> letters(std::string_view text);
 
-/// The template with "{0}", "{1}" … replaced; the values are taken as they are.
-[[nodiscard]] std::string fill_in(std::string_view form, const std::vector<std::string>& values);
-
 }  // namespace lodeway::sheet

@@ -1,5 +1,6 @@
 #include "lodeway/tasks/paper.hpp"
 
+#include <algorithm>
 #include <filesystem>
 #include <utility>
 
@@ -8,6 +9,7 @@
 #include "lodeway/io/pdf/write_pdf.hpp"
 #include "lodeway/io/pdf/write_png.hpp"
 #include "lodeway/sheet/card.hpp"
+#include "lodeway/sheet/escape_card.hpp"
 #include "lodeway/sheet/home_note.hpp"
 #include "lodeway/sheet/map_sheet.hpp"
 
@@ -37,7 +39,9 @@ Result<std::vector<Paper>> draw_all(const PlannedTrip& planned, const PaperReque
   if (!sheets) return std::unexpected(sheets.error());
   std::vector<Paper> out;
   for (std::size_t i = 0; i < sheets->size(); ++i) {
-    out.push_back({"sheet-" + std::to_string(i + 1), {std::move((*sheets)[i])}});
+    const bool index = i > 0 && i + 1 == sheets->size();  // behind several sheets
+    out.push_back(
+        {index ? "sheet-index" : "sheet-" + std::to_string(i + 1), {std::move((*sheets)[i])}});
   }
   out.push_back({"card", sheet::draw_card(plan, **measure, {request.large_type})});
   out.push_back({"home-note", {sheet::draw_home_note(plan, planned.ground, **measure)}});
@@ -45,10 +49,23 @@ Result<std::vector<Paper>> draw_all(const PlannedTrip& planned, const PaperReque
   return out;
 }
 
+std::vector<std::string> unreadable(const std::vector<Paper>& papers) {
+  std::vector<std::string> out;
+  for (const auto& paper : papers) {
+    for (const auto& page : paper.pages) {
+      for (const auto& text : page.unreadable) {
+        auto line = "no letters for: " + text + " (a dot stands for each; install a font for them)";
+        if (std::ranges::find(out, line) == out.end()) out.push_back(std::move(line));
+      }
+    }
+  }
+  return out;
+}
+
 }  // namespace
 
-Result<std::vector<std::string>> write_paper(const PlannedTrip& planned,
-                                             const PaperRequest& request, Progress* progress) {
+Result<PaperFiles> write_paper(const PlannedTrip& planned, const PaperRequest& request,
+                               Progress* progress) {
   const auto go_on = [&](double share) {
     return progress == nullptr || progress->go_on(share, "drawing the paper");
   };
@@ -57,10 +74,11 @@ Result<std::vector<std::string>> write_paper(const PlannedTrip& planned,
   const auto papers = draw_all(planned, request);
   if (!papers) return std::unexpected(papers.error());
   if (const auto made = make_folder(request.folder); !made) return std::unexpected(made.error());
-  std::vector<std::string> out;
+  PaperFiles out;
+  out.remarks = unreadable(*papers);
   const auto path = [&](const std::string& name) {
-    out.push_back((std::filesystem::path(request.folder) / name).string());
-    return out.back();
+    out.files.push_back((std::filesystem::path(request.folder) / name).string());
+    return out.files.back();
   };
   for (std::size_t i = 0; i < papers->size(); ++i) {
     const auto& paper = (*papers)[i];

@@ -14,12 +14,17 @@ struct PaperRequest {
   bool pictures = false;    ///< each page as PNG too, 150 dots an inch
 };
 
-/// Writes sheet-1.pdf …, card.pdf, card.txt, card.csv, home-note.pdf, escape-card.pdf.
-/// Nothing is written unless every page could be drawn; each file appears whole or not at all.
-/// Answers the paths written, in that order.
+struct PaperFiles {
+  std::vector<std::string> files;    ///< paths, in the order of writing
+  std::vector<std::string> remarks;  ///< texts whose letters the fonts lack, one line each
+};
+
+/// Writes sheet-1.pdf …, sheet-index.pdf when there are several, card.pdf, home-note.pdf,
+/// escape-card.pdf, card.txt, card.csv. Nothing is written unless every page could be drawn; each
+/// file appears whole or not at all.
 /// Faults: io_failed (the folder), bad_input (paper), too_large (more sheets than can be carried).
-[[nodiscard]] Result<std::vector<std::string>> write_paper(const PlannedTrip& planned,
-                                                           const PaperRequest& request,
-                                                           Progress* progress = nullptr);
+[[nodiscard]] Result<PaperFiles> write_paper(const PlannedTrip& planned,
+                                             const PaperRequest& request,
+                                             Progress* progress = nullptr);
 
 }  // namespace lodeway::tasks

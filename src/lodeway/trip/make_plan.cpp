@@ -8,8 +8,11 @@
 #include "lodeway/earth/place_text.hpp"
 #include "lodeway/earth/sun.hpp"
 #include "lodeway/magnetic/declination.hpp"
+#include "lodeway/trip/figure_text.hpp"
+#include "lodeway/trip/handrail_side.hpp"
 #include "lodeway/trip/schedule.hpp"
 #include "lodeway/trip/warnings.hpp"
+#include "lodeway/trip/wording.hpp"
 #include "lodeway/walking/leg_figures.hpp"
 
 namespace lodeway::trip {
@@ -35,26 +38,16 @@ Result<NorthsAt> norths_at(const walking::Ground& ground, earth::GridPoint at,
 
 std::string zone_warning(magnetic::Zone zone, double horizontal_nT, Language language) {
   if (zone == magnetic::Zone::normal) return "";
-  const bool german = language == Language::german;
   const auto field = fmt::format("{:.0f} nT", horizontal_nT);
-  if (zone == magnetic::Zone::caution) {
-    return (german ? "Magnetfeld schwach: der Kompass kann um viele Grad falsch zeigen, "
-                   : "Weak magnetic field: a compass may be off by many degrees, ") +
-           field;
-  }
-  return (german ? "Hier keinen Kompass benutzen, Magnetfeld nur "
-                 : "Do not use a compass here, the field is only ") +
-         field;
+  return say(zone == magnetic::Zone::caution ? Say::weak_field : Say::no_compass, language,
+             {field});
 }
 
 /// "146° to Low road": the needle first, as everywhere on the card.
 std::string way_off_words(units::MagneticBearing first, const std::string& haven,
                           const Trip& trip) {
-  const auto needle =
-      trip.angles == AngleUnit::mils
-          ? fmt::format("{:04.0f} mil", std::fmod(std::round(first.in_mils()), 6400))
-          : fmt::format("{:03.0f}°", std::fmod(std::round(first.in_degrees()), 360));
-  return needle + (trip.language == Language::german ? " nach " : " to ") + haven;
+  return say(Say::bearing_to, trip.language,
+             {bearing_text(first, trip.angles) + bearing_sign(trip.angles), haven});
 }
 
 Result<void> set_bearings(Plan& plan, const walking::Ground& ground) {
@@ -64,6 +57,7 @@ Result<void> set_bearings(Plan& plan, const walking::Ground& ground) {
     leg.magnetic_bearing =
         units::to_magnetic(leg.grid_bearing, n->convergence, n->field.declination);
     if (leg.way_off) {
+      leg.way_off->haven = leg.way_off->words;
       leg.way_off->words = way_off_words(
           units::to_magnetic(leg.way_off->first, n->convergence, n->field.declination),
           leg.way_off->words, plan.trip);
@@ -110,11 +104,10 @@ Result<Daylight> daylight_of(const walking::Ground& ground, const Trip& trip,
   };
   Daylight out{clock(day->civil.up), clock(day->sun.up), clock(day->sun.down),
                clock(day->civil.down), ""};
-  const bool german = trip.language == Language::german;
   if (day->sun.state == earth::SunState::always_above) {
-    out.state = german ? "die Sonne geht nicht unter" : "the sun does not set";
+    out.state = say(Say::sun_stays_up, trip.language);
   } else if (day->sun.state == earth::SunState::always_below) {
-    out.state = german ? "die Sonne geht nicht auf" : "the sun does not rise";
+    out.state = say(Say::sun_stays_down, trip.language);
   }
   return out;
 }
@@ -129,6 +122,7 @@ Result<Plan> make_plan(const walking::Ground& ground, Trip trip, walking::Way wa
   if (!daylight) return std::unexpected(daylight.error());
   plan.daylight = *daylight;
   plan.schedule = make_schedule(plan.trip, plan.way, plan.daylight, back_minutes(plan, ground));
+  note_sides(plan.way, ground, plan.trip.language);
   plan.start_reference = earth::six_figure_reference(plan.way.legs.front().line.front());
   for (const auto& leg : plan.way.legs) {
     plan.references.push_back(earth::six_figure_reference(leg.line.back()));

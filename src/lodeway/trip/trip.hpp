@@ -14,6 +14,7 @@ using units::Language;
 enum class LengthUnit : unsigned char { metric, imperial };
 enum class AngleUnit : unsigned char { degrees, mils };
 enum class Paper : unsigned char { a5, a4, a3, letter };
+enum class Shade : unsigned char { relief, slope, none };
 enum class SignalRegion : unsigned char { alpine, north_america };
 
 struct Contact {
@@ -32,10 +33,13 @@ struct Trip {
   std::string emergency_number;  ///< as the user gives it; empty is said so on the note
   SignalRegion signals = SignalRegion::alpine;
   std::string transport;  ///< car, plate, where it stands
-  std::string gear, medical;
+  std::string gear, medical, clothing, beacon, experience;
+  std::string check_in;  ///< when and where the party will call
   double map_scale = 25000;
   Paper paper = Paper::a4;
-  bool landscape = false;
+  std::optional<bool> landscape;  ///< absent: each sheet as it covers more of the way
+  Shade shade = Shade::relief;
+  bool half_contours = false;
   Language language = Language::english;
   LengthUnit lengths = LengthUnit::metric;
   AngleUnit angles = AngleUnit::degrees;

@@ -68,6 +68,7 @@ struct Sureness {
 /// The way to safe ground from a leg.
 struct WayOff {
   std::string words;
+  std::string haven;  ///< what the safe ground is called
   double minutes = 0;
   units::GridBearing first;  ///< which way to set out
   std::vector<GridPoint> line;

@@ -1,36 +1,26 @@
 #include "lodeway/io/pdf/out_file.hpp"
 
-#include <unistd.h>
-
 #include <cerrno>
-#include <system_error>
+#include <cstring>
 #include <utility>
 
 namespace lodeway::io {
 
-OutFile::OutFile(std::filesystem::path path) : path_(std::move(path)), beside_(path_) {
-  beside_ += ".writing-" + std::to_string(::getpid());
-  errno = 0;
-  file_ = std::fopen(beside_.c_str(), "wb");
+OutFile::OutFile(const std::string& path)
+    : path_(path), beside_(path), file_(std::fopen(beside_.temporary().c_str(), "wb")) {
   if (file_ == nullptr) note(errno);
 }
 
 OutFile::~OutFile() {
-  if (file_ == nullptr) return;
-  std::fclose(file_);
-  std::error_code ignored;
-  std::filesystem::remove(beside_, ignored);
+  if (file_ != nullptr) std::fclose(file_);
 }
 
 void OutFile::note(int error) {
-  if (what_.empty()) {
-    what_ = path_.string() + ": cannot be written: " + std::generic_category().message(error);
-  }
+  if (what_.empty()) what_ = path_ + ": could not be written: " + std::strerror(error);
 }
 
 bool OutFile::write(const unsigned char* data, unsigned length) {
   if (file_ == nullptr || !what_.empty()) return false;
-  errno = 0;
   if (std::fwrite(data, 1, length, file_) != length) note(errno);
   return what_.empty();
 }
@@ -41,20 +31,9 @@ Result<void> OutFile::fault() const {
 }
 
 Result<void> OutFile::finish() {
-  if (file_ == nullptr) return fault();
-  errno = 0;
-  if (std::fflush(file_) != 0 || ::fsync(::fileno(file_)) != 0) note(errno);
-  std::error_code error;
-  if (what_.empty()) {
-    std::fclose(std::exchange(file_, nullptr));
-    std::filesystem::rename(beside_, path_, error);
-    if (error) {
-      note(error.value());
-      std::error_code ignored;
-      std::filesystem::remove(beside_, ignored);
-    }
-  }
-  return fault();
+  if (file_ != nullptr && std::fclose(std::exchange(file_, nullptr)) != 0) note(errno);
+  if (!what_.empty()) return fault();
+  return beside_.keep();
 }
 
 }  // namespace lodeway::io

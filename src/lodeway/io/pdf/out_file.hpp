@@ -1,28 +1,29 @@
 #pragma once
-/// Inside io/pdf only: a file that is written beside its place and moved there when it is whole.
+/// Inside io/pdf only: bytes as Cairo hands them over, into a file that appears whole or not at
+/// all.
 #include <cstdio>
-#include <filesystem>
 #include <string>
 
-#include "lodeway/result/result.hpp"
+#include "lodeway/io/files/write_beside.hpp"
 
 namespace lodeway::io {
 
 class OutFile {
  public:
-  explicit OutFile(std::filesystem::path path);
+  explicit OutFile(const std::string& path);
   ~OutFile();
   OutFile(const OutFile&) = delete;
   OutFile& operator=(const OutFile&) = delete;
 
   [[nodiscard]] bool write(const unsigned char* data, unsigned length);
-  /// Flushes, closes, renames. Faults: io_failed with the system's own words.
+  /// Closes and keeps. Faults: io_failed with the system's own words.
   [[nodiscard]] Result<void> finish();
   [[nodiscard]] Result<void> fault() const;  ///< the first thing that went wrong
 
  private:
   void note(int error);
-  std::filesystem::path path_, beside_;
+  std::string path_;
+  Beside beside_;
   std::FILE* file_ = nullptr;
   std::string what_;
 };

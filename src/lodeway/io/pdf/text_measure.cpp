@@ -29,13 +29,20 @@ class PangoMeasure final : public sheet::TextMeasure {
   }
 
   [[nodiscard]] bool covers(const std::string& text, sheet::Face face) const override {
-    return pango_layout_get_unknown_glyphs_count(fonts_.line(text, face, 3).get()) == 0;
+    std::string key = text;
+    key.push_back(static_cast<char>(face));
+    const auto known = covered_.find(key);
+    if (known != covered_.end()) return known->second;
+    const bool all = pango_layout_get_unknown_glyphs_count(fonts_.line(text, face, 3).get()) == 0;
+    if (covered_.size() < max_kept) covered_.emplace(std::move(key), all);
+    return all;
   }
 
  private:
   static constexpr std::size_t max_kept = 20000;
   Fonts fonts_;
   mutable std::unordered_map<std::string, double> widths_;
+  mutable std::unordered_map<std::string, bool> covered_;
 };
 
 }  // namespace

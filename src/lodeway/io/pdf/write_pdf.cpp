@@ -44,7 +44,7 @@ Result<void> write_pdf(std::span<const sheet::Drawing> pages, const std::filesys
   }
   const Fonts fonts;
   if (auto ok = fonts.check(); !ok) return ok;
-  OutFile file(path);
+  OutFile file(path.string());
   if (auto ok = file.fault(); !ok) return ok;
 
   const std::unique_ptr<cairo_surface_t, FreeSurface> surface(cairo_pdf_surface_create_for_stream(

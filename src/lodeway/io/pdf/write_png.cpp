@@ -19,7 +19,7 @@ Result<void> write_png(const sheet::Drawing& drawing, const std::filesystem::pat
                        double dpi) {
   const auto surface = paint_surface(drawing, dpi);
   if (!surface) return fail_in(path.string(), surface.error());
-  OutFile file(path);
+  OutFile file(path.string());
   if (auto ok = file.fault(); !ok) return ok;
   const cairo_status_t status = cairo_surface_write_to_png_stream(surface->get(), to_file, &file);
   if (auto ok = file.fault(); !ok) return ok;

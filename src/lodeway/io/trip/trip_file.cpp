@@ -71,6 +71,10 @@ void read_home(TomlReader t, trip::Trip& trip) {
   set(trip.transport, t.text("transport"));
   set(trip.gear, t.text("gear"));
   set(trip.medical, t.text("medical"));
+  set(trip.clothing, t.text("clothing"));
+  set(trip.beacon, t.text("beacon"));
+  set(trip.experience, t.text("experience"));
+  set(trip.check_in, t.text("check_in"));
   trip.members = t.texts("members");
   t.finish();
 }
@@ -79,6 +83,8 @@ void read_paper(TomlReader t, trip::Trip& trip) {
   set(trip.map_scale, t.number("scale", 1000, 1000000));
   set(trip.paper, t.choice("size", {"A5", "A4", "A3", "Letter"}));
   set(trip.landscape, t.flag("landscape"));
+  set(trip.shade, t.choice("shade", {"relief", "slope", "none"}));
+  set(trip.half_contours, t.flag("half_contours"));
   set(trip.language, t.choice("language", {"en", "de"}));
   set(trip.lengths, t.choice("units", {"metric", "imperial"}));
   set(trip.angles, t.choice("angle", {"degrees", "mils"}));

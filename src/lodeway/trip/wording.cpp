@@ -1,13 +1,8 @@
-#include "lodeway/sheet/wording.hpp"
+#include "lodeway/trip/wording.hpp"
 
 #include <array>
-#include <cmath>
 
-#include <fmt/format.h>
-
-#include "lodeway/sheet/plain_text.hpp"
-
-namespace lodeway::sheet {
+namespace lodeway::trip {
 
 namespace {
 
@@ -21,6 +16,11 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
     {Say::scale_line, "1 mm = {0} · {1} mm = 1 km · contours {2}",
      "1 mm = {0} · {1} mm = 1 km · Höhenlinien {2}"},
     {Say::norths_on, "Norths on {0}", "Nordrichtungen am {0}"},
+    {Say::grid_letter, "G", "Gi"},
+    {Say::true_letter, "T", "Ge"},
+    {Say::magnetic_letter, "M", "M"},
+    {Say::east_letter, "E", "O"},
+    {Say::west_letter, "W", "W"},
     {Say::grid_to_magnetic, "Grid to magnetic", "Gitter zu magnetisch"},
     {Say::true_to_magnetic, "True to magnetic", "Geographisch zu magnetisch"},
     {Say::true_to_grid, "True to grid", "Geographisch zu Gitter"},
@@ -34,6 +34,7 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
     {Say::feet, "Feet", "Fuß"},
     {Say::double_paces_bar, "Double paces of this party, {0} to 100 m on a path",
      "Doppelschritte dieser Gruppe, {0} auf 100 m Weg"},
+    {Say::double_paces_short, "Double paces, {0} to 100 m", "Doppelschritte, {0} auf 100 m"},
     {Say::paces_note, "Off a path there are more: the card counts them in.",
      "Abseits der Wege sind es mehr: die Karte zählt sie mit."},
     {Say::check_line, "100 mm. Measure it. If it differs, trust no length on this sheet.",
@@ -46,29 +47,50 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
      "reference names a square of 100 m by its south-west corner. MGRS square {6}.",
      "Gitter {0} ({1}). Die Linie {2} ist {3} m Ost, die Linie {4} ist {5} m Nord. Eine "
      "sechsstellige Angabe nennt ein 100-m-Quadrat nach seiner Südwestecke. MGRS-Quadrat {6}."},
+    {Say::foot_grid_short, "Grid {0} ({1}), MGRS {6}. Line {2}: {3} m east, line {4}: {5} m north.",
+     "Gitter {0} ({1}), MGRS {6}. Linie {2}: {3} m Ost, Linie {4}: {5} m Nord."},
     {Say::foot_sources, "Sources {0}", "Quellen {0}"},
     {Say::foot_magnetism,
-     "Magnetism World Magnetic Model 2025, for {0}, ± {1} (one sigma), valid to the end of 2029; "
-     "rock and iron nearby are not in it.",
-     "Magnetismus World Magnetic Model 2025, für {0}, ± {1} (ein Sigma), gültig bis Ende 2029; "
-     "Gestein und Eisen in der Nähe sind nicht darin."},
+     "Magnetism World Magnetic Model 2025, for {0}, ± {1} (one sigma). Bearings hold to half a "
+     "degree to the end of {2}; rock and iron nearby are not in them.",
+     "Magnetismus World Magnetic Model 2025, für {0}, ± {1} (ein Sigma). Die Peilungen gelten auf "
+     "ein halbes Grad bis Ende {2}; Gestein und Eisen in der Nähe sind nicht darin."},
+    {Say::foot_magnetism_short,
+     "Magnetism WMM 2025 for {0}, ± {1}; to half a degree to the end of {2}; not rock and iron "
+     "nearby.",
+     "Magnetismus WMM 2025 für {0}, ± {1}; auf ein halbes Grad bis Ende {2}; ohne Gestein und "
+     "Eisen."},
     {Say::foot_caution,
      "Caution Nothing here says that a slope, ice or a crossing is safe. Paths, walls and bridges "
      "change: the map is as old as its sources. Follow local authorities and licensed guides.",
      "Vorsicht Nichts hier sagt, dass ein Hang, Eis oder eine Furt sicher ist. Wege, Mauern und "
      "Brücken ändern sich: die Karte ist so alt wie ihre Quellen. Örtlichen Behörden und geprüften "
      "Führern folgen."},
+    {Say::foot_caution_short,
+     "Caution Nothing here says that a slope, ice or a crossing is safe; the map is as old as its "
+     "sources. Follow local authorities and licensed guides.",
+     "Vorsicht Nichts hier sagt, dass ein Hang, Eis oder eine Furt sicher ist; die Karte ist so "
+     "alt "
+     "wie ihre Quellen. Örtlichen Behörden und geprüften Führern folgen."},
     {Say::foot_slope,
      "Slopes are of the height model ({0} m cells): true ground can be steeper. It is no avalanche "
      "forecast.",
      "Hangneigung nach dem Höhenmodell ({0}-m-Zellen): das Gelände kann steiler sein. Keine "
      "Lawinenvorhersage."},
+    {Say::slope_from, "Slope from", "Neigung ab"},
     {Say::sheet_of, "sheet {0} of {1}", "Blatt {0} von {1}"},
-    {Say::next_sheet, "sheet {0}", "Blatt {0}"},
+    {Say::sheets, "The sheets", "Die Blätter"},
+    {Say::sheets_note,
+     "A dark arrow in a sheet's margin names the sheet on which the way goes on. Neighbouring "
+     "sheets "
+     "share {0} mm of the way at least.",
+     "Ein dunkler Pfeil am Rand eines Blatts nennt das Blatt, auf dem es weitergeht. Benachbarte "
+     "Blätter haben wenigstens {0} mm des Wegs gemeinsam."},
+    {Say::sheet_word, "sheet", "Blatt"},
     {Say::unknown_licence, "licence not known", "Lizenz nicht bekannt"},
     {Say::void_note, "Part of this sheet has no heights: its ground is not known.",
      "Ein Teil dieses Blatts hat keine Höhen: das Gelände ist dort unbekannt."},
-    {Say::legs_from_to, "legs {0}–{1}", "Abschnitte {0}–{1}"},
+    {Say::legs, "legs {0}", "Abschnitte {0}"},
     {Say::side_of, "side {0} of {1}", "Seite {0} von {1}"},
     {Say::what_you_see, "What you see", "Was du siehst"},
     {Say::card_head,
@@ -82,6 +104,7 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
     {Say::turn_round, "Turn round if not at {0} by", "Umkehren, wenn nicht an {0} bis"},
     {Say::turn_back, "then {0} back to {1}, there by {2}",
      "dann {0} zurück nach {1}, dort bis {2}"},
+    {Say::before_sunset, ", before sunset at {0}", ", vor Sonnenuntergang um {0}"},
     {Say::stops_you, "Stops you", "Hält auf"},
     {Say::nothing_stops, "nothing: count", "nichts: zählen"},
     {Say::beyond, "+{0}", "+{0}"},
@@ -96,6 +119,11 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
     {Say::aim_off_left, "Aim off left.", "Links vorbeizielen."},
     {Say::aim_off_right, "Aim off right.", "Rechts vorbeizielen."},
     {Say::then_turn, "At {0} turn {1}, {2} to the end", "An {0} {1}, {2} bis zum Ende"},
+    {Say::dog_leg, "Dog-leg.", "Knick."},
+    {Say::count_stop_turn, "Nothing to see at the end: count, stop, turn.",
+     "Am Ende ist nichts zu sehen: zählen, halten, drehen."},
+    {Say::side_left, "{0} on your left", "{0} zur Linken"},
+    {Say::side_right, "{0} on your right", "{0} zur Rechten"},
     {Say::left, "left", "nach links"},
     {Say::right, "right", "nach rechts"},
     {Say::lost_title, "If you do not know where you are", "Wenn ihr nicht wisst, wo ihr seid"},
@@ -123,6 +151,12 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
     {Say::turn, "turn", "Umkehr"},
     {Say::sunset, "sunset", "Sonnenuntergang"},
     {Say::home_title, "This page stays at home", "Dieses Blatt bleibt daheim"},
+    {Say::home_keep,
+     "Keep it where you can find it after dark. It says when to worry, and what to do then.",
+     "Dort hinlegen, wo es auch im Dunkeln zu finden ist. Es sagt, ab wann Sorge richtig ist und "
+     "was "
+     "dann zu tun ist."},
+    {Say::home_for, "for {0}", "für {0}"},
     {Say::back_at, "Back at", "Zurück um"},
     {Say::worry_after, "No worry until", "Keine Sorge bis"},
     {Say::act_at, "Act at", "Handeln um"},
@@ -131,18 +165,22 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
      "ein langsamer Tag: neun von zehn solcher Gruppen sind zurück"},
     {Say::act_why, "slow day and one hour of calling", "langsamer Tag und eine Stunde Anrufen"},
     {Say::do_title, "What to do, by the clock", "Was zu tun ist, nach der Uhr"},
-    {Say::do_1, "{0}: if they have not called, call {1}.",
-     "{0}: haben sie sich nicht gemeldet, {1} anrufen."},
+    {Say::do_1, "If they have not called, call {0}.",
+     "Haben sie sich nicht gemeldet, {0} anrufen."},
     {Say::do_2, "No answer: call the others on this page, and anyone who may have heard from them.",
      "Keine Antwort: die anderen auf diesem Blatt anrufen und jeden, der von ihnen gehört haben "
      "kann."},
     {Say::do_3, "Wait. Call again every twenty minutes. No network is common in the hills.",
      "Warten. Alle zwanzig Minuten wieder anrufen. Kein Netz ist am Berg üblich."},
     {Say::do_4,
-     "{0}: still nothing: call {1}. Do not wait longer. Do not go out to search yourself.",
-     "{0}: noch nichts: {1} anrufen. Nicht länger warten. Nicht selbst suchen gehen."},
+     "Still nothing: call {0}. Do not wait longer, not for morning. Do not go out to search "
+     "yourself.",
+     "Noch nichts: {0} anrufen. Nicht länger warten, nicht bis zum Morgen. Nicht selbst suchen "
+     "gehen."},
     {Say::do_5, "When they are back, tell everyone whom you called.",
      "Sind sie zurück, allen Bescheid geben, die ihr angerufen habt."},
+    {Say::many_legs, "{0} legs; the places named by the leader are here, all legs are on the card.",
+     "{0} Abschnitte; hier die Orte der Leitung, alle Abschnitte stehen auf der Karte."},
     {Say::say_title, "What to say", "Was zu sagen ist"},
     {Say::say_words,
      "“A party of {0} on foot is overdue. They left {1} at {2} on {3} for {4}, by the way on this "
@@ -157,10 +195,24 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
     {Say::transport, "Transport", "Fahrzeug"},
     {Say::gear, "With them", "Dabei"},
     {Say::medical, "Medical", "Medizinisches"},
+    {Say::clothing, "Clothing", "Kleidung"},
+    {Say::beacon, "Beacon", "Notsender"},
+    {Say::experience, "Experience", "Erfahrung"},
+    {Say::check_in, "Will call", "Meldet sich"},
     {Say::number, "Emergency number", "Notruf"},
     {Say::blank_number, "____________ (write it here before they leave)",
      "____________ (vor dem Aufbruch hier eintragen)"},
-    {Say::look_first, "Look first: {0}", "Zuerst suchen: {0}"},
+    {Say::goes_wrong, "If it goes wrong", "Wenn es anders kommt"},
+    {Say::they_turn,
+     "They turn round if they are not at {0} by {1}, and are then back at {2} about {3}.",
+     "Sie kehren um, wenn sie nicht bis {1} an {0} sind, und sind dann etwa um {3} wieder in {2}."},
+    {Say::they_leave, "From legs {0} they go off to {1}: up to {2} min.",
+     "Von den Abschnitten {0} steigen sie ab nach {1}: bis {2} min."},
+    {Say::look_first, "Look first", "Zuerst suchen"},
+    {Say::least_sure,
+     "The least sure leg is {0}, {1} → {2}: {3} of 100 such parties end where they should.",
+     "Am unsichersten ist Abschnitt {0}, {1} → {2}: {3} von 100 solcher Gruppen kommen an, wo sie "
+     "sollen."},
     {Say::promise,
      "This plan is a plan. Weather, ground and people change it; it promises nothing. Local "
      "authorities and rescue services decide.",
@@ -178,9 +230,45 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
      "themselves are not judged for position error.",
      "Ein Abstieg ist der schnellste, den die Karte kennt, kein Versprechen: erst schauen, dann "
      "absteigen. Die Abstiege sind nicht auf Ortsfehler beurteilt."},
-    {Say::distance_m, "{0}", "{0}"},
+    {Say::aircraft_arms,
+     "To an aircraft: both arms up, we need help; one arm up, one down, we do not.",
+     "Zum Luftfahrzeug: beide Arme hoch, wir brauchen Hilfe; einer hoch, einer tief, wir brauchen "
+     "keine."},
+    {Say::minutes_long, "minutes", "Minuten"},
+    {Say::set_out, "set out, and where to", "losgehen, und wohin"},
     {Say::climb, "up {0}", "auf {0}"},
     {Say::descent, "down {0}", "ab {0}"},
+    {Say::weak_field, "Weak magnetic field: a compass may be off by many degrees, {0}",
+     "Magnetfeld schwach: der Kompass kann um viele Grad falsch zeigen, {0}"},
+    {Say::no_compass, "Do not use a compass here, the field is only {0}",
+     "Hier keinen Kompass benutzen, Magnetfeld nur {0}"},
+    {Say::sun_stays_up, "the sun does not set", "die Sonne geht nicht unter"},
+    {Say::sun_stays_down, "the sun does not rise", "die Sonne geht nicht auf"},
+    {Say::bearing_to, "{0} to {1}", "{0} nach {1}"},
+    {Say::start_in_the_dark, "The start is in the dark, {0} before first light.",
+     "Der Aufbruch liegt im Dunkeln, {0} vor der Dämmerung."},
+    {Say::end_in_the_dark, "The way ends in the dark, {0} after the last light.",
+     "Der Weg endet im Dunkeln, {0} nach dem letzten Licht."},
+    {Say::slow_end_in_the_dark, "On a slow day the way ends in the dark, {0} after the last light.",
+     "An einem langsamen Tag endet der Weg im Dunkeln, {0} nach dem letzten Licht."},
+    {Say::end_after_sunset, "The way ends {0} after sunset.",
+     "Der Weg endet {0} nach Sonnenuntergang."},
+    {Say::leg_over_void, "Leg {0}: the height model has a hole here; climb and time are not known.",
+     "Abschnitt {0}: das Höhenmodell hat hier ein Loch; Anstieg und Zeit sind unbekannt."},
+    {Say::leg_is_steep, "Leg {0}: {1} on ground steeper than {2}° in the height model.",
+     "Abschnitt {0}: {1} auf Gelände, das im Höhenmodell steiler als {2}° ist."},
+    {Say::leg_without_stop, "Leg {0}: nothing stops you if you go past its end: count.",
+     "Abschnitt {0}: nichts hält euch auf, wenn ihr zu weit geht: zählen."},
+    {Say::leg_unsure, "Leg {0}: {1} of 100 parties end where they should; you asked for {2}.",
+     "Abschnitt {0}: {1} von 100 Gruppen kommen an, wo sie sollen; verlangt sind {2}."},
+    {Say::leg_near_hazard, "Leg {0}: {1} of 100 parties stray onto ground to keep off.",
+     "Abschnitt {0}: {1} von 100 Gruppen geraten auf zu meidendes Gelände."},
+    {Say::no_lines, "The ground file has no lines: paths, water and walls are not known.",
+     "Die Geländedatei hat keine Linien: Wege, Wasser und Mauern sind unbekannt."},
+    {Say::licence_not_known, "Licence of {0} is not known.", "Lizenz von {0} ist nicht bekannt."},
+    {Say::no_emergency_number, "No emergency number is given: write it on the home note.",
+     "Keine Notrufnummer angegeben: auf dem Zettel für daheim nachtragen."},
+    {Say::nobody_at_home, "Nobody at home is named.", "Niemand daheim ist genannt."},
 }};
 
 constexpr bool in_order() {
@@ -191,8 +279,6 @@ constexpr bool in_order() {
 }
 static_assert(in_order(), "the table stands in the order of Say");
 
-constexpr double metres_a_foot = 0.3048, metres_a_mile = 1609.344;
-
 }  // namespace
 
 const char* say(Say what, units::Language language) {
@@ -201,60 +287,19 @@ const char* say(Say what, units::Language language) {
 }
 
 std::string say(Say what, units::Language language, const std::vector<std::string>& values) {
-  return fill_in(say(what, language), values);
-}
-
-std::string date_text(std::chrono::year_month_day day, units::Language language) {
-  constexpr const char* english_days[] = {"Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"};
-  constexpr const char* german_days[] = {"So", "Mo", "Di", "Mi", "Do", "Fr", "Sa"};
-  constexpr const char* english_months[] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
-                                            "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
-  constexpr const char* german_months[] = {"Jan.", "Feb.", "März", "Apr.", "Mai",  "Juni",
-                                           "Juli", "Aug.", "Sep.", "Okt.", "Nov.", "Dez."};
-  const auto weekday = std::chrono::weekday{std::chrono::sys_days{day}}.c_encoding();
-  const auto month = static_cast<unsigned>(day.month()) - 1;
-  const int d = static_cast<int>(static_cast<unsigned>(day.day())),
-            y = static_cast<int>(day.year());
-  if (language == units::Language::german)
-    return fmt::format("{} {}. {} {}", german_days[weekday], d, german_months[month], y);
-  return fmt::format("{} {} {} {}", english_days[weekday], d, english_months[month], y);
-}
-
-std::string angle_text(double degrees, trip::AngleUnit unit, units::Language language,
-                       int decimals) {
-  const char* const side = degrees < 0 ? "W" : language == units::Language::german ? "O" : "E";
-  const double size = std::abs(degrees);
-  if (unit == trip::AngleUnit::mils) return fmt::format("{:.0f} mil {}", size * 6400 / 360, side);
-  return fmt::format("{:.{}f}° {}", size, decimals, side);
-}
-
-std::string bearing_text(units::MagneticBearing b, trip::AngleUnit unit) {
-  if (unit == trip::AngleUnit::mils)
-    return fmt::format("{:04.0f}", std::fmod(std::round(b.in_mils()), 6400));
-  return fmt::format("{:03.0f}", std::fmod(std::round(b.in_degrees()), 360));
-}
-
-const char* bearing_sign(trip::AngleUnit unit) {
-  return unit == trip::AngleUnit::mils ? " mil" : "°";
-}
-
-std::string thousands(double value) {
-  auto out = fmt::format("{:.0f}", value);
-  for (auto i = static_cast<std::ptrdiff_t>(out.size()) - 3; i > 0; i -= 3) {
-    out.insert(static_cast<std::size_t>(i), " ");
+  const std::string_view form = say(what, language);
+  std::string out;
+  for (std::size_t i = 0; i < form.size(); ++i) {
+    if (form[i] == '{' && i + 2 < form.size() && form[i + 2] == '}' && form[i + 1] >= '0' &&
+        form[i + 1] <= '9') {
+      const auto n = static_cast<std::size_t>(form[i + 1] - '0');
+      if (n < values.size()) out += values[n];
+      i += 2;
+    } else {
+      out += form[i];
+    }
   }
   return out;
 }
 
-std::string length_text(double m, trip::LengthUnit unit) {
-  if (unit == trip::LengthUnit::metric) return fmt::format("{:.0f} m", m);
-  return m < 1000 ? fmt::format("{:.0f} ft", m / metres_a_foot)
-                  : fmt::format("{:.1f} mi", m / metres_a_mile);
-}
-
-std::string height_text(double m, trip::LengthUnit unit) {
-  return unit == trip::LengthUnit::metric ? fmt::format("{:.0f} m", m)
-                                          : fmt::format("{:.0f} ft", m / metres_a_foot);
-}
-
-}  // namespace lodeway::sheet
+}  // namespace lodeway::trip

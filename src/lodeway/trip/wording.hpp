@@ -1,18 +1,21 @@
 #pragma once
-/// Every word that paper says, in one place, in each language. "{0}", "{1}" are filled in by
-/// fill_in().
-#include <chrono>
+/// Every word that trip and paper say, in one place, in each language. "{0}", "{1}" are filled in.
 #include <string>
+#include <string_view>
 #include <vector>
 
-#include "lodeway/trip/plan.hpp"
 #include "lodeway/units/language.hpp"
 
-namespace lodeway::sheet {
+namespace lodeway::trip {
 
 enum class Say : unsigned char {
   scale_line,
   norths_on,
+  grid_letter,
+  true_letter,
+  magnetic_letter,
+  east_letter,
+  west_letter,
   grid_to_magnetic,
   true_to_magnetic,
   true_to_grid,
@@ -25,20 +28,27 @@ enum class Say : unsigned char {
   metres,
   feet,
   double_paces_bar,
+  double_paces_short,
   paces_note,
   check_line,
   romer,
   romer_note,
   foot_grid,
+  foot_grid_short,
   foot_sources,
   foot_magnetism,
+  foot_magnetism_short,
   foot_caution,
+  foot_caution_short,
   foot_slope,
+  slope_from,
   sheet_of,
-  next_sheet,
+  sheets,
+  sheets_note,
+  sheet_word,
   unknown_licence,
   void_note,
-  legs_from_to,
+  legs,
   side_of,
   what_you_see,
   card_head,
@@ -47,6 +57,7 @@ enum class Say : unsigned char {
   real,
   turn_round,
   turn_back,
+  before_sunset,
   stops_you,
   nothing_stops,
   beyond,
@@ -61,6 +72,10 @@ enum class Say : unsigned char {
   aim_off_left,
   aim_off_right,
   then_turn,
+  dog_leg,
+  count_stop_turn,
+  side_left,
+  side_right,
   left,
   right,
   lost_title,
@@ -80,6 +95,8 @@ enum class Say : unsigned char {
   turn,
   sunset,
   home_title,
+  home_keep,
+  home_for,
   back_at,
   worry_after,
   act_at,
@@ -92,6 +109,7 @@ enum class Say : unsigned char {
   do_3,
   do_4,
   do_5,
+  many_legs,
   say_title,
   say_words,
   way_title,
@@ -101,9 +119,17 @@ enum class Say : unsigned char {
   transport,
   gear,
   medical,
+  clothing,
+  beacon,
+  experience,
+  check_in,
   number,
   blank_number,
+  goes_wrong,
+  they_turn,
+  they_leave,
   look_first,
+  least_sure,
   promise,
   dark_note,
   no_dark_note,
@@ -111,29 +137,37 @@ enum class Say : unsigned char {
   escape_title,
   escape_none,
   escape_caution,
-  distance_m,
+  aircraft_arms,
+  minutes_long,
+  set_out,
   climb,
   descent,
+  // What the leader must be told before setting out.
+  weak_field,
+  no_compass,
+  sun_stays_up,
+  sun_stays_down,
+  bearing_to,
+  start_in_the_dark,
+  end_in_the_dark,
+  slow_end_in_the_dark,
+  end_after_sunset,
+  leg_over_void,
+  leg_is_steep,
+  leg_without_stop,
+  leg_unsure,
+  leg_near_hazard,
+  no_lines,
+  licence_not_known,
+  no_emergency_number,
+  nobody_at_home,
   count
 };
 
 /// The words, with their blanks still in them.
 [[nodiscard]] const char* say(Say what, units::Language language);
+/// The words with "{0}" to "{9}" replaced; the values are taken as they are.
 [[nodiscard]] std::string say(Say what, units::Language language,
                               const std::vector<std::string>& values);
 
-/// "Sat 14 Nov 2026", "Sa 14. Nov. 2026"
-[[nodiscard]] std::string date_text(std::chrono::year_month_day day, units::Language language);
-/// "2.3° W", "41 mil W"
-[[nodiscard]] std::string angle_text(double degrees, trip::AngleUnit unit, units::Language language,
-                                     int decimals = 1);
-/// Three figures for degrees, four for mils; no sign.
-[[nodiscard]] std::string bearing_text(units::MagneticBearing b, trip::AngleUnit unit);
-[[nodiscard]] const char* bearing_sign(trip::AngleUnit unit);
-/// "25 000": whole, by thousands with a blank between.
-[[nodiscard]] std::string thousands(double value);
-/// "1018 m", "3340 ft", "2.1 mi"
-[[nodiscard]] std::string length_text(double metres, trip::LengthUnit unit);
-[[nodiscard]] std::string height_text(double metres, trip::LengthUnit unit);
-
-}  // namespace lodeway::sheet
+}  // namespace lodeway::trip

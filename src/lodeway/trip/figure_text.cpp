@@ -1,0 +1,79 @@
+#include "lodeway/trip/figure_text.hpp"
+
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "lodeway/trip/wording.hpp"
+
+namespace lodeway::trip {
+
+namespace {
+
+units::TextStyle style(AngleUnit a, LengthUnit l = LengthUnit::metric) {
+  return {a == AngleUnit::mils, l == LengthUnit::imperial};
+}
+
+}  // namespace
+
+std::string date_text(std::chrono::year_month_day day, Language language) {
+  constexpr const char* english_days[] = {"Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"};
+  constexpr const char* german_days[] = {"So", "Mo", "Di", "Mi", "Do", "Fr", "Sa"};
+  constexpr const char* english_months[] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
+                                            "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
+  constexpr const char* german_months[] = {"Jan.", "Feb.", "März", "Apr.", "Mai",  "Juni",
+                                           "Juli", "Aug.", "Sep.", "Okt.", "Nov.", "Dez."};
+  const auto weekday = std::chrono::weekday{std::chrono::sys_days{day}}.c_encoding();
+  const auto month = static_cast<unsigned>(day.month()) - 1;
+  const int d = static_cast<int>(static_cast<unsigned>(day.day())),
+            y = static_cast<int>(day.year());
+  if (language == Language::german)
+    return fmt::format("{} {}. {} {}", german_days[weekday], d, german_months[month], y);
+  return fmt::format("{} {} {} {}", english_days[weekday], d, english_months[month], y);
+}
+
+std::string size_text(double degrees, AngleUnit unit) {
+  return units::angle_text(units::Angle::degrees(degrees), style(unit));
+}
+
+std::string angle_text(double degrees, AngleUnit unit, Language language, int decimals) {
+  const char* const side = say(degrees < 0 ? Say::west_letter : Say::east_letter, language);
+  const double size = std::abs(degrees);
+  if (unit == AngleUnit::mils) return fmt::format("{:.0f} mil {}", size * 6400 / 360, side);
+  return fmt::format("{:.{}f}° {}", size, decimals, side);
+}
+
+const char* bearing_sign(AngleUnit unit) { return unit == AngleUnit::mils ? " mil" : "°"; }
+
+std::string bearing_text(units::MagneticBearing b, AngleUnit unit) {
+  auto text = units::bearing_text(b, style(unit), 0);
+  text.resize(text.find_first_not_of("0123456789"));
+  return text;
+}
+
+std::string thousands(double value) {
+  auto out = fmt::format("{:.0f}", value);
+  for (auto i = static_cast<std::ptrdiff_t>(out.size()) - 3; i > 0; i -= 3) {
+    out.insert(static_cast<std::size_t>(i), " ");
+  }
+  return out;
+}
+
+std::string length_text(double m, LengthUnit unit) {
+  return units::length_text(m, style(AngleUnit::degrees, unit));
+}
+
+std::string height_text(double m, LengthUnit unit) {
+  return units::height_text(m, style(AngleUnit::degrees, unit));
+}
+
+std::string of_hundred(double probability) {
+  return fmt::format("{:.0f}", std::floor(100 * probability + 1e-9));
+}
+
+std::string hours_text(double minutes) {
+  const auto m = std::lround(std::abs(minutes));
+  return fmt::format("{} h {:02}", m / 60, m % 60);
+}
+
+}  // namespace lodeway::trip

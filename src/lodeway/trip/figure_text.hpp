@@ -1,0 +1,34 @@
+#pragma once
+/// Figures as a trip's paper writes them: dates by language, angles and lengths in the trip's
+/// units.
+#include <chrono>
+#include <string>
+
+#include "lodeway/trip/trip.hpp"
+#include "lodeway/units/bearing.hpp"
+#include "lodeway/units/text.hpp"
+
+namespace lodeway::trip {
+
+/// "Sat 14 Nov 2026", "Sa 14. Nov. 2026"
+[[nodiscard]] std::string date_text(std::chrono::year_month_day day, Language language);
+/// An angle east or west: "2.3° W", "41 mil W"; German says O for east.
+[[nodiscard]] std::string angle_text(double degrees, AngleUnit unit, Language language,
+                                     int decimals = 1);
+/// An angle without a side: "2.3°", "41 mil".
+[[nodiscard]] std::string size_text(double degrees, AngleUnit unit);
+/// What stands on the dial, figures alone: "044", mils "0782".
+[[nodiscard]] std::string bearing_text(units::MagneticBearing b, AngleUnit unit);
+/// "°" or " mil", to be set behind it.
+[[nodiscard]] const char* bearing_sign(AngleUnit unit);
+/// "25 000": whole, by thousands with a blank between.
+[[nodiscard]] std::string thousands(double value);
+/// units::length_text and units::height_text, in the trip's unit.
+[[nodiscard]] std::string length_text(double metres, LengthUnit unit);
+[[nodiscard]] std::string height_text(double metres, LengthUnit unit);
+/// A probability as frequency, never rounded up: 0.949 is "94" of 100.
+[[nodiscard]] std::string of_hundred(double probability);
+/// "1 h 05"
+[[nodiscard]] std::string hours_text(double minutes);
+
+}  // namespace lodeway::trip

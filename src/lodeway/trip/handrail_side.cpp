@@ -1,0 +1,110 @@
+#include "lodeway/trip/handrail_side.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include "lodeway/landmarks/words.hpp"
+#include "lodeway/mapdata/line_index.hpp"
+#include "lodeway/trip/wording.hpp"
+
+namespace lodeway::trip {
+
+namespace {
+
+using mapdata::Kind;
+using walking::GridPoint;
+
+constexpr double look_every_m = 25, seen_within_m = 60, on_it_m = 4;
+constexpr double most_share = 0.7, other_share = 0.1;
+
+bool keeps_company(Kind kind) {
+  switch (kind) {
+    case Kind::stream:
+    case Kind::river:
+    case Kind::ditch:
+    case Kind::wall:
+    case Kind::fence:
+    case Kind::hedge:
+    case Kind::road:
+    case Kind::railway:
+    case Kind::cliff:
+      return true;
+    default:
+      return false;
+  }
+}
+
+std::vector<mapdata::LineFeature> companions(const mapdata::MapData& map) {
+  std::vector<mapdata::LineFeature> out;
+  for (const auto& line : map.lines) {
+    if (keeps_company(line.label.kind) && !line.tunnel) out.push_back(line);
+  }
+  for (const auto& area : map.areas) {
+    if (area.label.kind != Kind::lake && area.label.kind != Kind::sea) continue;
+    mapdata::LineFeature shore;
+    shore.label = area.label;
+    shore.points = area.outer;
+    if (shore.points.size() < 3) continue;
+    shore.points.push_back(area.outer.front());
+    out.push_back(std::move(shore));
+  }
+  return out;
+}
+
+struct Sides {
+  int left = 0, right = 0;
+};
+
+std::string remark_of(const walking::Leg& leg, const mapdata::LineIndex& index,
+                      const std::vector<mapdata::LineFeature>& lines, Language language) {
+  std::map<std::string, Sides> seen;
+  int places = 0;
+  double left = 0.5 * look_every_m;
+  for (std::size_t i = 1; i < leg.line.size(); ++i) {
+    const GridPoint a = leg.line[i - 1], v = leg.line[i] - a;
+    const double length = earth::grid_distance_m(leg.line[i], a);
+    for (; left <= length && length > 0; left += look_every_m) {
+      const auto p = a + (left / length) * v;
+      ++places;
+      std::map<std::string, std::pair<double, bool>> nearest;  // name: distance, on the left
+      for (const auto& near : index.near(p, seen_within_m)) {
+        const auto& label = lines[near.ref.line].label;
+        if (near.distance_m < on_it_m || label.kind == leg.along_kind) continue;
+        const auto to = near.at - p;
+        const bool on_left = v.east_m * to.north_m - v.north_m * to.east_m > 0;
+        const auto name = landmarks::thing(label.kind, label.name, language);
+        const auto [at, fresh] = nearest.try_emplace(name, near.distance_m, on_left);
+        if (!fresh && near.distance_m < at->second.first) at->second = {near.distance_m, on_left};
+      }
+      for (const auto& [name, found] : nearest)
+        ++(found.second ? seen[name].left : seen[name].right);
+    }
+    left -= length;
+  }
+  std::string best;
+  int most = 0;
+  bool on_left = false;
+  for (const auto& [name, n] : seen) {
+    const int more = std::max(n.left, n.right), fewer = std::min(n.left, n.right);
+    if (more <= most || more < most_share * places || fewer > other_share * places) continue;
+    most = more;
+    best = name;
+    on_left = n.left > n.right;
+  }
+  if (best.empty() || places < 4) return "";
+  return say(on_left ? Say::side_left : Say::side_right, language, {best});
+}
+
+}  // namespace
+
+void note_sides(walking::Way& way, const walking::Ground& ground, Language language) {
+  const auto lines = companions(ground.map);
+  const mapdata::LineIndex index(lines);
+  for (auto& leg : way.legs) {
+    if (leg.kind == walking::LegKind::along && leg.remark.empty())
+      leg.remark = remark_of(leg, index, lines, language);
+  }
+}
+
+}  // namespace lodeway::trip
