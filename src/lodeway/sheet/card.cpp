@@ -105,12 +105,12 @@ class Card {
         std::to_string(i + 1), {card::edge + 4.5, y + 0.5 * row_ + 2.6},
         {Face::figures_bold, (i < 99 ? 19.0 : 11.0) * mm_per_point * std::min(k_, 1.1), ink::paper},
         Anchor::middle);
-    const double x = card::edge + 11.5, base = y + 0.5 * row_ + 3.9 * std::min(k_, 1.3);
+    const double x = card::edge + 11.5, base = y + 0.5 * row_ + 3.6 * std::min(k_, 1.3);
     where_to(page, i, x, y + 4.6 * std::min(k_, 1.2));
     const double column = x + (large_ ? 36 : 27);
     needle_or_rails(page, l, {x, base}, column - x - 1.5);
     figures(page, i, column, base);
-    how(page, l, x, y + row_ - 1.4);
+    how(page, l, x, y + row_ - 1.1);
   }
 
   /// From, to, and the reference of the end.
@@ -126,18 +126,20 @@ class Card {
     const double to_w = std::min(page.width(l.to, to_type), room - arrow - 1),
                  from_w = room - arrow - to_w;
     double at = x;
-    if (from_w > 7) at += page.fitted(l.from, {x, y}, from_w, from_type, Anchor::left, 0.62) + 1;
+    // The end before says it too: rather none than a piece of a name.
+    if (constexpr double least = 0.62; least * page.width(l.from, from_type) <= from_w)
+      at += page.fitted(l.from, {x, y}, from_w, from_type, Anchor::left, least) + 1;
     page.stroke({{at, y - 1.1}, {at + 3, y - 1.1}}, {ink::night, 0.45});
     page.fill({{{at + 3.8, y - 1.1}, {at + 2.4, y - 2.0}, {at + 2.4, y - 0.2}}}, ink::night);
     page.fitted(l.to, {at + arrow, y}, card::left_end - ref_w - 3 - at - arrow, to_type,
-                Anchor::left, 0.6);
+                Anchor::left, 0.5);
   }
 
   void needle_or_rails(Page& page, const Leg& l, Mm base, double room) {
     const double k = std::min(k_, 1.3);
     if (l.kind == LegKind::bearing) {
       const bool mils = plan_.trip.angles == trip::AngleUnit::mils;
-      const auto big = card_figures((mils ? 24 : 32) * k);
+      const auto big = card_figures((mils ? 24 : 31) * k);
       const auto words = bearing_text(l.magnetic_bearing, plan_.trip.angles);
       const double w = page.text(words, base, big);
       page.text(mils ? "mil" : "°", {base.x + w + 0.2, base.y - (mils ? 0 : 0.42 * big.size_mm)},
@@ -150,13 +152,17 @@ class Card {
                 {ink::night, 0.5, {1.4, 0.8}});
     const auto words = landmarks::thing(l.along_kind, "", language());
     const auto type = card_words(14.5 * k, true);
-    if (page.width(words, type) <= 1.5 * (room - 7.5)) {
-      page.fitted(words, {base.x + 7.5, base.y - 1.2}, room - 7.5, type, Anchor::left, 0.5);
+    const double wide = room - 7.5, x = base.x + 7.5;
+    if (0.62 * page.width(words, type) <= wide) {
+      page.fitted(words, {x, base.y - 1.2}, wide, type, Anchor::left, 0.6);
       return;
     }
-    // A long word's kind in two lines before it is made too small to read.
-    page.paragraph(words, {base.x + 7.5, base.y - 4.2 * k}, room - 7, card_words(9 * k, true),
-                   3.8 * k, 2);
+    // In two lines before it is made too small to read.
+    auto small = card_words(9.4 * k, true);
+    while (small.size_mm > 1.6 &&
+           (page.lines_needed(words, wide, small) > 2 || page.longest_word(words, small) > wide))
+      small.size_mm *= 0.95;
+    page.paragraph(words, {x, base.y - 4.2 * k}, wide, small, 1.15 * small.size_mm, 2);
   }
 
   void figures(Page& page, std::size_t i, double column, double base) {
@@ -182,7 +188,7 @@ class Card {
     const auto length = length_text(l.length_m, plan_.trip.lengths);
     const auto mm =
         fmt::format("{:.0f} mm", mapdata::length_m(l.line) * 1000 / plan_.trip.map_scale);
-    double x = large_ ? column : stack_x, y = large_ ? base + 6.6 : base - 6.2;
+    double x = large_ ? card::edge + 11.5 : stack_x, y = large_ ? base + 6.6 : base - 6.8;
     const auto put = [&](const std::string& words, int way) {
       double w = 0;
       if (way != 0) {
@@ -194,7 +200,7 @@ class Card {
         w = 3;
       }
       w += page.fitted(words, {x + w, y}, card::left_end - x - w, small, Anchor::left, 0.6);
-      large_ ? x += w + 3 : y += 3.1;
+      large_ ? x += w + 3 : y += 2.85;
     };
     put(length, 0);
     put(mm, 0);

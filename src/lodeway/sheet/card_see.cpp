@@ -33,18 +33,37 @@ std::vector<Row> rows_of(const Leg& leg, const trip::Plan& plan) {
   return out;
 }
 
-void draw_ticks(Page& page, const Leg& leg, const trip::Plan& plan, double y, double size) {
+constexpr double tick_words_w = tick_w - 1.2, tick_shrink = 0.75;
+
+/// Long words of a tick stand in two lines of smaller letters.
+bool in_two_lines(const Page& page, const walking::Tick& tick, double size) {
+  return tick_shrink * page.width(tick.what, card_words(7.8 * size)) > tick_words_w;
+}
+
+/// Answers the baseline of the last line.
+double draw_ticks(Page& page, const Leg& leg, const trip::Plan& plan, double y, double size) {
   const auto ticks = telling_ticks(leg);
+  double last = y + 7.3 * size;
   for (std::size_t k = 0; k < ticks.size(); ++k) {
+    const bool two = in_two_lines(page, ticks[k], size);
+    const double gap = 2.5 * size;
+    if (two) last = std::max(last, y + 7.3 * size + gap);
     const double x = card::see_x + tick_w * static_cast<double>(k);
     page.frame(x, y + 1.9, 2.1, 2.1, {ink::night, 0.3});
-    const double w = page.text(length_text(ticks[k].at_m, plan.trip.lengths), {x + 3.2, y + 4.0},
-                               {Face::figures_bold, 2.9 * std::min(size, 1.1), ink::night});
-    page.fitted(fmt::format("{:.0f} min", ticks[k].minutes), {x + 4.2 + w, y + 4.0}, tick_w - 5 - w,
-                card_words(7), Anchor::left, 0.6);
-    page.fitted(ticks[k].what, {x, y + 7.3 * size}, tick_w - 1.2, card_words(7.8 * size),
-                Anchor::left, 0.6);
+    const double w =
+        page.fitted(length_text(ticks[k].at_m, plan.trip.lengths), {x + 3.2, y + 4.0}, tick_w - 12,
+                    {Face::figures_bold, 2.9 * std::min(size, 1.1), ink::night});
+    page.fitted(fmt::format("{:.0f} min", ticks[k].minutes), {x + 4.2 + w, y + 4.0},
+                tick_w - 4.8 - w, card_words(7), Anchor::left, 0.5);
+    if (two) {
+      page.paragraph(ticks[k].what, {x, y + 7.1 * size}, tick_words_w,
+                     card_words(7.8 * size * tick_shrink), gap, 2);
+    } else {
+      page.fitted(ticks[k].what, {x, y + 7.3 * size}, tick_words_w, card_words(7.8 * size),
+                  Anchor::left, tick_shrink);
+    }
   }
+  return last;
 }
 
 }  // namespace
@@ -78,15 +97,14 @@ void draw_see(Page& page, const trip::Plan& plan, std::size_t i, double y, doubl
   const Leg& leg = plan.way.legs[i];
   const auto language = plan.trip.language;
   draw_stones(page, leg, plan, card::right, y);
-  draw_ticks(page, leg, plan, y, std::min(k, 1.25));
+  const double ticks_end = draw_ticks(page, leg, plan, y, std::min(k, 1.25));
 
   const auto rows = rows_of(leg, plan);
   const double least = 0.62 * k;
-  double size = k, first = 0;
+  double size = k;
   // How a size would fill the room: the lines of each row, and where the last one stands.
   const auto fill = [&](double s, bool draw) {
-    first = leg.ticks.empty() ? 4.6 : 7.3 * std::min(k, 1.25) + 3.6;
-    double line = y + first;
+    double line = leg.ticks.empty() ? y + 4.6 : ticks_end + 3.5;
     const double gap = 3.15 * s, label_w = 16.5 * std::min(s, 1.35);
     for (const auto& row : rows) {
       const auto type = card_words(8.2 * s, row.bold);

@@ -38,7 +38,7 @@ class Note {
     title();
     times(27);
     const double top = std::max(what_to_do(59) + 4, 118.0);
-    const double low = std::max(way({edge, top}), top + 70);
+    const double low = std::max(way({edge, top}), top + 86);
     map({map_x, top - 3.5}, {map_w, low - top + 1});
     const double below = party(low + 4);
     goes_wrong(below + 2);
@@ -57,6 +57,13 @@ class Note {
   }
   static std::string strong(const std::string& text) {
     return std::string(1, bold_on) + text + std::string(1, plain_on);
+  }
+
+  /// Blanks that do not break a line.
+  static std::string whole(std::string words) {
+    for (auto at = words.find(' '); at != std::string::npos; at = words.find(' ', at))
+      words.replace(at, 1, "\u00A0");
+    return words;
   }
 
   void title() {
@@ -124,9 +131,9 @@ class Note {
     line = page_.paragraph(
         say(Say::say_words, language(),
             {std::to_string(plan_.trip.request.party.size),
-             plan_.way.legs.front().from + ", " + plan_.start_reference, clock_text(s.start),
+             plan_.way.legs.front().from + ", " + whole(plan_.start_reference), clock_text(s.start),
              date_text(plan_.trip.date, language()),
-             plan_.way.legs.back().to + ", " + plan_.references.back(), clock_text(s.end)}),
+             plan_.way.legs.back().to + ", " + whole(plan_.references.back()), clock_text(s.end)}),
         {edge + 3, from}, wide - 3, words(9.4), 4.3, 4);
     page_.box(edge, from - 3.2, 0.9, line - from, ink::night);
     return line;
@@ -180,7 +187,8 @@ class Note {
   /// Two columns of what those who search ask for; what is not given is a blank.
   double party(double top) {
     const auto& t = plan_.trip;
-    page_.text(say(Say::party_title, language()), {edge, top}, words(11, true));
+    page_.text(say(Say::party_of, language(), {std::to_string(t.request.party.size)}), {edge, top},
+               words(11, true));
     std::string members;
     for (const auto& m : t.members) members += (members.empty() ? "" : ", ") + m;
     const auto leader = t.leader.name.empty() ? "" : t.leader.name + " " + t.leader.phone;
@@ -196,7 +204,7 @@ class Note {
                                                         {Say::medical, t.medical}}};
     double lowest = top;
     for (int c = 0; c < 2; ++c) {
-      const double x = edge + c * (0.5 * wide + 2), w = 0.5 * wide - 2, label_w = 19;
+      const double x = edge + c * (0.5 * wide + 2), w = 0.5 * wide - 2, label_w = 25;
       double y = top + 5.2;
       for (const auto& [name, value] : columns[c]) {
         page_.fitted(say(name, language()), {x, y}, label_w - 1, words(8), Anchor::left, 0.6);

@@ -34,6 +34,9 @@ inline constexpr Ink paper{0xFF, 0xFF, 0xFF};
 /// Relative luminance, 0 black to 1 white. Source: W3C, WCAG 2.2 (2023), "relative luminance";
 /// opacity is left out.
 [[nodiscard]] double luminance(const Ink& i);
+/// What a black-and-white printer makes of it: the sRGB value of a grey of the same luminance, 0
+/// black to 255 white. Source of the curve: IEC 61966-2-1 (1999).
+[[nodiscard]] int grey(const Ink& i);
 /// Contrast, 1 to 21. Source: WCAG 2.2 (2023), "contrast ratio".
 [[nodiscard]] double contrast(const Ink& a, const Ink& b);
 

@@ -51,8 +51,8 @@ void draw_norths(Page& page, Mm at, const trip::Plan& plan) {
   const double x = at.x + 22, right = at.x + 62;
   double y = at.y + 4.6;
   const auto row = [&](Say what, const std::string& value) {
-    page.fitted(say(what, language), {x, y}, 26, small);
-    page.text(value, {right, y}, figure, Anchor::right);
+    const double w = page.text(value, {right, y}, figure, Anchor::right);
+    page.fitted(say(what, language), {x, y}, right - x - w - 1.2, small, Anchor::left, 0.5);
     y += 3.6;
   };
   const auto unit = plan.trip.angles;

@@ -11,8 +11,9 @@ namespace lodeway::sheet {
 
 namespace {
 
-constexpr double unknown_every_mm = 2.4, hazard_every_mm = 1.7, look_every_mm = 0.3;
-constexpr double tick_mm = 0.75, tick_every_mm = 2.0, least_area_mm2 = 4;
+constexpr double unknown_every_mm = 2.4, hazard_every_mm = 1.7, steep_every_mm = 2.3,
+                 look_every_mm = 0.3;
+constexpr double tick_mm = 0.75, tick_every_mm = 2.0, least_area_mm2 = 12;
 
 /// Lines at 45 degrees over the map, kept where `inside` holds. They hang on the grid, not on the
 /// page, so that neighbouring sheets agree.
@@ -88,23 +89,45 @@ void draw_area(Page& page, const MapFrame& f, const mapdata::AreaFeature& area) 
   }
 }
 
+/// The mean over 3 x 3 cells, twice: the sheet shows where it is steep, not every stone.
+terrain::Raster<float> smoothed(const terrain::Raster<float>& raw) {
+  auto from = raw;
+  for (int pass = 0; pass < 2; ++pass) {
+    auto to = from;
+    for (int r = 1; r + 1 < from.rows(); ++r) {
+      for (int c = 1; c + 1 < from.cols(); ++c) {
+        float sum = 0;
+        for (int dr = -1; dr <= 1; ++dr) {
+          for (int dc = -1; dc <= 1; ++dc) sum += from[r + dr, c + dc];
+        }
+        to[r, c] = sum / 9;
+      }
+    }
+    from = std::move(to);
+  }
+  return from;
+}
+
+/// Lighter than ground that is forbidden, without ticks: it is the height model that says so.
 void draw_steep(Page& page, const MapFrame& f, const terrain::Elevation& heights, double limit) {
-  const auto slope = terrain::slope_raster(heights);
-  std::vector<mapdata::AreaFeature> areas;
+  const auto slope = smoothed(terrain::slope_raster(heights));
+  std::vector<std::vector<Mm>> edges, lines;
   for (auto& line : terrain::contours(slope, limit)) {
     if (std::abs(line.height_m - limit) > 1e-9 || !line.closed || !f.touches(line.points)) continue;
-    const auto ring = on_page(f, line.points, 0.2);
+    auto ring = on_page(f, line.points, 0.2);
     // Steeper ground lies right of the line: only rings around it, not the holes in it.
     if (ring.size() < 4 || doubled_area(ring) < 2 * least_area_mm2) continue;
     mapdata::AreaFeature area;
     area.outer = std::move(line.points);
-    auto lines = hatch(f, hazard_every_mm, true, room_around(ring, f), [&](Mm p) {
-      const auto g = f.on_ground(p);
-      return terrain::height_at(slope, g) > limit && mapdata::contains(area, g);
-    });
-    page.strokes(std::move(lines), {ink::rowan, 0.30});
-    edge(page, ring, 1);
+    for (auto& piece : hatch(f, steep_every_mm, true, room_around(ring, f), [&](Mm p) {
+           const auto g = f.on_ground(p);
+           return terrain::height_at(slope, g) > limit && mapdata::contains(area, g);
+         }))
+      lines.push_back(std::move(piece));
+    edges.push_back(std::move(ring));
   }
+  page.strokes(std::move(lines), {ink::rowan, 0.2});
+  page.strokes(std::move(edges), {ink::night, 0.14, {0.8, 0.5}}, true);
 }
 
 }  // namespace

@@ -12,8 +12,9 @@ namespace lodeway::sheet {
 bool draw_unknown(Page& page, const MapFrame& frame, const terrain::Elevation& heights);
 
 /// Hazard: hatch, a dark edge, ticks that point in. Forbidden areas of the map, the leader's own,
-/// and ground steeper than the party goes on (off paths), where it is larger than 4 mm2 on paper.
-/// `max_slope_deg` 90 or more leaves that last one out.
+/// and, lighter and without ticks, ground that is steeper over some 50 m than the party goes on
+/// (off paths), where it is larger than 12 mm2 on paper. `max_slope_deg` 90 or more leaves that
+/// last one out.
 void draw_hazard(Page& page, const MapFrame& frame, const mapdata::MapData& map,
                  const std::vector<std::vector<earth::GridPoint>>& avoid,
                  const terrain::Elevation& heights, double max_slope_deg);

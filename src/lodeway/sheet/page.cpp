@@ -113,6 +113,16 @@ double Page::fitted(std::string words, Mm at, double max_mm, const Type& type, A
   return text(cut(words, max_mm, t), at, t, anchor);
 }
 
+double Page::longest_word(const std::string& words, const Type& type) const {
+  double most = 0;
+  for (std::size_t from = 0; from < words.size();) {
+    const auto to = std::min(words.find(' ', from), words.size());
+    most = std::max(most, width(words.substr(from, to - from), type));
+    from = to + 1;
+  }
+  return most;
+}
+
 double Page::width(const std::string& words, const Type& type) const {
   return measure_.width_mm(words, type.face, type.size_mm);
 }

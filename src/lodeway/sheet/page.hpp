@@ -57,6 +57,8 @@ class Page {
   [[nodiscard]] int lines_needed(const std::string& rich, double width_mm, const Type& type,
                                  int max_lines = 99) const;
 
+  /// The width of the widest word: a column narrower than this cuts it.
+  [[nodiscard]] double longest_word(const std::string& words, const Type& type) const;
   [[nodiscard]] double width(const std::string& words, const Type& type) const;
   /// The words, or their beginning and an ellipsis, within `max_mm`.
   [[nodiscard]] std::string cut(const std::string& words, double max_mm, const Type& type) const;

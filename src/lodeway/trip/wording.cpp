@@ -189,7 +189,7 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
      "aufgebrochen, auf dem Weg dieses Blatts. Sie sollte um {5} zurück sein. Ich habe Plan, "
      "Kartenangaben und Nummern.“"},
     {Say::way_title, "The way", "Der Weg"},
-    {Say::party_title, "The party", "Die Gruppe"},
+    {Say::party_of, "The party of {0}", "Die Gruppe, {0} Personen"},
     {Say::leader, "Leader", "Leitung"},
     {Say::members, "Members", "Mitglieder"},
     {Say::transport, "Transport", "Fahrzeug"},

@@ -113,7 +113,7 @@ enum class Say : unsigned char {
   say_title,
   say_words,
   way_title,
-  party_title,
+  party_of,
   leader,
   members,
   transport,

@@ -1,0 +1,220 @@
+// Route card, its text and CSV, home note, card of ways off.
+#include "lodeway/sheet/card.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <sstream>
+
+#include <gtest/gtest.h>
+
+#include "lodeway/sheet/escape_card.hpp"
+#include "lodeway/sheet/home_note.hpp"
+#include "lodeway/trip/wording.hpp"
+#include "sheet/paper_support.hpp"
+
+namespace lodeway::sheet {
+namespace {
+
+const auto both_languages = {units::Language::english, units::Language::german};
+
+std::string all_text(const std::vector<Drawing>& pages) {
+  std::string out;
+  for (const auto& page : pages) {
+    for (const auto& t : texts_of(page)) out += t.text + "\n";
+  }
+  return out;
+}
+
+void expect_sound(const Drawing& d) {
+  expect_text_on_page(d);
+  EXPECT_EQ(overlaps(d), 0);
+}
+
+TEST(Card, SaysAllOfALegAndCutsNothing) {
+  for (const auto language : both_languages) {
+    for (const bool large : {false, true}) {
+      for (const bool other_units : {false, true}) {
+        auto plan = full_plan(language);
+        if (other_units) {
+          plan.trip.angles = trip::AngleUnit::mils;
+          plan.trip.lengths = trip::LengthUnit::imperial;
+        }
+        const auto sides = draw_card(plan, measure(), {large});
+        EXPECT_EQ(sides.size(), large ? 4U : 2U);
+        for (const auto& side : sides) {
+          expect_sound(side);
+          expect_nothing_cut(side);
+        }
+      }
+    }
+  }
+  const auto text = all_text(draw_card(full_plan(), measure()));
+  for (const char* words :
+       {"legs 1–5",
+        "legs 6–9",
+        "side 1 of 2",
+        "start 09:15",
+        "turn 14:41",
+        "sunset 16:37",
+        "fence crosses",
+        "262 m",
+        "9 min",
+        "Keep off",
+        "Brennow Edge, cliff, 142 m beyond the end",
+        "Fallow Beck on your left",
+        "Dog-leg.",
+        "Aim off left.",
+        "At plantation wall turn right, 110 m to the end",
+        "no fix",
+        "nothing: count",
+        "143° to Ostreldale road, 18 min",
+        "Turn round if not at Kell Gap by",
+        "14:41",
+        "then 1 h 56 back to Fallow Bridge, there by 16:37, before sunset at 16:37",
+        "If you do not know where you are",
+        "112",
+        "Six blasts or flashes a minute",
+        "At home they act at"})
+    EXPECT_NE(text.find(words), std::string::npos) << words;
+  EXPECT_EQ(text.find("steepens"), std::string::npos);  // the fourth tick gives way
+}
+
+// The figures are those of the plan: bearing, paces, minutes, clock, millimetres of leg 3.
+TEST(Card, FiguresAreThePlans) {
+  const auto plan = full_plan();
+  const auto text = "\n" + all_text(draw_card(plan, measure()));
+  const auto& leg = plan.way.legs[2];
+  const auto has = [&](const std::string& line) {
+    return text.find("\n" + line + "\n") != std::string::npos;
+  };
+  EXPECT_TRUE(has("089"));
+  EXPECT_TRUE(has(std::to_string(std::lround(leg.double_paces))));
+  EXPECT_TRUE(has(std::to_string(std::lround(leg.minutes))));
+  EXPECT_TRUE(has(std::to_string(std::lround(leg.length_m)) + " m"));
+  EXPECT_TRUE(has(std::to_string(std::lround(mapdata::length_m(leg.line) / 25)) + " mm"));
+  EXPECT_TRUE(has("821 505"));
+}
+
+TEST(Card, AnyNumberOfLegsAnyName) {
+  std::string long_name;
+  for (int i = 0; i < 50; ++i) long_name += "Harrikpike";
+  for (const auto& name :
+       {std::string("Hut"), long_name, std::string("Όλυμπος"), std::string("جبل"),
+        std::string("玉山"), std::string("a\x01\x02\nb"), std::string("\xff\xfe"), std::string()}) {
+    for (const int legs : {1, 5, 9, 200}) {
+      const auto plan = plan_of(legs, name);
+      const auto sides = draw_card(plan, measure());
+      EXPECT_EQ(sides.size(), static_cast<std::size_t>((legs + 1 + 4) / 5));
+      for (std::size_t s = 0; s < sides.size(); s += legs > 9 ? 13 : 1) expect_sound(sides[s]);
+      const auto text = card_text(plan);
+      EXPECT_TRUE(
+          std::ranges::none_of(text, [](char c) { return c != '\n' && c > 0 && c < 0x20; }));
+      std::istringstream lines(text);
+      if (name.size() < 50) {
+        for (std::string line; std::getline(lines, line);) EXPECT_LE(line.size(), 84U) << line;
+      }
+      expect_sound(draw_home_note(plan, flat_ground(), measure()));
+      for (const auto& side : draw_escape_card(plan, measure())) expect_sound(side);
+    }
+  }
+}
+
+TEST(Card, CsvHasARowALegAndAsManyFieldsAsItsHead) {
+  const auto csv = card_csv(full_plan());
+  std::istringstream lines(csv);
+  std::vector<std::size_t> fields;
+  for (std::string line; std::getline(lines, line);) {
+    ASSERT_EQ(line.back(), '\r');
+    std::size_t n = 1;
+    bool quoted = false;
+    for (const char c : line) {
+      if (c == '"') quoted = !quoted;
+      if (c == ',' && !quoted) ++n;
+    }
+    fields.push_back(n);
+  }
+  EXPECT_EQ(fields, std::vector<std::size_t>(10, 25));
+  EXPECT_NE(card_csv(plan_of(3, "A \"B\", C")).find("\"A \"\"B\"\", C\""), std::string::npos);
+  EXPECT_NE(card_csv(plan_of(1)).find(",33,213,"), std::string::npos);  // the needle and back
+}
+
+TEST(Home, OneSideWithAllThatIsAskedFor) {
+  for (const auto language : both_languages) {
+    for (auto plan : {full_plan(language), plan_of(14)}) {
+      plan.trip.language = language;
+      const auto note =
+          draw_home_note(plan, plan.trip.name == "Hut" ? flat_ground() : fells(), measure());
+      expect_sound(note);
+      expect_nothing_cut(note);
+    }
+  }
+  const auto plan = full_plan();
+  auto text = all_text({draw_home_note(plan, fells(), measure())});
+  const auto lines = text;
+  std::ranges::replace(text, '\n', ' ');  // sentences run over lines
+  for (const char* words :
+       {"Back at", "No worry until", "Act at", "B. Leader 000 555 0177", "112", "819\u00A0505",
+        "Clothing", "Beacon", "Experience", "Medical", "Will call", "blue van at Fallow Bridge",
+        "They turn round if they are not at Kell Gap by", "From legs 1–8 they go off to",
+        "up to 81", "The least sure leg is 9", "it promises nothing"})
+    EXPECT_NE(text.find(words), std::string::npos) << words;
+  // Three times, the last the slow day's end and an hour.
+  for (const auto at : {plan.schedule.end, plan.schedule.end_slow, plan.schedule.act_by}) {
+    const auto m = at.count();
+    const auto clock = (m / 60 < 10 ? "0" : "") + std::to_string(m / 60) + ":" +
+                       (m % 60 < 10 ? "0" : "") + std::to_string(m % 60);
+    EXPECT_NE(lines.find("\n" + clock + "\n"), std::string::npos) << clock;
+  }
+}
+
+TEST(Home, DarkAndBlanksAreSaid) {
+  auto plan = full_plan();
+  EXPECT_NE(all_text({draw_home_note(plan, fells(), measure())}).find("before dark (17:17)"),
+            std::string::npos);
+  plan.schedule.act_by = trip::Clock{18 * 60};
+  plan.trip.emergency_number.clear();
+  plan.trip.leader = {};
+  const auto text = all_text({draw_home_note(plan, fells(), measure())});
+  EXPECT_NE(text.find("after dark (17:17)"), std::string::npos);
+  EXPECT_NE(text.find("write it here before they leave"), std::string::npos);
+}
+
+TEST(Home, TwoHundredLegsFit) {
+  const auto note = draw_home_note(plan_of(200), flat_ground(), measure());
+  expect_sound(note);
+  EXPECT_NE(all_text({note}).find("200 legs"), std::string::npos);
+}
+
+TEST(Escape, SignalIsTheRegions) {
+  auto plan = full_plan();
+  const auto text = [&] { return all_text(draw_escape_card(plan, measure())); };
+  EXPECT_NE(text().find("Six blasts or flashes a minute"), std::string::npos);
+  plan.trip.signals = trip::SignalRegion::north_america;
+  EXPECT_NE(text().find("Three blasts"), std::string::npos);
+  EXPECT_EQ(text().find("Six blasts"), std::string::npos);
+  for (const char* words : {"143° to Ostreldale road", "no way off is known to this plan",
+                            "not a promise", "both arms up"})
+    EXPECT_NE(text().find(words), std::string::npos) << words;
+  for (const auto language : both_languages) {
+    for (const auto& side : draw_escape_card(full_plan(language), measure())) {
+      expect_sound(side);
+      expect_nothing_cut(side);
+    }
+  }
+}
+
+TEST(Words, EveryEntryInBothLanguagesWithTheSameBlanks) {
+  for (int i = 0; i < static_cast<int>(trip::Say::count); ++i) {
+    const std::string en = say(static_cast<trip::Say>(i), units::Language::english),
+                      de = say(static_cast<trip::Say>(i), units::Language::german);
+    EXPECT_FALSE(en.empty() || de.empty()) << i;
+    for (char n = '0'; n <= '9'; ++n) {
+      const auto blank = std::string("{") + n + "}";
+      EXPECT_EQ(en.find(blank) == std::string::npos, de.find(blank) == std::string::npos) << en;
+    }
+    EXPECT_TRUE(measure().covers(en + de, Face::words)) << en;
+  }
+}
+
+}  // namespace
+}  // namespace lodeway::sheet
