@@ -19,7 +19,7 @@
 namespace lodeway::sheet {
 namespace {
 
-constexpr double dpi = 72;
+constexpr double page_dpi = 72, map_dpi = 50;  // a map has more to it: kept under 150 kB
 // Tolerance: letters and curves may fall a shade otherwise with another build of the drawing
 // library; a moved or missing mark is far beyond either bound.
 constexpr double most_mean = 1.0, most_share = 0.004;
@@ -48,7 +48,7 @@ Pixels read_png(const std::string& path) {
   return out;
 }
 
-void expect_picture(const std::string& name, const Drawing& drawing) {
+void expect_picture(const std::string& name, const Drawing& drawing, double dpi = page_dpi) {
   const auto folder = support::tests_folder() + "/pictures/" + name,
              file = folder + "/expected.png";
   if (std::getenv("LODEWAY_RENEW_PICTURES") != nullptr) {
@@ -94,9 +94,9 @@ Drawing piece_of_sheet(trip::Shade shade) {
   return draw_map_sheets(plan, fells(), measure())->front();
 }
 
-TEST(Pictures, Sheet) { expect_picture("sheet-a5", piece_of_sheet(trip::Shade::relief)); }
+TEST(Pictures, Sheet) { expect_picture("sheet-a5", piece_of_sheet(trip::Shade::relief), map_dpi); }
 TEST(Pictures, SheetWithSlopes) {
-  expect_picture("sheet-a5-slope", piece_of_sheet(trip::Shade::slope));
+  expect_picture("sheet-a5-slope", piece_of_sheet(trip::Shade::slope), map_dpi);
 }
 TEST(Pictures, Card) {
   const auto sides = draw_card(full_plan(), measure());
@@ -115,11 +115,11 @@ TEST(Pictures, EscapeCard) {
 // The comparison itself: a leg number moved by a millimetre is found.
 TEST(Pictures, AMovedMarkIsFound) {
   auto drawing = draw_escape_card(full_plan(), measure())[0];
-  const auto before = io::paint(drawing, dpi);
+  const auto before = io::paint(drawing, page_dpi);
   for (auto& command : drawing.commands) {
     if (auto* t = std::get_if<TextCommand>(&command)) t->at.x += 1;
   }
-  const auto after = io::paint(drawing, dpi);
+  const auto after = io::paint(drawing, page_dpi);
   long off = 0;
   for (std::size_t i = 0; i < before->rgba.size(); i += 4)
     off += std::abs(int{before->rgba[i]} - int{after->rgba[i]}) > far_off ? 1 : 0;

@@ -69,8 +69,12 @@ void draw_day_bar(Page& page, const trip::Plan& plan, Mm at, double width) {
       {Say::turn, s.turn_round, true}, {Say::start, s.start, false}, {Say::sunset, d.set, false}};
   for (const auto& n : names) {
     if (!n.when || hours(*n.when) < from || hours(*n.when) > to) continue;
-    const auto words = say(n.what, language) + std::string(" ") + clock_text(*n.when);
+    auto words = say(n.what, language) + std::string(" ") + clock_text(*n.when);
     const Type type = card_words(6.8, n.bold);
+    // A long word for sunset leaves the clock alone behind the turn's name.
+    if (n.what == Say::sunset && taken_to > taken_from &&
+        page.width(words, type) > at.x + width - taken_to - 1)
+      words = clock_text(*n.when);
     const double w = page.width(words, type);
     const double c = std::clamp(x(hours(*n.when)), at.x + 0.5 * w, at.x + width - 0.5 * w);
     const bool early = n.what == Say::start;
@@ -103,8 +107,14 @@ void draw_turn_rule(Page& page, const trip::Plan& plan, double y) {
                   {hours_text(s.turn_round_back_min), plan.way.legs.front().from, there});
   if (plan.daylight.set)
     back += say(Say::before_sunset, language, {clock_text(*plan.daylight.set)});
-  page.fitted(back, {card::see_x, y + 6.6}, card::right - card::see_x - 3, card_words(8.5),
-              Anchor::left, 0.55);
+  const double wide = card::right - card::see_x - 3;
+  if (page.width(back, card_words(8.5)) <= wide) {
+    page.text(back, {card::see_x, y + 6.6}, card_words(8.5));
+    return;
+  }
+  auto type = card_words(8.2);
+  while (type.size_mm > 1.6 && page.lines_needed(back, wide, type) > 2) type.size_mm *= 0.96;
+  page.paragraph(back, {card::see_x, y + 4.4}, wide, type, 3.5, 2);
 }
 
 void draw_help(Page& page, const trip::Plan& plan, double y, double below) {

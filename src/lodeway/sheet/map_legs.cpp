@@ -55,6 +55,26 @@ void hold_line(Labels& labels, const std::vector<Mm>& line, double half) {
             [&](Mm p, Mm) { labels.hold({p.x - half, p.y - half, p.x + half, p.y + half}); });
 }
 
+/// Safe ground has a double smooth edge: the leader's own places, and where ways off end.
+void draw_havens(Page& page, Labels& labels, const MapFrame& f, const trip::Plan& plan) {
+  std::vector<Mm> set;
+  const auto draw = [&](earth::GridPoint at) {
+    const Mm p = f.on_page(at);
+    if (!f.near(at) ||
+        std::ranges::any_of(set, [&](Mm s) { return std::hypot(s.x - p.x, s.y - p.y) < 6; }))
+      return;
+    set.push_back(p);
+    page.stroke(circle(p, 1.9), {ink::paper, 1.3}, true);
+    page.stroke(circle(p, 2.1), {ink::haven, 0.55}, true);
+    page.stroke(circle(p, 1.4), {ink::haven, 0.22}, true);
+    labels.hold({p.x - 2.5, p.y - 2.5, p.x + 2.5, p.y + 2.5});
+  };
+  for (const auto& place : plan.trip.request.safe) draw(place.at);
+  for (const auto& leg : plan.way.legs) {
+    if (leg.way_off && leg.way_off->line.size() > 1) draw(leg.way_off->line.back());
+  }
+}
+
 /// Only where no leg runs: there the leg itself shows the way. Chevrons point off the hill.
 void draw_ways_off(Page& page, Labels& labels, const MapFrame& f, const trip::Plan& plan) {
   const auto legs = legs_on_page(f, plan);
@@ -95,6 +115,7 @@ void draw_ways_off(Page& page, Labels& labels, const MapFrame& f, const trip::Pl
     });
     hold_line(labels, piece, 0.7);
   }
+  draw_havens(page, labels, f, plan);
   for (const auto& piece : pieces) halo(page, piece, 1.0);
   page.strokes(std::move(pieces), {ink::haven, 0.55, {2.2, 1.1}});
   page.strokes(std::move(chevrons), {ink::haven, 0.45});
