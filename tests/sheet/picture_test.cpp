@@ -19,7 +19,7 @@
 namespace lodeway::sheet {
 namespace {
 
-constexpr double page_dpi = 72, map_dpi = 50;  // a map has more to it: kept under 150 kB
+constexpr double page_dpi = 72, map_dpi = 46;  // a map has more to it: kept under 150 kB
 // Tolerance: letters and curves may fall a shade otherwise with another build of the drawing
 // library; a moved or missing mark is far beyond either bound.
 constexpr double most_mean = 1.0, most_share = 0.004;
