@@ -66,6 +66,15 @@ TEST(Kinds, attributes_of_agencies) {
   EXPECT_EQ(meaning({{"@layer", "us-topo-topo_20-125-wood_area"}}).area, Kind::wood);
   EXPECT_EQ(meaning({{"@layer", "us-topo-topo_20-84-sheepshelter"}}).point, Kind::sheepfold);
   EXPECT_EQ(meaning({{"@layer", "fo_lakes"}}).area, Kind::lake);
+  // class fields go before the layer's name: a layer of roads holds paths, one of water marshes
+  EXPECT_EQ(meaning({{"@layer", "gis_roads"}, {"fclass", "path"}}).line, Kind::path);
+  EXPECT_EQ(meaning({{"@layer", "gis_roads"}, {"fclass", "track_grade3"}}).line, Kind::track);
+  EXPECT_EQ(meaning({{"@layer", "gis_water"}, {"fclass", "wetland"}}).area, Kind::marsh);
+  EXPECT_EQ(meaning({{"class", "footpath, marked"}}).line, Kind::path);
+  EXPECT_EQ(meaning({{"featuretype", "dry stone wall"}}).line, Kind::wall);
+  EXPECT_EQ(meaning({{"class", "mountain hut"}}).centre, Kind::hut);
+  EXPECT_EQ(meaning({{"class", "a"}, {"@layer", "roads"}}).line, Kind::road);
+  EXPECT_EQ(meaning({{"class", "administrative boundary"}}).line, std::nullopt);
 }
 
 TEST(Kinds, tunnels_bridges_names_heights) {

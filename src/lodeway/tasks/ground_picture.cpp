@@ -61,6 +61,26 @@ void draw_scale(sheet::Page& page, sheet::Labels& labels, const sheet::MapFrame&
   labels.hold({x - 2, y - 3.5, x + w + words_mm + 4, y + 2.5});
 }
 
+/// Whom to thank, in the lower right corner: licences ask for it on whatever shows the data.
+void draw_credit(sheet::Page& page, sheet::Labels& labels, const sheet::MapFrame& f,
+                 const std::vector<mapdata::Source>& sources) {
+  std::vector<std::string> credits;
+  for (const auto& source : sources) {
+    if (source.attribution.empty()) continue;
+    if (std::ranges::find(credits, source.attribution) == credits.end()) {
+      credits.push_back(source.attribution);
+    }
+  }
+  if (credits.empty()) return;
+  const sheet::Type type{sheet::Face::words, 2.2, sheet::ink::stone, 0};
+  const std::string words =
+      page.cut(fmt::format("{}", fmt::join(credits, " · ")), 0.6 * f.w, type);
+  const double w = page.width(words, type) + 3;
+  page.box(f.w - w, f.h - 4, w, 4, sheet::ink::paper);
+  page.text(words, {f.w - 1.5, f.h - 1.3}, type, sheet::Anchor::right);
+  labels.hold({f.w - w, f.h - 4, f.w, f.h});
+}
+
 /// Cells of which `in` holds, under a tint.
 void draw_mask(sheet::Page& page, const sheet::MapFrame& f, const terrain::Frame& cells,
                const std::function<bool(int, int)>& in, const sheet::Ink& tint) {
@@ -113,6 +133,7 @@ Result<void> draw_picture(const walking::Ground& ground, const std::string& png,
             sheet::ink::faint(sheet::ink::rule, 0.45));
   over(page, frame);
   draw_scale(page, labels, frame);
+  draw_credit(page, labels, frame, ground.sources);
   sheet::draw_names(page, labels, frame, ground.map);
   page.unclip();
   return io::write_png(page.take(), png, dots_per_inch);
