@@ -123,9 +123,7 @@ class Tracer {
         first_level_(first_level),
         rows_(heights.rows()),
         cols_(heights.cols()),
-        cells_(heights.cells().size()),
-        height_(static_cast<std::size_t>(heights.cols())),
-        number_(static_cast<std::size_t>(heights.cols())) {
+        cells_(heights.cells().size()) {
     sort_squares(levels);
   }
 
@@ -153,28 +151,33 @@ class Tracer {
 
   /// Of every cell of a row the number of the highest level not above it, from 0 at the lowest
   /// level of all; -1 below that. So `step >= k` is `height >= level k`, exactly.
-  void find_steps(const float* z, std::span<Step> out) {
+  void find_steps(const float* z, std::span<Step> out) const {
+    constexpr std::size_t block = 512;  // small enough for the nearest cache
+    std::array<double, block> height;
+    std::array<std::int32_t, block> number;
+    const double interval = interval_, inverse = 1 / interval_, first = first_level_,
+                 least = first * interval;
     // Loop by loop, each simple enough to be done on several cells at once.
-    const double interval = interval_, first = first_level_, least = first * interval;
-    const std::size_t n = out.size();
-    double* const height = height_.data();
-    std::int32_t* const number = number_.data();
-    for (std::size_t i = 0; i < n; ++i) {
-      const auto v = static_cast<double>(z[i]);
-      height[i] = std::abs(v) < static_cast<double>(no_height) ? v : least;
-    }
-    for (std::size_t i = 0; i < n; ++i) {
-      number[i] = static_cast<std::int32_t>(height[i] / interval - first);
-    }
-    for (std::size_t i = 0; i < n; ++i) {
-      const double k = number[i];
-      const double down = (first + k) * interval > height[i] ? 1 : 0;
-      const double up = (first + (k + 1)) * interval <= height[i] ? 1 : 0;
-      number[i] = static_cast<std::int32_t>(k - down + up);
-    }
-    for (std::size_t i = 0; i < n; ++i) {
-      const std::int32_t k = number[i] > -1 ? number[i] : -1;
-      out[i] = static_cast<Step>(std::abs(z[i]) < no_height ? k : int{void_step});
+    for (std::size_t from = 0; from < out.size(); from += block, z += block) {
+      const std::size_t n = std::min(block, out.size() - from);
+      Step* const step = out.data() + from;
+      for (std::size_t i = 0; i < n; ++i) {
+        const auto v = static_cast<double>(z[i]);
+        height[i] = std::abs(v) < static_cast<double>(no_height) ? v : least;
+      }
+      for (std::size_t i = 0; i < n; ++i) {  // within one of the true number; made exact next
+        number[i] = static_cast<std::int32_t>(height[i] * inverse - first);
+      }
+      for (std::size_t i = 0; i < n; ++i) {
+        const double k = number[i];
+        const double down = (first + k) * interval > height[i] ? 1 : 0;
+        const double up = (first + (k + 1)) * interval <= height[i] ? 1 : 0;
+        number[i] = static_cast<std::int32_t>(k - down + up);
+      }
+      for (std::size_t i = 0; i < n; ++i) {
+        const std::int32_t k = number[i] > -1 ? number[i] : -1;
+        step[i] = static_cast<Step>(std::abs(z[i]) < no_height ? k : int{void_step});
+      }
     }
   }
 
@@ -324,8 +327,6 @@ class Tracer {
   Step step_ = 0;
   std::uint32_t pass_ = 0;
   std::vector<Cell> cells_;
-  std::vector<double> height_;  // of one row
-  std::vector<std::int32_t> number_;
   std::vector<std::uint32_t> items_;
   std::vector<std::size_t> start_;
   std::vector<earth::GridPoint> points_;  // of the line being followed
