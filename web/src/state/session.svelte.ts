@@ -51,7 +51,7 @@ class Session {
     this.grounds = grounds.grounds;
     this.trips = trips.trips;
     this.link = 'open';
-    const id = trip.known?.id ?? view.trip_id ?? this.trips[0]?.id ?? null;
+    const id = trip.known?.id ?? view.trip_id ?? (view.afresh ? null : this.trips[0]?.id) ?? null;
     if (id) await this.open_trip(id, view.step);
     this.ready = true;
     await trip.settled();

@@ -37,8 +37,9 @@ class View {
     slope: kept('show-slope', '0') === '1',
   });
   trip_open = $state(false);
-  /** The trip that the address names. */
+  /** The trip that the address names; null: none, or "-" for a new beginning. */
   trip_id = $state<string | null>(null);
+  afresh = $state(false);
   dark = $derived(this.theme === 'dark' || (this.theme === 'auto' && this.system_dark));
 
   constructor() {
@@ -50,6 +51,7 @@ class View {
 
   private read_address(): void {
     const [, trip, step] = /^#\/([^/]*)\/(\w+)$/.exec(location.hash) ?? [];
+    this.afresh = trip === '-';
     this.trip_id = trip && trip !== '-' ? decodeURIComponent(trip) : null;
     if (steps.includes(step as Step)) this.step = step as Step;
   }

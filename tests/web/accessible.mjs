@@ -1,0 +1,56 @@
+import assert from 'node:assert/strict';
+import { readFileSync } from 'node:fs';
+import { axe_file, with_window } from './browser.mjs';
+import { button, look_for_ways, open_demo, step } from './steps.mjs';
+
+/** axe-core, every rule that it has for WCAG 2.0 to 2.2 A and AA and its best practices. */
+async function no_violation(page, where) {
+  const found = await page.evaluate(async () => {
+    const { violations } = await window.axe.run(document, { resultTypes: ['violations'] });
+    return violations.flatMap((v) => v.nodes.map((n) => `${v.id}: ${n.target.join(' ')} ${n.failureSummary?.split('\n')[1] ?? ''}`));
+  });
+  assert.deepEqual(found, [], `axe-core on ${where}`);
+}
+
+export default function accessible(it, world) {
+  for (const colorScheme of ['light', 'dark']) {
+    it(`axe-core finds nothing on any step, ${colorScheme}`, async () => {
+      await with_window(world.browser, world.begin, async (page, context) => {
+        // As a script of the browser's, not the page's: the page's policy allows none but its own.
+        await context.addInitScript({ content: readFileSync(axe_file, 'utf8') });
+        await page.reload();
+        await button(page, 'Open with the example round').waitFor();
+        await no_violation(page, 'no ground');
+        await open_demo(page);
+        await page.locator('summary').first().click();
+        await no_violation(page, 'Ground');
+        await step(page, 'Party').click();
+        for (const more of await page.locator('main summary').all()) await more.click();
+        await no_violation(page, 'Party');
+        await step(page, 'Way').click();
+        await no_violation(page, 'Way, places');
+        await button(page, 'Draw an area').click();
+        await no_violation(page, 'Way, drawing an area');
+        await button(page, 'Leave it').click();
+        await button(page, /^Look for ways/).click();
+        await button(page, 'Stop').waitFor();
+        await no_violation(page, 'Way, looking');
+        await page.getByRole('region', { name: 'Chosen leg' }).waitFor({ timeout: 90_000 });
+        for (const more of await page.locator('main summary').all()) await more.click();
+        await no_violation(page, 'Way');
+        await step(page, 'Rehearse').click();
+        await button(page, 'Walk it').click();
+        await button(page, 'Play').waitFor({ timeout: 60_000 });
+        await no_violation(page, 'Rehearse');
+        await step(page, 'Paper').click();
+        await button(page, 'Draw the paper').click();
+        await page.getByRole('heading', { name: 'What will be printed' }).waitFor({ timeout: 60_000 });
+        for (const more of await page.locator('main summary').all()) await more.click();
+        await no_violation(page, 'Paper');
+        await button(page, /^Trip:/).click();
+        await page.getByRole('dialog').waitFor();
+        await no_violation(page, 'Trip');
+      }, { colorScheme });
+    });
+  }
+}

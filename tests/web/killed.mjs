@@ -1,0 +1,71 @@
+import assert from 'node:assert/strict';
+import { start_program, with_window } from './browser.mjs';
+import { button, look_for_ways, open_demo, saved, step } from './steps.mjs';
+
+/** The program is killed in the middle, and started again on the same trips. */
+export default function killed(it, world) {
+  it('a killed program loses nothing: not what was stored, not what was typed while it was gone', async () => {
+    let program = await start_program();
+    try {
+      await with_window(world.browser, program.url, async (page) => {
+        await open_demo(page);
+        await step(page, 'Party').click();
+        const size = page.getByLabel(/^Size|^How many/);
+        await size.fill('5');
+        await size.blur();
+        await saved(page);
+        await step(page, 'Way').click();
+        await look_for_ways(page);
+        const told = await page.locator('.leg .big').textContent();
+
+        await program.kill();
+        await page.getByRole('alert').filter({ hasText: 'The program does not answer' }).waitFor();
+        // Nobody is there: the leader goes on.
+        await step(page, 'Party').click();
+        const load = page.getByLabel(/^Load/);
+        await load.fill('11');
+        await load.blur();
+        await page.getByText('1 change waits in this window').waitFor();
+        assert.equal(await load.inputValue(), '11');
+
+        program = await start_program({ state: program.state, port: program.port });
+        await page.getByText('The program does not answer').waitFor({ state: 'hidden' });
+        await saved(page);
+        assert.equal(await page.getByLabel(/^Load/).inputValue(), '11');
+        assert.equal(await page.getByLabel(/^Size|^How many/).inputValue(), '5');
+        // What was found is still there, as of before the change; and it is found again.
+        await step(page, 'Way').click();
+        assert.equal(await page.locator('.leg .big').textContent(), told);
+        await button(page, 'Look again').click();
+        await page.getByText('The trip was changed.').waitFor({ state: 'hidden', timeout: 90_000 });
+        await page.reload();
+        await step(page, 'Party').click();
+        assert.equal(await page.getByLabel(/^Load/).inputValue(), '11');
+      });
+    } finally {
+      await program.stop();
+    }
+  });
+
+  it('work in hand is asked for again by itself', async () => {
+    let program = await start_program();
+    try {
+      await with_window(world.browser, program.url, async (page) => {
+        await open_demo(page);
+        await step(page, 'Way').click();
+        await look_for_ways(page);
+        await button(page, 'Next: rehearse it').click();
+        await page.getByLabel('Walkers').selectOption('50000');
+        await button(page, 'Walk it').click();
+        await button(page, 'Stop').waitFor();
+        await program.kill();
+        await page.getByText('The program does not answer').waitFor();
+        program = await start_program({ state: program.state, port: program.port });
+        await page.getByText('The program does not answer').waitFor({ state: 'hidden' });
+        await page.getByText('kept every leg at the first try').waitFor({ timeout: 120_000 });
+      });
+    } finally {
+      await program.stop();
+    }
+  });
+}

@@ -1,0 +1,154 @@
+import assert from 'node:assert/strict';
+import { with_window } from './browser.mjs';
+import { button, look_for_ways, open_demo, saved, step, ways_found } from './steps.mjs';
+
+const card = (page) => page.getByRole('region', { name: 'Chosen leg' });
+
+/** How the map lies: two places of the window, read from the map's own readout, give all others. */
+async function to_window(page) {
+  const box = await page.locator('#map .target').boundingBox();
+  const read = async (x, y) => {
+    await page.mouse.move(box.x + x, box.y + y);
+    await page.waitForTimeout(120);
+    const [e, n] = (await page.locator('#map .under').textContent()).trim().split(/\s+/).map(Number);
+    return [e, n];
+  };
+  const [w, h] = [box.width - 120, box.height - 120];
+  const [e0, n0] = await read(60, 120), [e1, n1] = await read(w, h);
+  return ([e, n]) => [box.x + 60 + ((e - e0) / (e1 - e0)) * (w - 60), box.y + 120 + ((n - n0) / (n1 - n0)) * (h - 120)];
+}
+/** The ways as the server tells them, to know where a leg ends. */
+async function told_ways(page) {
+  return page.evaluate(async () => {
+    const { jobs } = await (await fetch('/api/jobs')).json();
+    const id = location.hash.split('/')[1];
+    const job = jobs.filter((j) => j.kind === 'ways' && j.trip_id === id && j.state === 'done').pop();
+    return (await fetch(job.result_url)).json();
+  });
+}
+
+/** Milliseconds from the act to the card's next change, by the page's own clock; null: none in a second. */
+async function until_changed(page, act) {
+  const changed = page.evaluate(() => new Promise((done) => {
+    const watch = new MutationObserver(() => {
+      watch.disconnect();
+      done(performance.now() - from);
+    });
+    let from = performance.now();
+    addEventListener('pointermove', () => (from = performance.now()), { once: true, capture: true });
+    watch.observe(document.querySelector('.leg .big'), { subtree: true, characterData: true, childList: true });
+    setTimeout(() => done(null), 1000);
+  }));
+  await act();
+  return changed;
+}
+
+export default function way(it, world) {
+  const planned = (what) => with_window(world.browser, world.begin, async (page) => {
+    await open_demo(page);
+    await step(page, 'Way').click();
+    await look_for_ways(page);
+    await what(page);
+  });
+
+  it("a leg's end is dragged: figures follow, and letting go keeps it", () => planned(async (page) => {
+    const ways = await told_ways(page);
+    const chosen = await page.getByRole('radio', { checked: true }).getAttribute('aria-describedby');
+    const legs = ways.ways.find((w) => `way-${w.name}` === chosen).legs;
+    const leg = legs.find((l) => l.leg > 1 && l.leg < legs.length && l.length_horizontal_m > 300) ?? legs[0];
+    await page.locator(`[data-leg="${leg.leg}"]`).click();
+    const place = await to_window(page);
+    const [x, y] = place(leg.line_grid_m.at(-1));
+    const before = await card(page).locator('.big').textContent();
+    await page.mouse.move(x, y);
+    await page.mouse.down();
+    const waits = [];
+    for (let i = 1; i <= 8; i++) waits.push(await until_changed(page, () => page.mouse.move(x + 7 * i, y + 4 * i)));
+    world.note(`a dragged leg's end: figures after ${waits.map((ms) => ms?.toFixed(0) ?? 'none').join(', ')} ms`);
+    const during = await card(page).locator('.big').textContent();
+    assert.notEqual(during, before, 'the card follows while the end is held');
+    await page.mouse.up();
+    await ways_found(page);
+    await saved(page);
+    const after = await told_ways(page);
+    assert.ok(after.ways[0].legs.some((l) => l.kind === 'bearing'));
+    assert.notEqual(after.job, ways.job);
+    await button(page, 'Undo').click();
+    await page.getByText('The trip was changed.').waitFor();
+  }));
+
+  it('an area is drawn, named, undone and done again', () => planned(async (page) => {
+    await button(page, 'Change').click();
+    await button(page, 'Draw an area').click();
+    for (const [x, y] of [[300, 200], [360, 200], [360, 260], [300, 260]]) await page.locator('#map .target').click({ position: { x, y } });
+    await page.getByText('4 corners so far').waitFor();
+    await button(page, 'Take back a corner').click();
+    await page.getByText('3 corners so far').waitFor();
+    await page.getByLabel('Its name').fill('bog');
+    await button(page, 'Close the area').click();
+    const area = page.getByText('bog, 3 corners');
+    await area.waitFor();
+    await saved(page);
+    await page.keyboard.press('Control+z');
+    await area.waitFor({ state: 'hidden' });
+    await page.keyboard.press('Control+Shift+z');
+    await area.waitFor();
+    await button(page, 'Look for ways again').click();
+    await ways_found(page);
+    await page.getByText('The trip was changed.').waitFor({ state: 'hidden' });
+  }));
+
+  it('other units and mils, on the card, the map and in the fields', () => planned(async (page) => {
+    await button(page, /^Trip:/).click();
+    const dialog = page.getByRole('dialog');
+    await dialog.locator('#trip-paper-units').selectOption('imperial');
+    await dialog.locator('#trip-paper-angle').selectOption('mils');
+    await button(dialog, 'Close').first().click();
+    await saved(page);
+    await button(page, 'Look again').click();
+    await ways_found(page);
+    assert.match(await page.locator('#map .scale').textContent(), /(ft|mi)$/);
+    const count = await page.locator('[data-leg]').count();
+    let bearings = 0;
+    for (let leg = 1; leg <= count; leg++) {
+      await page.locator(`[data-leg="${leg}"]`).click();
+      const words = await card(page).textContent();
+      assert.match(words, /\d (ft|mi)/);
+      assert.doesNotMatch(words, /\d (m|km) /);
+      if (/\d{4} mil/.test(words)) bearings++;
+    }
+    assert.ok(bearings > 0, 'a bearing in mils');
+    await step(page, 'Party').click();
+    assert.match(await page.locator('.field', { hasText: /^Load/ }).textContent(), /lb/);
+  }));
+
+  it('what is wrong is told beside it, in words', () => planned(async (page) => {
+    await button(page, 'Change').click();
+    const place = page.getByLabel('Place of Start');
+    const good = await place.inputValue();
+    await place.fill('somewhere nice');
+    await place.blur();
+    const wrong = page.locator('#point-0-told');
+    await wrong.waitFor();
+    assert.equal(await wrong.getAttribute('role'), 'alert');
+    assert.ok((await wrong.textContent()).length > 20);
+    assert.equal(await place.inputValue(), 'somewhere nice', 'what was typed stays');
+    assert.equal(await place.getAttribute('aria-invalid'), 'true');
+    await place.fill(good);
+    await place.blur();
+    await page.locator('#point-0-told.told').waitFor();
+    await step(page, 'Party').click();
+    const size = page.getByLabel(/^Size|^How many/);
+    await size.fill('0');
+    await size.blur();
+    await page.locator('#f-party-size-wrong').waitFor();
+    assert.equal(await size.inputValue(), '0');
+    await size.fill('4');
+    await size.blur();
+    await page.locator('#f-party-size-wrong').waitFor({ state: 'hidden' });
+    const start = page.getByLabel('Start', { exact: true });
+    await start.fill('9 in the morning');
+    await start.blur();
+    await page.getByText('A clock time is expected').waitFor();
+  }));
+}
