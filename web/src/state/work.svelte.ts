@@ -1,7 +1,7 @@
 /// Long work: asked for, watched, stopped, and its results. What was found for a document that has changed
 /// since is kept and marked as of before.
 import { call, Lost, Refused } from '../api/client';
-import type { Daylight, Job, Paper, Rehearsal, Sheets, Way, Ways } from '../api/types';
+import type { Daylight, Job, Paper, Rehearsal, Sheets, Way, WayName, Ways } from '../api/types';
 import { messages } from './messages.svelte';
 import { trip } from './trip.svelte';
 
@@ -32,6 +32,7 @@ class Work {
   /** What each work in hand was asked for, so that a change meanwhile makes its answer one of before. */
   private asked_for: Partial<Record<Kind, string>> = {};
   private asked: Partial<Record<Kind, () => Promise<Job>>> = {};
+  private when_ways: (() => void)[] = [];
   private when_ground: ((id: string) => void) | null = null;
   when_lost: () => void = () => {};
 
@@ -69,16 +70,12 @@ class Work {
 
   look_for_ways = () => this.ask('ways', (id, revision) => call('POST /api/trips/{id}/ways', { id }, { revision }));
   rehearse(walkers: number): Promise<void> {
-    return this.ask('rehearsal', async (id, revision) => {
-      const way = await this.fresh_way();
-      return call('POST /api/trips/{id}/rehearsal', { id }, { revision, way, walkers });
-    });
+    return this.ask('rehearsal', (id, revision) =>
+      this.with_ways((way) => call('POST /api/trips/{id}/rehearsal', { id }, { revision, way, walkers })));
   }
   make_paper(large_type: boolean): Promise<void> {
-    return this.ask('paper', async (id, revision) => {
-      const way = await this.fresh_way();
-      return call('POST /api/trips/{id}/paper', { id }, { revision, way, large_type });
-    });
+    return this.ask('paper', (id, revision) =>
+      this.with_ways((way) => call('POST /api/trips/{id}/paper', { id }, { revision, way, large_type })));
   }
   async build_ground(start: () => Promise<Job>, then: (id: string) => void): Promise<void> {
     this.when_ground = then;
@@ -88,8 +85,8 @@ class Work {
     const known = trip.known;
     if (!known || !this.way || this.ways_old) return;
     await this.guarded('sheets', 'The sheets could not be laid', async () => {
-      this.sheets = await call('POST /api/trips/{id}/sheets', { id: known.id },
-        { revision: known.revision, way: this.way!.name });
+      this.sheets = await this.with_ways((way) =>
+        call('POST /api/trips/{id}/sheets', { id: known.id }, { revision: known.revision, way }));
     });
   }
   async read_day(): Promise<void> {
@@ -158,9 +155,17 @@ class Work {
     });
   }
   /** The server keeps ways in memory only: after a restart they are found again first. */
-  private async fresh_way() {
-    if (!this.way) throw new Refused({ code: 'not_ready', message: 'There is no way yet.', where: null, what_to_do: 'Look for ways first.' }, 400);
-    return this.way.name;
+  private async with_ways<T>(what: (way: WayName) => Promise<T>): Promise<T> {
+    const name = this.way?.name ?? 'balanced';
+    try {
+      return await what(name);
+    } catch (e) {
+      if (!(e instanceof Refused) || e.fault.code !== 'not_ready') throw e;
+      const found = new Promise<void>((done) => this.when_ways.push(done));
+      await this.look_for_ways();
+      await found;
+      return what(this.way?.name ?? name);
+    }
   }
   private async fetch_result(job: Job): Promise<void> {
     delete this.asked[job.kind];
@@ -170,6 +175,7 @@ class Work {
         this.ways = await call('GET /api/ways/{job}', { job: id });
         this.found_for = this.asked_for.ways ?? '';
         this.day = this.ways.daylight;
+        this.when_ways.splice(0).forEach((done) => done());
       } else if (job.kind === 'rehearsal') {
         this.rehearsal = await call('GET /api/rehearsals/{job}', { job: id });
         this.walked_for = this.asked_for.rehearsal ?? '';
