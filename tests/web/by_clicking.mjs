@@ -8,7 +8,7 @@ export default function by_clicking(it, world) {
     await with_window(world.browser, world.begin, async (page) => {
       await open_demo(page, false);
       await button(page, 'Next: the party').click();
-      await page.getByLabel('Visibility').selectOption('cloud');
+      await page.getByLabel('What can be seen').selectOption('cloud');
       await button(page, 'Next: the way').click();
 
       // Start, end, and a via between them, on the map.
@@ -18,7 +18,7 @@ export default function by_clicking(it, world) {
       await page.locator('#map .target').click({ position: { x: 560, y: 250 } });
       await page.getByLabel('Place of End').waitFor();
       assert.match(await page.getByLabel('Place of Start').inputValue(), /^\d+ \d+$/);
-      assert.match(await page.locator('#point-1-told').textContent(), /^\d{3} \d{3}, \d+ m$/);
+      await page.locator('#point-1-told').filter({ hasText: /^\d{3} \d{3}, \d+ m$/ }).waitFor();
 
       await look_for_ways(page);
       const ways = page.getByRole('radio');
@@ -30,7 +30,7 @@ export default function by_clicking(it, world) {
 
       await button(page, 'Next: rehearse it').click();
       await button(page, 'Walk it').click();
-      await page.getByText('kept every leg at the first try').waitFor({ timeout: 60_000 });
+      await page.getByRole('list', { name: 'What became of them' }).waitFor({ timeout: 60_000 });
       await button(page, 'Play').click();
       await page.waitForFunction(() => /^\d\d:\d\d$/.test(document.querySelector('output')?.textContent ?? ''));
       await button(page, 'Pause').click();

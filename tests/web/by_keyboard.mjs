@@ -15,7 +15,7 @@ export default function by_keyboard(it, world) {
       await press(/^Open the ground alone/);
       await page.getByRole('heading', { name: 'Skarrow Fells', exact: true }).waitFor({ timeout: 60_000 });
       await press(/^Next: the party/);
-      await tab_to(page, /^Size|^How many/);
+      await tab_to(page, /^How many walk/);
       await page.keyboard.type('3');
       await press(/^Next: the way/);
 
@@ -43,7 +43,7 @@ export default function by_keyboard(it, world) {
 
       await press(/^Next: rehearse it/);
       await press(/^Walk it/);
-      await page.getByText('kept every leg at the first try').waitFor({ timeout: 60_000 });
+      await page.getByRole('list', { name: 'What became of them' }).waitFor({ timeout: 60_000 });
       await press(/^Next: the paper/);
       await press(/^Draw the paper/);
       await page.getByRole('heading', { name: 'To print at 100 %' }).waitFor({ timeout: 60_000 });

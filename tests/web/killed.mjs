@@ -5,12 +5,12 @@ import { button, look_for_ways, open_demo, saved, step } from './steps.mjs';
 /** The program is killed in the middle, and started again on the same trips. */
 export default function killed(it, world) {
   it('a killed program loses nothing: not what was stored, not what was typed while it was gone', async () => {
-    let program = await start_program();
+    let program = await start_program({ ground: `${world.program.state}/grounds/skarrow.gpkg` });
     try {
       await with_window(world.browser, program.url, async (page) => {
         await open_demo(page);
         await step(page, 'Party').click();
-        const size = page.getByLabel(/^Size|^How many/);
+        const size = page.getByLabel(/^How many walk/);
         await size.fill('5');
         await size.blur();
         await saved(page);
@@ -32,7 +32,7 @@ export default function killed(it, world) {
         await page.getByText('The program does not answer').waitFor({ state: 'hidden' });
         await saved(page);
         assert.equal(await page.getByLabel(/^Load/).inputValue(), '11');
-        assert.equal(await page.getByLabel(/^Size|^How many/).inputValue(), '5');
+        assert.equal(await page.getByLabel(/^How many walk/).inputValue(), '5');
         // What was found is still there, as of before the change; and it is found again.
         await step(page, 'Way').click();
         assert.equal(await page.locator('.leg .big').textContent(), told);
@@ -48,7 +48,7 @@ export default function killed(it, world) {
   });
 
   it('work in hand is asked for again by itself', async () => {
-    let program = await start_program();
+    let program = await start_program({ ground: `${world.program.state}/grounds/skarrow.gpkg` });
     try {
       await with_window(world.browser, program.url, async (page) => {
         await open_demo(page);
@@ -62,7 +62,7 @@ export default function killed(it, world) {
         await page.getByText('The program does not answer').waitFor();
         program = await start_program({ state: program.state, port: program.port });
         await page.getByText('The program does not answer').waitFor({ state: 'hidden' });
-        await page.getByText('kept every leg at the first try').waitFor({ timeout: 120_000 });
+        await page.getByRole('list', { name: 'What became of them' }).waitFor({ timeout: 120_000 });
       });
     } finally {
       await program.stop();

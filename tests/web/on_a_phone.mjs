@@ -29,7 +29,7 @@ export default function on_a_phone(it, world) {
       assert.equal(await page.locator('[data-leg="2"]').getAttribute('aria-pressed'), 'true');
       await button(page, 'Next: rehearse it').tap();
       await button(page, 'Walk it').tap();
-      await page.getByText('kept every leg at the first try').waitFor({ timeout: 60_000 });
+      await page.getByRole('list', { name: 'What became of them' }).waitFor({ timeout: 60_000 });
       await fits(page);
       await button(page, 'Next: the paper').tap();
       await button(page, 'Draw the paper').tap();

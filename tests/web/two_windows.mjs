@@ -8,7 +8,7 @@ export default function two_windows(it, world) {
     await open_demo(a.page);
     await step(a.page, 'Party').click();
     const b = await open_window(world.browser, a.page.url());
-    const size = (w) => w.page.getByLabel(/^Size|^How many/);
+    const size = (w) => w.page.getByLabel(/^How many walk/);
     const load = (w) => w.page.getByLabel(/^Load/);
     await size(b).waitFor();
 
@@ -19,7 +19,7 @@ export default function two_windows(it, world) {
     for (const w of [a, b]) {
       await w.page.waitForFunction(() => {
         const of = (words) => [...document.querySelectorAll('label')].find((l) => words.test(l.textContent))?.control?.value;
-        return of(/^(Size|How many)/) === '6' && of(/^Load/) === '12';
+        return of(/^How many walk/) === '6' && of(/^Load/) === '12';
       });
     }
 
@@ -40,7 +40,7 @@ export default function two_windows(it, world) {
     await button(b.page, 'Use mine').click();
     await asked.waitFor({ state: 'hidden' });
     await saved(b.page);
-    await a.page.waitForFunction(() => [...document.querySelectorAll('label')].find((l) => /^(Size|How many)/.test(l.textContent))?.control?.value === '9');
+    await a.page.waitForFunction(() => [...document.querySelectorAll('label')].find((l) => /^How many walk/.test(l.textContent))?.control?.value === '9');
     assert.equal(await load(a).inputValue(), '13');
     await a.settle();
     await b.settle();

@@ -138,7 +138,7 @@ export default function way(it, world) {
     await place.blur();
     await page.locator('#point-0-told.told').waitFor();
     await step(page, 'Party').click();
-    const size = page.getByLabel(/^Size|^How many/);
+    const size = page.getByLabel(/^How many walk/);
     await size.fill('0');
     await size.blur();
     await page.locator('#f-party-size-wrong').waitFor();

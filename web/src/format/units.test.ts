@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { clock, day, duration, frequency, height_steps, minute_of, of_hundred, plain, shown_unit, size } from './units';
+import { clock, day, duration, height_steps, minute_of, of_hundred, plain, shown_unit, size } from './units';
 
 describe('figures', () => {
   it('writes durations as the card does', () => {
@@ -20,10 +20,6 @@ describe('figures', () => {
     expect(of_hundred(0.9971)).toBe('99');
     expect(of_hundred(1)).toBe('100');
     expect(of_hundred(0.004)).toBe('0');
-    expect(frequency(0.004)).toBe('4 of 1000');
-    expect(frequency(0.0001)).toBe('1 of 1000');
-    expect(frequency(0)).toBe('none');
-    expect(frequency(0.61)).toBe('61 of 100');
   });
   // International foot, mile and pound: exact by definition (1959 agreement).
   it('shows other units by their definitions', () => {

@@ -66,12 +66,6 @@ export function of_hundred(share: number): string {
   return String(share < 1 ? Math.min(99, Math.round(share * 100)) : 100);
 }
 
-/** A frequency for people: "94 of 100"; below one of a hundred "4 of 1000"; "none" for nought. */
-export function frequency(share: number): string {
-  if (share <= 0) return 'none';
-  return share < 0.0095 ? `${Math.max(1, Math.round(share * 1000))} of 1000` : `${of_hundred(share)} of 100`;
-}
-
 /** "2026-11-14" -> "Sat 14 Nov 2026"; what is no date stays as it is. */
 export function day(date: string): string {
   const match = /^(\d{4})-(\d{2})-(\d{2})/.exec(date);
@@ -90,3 +84,6 @@ export function length(metres: number, lengths: Lengths): string {
   const { unit, per } = shown_unit('m', lengths);
   return `${Math.round(metres / per)} ${unit}`;
 }
+
+/** A sheet's file name as it is said: "sheet-2" -> "Sheet 2". */
+export const sheet_words = (name: string) => name.replace(/^sheet-(\d+)$/, 'Sheet $1');

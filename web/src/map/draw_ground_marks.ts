@@ -1,6 +1,7 @@
 /// What lies under the legs: doubt, what stops, what to keep off, the way off; and over them: places that
 /// the leader set, sheets, walkers.
 import type { Leg, Line, SheetFrame } from '../api/types';
+import { sheet_words } from '../format/units';
 import type { Inks } from './inks';
 import { beside, type Box } from './tags';
 import { along, drawn_length, mm, on_screen, stroke, text, trace, type Px, type ToPx } from './pen';
@@ -117,7 +118,7 @@ export function draw_points(c: C, points: { at: readonly number[]; name: string 
   });
   points.forEach(({ at, name }, i) => {
     const words = name || `place ${i + 1}`;
-    const box = beside(to_px(at), c.measureText(words).width, 17, 11, taken, window);
+    const box = beside(to_px(at), c.measureText(words).width, 17, 13, taken, window);
     taken.push(box);
     text(c, words, [box.x, box.y + 9], c.font, inks.night, inks.halo);
   });
@@ -133,7 +134,7 @@ export function draw_frame(c: C, frame: SheetFrame, chosen: boolean, to_px: ToPx
   stroke(c, inks.halo, chosen ? 8 : 5);
   stroke(c, inks.night, chosen ? 4 : 2);
   const [x, y] = line[1] as Px;
-  text(c, frame.name, [x + 9, y + 15], '700 14px "Noto Sans", sans-serif', inks.night, inks.halo);
+  text(c, sheet_words(frame.name), [x + 9, y + 15], '700 14px "Noto Sans", sans-serif', inks.night, inks.halo);
 }
 
 export function draw_walkers(c: C, at: readonly { at: Px; lost: boolean }[], inks: Inks): void {

@@ -32,7 +32,8 @@ export class GroundMap {
   private dark = false;
 
   constructor(target: HTMLElement) {
-    this.canvas.className = 'plan';
+    // Placed like the tiles' own canvas, or the browser paints it below them.
+    Object.assign(this.canvas.style, { position: 'absolute', left: '0', top: '0', pointerEvents: 'none' });
     this.plan = new Layer({ render: (frame) => this.paint(frame.size as Px, frame.pixelRatio) });
     this.map = new Map({ target, controls: [], layers: [this.tiles, this.density, this.plan],
       interactions: interactions({ altShiftDragRotate: false, pinchRotate: false }) });
@@ -49,7 +50,7 @@ export class GroundMap {
     const closest = steps[steps.length - 1] ?? 1;
     this.map.setView(new View({
       projection: this.projection, extent: summary.extent_grid_m, showFullExtent: true, constrainOnlyCenter: true,
-      smoothExtentConstraint: false, enableRotation: false, constrainResolution: false,
+      smoothExtentConstraint: false, enableRotation: false, constrainResolution: true,
       minResolution: closest / 2, maxResolution: (steps[0] ?? 100) * 2,
     }));
     this.fit(summary.extent_grid_m, 0);

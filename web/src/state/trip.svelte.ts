@@ -6,6 +6,10 @@ import { apply, at, squeeze } from './changes';
 import { messages } from './messages.svelte';
 
 const storage = (id: string) => `lodeway:waiting:${id}`;
+interface Stored {
+  base: number;
+  changes: Change[];
+}
 
 class OpenTrip {
   /** As the server last told it; null: no trip is open. */
@@ -21,6 +25,8 @@ class OpenTrip {
   );
   document = $derived<TripDocument>(this.state?.document ?? {});
   unsent = $derived(this.waiting.length + this.sending.length);
+  /** The revision that the waiting changes were made on: what the leader saw, whatever came since. */
+  private base = 0;
   private busy = false;
   private idle: (() => void)[] = [];
   /** Told when the connection broke while sending. */
@@ -31,7 +37,9 @@ class OpenTrip {
       this.refused = {};
       this.sending = [];
       try {
-        this.waiting = JSON.parse(sessionStorage.getItem(storage(trip.id)) ?? '[]') as Change[];
+        const stored = JSON.parse(sessionStorage.getItem(storage(trip.id)) ?? 'null') as Stored | null;
+        this.waiting = stored?.changes ?? [];
+        this.base = stored?.base ?? trip.revision;
       } catch {
         this.waiting = [];
       }
@@ -53,6 +61,7 @@ class OpenTrip {
   }
   change(changes: Change[]): void {
     for (const { path } of changes) delete this.refused[path];
+    if (!this.unsent) this.base = this.known?.revision ?? 0;
     this.waiting = squeeze([...this.waiting, ...changes]);
     this.store();
     void this.send();
@@ -72,6 +81,7 @@ class OpenTrip {
         this.sending = this.waiting;
         this.waiting = [];
         await this.post(this.sending);
+        this.base = this.known.revision;
         this.sending = [];
         this.store();
       }
@@ -88,14 +98,17 @@ class OpenTrip {
   }
 
   private async post(changes: Change[]): Promise<void> {
-    const { id, revision } = this.known as Trip;
+    const { id } = this.known as Trip;
     try {
-      this.known = await call('POST /api/trips/{id}/changes', { id }, { revision, changes });
+      this.known = await call('POST /api/trips/{id}/changes', { id }, { revision: this.base, changes });
     } catch (e) {
       if (!(e instanceof Refused)) throw e;
       if (e.conflict) return this.contest(changes, e.conflict);
       if (changes.length > 1) {
-        for (const one of changes) await this.post([one]);
+        for (const one of changes) {
+          await this.post([one]);
+          this.base = this.known?.revision ?? this.base;
+        }
         return;
       }
       const [{ path, value }] = changes as [Change];
@@ -106,6 +119,7 @@ class OpenTrip {
   /** Another tab changed the same thing: the rest goes on, the leader says which of the two counts. */
   private async contest(changes: Change[], { newest, contested }: Conflict): Promise<void> {
     this.known = newest;
+    this.base = newest.revision;
     const mine = changes.filter((c) => contested.some((p) => c.path.startsWith(p) || p.startsWith(c.path)));
     const rest = changes.filter((c) => !mine.includes(c));
     if (rest.length) await this.post(rest);
@@ -144,7 +158,7 @@ class OpenTrip {
     const key = storage(this.known.id);
     const all = [...this.sending, ...this.waiting];
     try {
-      if (all.length) sessionStorage.setItem(key, JSON.stringify(all));
+      if (all.length) sessionStorage.setItem(key, JSON.stringify({ base: this.base, changes: all } satisfies Stored));
       else sessionStorage.removeItem(key);
     } catch {
       // Without storage the changes live as long as the window.

@@ -32,6 +32,7 @@ class Work {
   /** What each work in hand was asked for, so that a change meanwhile makes its answer one of before. */
   private asked_for: Partial<Record<Kind, string>> = {};
   private asked: Partial<Record<Kind, () => Promise<Job>>> = {};
+  private last_heard = new Map<string, Job>();
   private when_ways: (() => void)[] = [];
   private when_ground: ((id: string) => void) | null = null;
   when_lost: () => void = () => {};
@@ -119,6 +120,7 @@ class Work {
 
   /** From the event stream, or from the answer that began it. */
   heard(job: Job): void {
+    this.last_heard.set(job.id, job);
     const mine = this.jobs[job.kind];
     if (mine?.id !== job.id) return;
     if (mine.state === 'done' || mine.state === 'failed' || mine.state === 'cancelled') return;
@@ -150,8 +152,9 @@ class Work {
     this.asked[kind] = start;
     await this.guarded(kind, titles[kind], async () => {
       const job = await start();
-      this.jobs[kind] = { ...job, state: job.state === 'done' ? 'running' : job.state };
-      this.heard(job);
+      this.jobs[kind] = { ...job, state: 'running' };
+      // What was done at once may have been told by the stream before this answer came.
+      this.heard(this.last_heard.get(job.id) ?? job);
     });
   }
   /** The server keeps ways in memory only: after a restart they are found again first. */
