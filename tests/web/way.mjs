@@ -55,7 +55,8 @@ export default function way(it, world) {
     const ways = await told_ways(page);
     const chosen = await page.getByRole('radio', { checked: true }).getAttribute('aria-describedby');
     const legs = ways.ways.find((w) => `way-${w.name}` === chosen).legs;
-    const leg = legs.find((l) => l.leg > 1 && l.leg < legs.length && l.length_horizontal_m > 300) ?? legs[0];
+    const leg = legs.find((l) => l.kind === 'bearing' && l.length_horizontal_m > 200) ?? legs.find((l) => l.kind === 'bearing');
+    assert.ok(leg, 'the example has a leg on a bearing');
     await page.locator(`[data-leg="${leg.leg}"]`).click();
     const place = await to_window(page);
     const [x, y] = place(leg.line_grid_m.at(-1));
@@ -112,7 +113,7 @@ export default function way(it, world) {
     let bearings = 0;
     for (let leg = 1; leg <= count; leg++) {
       await page.locator(`[data-leg="${leg}"]`).click();
-      const words = await card(page).textContent();
+      const words = (await card(page).locator('> p, > .big').allTextContents()).join(' ');
       assert.match(words, /\d (ft|mi)/);
       assert.doesNotMatch(words, /\d (m|km) /);
       if (/\d{4} mil/.test(words)) bearings++;

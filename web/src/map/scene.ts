@@ -18,6 +18,8 @@ export interface Scene {
   drawing: Line | null;
   /** Legs while an end is dragged, in place of those with the same numbers. */
   dragged: Leg[];
+  /** Where an end is held. */
+  held: readonly number[] | null;
   frames: SheetFrame[];
   frame: number;
   walkers: { at: readonly number[]; lost: boolean }[];
@@ -51,6 +53,7 @@ export function draw(c: CanvasRenderingContext2D, scene: Scene, to_px: ToPx, siz
   scene.frames.forEach((f, i) => draw_frame(c, f, i === scene.frame, to_px, inks));
   draw_tags(c, legs, scene.chosen, to_px, inks, window);
   draw_walkers(c, scene.walkers.map((w) => ({ at: to_px(w.at), lost: w.lost })), inks);
+  if (scene.held) draw_points(c, [{ at: scene.held, name: '' }], false, to_px, inks, window);
   if (scene.drawing) draw_avoid(c, scene.drawing, '', true, to_px, inks);
   if (scene.crosshair) draw_crosshair(c, [size[0] / 2, size[1] / 2], inks);
 }

@@ -1,6 +1,7 @@
 /// Files chosen for a ground: read onto this machine's disk by the program, or named by their path.
 import { call, Lost, Refused, upload } from '../api/client';
 import type { FileRef, Upload } from '../api/types';
+import { said } from '../format/fault';
 import { messages } from './messages.svelte';
 import { work } from './work.svelte';
 
@@ -9,7 +10,8 @@ export interface Item {
   share: number;
   upload: Upload | null;
   path: string | null;
-  role: 'elevation' | 'features';
+  /** A part belongs to another file beside it (.dbf, .prj …). */
+  role: 'elevation' | 'features' | 'part';
   wrong: string;
 }
 
@@ -24,9 +26,10 @@ class Files {
       const item = this.items[this.items.length - 1]!;
       try {
         item.upload = await upload(file, (share) => (item.share = share));
-        if (item.upload.role === 'features' || item.upload.role === 'elevation') item.role = item.upload.role;
+        const role: string = item.upload.role;
+        if (role === 'features' || role === 'elevation' || role === 'part') item.role = role;
       } catch (e) {
-        if (e instanceof Refused) item.wrong = [e.fault.message, e.fault.what_to_do].filter(Boolean).join(' ');
+        if (e instanceof Refused) item.wrong = said(e.fault);
         else if (e instanceof Lost) item.wrong = 'The program did not answer while the file was read. Take it out and choose it again.';
         else throw e;
       }

@@ -1,4 +1,5 @@
 /// What the page has to say, in a row of its own above the map; it covers nothing.
+import { said } from '../format/fault';
 import type { Fault } from '../api/types';
 
 export interface Action {
@@ -33,7 +34,7 @@ class Messages {
       key,
       kind: 'error',
       title,
-      text: [fault.message, fault.what_to_do].filter(Boolean).join(' '),
+      text: said(fault),
       ...(fault.where ? { place: fault.where } : {}),
       actions: [...actions, { words: 'Close', run: () => this.take_back(key) }],
     });

@@ -3,8 +3,8 @@ import type { Leg, Point, Way } from '../api/types';
 import { at_text, dragged, move, part, put, without } from './points';
 
 const p = (name: string): Point => ({ name, at: name });
-const leg = (n: number, ends_point: number | null): Leg =>
-  ({ leg: n, from: `f${n}`, to: `t${n}`, ends_point, line_grid_m: [[n * 10, 0], [n * 10 + 10, 0]] }) as unknown as Leg;
+const leg = (n: number, ends_point: number | null, along: number[] = []): Leg =>
+  ({ leg: n, from: `f${n}`, to: `t${n}`, ends_point, kind: along.includes(n) ? 'along' : 'bearing', line_grid_m: [[n * 10, 0], [n * 10 + 10, 0]] }) as unknown as Leg;
 const way = (...ends: (number | null)[]) => ({ legs: ends.map((e, i) => leg(i + 1, e)) }) as unknown as Way;
 const names = (points: Point[]) => points.map((x) => `${x.name}${x.get_here === 'bearing' ? '!' : ''}`);
 const to: Point = { at: '5 5' };
@@ -39,6 +39,11 @@ describe("a leg's end, dragged", () => {
   it('keeps what comes after, and what came before', () => {
     const made = dragged([p('S'), p('V'), p('W'), p('E')], way(null, 2, null, 3, 4), 3, to);
     expect(names(made)).toEqual(['S', 'V', 'undefined!', 'W!', 'E']);
+  });
+  it('leaves to the search what goes along a line', () => {
+    const lines = { legs: [leg(1, null, [1]), leg(2, null, [2]), leg(3, 2)] } as unknown as Way;
+    expect(names(dragged([p('S'), p('E')], lines, 1, to))).toEqual(['S', 'undefined', 'E']);
+    expect(names(dragged([p('S'), p('E')], lines, 2, to))).toEqual(['S', 'f2', 'undefined', 'E!']);
   });
   it("moves the way's end", () => {
     expect(names(dragged([p('S'), p('E')], way(null, 2), 2, to))).toEqual(['S', 'f2', 'E!']);

@@ -28,8 +28,8 @@ export function part(index: number, count: number): string {
 
 /**
  * The points after the end of leg `leg` was dragged to `to`. What the leader saw while dragging is what is
- * asked for: this leg and the next go straight, from and to where they did before. Ends that were found by
- * the search become points of the leader's.
+ * asked for: a leg on a bearing stays straight, a leg along a line is found anew. Where the dragged leg
+ * began, and where a straight one after it ends, becomes a point of the leader's.
  */
 export function dragged(points: readonly Point[], way: Way, leg: number, to: Point): Point[] {
   const here = way.legs[leg - 1]!, next = way.legs[leg];
@@ -40,15 +40,16 @@ export function dragged(points: readonly Point[], way: Way, leg: number, to: Poi
   if (!start_is_point) before.push({ name: here.from, at: at_text(here.line_grid_m[0]!) });
 
   const own = here.ends_point === null ? null : points[here.ends_point - 1]!;
-  const moved: Point = { ...own, ...to, get_here: 'bearing' };
+  const moved: Point = { ...own, ...to, get_here: here.kind === 'bearing' ? 'bearing' : 'find' };
   if (own?.name) moved.name = own.name;
 
   const rest = points.slice(here.ends_point ?? last_before);
   if (!next) return [...before, moved];
+  const how = next.kind === 'bearing' ? 'bearing' : 'find';
   if (next.ends_point !== null) {
     const [first, ...others] = rest;
-    return [...before, moved, { ...first!, get_here: 'bearing' }, ...others];
+    return [...before, moved, { ...first!, get_here: how }, ...others];
   }
-  const end = next.line_grid_m[next.line_grid_m.length - 1]!;
-  return [...before, moved, { name: next.to, at: at_text(end), get_here: 'bearing' }, ...rest];
+  if (how === 'find') return [...before, moved, ...rest];
+  return [...before, moved, { name: next.to, at: at_text(next.line_grid_m.at(-1)!), get_here: how }, ...rest];
 }
