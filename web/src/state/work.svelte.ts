@@ -99,7 +99,8 @@ class Work {
   async remember(id: string): Promise<void> {
     await this.guarded('', '', async () => {
       const { jobs } = await call('GET /api/jobs');
-      const of = (kind: Kind) => jobs.filter((j) => j.trip_id === id && j.kind === kind && j.state === 'done').pop();
+      // The list has the newest first.
+      const of = (kind: Kind) => jobs.find((j) => j.trip_id === id && j.kind === kind && j.state === 'done');
       if (of('ways')) await this.look_for_ways();
       for (const kind of ['rehearsal', 'paper'] as const) {
         const job = of(kind);
