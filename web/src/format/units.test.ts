@@ -19,6 +19,8 @@ describe('figures', () => {
   it('never says 100 of 100 of what is not certain', () => {
     expect(of_hundred(0.9971)).toBe('99');
     expect(of_hundred(1)).toBe('100');
+    expect(of_hundred(0.675)).toBe('67');
+    expect(of_hundred(0.29)).toBe('29');
     expect(of_hundred(0.004)).toBe('0');
   });
   // International foot, mile and pound: exact by definition (1959 agreement).

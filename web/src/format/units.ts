@@ -61,9 +61,9 @@ export function minute_of(text: string): number | null {
   return h < 24 && m < 60 ? h * 60 + m : null;
 }
 
-/** "94 of 100", and never 100 of 100 for what is not certain. */
+/** The 94 of "94 of 100", rounded down as on the card: never 100 for what is not certain. */
 export function of_hundred(share: number): string {
-  return String(share < 1 ? Math.min(99, Math.round(share * 100)) : 100);
+  return String(Math.floor(100 * share + 1e-9));
 }
 
 /** "2026-11-14" -> "Sat 14 Nov 2026"; what is no date stays as it is. */
