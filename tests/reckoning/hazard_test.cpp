@@ -2,9 +2,12 @@
 #include <rapidcheck.h>
 #include <rapidcheck/gtest.h>
 
+#include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "lodeway/numeric/normal.hpp"
+#include "lodeway/numeric/random.hpp"
 #include "lodeway/reckoning/handrail.hpp"
 #include "lodeway/reckoning/hazard.hpp"
 #include "lodeway/reckoning/parallel_error.hpp"
@@ -12,6 +15,7 @@
 namespace {
 using namespace lodeway;
 using namespace lodeway::reckoning;
+using earth::GridPoint;
 using numeric::normal_cdf;
 
 /// 2 km square of 5 m cells about the origin; everything east of `edge` is forbidden from north = 300 on.
@@ -25,25 +29,112 @@ Forbidden east_of(double edge) {
   return f;
 }
 
+/// Going north from the origin, wrong in direction and count alone.
+Walk north(double length, double angle_sigma, double scale_sigma = 0) {
+  Walk walk{{0, 0}, 0, length, {}, 0, {0, length}};
+  walk.growth.angle2 = angle_sigma * angle_sigma;
+  walk.growth.scale2 = scale_sigma * scale_sigma;
+  return walk;
+}
+
 // Going north 800 m with 0.05 rad: the edge at 60 m is 1.5 sigma at the end, and less likely met before.
 TEST(Hazard, StraightEdgeIsTheTail) {
-  EXPECT_NEAR(hazard_probability(east_of(60), {{0, 0}, 0, 800, 0.05, 40, 0, 0}), normal_cdf(-1.5), 0.01);
+  EXPECT_NEAR(hazard_probability(HazardGround(east_of(60)), north(800, 0.05)), normal_cdf(-1.5), 0.01);
 }
 
 TEST(Hazard, OvershootIsInIt) {
   Forbidden f(terrain::Frame{-1000, 2000, 5, 400, 400});
   for (int c = 0; c < 400; ++c)
     for (int r = 0; r < 200; ++r) f[r, c] = 1;  // north of 1000
-  // end at 900 seen within 45 m = 1 sigma; the rest go on 50 m and 50 m sigma: half of them
+  const HazardGround ground(f);
+  // end at 900 seen within 45 m = 1 sigma; the rest go on 50 m, give or take 50 m: Phi(-1) of them
+  auto walk = north(900, 0.05, 50.0 / 950);
+  walk.beyond_m = 50;
+  walk.seen_from_m = 45;
+  walk.known = 1;
   const double missed = 2 * normal_cdf(-1);
-  EXPECT_NEAR(hazard_probability(f, {{0, 0}, 0, 900, 0.05, 50, 50, 45}), missed * normal_cdf(-1), 0.01);
-  EXPECT_EQ(hazard_probability(f, {{0, 0}, 0, 900, 0.05, 50, 50, 0}), 0);
+  EXPECT_NEAR(hazard_probability(ground, walk), missed * normal_cdf(-1), 0.01);
+  walk.known = 0.6;
+  EXPECT_NEAR(hazard_probability(ground, walk), (missed + 0.4 * (1 - missed)) * normal_cdf(-1), 0.01);
+  const std::array<GridPoint, 2> wall{{{-900, 900}, {900, 900}}};
+  walk.line = wall;
+  walk.line_known = 1;
+  EXPECT_EQ(hazard_probability(ground, walk), 0);
+}
+
+TEST(Hazard, ClearIsNeverMoreThanTheDistance) {
+  numeric::Random random(4);
+  Forbidden f(terrain::Frame{0, 1000, 10, 100, 100});
+  for (int i = 0; i < 12; ++i)
+    f[static_cast<int>(100 * random.uniform()), static_cast<int>(100 * random.uniform())] = 1;
+  const HazardGround ground(f);
+  for (int i = 0; i < 300; ++i) {
+    const GridPoint p{1200 * random.uniform() - 100, 1200 * random.uniform() - 100};
+    double nearest = 1e9;  // to the cell's square
+    for (int r = 0; r < 100; ++r)
+      for (int c = 0; c < 100; ++c) {
+        if (f[r, c] == 0) continue;
+        const auto m = f.frame().centre(r, c);
+        nearest = std::min(nearest, std::hypot(std::max(std::abs(p.east_m - m.east_m) - 5, 0.0),
+                                               std::max(std::abs(p.north_m - m.north_m) - 5, 0.0)));
+      }
+    EXPECT_LE(ground.clear_m(p), nearest + 1e-9);
+  }
+}
+
+// Start, direction, wandering and count all uncertain, a pond beside the way: against 200 000 plain
+// walkers, who are drawn here and walk in the law's own steps.
+TEST(Hazard, AgainstPlainWalkers) {
+  numeric::Random random(9);
+  for (int n = 0; n < 6; ++n) {
+    Forbidden f(terrain::Frame{-1000, 1000, 5, 400, 400});
+    const double east = 20 + 60 * random.uniform(), at = 60 + 300 * random.uniform(), size = 20 + 50 * random.uniform();
+    for (int r = 0; r < 400; ++r)
+      for (int c = 0; c < 400; ++c)
+        f[r, c] = earth::grid_distance_m(f.frame().centre(r, c), {east, at}) < size ? 1 : 0;
+    Walk walk = north(150 + 300 * random.uniform(), 0.03 + 0.05 * random.uniform(), 0.05);
+    const double start = 10 + 40 * random.uniform();
+    walk.growth.start_cross_m2 = start * start;
+    walk.growth.start_along_m2 = 0.25 * start * start;
+    walk.growth.start_both_m2 = 0.2 * start * start;
+    walk.growth.wander_m = 50 * 0.06 * 0.06;
+    walk.growth.step_m = 0.1;
+    walk.beyond_m = 30;
+    const double told = hazard_probability(HazardGround(f), walk);
+    constexpr int walkers = 50000;
+    constexpr double step = 2.5;
+    int trod = 0;
+    for (int i = 0; i < walkers; ++i) {
+      const double a = random.normal(), b = 0.4 * a + std::sqrt(1 - 0.16) * random.normal();
+      GridPoint p{start * a, 0.5 * start * b};
+      const double angle = std::sqrt(walk.growth.angle2) * random.normal();
+      const double reach = walk.length_m + walk.beyond_m;
+      const double real = reach + std::sqrt(walk.growth.count_m2(reach)) * random.normal();
+      double heading = 0;
+      int k = 0;
+      for (double d = 0; d < real; d += step, ++k) {
+        if (k % 20 == 0) heading = angle + 0.06 * random.normal();  // a sighting of 50 m
+        p = p + step * GridPoint{std::sin(heading), std::cos(heading)};
+        const auto [row, col] = f.frame().cell_of(p);
+        if (f.frame().holds(row, col) && f[row, col] != 0) {
+          ++trod;
+          break;
+        }
+      }
+    }
+    const double met = static_cast<double>(trod) / walkers;
+    EXPECT_NEAR(told, met, 3 * std::sqrt(met * (1 - met) / walkers) + 0.02) << n;
+  }
 }
 
 RC_GTEST_PROP(Hazard, MoreForbiddenGroundIsNeverLess, ()) {
   const double edge = *rc::gen::inRange(10, 200);
-  const Walk walk{{0, 0}, 0, 800, 0.01 * *rc::gen::inRange(1, 12), 40, 80, 30};
-  RC_ASSERT(hazard_probability(east_of(edge - 10), walk) >= hazard_probability(east_of(edge), walk));
+  auto walk = north(800, 0.01 * *rc::gen::inRange(1, 12), 0.05);
+  walk.beyond_m = 80;
+  walk.seen_from_m = 30;
+  walk.known = 0.9;
+  RC_ASSERT(hazard_probability(HazardGround(east_of(edge - 10)), walk) >=
+            hazard_probability(HazardGround(east_of(edge)), walk) - 1e-9);
 }
 
 // Equal priors, one kind and lie: Phi(-|L - d'| / (2 sigma)); 100 m apart at sigma 50 is Phi(-1) = 0.1587.

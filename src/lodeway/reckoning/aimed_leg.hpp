@@ -3,6 +3,7 @@
 #include <functional>
 
 #include "lodeway/reckoning/aiming_off.hpp"
+#include "lodeway/reckoning/growth.hpp"
 #include "lodeway/reckoning/line_target.hpp"
 
 namespace lodeway::reckoning {
@@ -13,9 +14,10 @@ struct LineEnd {
   std::span<const earth::GridPoint> line;
   double target_along_m = 0;  ///< of the place, on the line
   double window_m = 0;        ///< the place is seen from so far along the line
-  double cross_sigma_m = 0, along_sigma_m = 0;  ///< of the straight leg to the place, at its end
+  LegGrowth growth;                             ///< of the straight leg to the place
   double line_beyond_sigmas = 3;                ///< Habits::line_beyond_sigmas
   double least_offset_m = 0;                    ///< below it no aiming off is said
+  double leaving_m = 0;  ///< a leg that starts on the line does not meet it so near its start
   /// May one aim there? Asked only for aims that would save time; empty: everywhere.
   std::function<bool(earth::GridPoint aim)> allowed = {};
 };
@@ -35,8 +37,10 @@ struct AimedLeg {
   double saving_min = 0;    ///< against walking straight at the place
 };
 
-/// Tries both sides, up to 4 line sigmas and the line's own ends; smallest expected time. For a line that is
-/// not met at all going straight, all is missed.
+/// Tries both sides, up to 4 line sigmas and the line's own ends; smallest expected time. For a line
+/// that is not met at all going straight, all is missed. Chances and minutes of the answer are taken
+/// over the starts too, where the party is not sure of its own (beyond 7.5 m each way): rays from
+/// nine places along the longer axis of that error, five across where it is over 12 m.
 [[nodiscard]] AimedLeg best_aimed_leg(const LineEnd& end, const AimCosts& costs);
 /// The same for an offset that is given.
 [[nodiscard]] AimedLeg aimed_leg(const LineEnd& end, double offset_m, const AimCosts& costs);

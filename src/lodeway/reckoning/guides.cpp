@@ -3,37 +3,60 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <map>
 #include <utility>
 
+#include "lodeway/mapdata/strokes.hpp"
 #include "lodeway/reckoning/line_target.hpp"
 
 namespace lodeway::reckoning {
 
 using mapdata::Kind;
 
+namespace {
+std::vector<mapdata::LineFeature> lines_as_taken(const walking::Ground& ground) {
+  constexpr double most_turn_deg = 75, reach_m = 30;
+  std::map<Kind, std::vector<std::size_t>> of_kind;
+  for (std::size_t i = 0; i < ground.map.lines.size(); ++i) {
+    const auto& l = ground.map.lines[i];
+    const auto& t = ground.kinds[l.label.kind];
+    if (!l.tunnel && l.points.size() >= 2 && (t.leads || t.catches))
+      of_kind[l.label.kind].push_back(i);
+  }
+  std::vector<mapdata::LineFeature> out;
+  for (const auto& [kind, indices] : of_kind) {
+    std::vector<std::vector<GridPoint>> pieces;
+    for (const auto i : indices) pieces.push_back(ground.map.lines[i].points);
+    for (auto& stroke : mapdata::strokes(pieces, most_turn_deg, reach_m)) {
+      const auto& name = ground.map.lines[indices[stroke.parts.front()]].label.name;
+      const bool one_name = std::ranges::all_of(stroke.parts, [&](std::size_t part) {
+        return ground.map.lines[indices[part]].label.name == name;
+      });
+      out.push_back({{kind, one_name ? name : ""}, std::move(stroke.points)});
+    }
+  }
+  return out;
+}
+}  // namespace
+
 Guides::Guides(const walking::Ground& ground, mapdata::Visibility visibility,
                std::shared_ptr<const landmarks::Fixes> fixes)
     : ground_(ground),
       visibility_(static_cast<std::size_t>(visibility)),
-      index_(ground.map.lines),
+      lines_(lines_as_taken(ground)),
+      index_(lines_),
       fixes_(fixes ? std::move(fixes)
                    : std::make_shared<const landmarks::Fixes>(ground.elevation, ground.map,
                                                               ground.kinds)) {}
 
-bool Guides::is_use(std::size_t i) const {
-  const auto& t = traits(line(i).label.kind);
-  return !line(i).tunnel && (t.leads || t.catches);
-}
-
 const mapdata::KindTraits& Guides::traits(Kind kind) const { return ground_.kinds[kind]; }
 double Guides::seen_from(Kind kind) const { return traits(kind).seen_from_m[visibility_]; }
 double Guides::recognised(Kind kind) const { return traits(kind).recognised[visibility_]; }
-const mapdata::LineFeature& Guides::line(std::size_t i) const { return ground_.map.lines[i]; }
 
 std::vector<OnLine> Guides::lines_at(GridPoint p, double radius) const {
   std::vector<OnLine> out;
   for (const mapdata::NearLine& n : index_.near(p, radius)) {
-    if (is_use(n.ref.line)) out.push_back({n.ref.line, n.along_m, n.distance_m, direction_at(line(n.ref.line).points, n.along_m)});
+    out.push_back({n.ref.line, n.along_m, n.distance_m, direction_at(line(n.ref.line).points, n.along_m)});
   }
   std::ranges::stable_sort(out, {}, &OnLine::away_m);
   return out;
@@ -58,7 +81,6 @@ std::vector<Crossed> Guides::crossed(GridPoint from, GridPoint to) const {
   const double length = earth::grid_distance_m(from, to);
   std::vector<Crossed> out;
   for (const mapdata::Crossing& c : index_.crossings(from, to)) {
-    if (!is_use(c.ref.line)) continue;
     const auto& points = line(c.ref.line).points;
     const GridPoint d = points[c.ref.segment + 1] - points[c.ref.segment];
     out.push_back({c.ref.line, c.at_fraction * length, std::atan2(d.east_m, d.north_m)});

@@ -23,7 +23,7 @@ struct Mark {
 
 /// A place on a line of the map.
 struct OnLine {
-  std::size_t line = 0;  ///< index into ground.map.lines
+  std::size_t line = 0;  ///< Guides::line
   double along_m = 0;    ///< from its first point
   double away_m = 0;     ///< from the place asked for
   double direction = 0;  ///< of the line there, radians from grid north
@@ -58,13 +58,15 @@ class Guides {
   [[nodiscard]] const mapdata::KindTraits& traits(mapdata::Kind kind) const;
   [[nodiscard]] double seen_from(mapdata::Kind kind) const;
   [[nodiscard]] double recognised(mapdata::Kind kind) const;
-  [[nodiscard]] const mapdata::LineFeature& line(std::size_t i) const;
+  /// Lines that lead or catch as a party takes them: pieces of one kind that the map cuts at
+  /// junctions and bridges are joined where they go on (by at most 75 degrees). Tunnels left out.
+  [[nodiscard]] const mapdata::LineFeature& line(std::size_t i) const { return lines_[i]; }
 
  private:
-  [[nodiscard]] bool is_use(std::size_t line) const;
   [[nodiscard]] Mark as_mark(std::uint32_t fix) const;
   const walking::Ground& ground_;
   std::size_t visibility_;
+  std::vector<mapdata::LineFeature> lines_;
   mapdata::LineIndex index_;
   std::shared_ptr<const landmarks::Fixes> fixes_;
 };

@@ -1,40 +1,179 @@
 #include "lodeway/reckoning/hazard.hpp"
 
+#include <algorithm>
+#include <array>
 #include <cmath>
+#include <limits>
+#include <numbers>
 
 #include "lodeway/numeric/normal.hpp"
 #include "lodeway/reckoning/line_target.hpp"
 
 namespace lodeway::reckoning {
 
-double hazard_probability(const Forbidden& forbidden, const Walk& walk) {
-  constexpr int rays = 80;  // a tenth of a sigma apart, out to four
-  const terrain::Frame& frame = forbidden.frame();
-  if (forbidden.empty() || walk.length_m <= 0) return 0;
-  const double step = 0.5 * frame.cell_m;
-  const double farthest = walk.length_m + walk.beyond_m + 4 * walk.along_sigma_m;
-  double sum = 0;
-  for (int i = 0; i < rays; ++i) {
-    const double low = -4 + 8.0 * i / rays, high = low + 8.0 / rays, z = 0.5 * (low + high);
-    const double angle = walk.bearing + z * walk.angle_sigma;
-    const double s = std::sin(angle), c = std::cos(angle);
-    const bool stops = walk.seen_from_m <= 0 ||
-                       std::abs(z) * walk.angle_sigma * walk.length_m < walk.seen_from_m;
-    double last = stops ? walk.length_m : farthest;
-    if (!walk.stopped_by.empty()) last = cast_ray(walk.from, angle, walk.stopped_by, farthest).distance_m;
-    for (double d = 0; d <= last; d += step) {
-      const earth::GridPoint p{walk.from.east_m + d * s, walk.from.north_m + d * c};
-      const auto [row, col] = frame.cell_of(p);
-      if (!frame.holds(row, col) || forbidden[row, col] == 0) continue;
-      const double still = d <= walk.length_m || walk.along_sigma_m <= 0
-                               ? 1.0
-                               : numeric::normal_cdf((walk.length_m + walk.beyond_m - d) /
-                                                     walk.along_sigma_m);
-      sum += still * (numeric::normal_cdf(high) - numeric::normal_cdf(low));
-      break;
+namespace {
+using earth::GridPoint;
+
+constexpr int wander_knots = 32, modes = 3;
+
+/// What one track has of its own: where it starts, and how its sightings wander.
+struct Track {
+  double beside_m = 0, ahead_m = 0;
+  std::array<double, wander_knots + 1> wander_m{};
+};
+
+/// Points that fill the cube evenly: the generalised golden ratio of five dimensions, the root of
+/// x^6 = x + 1.
+std::array<double, 2 + modes> even_normals(int i) {
+  constexpr double root = 1.1347241384015194;
+  std::array<double, 2 + modes> z{};
+  double step = 1;
+  for (double& value : z) {
+    step /= root;
+    value = numeric::normal_quantile(std::fmod(0.5 + (i + 1) * step, 1.0));
+  }
+  return z;
+}
+
+/// Wandering as a Brownian path: the first terms of Karhunen and Loeve's series, brought to its
+/// whole variance.
+Track track_of(const Walk& walk, double reach, int i, double sign) {
+  constexpr double share_of_modes = 0.9331;
+  const auto z = even_normals(i);
+  Track t;
+  const double cross = std::sqrt(std::max(walk.growth.start_cross_m2, 0.0));
+  const double along = std::sqrt(std::max(walk.growth.start_along_m2, 0.0));
+  const double both = cross > 0 && along > 0
+                          ? std::clamp(walk.growth.start_both_m2 / (cross * along), -1.0, 1.0)
+                          : 0;
+  t.beside_m = sign * cross * z[0];
+  t.ahead_m = along * (both * sign * z[0] + std::sqrt(1 - both * both) * z[1]);
+  const double size = std::sqrt(2 * walk.growth.wander_m * reach / share_of_modes);
+  for (int k = 0; k <= wander_knots; ++k) {
+    for (int m = 0; m < modes; ++m) {
+      const double turn = (m + 0.5) * std::numbers::pi;
+      t.wander_m[static_cast<std::size_t>(k)] +=
+          sign * size * z[static_cast<std::size_t>(2 + m)] *
+          std::sin(turn * k / wander_knots) / turn;
     }
   }
-  return std::fmin(sum, 1.0);
+  return t;
+}
+}  // namespace
+
+HazardGround::HazardGround(Forbidden cells) : cells_(std::move(cells)) {
+  if (cells_.empty()) return;
+  // Borgefors 1986, Computer Vision, Graphics, and Image Processing 34:344-371: two passes with
+  // steps of 1 and the root of 2, at most 8.2 % too long
+  constexpr float far = 1e9F, too_long = 1.0824F;
+  const auto& f = cells_.frame();
+  away_ = terrain::Raster<float>(f, far);
+  const auto straight = static_cast<float>(f.cell_m);
+  const float slant = straight * std::numbers::sqrt2_v<float>;
+  const auto nearer = [&](int r, int c, int dr, int dc) {
+    if (f.holds(r + dr, c + dc))
+      away_[r, c] = std::min(away_[r, c], away_[r + dr, c + dc] + (dr != 0 && dc != 0 ? slant : straight));
+  };
+  for (int r = 0; r < f.rows; ++r) {
+    for (int c = 0; c < f.cols; ++c) {
+      if (cells_[r, c] != 0) {
+        away_[r, c] = 0;
+        any_ = true;
+      }
+      nearer(r, c, 0, -1);
+      nearer(r, c, -1, -1);
+      nearer(r, c, -1, 0);
+      nearer(r, c, -1, 1);
+    }
+  }
+  for (int r = f.rows - 1; r >= 0; --r) {
+    for (int c = f.cols - 1; c >= 0; --c) {
+      nearer(r, c, 0, 1);
+      nearer(r, c, 1, 1);
+      nearer(r, c, 1, 0);
+      nearer(r, c, 1, -1);
+    }
+  }
+  for (float& d : away_.cells()) d /= too_long;
+}
+
+double HazardGround::clear_m(GridPoint p) const {
+  if (!any_) return std::numeric_limits<double>::infinity();
+  const auto& f = cells_.frame();
+  const auto [row, col] = f.cell_of(p);
+  if (f.holds(row, col)) return static_cast<double>(away_[row, col]) - 1.5 * f.cell_m;
+  // outside: at least as far as the raster is
+  const GridPoint inside{std::clamp(p.east_m, f.west_m, f.east_m()),
+                         std::clamp(p.north_m, f.south_m(), f.north_m)};
+  return earth::grid_distance_m(p, inside);
+}
+
+double hazard_probability(const HazardGround& ground, const Walk& walk, HazardRule rule) {
+  if (!ground.any() || walk.length_m <= 0) return 0;
+  const LegGrowth& g = walk.growth;
+  const terrain::Frame& frame = ground.cells().frame();
+  const double reach = walk.length_m + walk.beyond_m;
+  const double count_sigma = std::sqrt(g.count_m2(reach));
+  const double farthest = reach + 4 * count_sigma;
+  const GridPoint ahead{std::sin(walk.bearing), std::cos(walk.bearing)},
+      right{ahead.north_m, -ahead.east_m};
+  const double least_step = 0.5 * frame.cell_m;
+  const double start = std::sqrt(std::max(g.start_along_m2, 0.0));
+  bool near = false;
+  for (double d = 0; d <= farthest && !near; d += 25) {
+    const double wide = 5 * (std::sqrt(std::max(g.cross_m2(d), 0.0)) + start) + 25;
+    near = ground.clear_m(walk.from + d * ahead) < wide;
+  }
+  if (!near) return 0;
+  // the direction, given the start's cross error
+  const double lean = g.start_cross_m2 > 0 ? g.start_angle / g.start_cross_m2 : 0;
+  const double angle_sigma = std::sqrt(std::max(g.angle2 - lean * g.start_angle, 0.0));
+  double sum = 0;
+  const double width = 8.0 / rule.rays;
+  for (int t = 0; t < rule.tracks; ++t) {
+    const double hand = t % 2 == 0 ? 1 : -1;
+    const Track track = track_of(walk, farthest, t / 2, hand);
+    // each pair of tracks parts the directions elsewhere
+    const double shift = (t / 2 + 0.5) / std::max(rule.tracks / 2, 1);
+    const GridPoint from = walk.from + track.beside_m * right + track.ahead_m * ahead;
+    for (int i = 0; i <= rule.rays; ++i) {
+      const double low = -4 + (i - shift) * width, high = low + width;
+      const double angle = lean * track.beside_m + hand * 0.5 * (low + high) * angle_sigma;
+      const GridPoint way = std::cos(angle) * ahead + std::sin(angle) * right;
+      double seen = std::numeric_limits<double>::infinity();  // where the mark comes in sight
+      for (double d = least_step; d <= farthest;) {
+        const double knot = d / farthest * wander_knots;
+        const auto k = std::min(static_cast<std::size_t>(knot), std::size_t{wander_knots - 1});
+        const double wander = track.wander_m[k] + (knot - static_cast<double>(k)) *
+                                                      (track.wander_m[k + 1] - track.wander_m[k]);
+        const GridPoint p = from + d * way + wander * right;
+        const double clear = ground.clear_m(p);
+        const double to_mark = walk.seen_from_m > 0
+                                   ? earth::grid_distance_m(p, walk.mark) - walk.seen_from_m
+                                   : std::numeric_limits<double>::infinity();
+        if (to_mark < 0) seen = std::min(seen, d);
+        if (clear < 0) {
+          const auto [row, col] = frame.cell_of(p);
+          if (frame.holds(row, col) && ground.cells()[row, col] != 0) {
+            double still = count_sigma > 0 ? numeric::normal_cdf((reach - d) / count_sigma)
+                                           : (d <= reach ? 1.0 : 0.0);
+            if (d > seen) still *= 1 - walk.known;
+            if (!walk.line.empty() && walk.line_known > 0) {
+              const GridPoint gone = p - from;
+              const Ray ray = cast_ray(from, std::atan2(gone.east_m, gone.north_m), walk.line, d);
+              if (!std::isnan(ray.along_m) && ray.distance_m > walk.leaving_m) still *= 1 - walk.line_known;
+            }
+            sum += still * (numeric::normal_cdf(high) - numeric::normal_cdf(low));
+            break;
+          }
+        }
+        // a bent track is a little longer than d; the mark is not stepped over
+        const double free = std::min(0.9 * clear, std::max(0.9 * std::abs(to_mark), least_step));
+        d += std::max(free, least_step);
+      }
+    }
+  }
+  return std::clamp(sum / rule.tracks, 0.0, 1.0);
 }
 
 }  // namespace lodeway::reckoning

@@ -1,8 +1,9 @@
 #pragma once
-/// The chance to set foot on ground that must not be trodden.
+/// The chance to set foot on ground that must not be trodden. Method: docs/method/hazard.md
 #include <cstdint>
 #include <span>
 
+#include "lodeway/reckoning/growth.hpp"
 #include "lodeway/terrain/raster.hpp"
 
 namespace lodeway::reckoning {
@@ -10,20 +11,47 @@ namespace lodeway::reckoning {
 /// 1 where no one may set foot, 0 elsewhere; the same frame as the elevation.
 using Forbidden = terrain::Raster<std::uint8_t>;
 
-struct Walk {
-  earth::GridPoint from;
-  double bearing = 0;          ///< grid, radians
-  double length_m = 0;         ///< reckoned
-  double angle_sigma = 0;      ///< of the walked direction, radians: cross sigma / length
-  double along_sigma_m = 0;
-  double beyond_m = 0;         ///< walked on past the reckoned end
-  double seen_from_m = 0;      ///< those who pass the end within it stop there; 0: it stops all
-  std::span<const earth::GridPoint> stopped_by = {};  ///< a line that stops all who meet it
+/// Forbidden cells, and how far off the nearest is.
+class HazardGround {
+ public:
+  HazardGround() = default;
+  /// 1.4 million cells take some 20 ms.
+  explicit HazardGround(Forbidden cells);
+  [[nodiscard]] const Forbidden& cells() const { return cells_; }
+  [[nodiscard]] bool any() const { return any_; }
+  /// Nobody within this distance of p treads a forbidden cell; below 0: p may be on one. Outside of
+  /// the raster nothing is forbidden. At most 8 % and two cells too small.
+  [[nodiscard]] double clear_m(earth::GridPoint p) const;
+
+ private:
+  Forbidden cells_;
+  terrain::Raster<float> away_;  // at most the distance between centres
+  bool any_ = false;
 };
 
-/// Integral over the walked direction: each ray is walked in steps of half a cell until it meets forbidden
-/// ground; past the reckoned end it counts with the chance that the party is still walking. An upper bound:
-/// nobody looks up. Ground outside the raster does not count. Within 0.01 of a finer integration.
-[[nodiscard]] double hazard_probability(const Forbidden& forbidden, const Walk& walk);
+struct Walk {
+  earth::GridPoint from;
+  double bearing = 0;  ///< grid, radians
+  double length_m = 0;   ///< reckoned
+  LegGrowth growth;
+  double beyond_m = 0;    ///< walked on past the reckoned end by those who have not found it
+  earth::GridPoint mark;  ///< what is looked out for
+  double seen_from_m = 0, known = 0;  ///< who comes in sight of the mark stops, if it knows it
+  std::span<const earth::GridPoint> line = {};  ///< who meets the line stops, if it knows it
+  double line_known = 0, leaving_m = 0;  ///< a line left at the start is not met so near
+};
+
+/// How fine: `tracks` starts and shapes of the walk, each with `rays` directions.
+struct HazardRule {
+  int tracks = 16, rays = 40;
+};
+
+/// Chance that the walk treads a forbidden cell before it ends, for a party that does not look up:
+/// integrated over the direction (exactly normal, rays 0.2 sigma apart out to four), over starts,
+/// counts and wandering by quasi-random tracks in mirrored pairs. Accuracy 0.02 absolute, against plain
+/// walkers (tests/reckoning/hazard_test.cpp). 0 at once where nothing forbidden is within five
+/// sigmas; else some 0.1 ms.
+[[nodiscard]] double hazard_probability(const HazardGround& ground, const Walk& walk,
+                                        HazardRule rule = {});
 
 }  // namespace lodeway::reckoning

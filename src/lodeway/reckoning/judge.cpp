@@ -11,8 +11,6 @@
 #include "lodeway/reckoning/handrail.hpp"
 #include "lodeway/reckoning/judge_words.hpp"
 #include "lodeway/reckoning/line_target.hpp"
-#include "lodeway/reckoning/parallel_error.hpp"
-#include "lodeway/reckoning/point_target.hpp"
 
 namespace lodeway::reckoning {
 
@@ -25,21 +23,33 @@ constexpr double degree = std::numbers::pi / 180;
 
 numeric::Covariance round_error(double sigma) { return {sigma * sigma, 0, sigma * sigma}; }
 
-/// The turn between two directions of a line, in degrees, 0 to 90: which way along is not known.
-double lie_apart_deg(double a, double b) {
-  const double turn = std::abs(std::remainder(a - b, std::numbers::pi));
-  return turn / degree;
+/// By how much aiming off makes a leg longer to walk: the part on the needle, then along the line.
+double aimed_share(const Leg& leg, GridPoint aim, double offset) {
+  return (earth::grid_distance_m(leg.line.front(), aim) + offset) /
+         earth::grid_distance_m(leg.line.front(), leg.line.back());
+}
+/// Walking time straight to the end, of a leg that may have been judged before.
+double straight_minutes(const Leg& leg) {
+  return leg.aim_off ? leg.minutes / aimed_share(leg, leg.aim_off->aim, leg.aim_off->offset_m)
+                     : leg.minutes;
 }
 /// A leg that was judged before gets its straight figures back.
 void take_back_aim(Leg& leg) {
   if (!leg.aim_off) return;
   const GridPoint from = leg.line.front(), to = leg.line.back();
-  const double straight = earth::grid_distance_m(from, to), aimed = earth::grid_distance_m(from, leg.aim_off->aim);
+  const double share = aimed_share(leg, leg.aim_off->aim, leg.aim_off->offset_m);
   leg.grid_bearing = earth::grid_bearing(from, to);
-  leg.double_paces *= straight / aimed;
-  leg.minutes *= straight / (aimed + leg.aim_off->offset_m);
-  leg.minutes_slow *= straight / (aimed + leg.aim_off->offset_m);
+  leg.double_paces *= earth::grid_distance_m(from, to) / earth::grid_distance_m(from, leg.aim_off->aim);
+  leg.minutes /= share;
+  leg.minutes_slow /= share;
   leg.aim_off.reset();
+}
+
+bool fix_at(EndKind end) { return end != EndKind::turn && end != EndKind::handrail_count; }
+
+/// How far a party follows the line it met before it turns round.
+double search_m(const LegModel& m, const Habits& habits) {
+  return std::abs(m.offset_m) + habits.wrong_way_sigmas * m.line_sigma_m;
 }
 
 /// Variance of a normal error, given that it is within `most`: those farther off have lost the leg already.
@@ -67,7 +77,7 @@ Judge::Judge(const walking::Ground& ground, const walking::Party& party, Forbidd
              std::shared_ptr<const landmarks::Fixes> fixes)
     : ground_(ground),
       party_(party),
-      forbidden_(std::move(forbidden)),
+      hazards_(std::move(forbidden)),
       declination_sigma_(declination_sigma_deg * degree),
       habits_(habits),
       language_(language),
@@ -79,7 +89,7 @@ Drift Judge::at_fix() const {
 }
 
 double Judge::minutes_per_m(const Leg& leg) const {
-  if (leg.minutes > 0 && leg.length_m > 0) return leg.minutes / leg.length_m;
+  if (leg.minutes > 0 && leg.length_m > 0) return straight_minutes(leg) / leg.length_m;
   return 0.06 / (party_.flat_speed_kmh * std::max(leg.ground_factor, 0.05));
 }
 
@@ -93,170 +103,168 @@ double Judge::judge(walking::Way& way) const {
   return all;
 }
 
-LegModel Judge::judge(Leg& leg, Drift& carried) const {
+LegModel Judge::weigh(const Leg& leg, Drift& carried) const {
   LegModel model;
-  Sureness sure;
-  take_back_aim(leg);
   model.from = leg.line.front();
   model.to = model.aim = leg.line.back();
   const double straight = earth::grid_distance_m(model.from, model.to);
   model.bearing = std::atan2(model.to.east_m - model.from.east_m, model.to.north_m - model.from.north_m);
   model.length_m = leg.kind == LegKind::along ? mapdata::length_m(leg.line) : straight;
+  model.minutes = leg.minutes > 0 ? straight_minutes(leg) : model.length_m * minutes_per_m(leg);
   model.mark = guides_.mark_at(model.to, habits_.least_known);
   if (model.mark) {
     model.seen_from_m = model.mark->seen_from_m;
     model.recognised = model.mark->recognised;
   }
   if (leg.kind == LegKind::along) {
-    handrail_end(leg, model, sure);
+    handrail_end(leg, model);
   } else if (straight > 0) {
+    const numeric::Covariance before = carried.total();
     carried.add_leg(model.bearing, straight);
-    const numeric::Covariance c = carried.total();
-    model.spread = seen_from_leg(c, model.bearing);
-    sure.east_east_m2 = c.xx;
-    sure.east_north_m2 = c.xy;
-    sure.north_north_m2 = c.yy;
-    bearing_end(leg, model, sure);
+    model.at_end = carried.total();
+    model.spread = seen_from_leg(model.at_end, model.bearing);
+    const double shared = errors_.compass_sigma * errors_.compass_sigma +
+                          declination_sigma_ * declination_sigma_;
+    model.growth = growth_of(errors_, shared, before, model.at_end, model.bearing, straight);
+    bearing_end(leg, model);
   }
-  sure.cross_sigma_m = model.spread.cross_sigma_m;
-  sure.along_sigma_m = model.spread.along_sigma_m;
-  sure.fix_at_end = model.end != EndKind::turn && model.end != EndKind::handrail_count;
-  if (model.end != EndKind::turn) decoys(leg, model, sure);
-  sure.certainty = std::clamp(sure.certainty * (1 - model.decoy_probability), 0.0, 1.0);
-  after_failure(leg, model, sure);
-  if (model.end == EndKind::handrail_count) {
-    const double side = habits_.fix_sigma_m, lie = direction_at(leg.line, model.length_m);
-    const double left = kept_variance(model.spread.along_sigma_m, habits_.near_enough_m);
-    carried.reset(numeric::covariance_along(lie, left, side * side));
-  } else if (model.end == EndKind::line && !model.mark) {
-    const double side = habits_.fix_sigma_m, lie = direction_at(guides_.line(model.line).points, model.target_along_m);
-    carried.reset(numeric::covariance_along(lie, kept_variance(model.line_sigma_m, habits_.near_enough_m), side * side));
-  } else if (model.end != EndKind::turn) {
-    carried.reset(round_error(habits_.fix_sigma_m));
-  }
-  leg.sureness = sure;
+  decoys(leg, model);
+  model.certainty = std::clamp(model.certainty * (1 - model.decoy_probability), 0.0, 1.0);
+  after_failure(leg, model);
+  carry_on(leg, model, carried);
   return model;
 }
 
-void Judge::handrail_end(const Leg& leg, LegModel& model, Sureness& sure) const {
-  double last_tick = 0;
-  for (const auto& tick : leg.ticks) {
-    if (tick.at_m < model.length_m - 1) last_tick = std::max(last_tick, tick.at_m);
+/// What the next leg starts with.
+void Judge::carry_on(const Leg& leg, const LegModel& model, Drift& carried) const {
+  const double side = habits_.fix_sigma_m;
+  if (model.end == EndKind::handrail_count) {
+    const double left = kept_variance(model.spread.along_sigma_m, habits_.near_enough_m);
+    carried.reset(numeric::covariance_along(direction_at(leg.line, model.length_m), left, side * side));
+  } else if (model.end == EndKind::line && !model.mark) {
+    const double lie = direction_at(guides_.line(model.line).points, model.target_along_m);
+    carried.reset(numeric::covariance_along(
+        lie, kept_variance(model.line_sigma_m, habits_.near_enough_m), side * side));
+  } else if (model.end != EndKind::turn) {
+    carried.reset(round_error(side));
   }
-  model.since_tick_m = model.length_m - last_tick;
-  model.spread.along_sigma_m = handrail_sigma_m(errors_, model.since_tick_m);
-  model.keeps = keeps_line(guides_.traits(leg.along_kind), party_.visibility, model.length_m);
-  model.keeps *= takes_all_branches(guides_, leg.line, leg.along_kind, party_.visibility);
-  // a mark that is hardly known helps less than a count that need not be so near
-  const double by_count = stops_at_end(model.spread.along_sigma_m, 0, habits_.near_enough_m);
-  const double sight = std::max(model.seen_from_m, 25.0);
-  const double by_mark =
-      model.mark ? stops_at_end(model.spread.along_sigma_m, model.recognised, sight) : 0.0;
-  const bool marked = model.mark && by_mark >= by_count;
-  if (!marked) model.mark.reset();
-  model.end = marked ? EndKind::handrail_mark : EndKind::handrail_count;
-  model.window_m = marked ? sight : habits_.near_enough_m;
-  sure.certainty = model.keeps * std::max(by_mark, by_count);
-  const auto c = numeric::covariance_along(direction_at(leg.line, model.length_m),
-                                           std::pow(model.spread.along_sigma_m, 2), 0);
-  sure.east_east_m2 = c.xx;
-  sure.east_north_m2 = c.xy;
-  sure.north_north_m2 = c.yy;
 }
 
-/// Over the directions that are walked: each comes to the decoy at its own count, or to the target first.
-double Judge::mistaken_line(const LegModel& model, const DecoyPlace& d, double sigma) const {
-  constexpr int rays = 32;
-  const double spread = model.spread.cross_sigma_m / model.length_m, reach = 2 * model.length_m;
-  const auto& decoy = guides_.line(d.line).points;
-  const auto& target = guides_.line(model.line).points;
-  // each sighting's error takes a little off the progress, so that things come later by the count
-  const double wander = 1 + 0.5 * errors_.sighting_sigma * errors_.sighting_sigma;
-  double sum = 0;
-  for (int i = 0; i < rays; ++i) {
-    const double low = -4 + 8.0 * i / rays, z = low + 4.0 / rays;
-    const double met = cast_ray(model.from, model.bearing + z * spread, decoy, reach).distance_m;
-    if (met >= cast_ray(model.from, model.bearing + z * spread, target, reach).distance_m) continue;
-    sum += (numeric::normal_cdf(low + 8.0 / rays) - numeric::normal_cdf(low)) *
-           mistaken_for_target({model.length_m - d.along_m, sigma, d.lie_apart_deg, habits_.lie_sigma_deg,
-                                d.looks_alike, 1, met * wander - d.along_m});
-  }
-  return sum;
+LegFigures Judge::assess(const Leg& leg, const Drift& carried) const {
+  Drift on = carried;
+  const LegModel m = weigh(leg, on);
+  return {m.certainty,
+          m.hazard_probability,
+          m.minutes,
+          m.recovery_minutes,
+          m.minutes + (1 - m.certainty) * m.recovery_minutes,
+          fix_at(m.end),
+          m.end,
+          m.aim,
+          std::abs(m.offset_m),
+          on};
 }
 
-void Judge::decoys(const Leg& leg, LegModel& model, Sureness& sure) const {
-  const double sigma = model.spread.along_sigma_m;
-  // the count decides half-way between the two, so its error there counts
-  const auto half_way = [&](double at) { return sigma * (at + model.length_m) / (2 * model.length_m); };
-  if (model.end == EndKind::line) {
-    const auto& wanted = guides_.line(model.line);
-    const double lie = direction_at(wanted.points, model.target_along_m);
-    for (const Crossed& c : guides_.crossed(model.from, model.aim)) {
-      const mapdata::Kind kind = guides_.line(c.line).label.kind;
-      const double apart = model.length_m - c.at_m, alike = landmarks::looks_alike(kind, wanted.label.kind);
-      if (apart < 10 || apart > 6 * sigma || c.line == model.line || alike <= 0) continue;
-      DecoyPlace d{true, c.line, 0, {}, c.at_m, 0, guides_.recognised(kind), alike,
-                   lie_apart_deg(c.direction, lie), 0};
-      d.probability = d.recognised * mistaken_line(model, d, half_way(c.at_m));
-      model.decoys.push_back(d);
-    }
-  } else if (model.mark && leg.kind == LegKind::bearing) {
-    for (const Mark& m : guides_.marks_along(model.from, model.to, 150)) {
-      const double alike =
-          landmarks::looks_alike(guides_.fixes()[m.fix], guides_.fixes()[model.mark->fix]);
-      if (earth::grid_distance_m(m.at, model.to) < 20 || alike <= 0) continue;
-      const GridPoint w = m.at - model.from;
-      const double beside = w.east_m * std::cos(model.bearing) - w.north_m * std::sin(model.bearing);
-      const double along = w.east_m * std::sin(model.bearing) + w.north_m * std::cos(model.bearing);
-      const double apart = model.length_m - along, share = along / model.length_m;
-      if (apart < 0 || apart > 6 * sigma || share < 0.1) continue;
-      DecoyPlace d{false, 0, m.fix, m.at, along, m.seen_from_m, m.recognised, alike, 0, 0};
-      d.probability = passes_within(model.spread.cross_sigma_m * share, beside, m.seen_from_m) * m.recognised *
-                      mistaken_for_target({apart, half_way(along), 0, habits_.lie_sigma_deg, alike, 1});
-      model.decoys.push_back(d);
-    }
-  }
-  double none = 1;
+LegModel Judge::judge(Leg& leg, Drift& carried) const {
+  take_back_aim(leg);
+  const LegModel model = weigh(leg, carried);
+  tell(leg, model);
+  return model;
+}
+
+/// What the card says.
+void Judge::tell(Leg& leg, const LegModel& model) const {
+  Sureness sure;
+  sure.certainty = model.certainty;
+  sure.cross_sigma_m = model.spread.cross_sigma_m;
+  sure.along_sigma_m = model.spread.along_sigma_m;
+  sure.hazard_probability = model.hazard_probability;
+  sure.recovery_minutes = model.recovery_minutes;
+  sure.fix_at_end = fix_at(model.end);
+  sure.east_east_m2 = model.at_end.xx;
+  sure.east_north_m2 = model.at_end.xy;
+  sure.north_north_m2 = model.at_end.yy;
   for (const DecoyPlace& d : model.decoys) {
-    none *= 1 - d.probability;
     if (d.probability <= sure.confusable_probability) continue;
     const auto what = d.is_line ? landmarks::thing(guides_.line(d.line).label.kind, "", language_)
                                 : landmarks::words(guides_.fixes()[d.fix], language_);
     sure.confusable = confusable_words(what, model.length_m - d.along_m, language_);
     sure.confusable_probability = d.probability;
   }
-  model.decoy_probability = 1 - none;
+  const mapdata::Label* met =
+      model.end == EndKind::line ? &guides_.line(model.line).label : nullptr;
+  if (model.end == EndKind::line && model.offset_m != 0) {
+    const double offset = std::abs(model.offset_m), share = aimed_share(leg, model.aim, offset);
+    leg.aim_off = walking::AimOff{model.aim_is_left ? mapdata::Side::left : mapdata::Side::right,
+                                  offset, model.aim, landmarks::thing(met->kind, met->name, language_)};
+    // what the hand does: the bearing and count of the part that is walked on the needle
+    leg.grid_bearing = units::GridBearing::degrees(model.bearing / degree);
+    leg.double_paces *= model.length_m / earth::grid_distance_m(model.from, model.to);
+    leg.minutes *= share;
+    leg.minutes_slow *= share;
+  }
+  sure.if_lost = if_lost_words(leg, model, search_m(model, habits_), goes_on_to_stop(leg, model),
+                               language_, met != nullptr ? met->kind : leg.along_kind);
+  leg.sureness = std::move(sure);
 }
 
-void Judge::after_failure(const Leg& leg, const LegModel& model, Sureness& sure) const {
-  const double pace = minutes_per_m(leg);
-  if (leg.kind == LegKind::bearing && !forbidden_.empty() && model.length_m > 0) {
-    Walk walk{model.from, model.bearing, model.length_m, model.spread.cross_sigma_m / model.length_m,
-              model.spread.along_sigma_m, model.end == EndKind::turn ? 0 : model.beyond_m,
-              model.end == EndKind::turn ? 0 : model.seen_from_m};
-    if (model.end == EndKind::line) {
-      // who does not know the line for what it is goes on over it
-      Walk over = walk;
-      over.seen_from_m = 1e-3;
-      walk.stopped_by = guides_.line(model.line).points;
-      sure.hazard_probability = model.line_recognised * hazard_probability(forbidden_, walk) +
-                                (1 - model.line_recognised) * hazard_probability(forbidden_, over);
-    } else {
-      sure.hazard_probability = hazard_probability(forbidden_, walk);
-    }
+void Judge::handrail_end(const Leg& leg, LegModel& model) const {
+  double last_tick = 0;
+  for (const auto& tick : leg.ticks) {
+    if (tick.at_m < model.length_m - 1) last_tick = std::max(last_tick, tick.at_m);
   }
-  const double search = std::abs(model.offset_m) + habits_.wrong_way_sigmas * model.line_sigma_m;
-  sure.if_lost = if_lost_words(leg, model, search, goes_on_to_stop(leg, model), language_,
-                               model.end == EndKind::line ? guides_.line(model.line).label.kind
-                                                          : mapdata::Kind::other);
+  model.since_tick_m = model.length_m - last_tick;
+  const double sigma = model.spread.along_sigma_m = handrail_sigma_m(errors_, model.since_tick_m);
+  model.keeps = keeps_line(guides_.traits(leg.along_kind), party_.visibility, model.length_m) *
+                takes_all_branches(guides_, leg.line, leg.along_kind, party_.visibility);
+  // a mark that is hardly known helps less than a count that need not be so near
+  const double by_count = stops_at_end(sigma, 0, habits_.near_enough_m);
+  const double sight = std::max(model.seen_from_m, 25.0);
+  const double by_mark = model.mark ? stops_at_end(sigma, model.recognised, sight) : 0.0;
+  const bool marked = model.mark && by_mark >= by_count;
+  if (!marked) model.mark.reset();
+  model.end = marked ? EndKind::handrail_mark : EndKind::handrail_count;
+  model.window_m = marked ? sight : habits_.near_enough_m;
+  model.certainty = model.keeps * std::max(by_mark, by_count);
+  // who has not seen the end goes on past its count like on open ground
+  model.beyond_m = habits_.beyond_sigmas * sigma;
+  model.at_end = numeric::covariance_along(direction_at(leg.line, model.length_m), sigma * sigma, 0);
+}
+
+Walk Judge::walk_of(const LegModel& m) const {
+  Walk walk{m.from, m.bearing, m.length_m, m.growth, m.end == EndKind::turn ? 0 : m.beyond_m, m.to};
+  if (m.end == EndKind::point) {
+    walk.seen_from_m = m.seen_from_m;
+    walk.known = m.recognised;
+  } else if (m.end == EndKind::line) {
+    walk.line = guides_.line(m.line).points;
+    walk.line_known = m.line_recognised;
+    walk.leaving_m = m.leaving_m;
+  }
+  return walk;
+}
+
+void Judge::after_failure(const Leg& leg, LegModel& model) const {
+  const double pace = minutes_per_m(leg);
+  if (leg.kind == LegKind::bearing && model.length_m > 0)
+    model.hazard_probability = hazard_probability(hazards_, walk_of(model));
   if (model.end == EndKind::turn) return;
   if (model.end == EndKind::line && model.offset_m != 0) {
-    sure.recovery_minutes = habits_.doubt_min + 2 * search * pace;
+    model.recovery_minutes = habits_.doubt_min + 2 * search_m(model, habits_) * pace;
+    return;
+  }
+  if (leg.kind == LegKind::along) {
+    // who lost the line finds it again within a quarter of it; who went on past the end turns round
+    const double lost = 1 - model.keeps, past = std::max(1 - model.certainty - lost, 0.0);
+    const double far = lost + past > 0
+                           ? (lost * 0.25 * model.length_m + past * model.beyond_m) / (lost + past)
+                           : model.beyond_m;
+    model.recovery_minutes = habits_.doubt_min + 2 * far * pace;
     return;
   }
   const double back = goes_on_to_stop(leg, model) ? 2 * std::max(leg.stop->beyond_m, model.beyond_m)
                                                   : 2 * (model.length_m + model.beyond_m);
-  sure.recovery_minutes = habits_.doubt_min + back * pace;
+  model.recovery_minutes = habits_.doubt_min + back * pace;
 }
 
 bool goes_on_to_stop(const Leg& leg, const LegModel& model) {

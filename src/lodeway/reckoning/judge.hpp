@@ -25,7 +25,7 @@ enum class EndKind : unsigned char {
 /// Something on the way that could be taken for the end.
 struct DecoyPlace {
   bool is_line = false;
-  std::size_t line = 0;          ///< index into the map's lines
+  std::size_t line = 0;          ///< Guides::line
   std::uint32_t fix = 0;         ///< of a mark: index into Guides::fixes()
   GridPoint at;                  ///< of a mark
   double along_m = 0;            ///< where it is met, along the leg
@@ -38,25 +38,47 @@ struct DecoyPlace {
 struct LegModel {
   EndKind end = EndKind::turn;
   std::optional<Mark> mark;
-  std::size_t line = 0;                ///< of EndKind::line: index into the map's lines
+  std::size_t line = 0;                ///< of EndKind::line: Guides::line
   double target_along_m = 0, window_m = 0;
   double offset_m = 0;                 ///< aimed off, along the line, + towards its last point
   GridPoint from, to, aim;             ///< aim = to when not aimed off
   double bearing = 0, length_m = 0;    ///< of the bearing part, or of the handrail's length
   double seen_from_m = 0, recognised = 1;
   double line_recognised = 1;
+  double leaving_m = 0;                ///< of EndKind::line: not met nearer to the start
   double beyond_m = 0, line_sigma_m = 0;
   LegAxes spread;                      ///< at the end, shared errors and start in it
+  LegGrowth growth;                    ///< how it comes to that; of a bearing leg
+  numeric::Covariance at_end;          ///< the same, x east, y north
   double since_tick_m = 0;             ///< handrail: after the last tick
   double keeps = 1;                    ///< handrail: line and branches kept
   std::vector<DecoyPlace> decoys;
   double decoy_probability = 0;        ///< of taking any of them for the end
+  bool aim_is_left = false;            ///< of the straight way to the end; when aimed off
+  double certainty = 0, hazard_probability = 0;
+  double minutes = 0;                  ///< walking, as aimed; on a line to its end
+  double recovery_minutes = 0;         ///< expected, when it fails
 };
 
+/// What a planner weighs a leg by.
+struct LegFigures {
+  double certainty = 0;           ///< that the party is where it believes, when the leg ends
+  double hazard_probability = 0;  ///< of setting foot on forbidden ground
+  double minutes = 0;             ///< walking, when all goes well
+  double recovery_minutes = 0;    ///< expected, when it does not
+  double expected_minutes = 0;    ///< minutes + (1 - certainty) recovery_minutes
+  bool fix_at_end = true;         ///< false: a turn, or an end by the count; `carried` is more than a fix's
+  EndKind end = EndKind::turn;
+  GridPoint aim;                  ///< where the needle points to; the leg's end when not aimed off
+  double aim_off_m = 0;           ///< along the line met, from the aim to the end
+  Drift carried;                  ///< what the next leg starts with
+};
+
+/// Every const function may be called from several threads at once.
 class Judge {
  public:
-  /// Keeps references to ground and party. `fixes`: of this ground, made here when not given.
-  /// `declination_sigma_deg`: one sigma, shared by all legs.
+  /// Keeps references to ground and party. `declination_sigma_deg`: one sigma, shared by all legs.
+  /// `fixes`: of this ground, found here when not given.
   Judge(const walking::Ground& ground, const walking::Party& party, Forbidden forbidden,
         double declination_sigma_deg, Habits habits = {},
         units::Language language = units::Language::english,
@@ -68,28 +90,38 @@ class Judge {
   /// One leg on from what is carried; `carried` is then what the next leg starts with.
   /// Below 1 ms a leg on real ground.
   LegModel judge(walking::Leg& leg, Drift& carried) const;
+  /// The same figures for a planner, without words; the leg stays as it is. Read of it: kind,
+  /// along_kind, line (two points or more), length_m and minutes (or ground_factor), ticks, stop;
+  /// the rest may be empty. Some 20 to 100 microseconds; from any thread.
+  [[nodiscard]] LegFigures assess(const walking::Leg& leg, const Drift& carried) const;
+  /// Everything that the figures were worked out from; `carried` goes on to the leg's end.
+  [[nodiscard]] LegModel weigh(const walking::Leg& leg, Drift& carried) const;
   /// The error of a party that has just found itself.
   [[nodiscard]] Drift at_fix() const;
 
   [[nodiscard]] const Errors& errors() const { return errors_; }
   [[nodiscard]] const Habits& habits() const { return habits_; }
-  [[nodiscard]] const Forbidden& forbidden() const { return forbidden_; }
+  [[nodiscard]] const Forbidden& forbidden() const { return hazards_.cells(); }
   [[nodiscard]] const Guides& guides() const { return guides_; }
   [[nodiscard]] const walking::Party& party() const { return party_; }
   [[nodiscard]] double declination_sigma() const { return declination_sigma_; }
 
  private:
-  void bearing_end(walking::Leg& leg, LegModel& model, walking::Sureness& sure) const;
-  void line_end(walking::Leg& leg, LegModel& model, walking::Sureness& sure) const;
-  void handrail_end(const walking::Leg& leg, LegModel& model, walking::Sureness& sure) const;
-  [[nodiscard]] double mistaken_line(const LegModel& model, const DecoyPlace& d, double sigma) const;
-  void decoys(const walking::Leg& leg, LegModel& model, walking::Sureness& sure) const;
-  void after_failure(const walking::Leg& leg, const LegModel& model, walking::Sureness& sure) const;
+  void bearing_end(const walking::Leg& leg, LegModel& model) const;
+  void line_end(const walking::Leg& leg, LegModel& model) const;
+  void handrail_end(const walking::Leg& leg, LegModel& model) const;
+  void decoys(const walking::Leg& leg, LegModel& model) const;
+  void line_decoys(LegModel& model) const;
+  void point_decoys(LegModel& model) const;
+  [[nodiscard]] Walk walk_of(const LegModel& model) const;
+  void after_failure(const walking::Leg& leg, LegModel& model) const;
+  void carry_on(const walking::Leg& leg, const LegModel& model, Drift& carried) const;
+  void tell(walking::Leg& leg, const LegModel& model) const;
   [[nodiscard]] double minutes_per_m(const walking::Leg& leg) const;
 
   const walking::Ground& ground_;
   const walking::Party& party_;
-  Forbidden forbidden_;
+  HazardGround hazards_;
   double declination_sigma_;
   Habits habits_;
   units::Language language_;

@@ -34,6 +34,20 @@ std::string if_lost_words(const walking::Leg& leg, const LegModel& model, double
                   : fmt::format("If {} does not come within {:.0f} m along the {}, turn round and follow it the other way.",
                                 leg.to, tens(search), what);
   }
+  if (!to_stop && leg.kind == walking::LegKind::along) {
+    const auto what = landmarks::thing(line, leg.along == mapdata::kind_words(line) ? "" : leg.along, language);
+    // back to the last thing that was sure
+    const walking::Tick* last = nullptr;
+    for (const auto& tick : leg.ticks) {
+      if (tick.at_m < model.length_m - 1 && (last == nullptr || tick.at_m > last->at_m)) last = &tick;
+    }
+    const double back = model.since_tick_m;
+    const std::string sure = last != nullptr ? fmt::format("{} ({:.0f} m)", last->what, back) : leg.from;
+    return german ? fmt::format("Kommt {} nicht bis {:.0f} m über die Zählung hinaus: zurück ({}) bis {} und neu zählen.",
+                                leg.to, tens(model.beyond_m), what, sure)
+                  : fmt::format("If {} does not come within {:.0f} m past the count: go back along the {} to {}, and count again.",
+                                leg.to, tens(model.beyond_m), what, sure);
+  }
   if (!to_stop) {
     return german ? fmt::format("Nichts hält euch auf: {:.0f} m über die Zählung hinaus umkehren, zurück zu {}.",
                                 tens(model.beyond_m), leg.from)

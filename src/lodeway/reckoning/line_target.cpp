@@ -17,7 +17,8 @@ constexpr double nothing = std::numeric_limits<double>::quiet_NaN();
 
 class Caster {
  public:
-  Caster(GridPoint from, std::span<const GridPoint> line, double reach) : reach_(reach) {
+  Caster(GridPoint from, std::span<const GridPoint> line, double reach, double leaving = 0)
+      : reach_(reach), leaving_(std::max(leaving, 0.01)) {
     double along = 0;
     for (std::size_t i = 1; i < line.size(); ++i) {
       const GridPoint a = line[i - 1] - from, b = line[i] - from, d = b - a;
@@ -40,7 +41,7 @@ class Caster {
       const double t = (c * p.a.east_m - s * p.a.north_m) / cross;  // along the piece, 0 to 1
       if (t < 0 || t > 1) continue;
       const double distance = (p.a.east_m * p.d.north_m - p.a.north_m * p.d.east_m) / cross;
-      if (distance <= 0.01 || distance > ray.distance_m) continue;
+      if (distance <= leaving_ || distance > ray.distance_m) continue;
       ray.distance_m = distance;
       ray.along_m = p.along + t * p.length;
     }
@@ -69,7 +70,7 @@ class Caster {
     double along, length;
   };
   std::vector<Piece> pieces_;
-  double reach_;
+  double reach_, leaving_;
 };
 
 /// Chance and mean of a normal within (a, b).
@@ -88,8 +89,8 @@ Ray cast_ray(GridPoint from, double angle, std::span<const GridPoint> line, doub
 }
 
 Fan::Fan(GridPoint from, double toward, double half_width, std::span<const GridPoint> line,
-         double reach) {
-  const Caster caster(from, line, reach);
+         double reach, double leaving) {
+  const Caster caster(from, line, reach, leaving);
   const double step = 2 * half_width / first_rays;
   Ray last = caster.cast(toward - half_width);
   rays_.push_back(last);
@@ -100,17 +101,17 @@ Fan::Fan(GridPoint from, double toward, double half_width, std::span<const GridP
   }
 }
 
-Meeting Fan::meet(double aim, double sigma, double target, double window, double gives_up,
-                  double give_up_sigma) const {
+Meeting Fan::meet(double aim, const CrossGrowth& cross, double target, double window,
+                  double gives_up, double give_up_sigma) const {
   Meeting m;
   double ahead_sum = 0, before_sum = 0;
-  const double spread = std::max(sigma, 1e-9);
   for (std::size_t i = 1; i < rays_.size(); ++i) {
     const Ray &a = rays_[i - 1], &b = rays_[i];
     if (std::isnan(a.along_m) || std::isnan(b.along_m)) continue;
     if (b.angle - a.angle <= 2 * narrow && std::abs(b.along_m - a.along_m) > 1) continue;  // a break
-    const double za = (a.angle - aim) / spread, zb = (b.angle - aim) / spread;
-    if (zb < -8 || za > 8) continue;
+    const double za = cross.sigmas(a.angle - aim, a.distance_m),
+                 zb = cross.sigmas(b.angle - aim, b.distance_m);
+    if (zb < -8 || za > 8 || !(zb > za)) continue;
     const double slope = (b.along_m - a.along_m) / (zb - za);
     const double far = 0.5 * (a.distance_m + b.distance_m);
     const double reached = give_up_sigma > 0

@@ -1,6 +1,8 @@
 #pragma once
 /// Ends of legs: a line of the map, as it really runs. Rays from the start are cut with it, and the error of
 /// the walked direction is integrated over the rays. Angles: radians, clockwise from grid north.
+#include <algorithm>
+#include <cmath>
 #include <cstddef>
 #include <span>
 #include <vector>
@@ -20,6 +22,17 @@ struct Ray {
 [[nodiscard]] Ray cast_ray(earth::GridPoint from, double angle, std::span<const earth::GridPoint> line,
                            double reach_m);
 
+/// How the cross error of a walk from a place grows with the distance, as variances.
+struct CrossGrowth {
+  double angle2 = 0;    ///< of the direction, radians squared
+  double wander_m = 0;  ///< for each metre walked
+  double start_m2 = 0;
+  /// The standard cross error of a walker who meets the line at `d` on a ray `turn` off the aim.
+  [[nodiscard]] double sigmas(double turn, double d) const {
+    return turn * d / std::sqrt(std::max(start_m2 + d * (wander_m + d * angle2), 1e-18));
+  }
+};
+
 /// Chances at the line for one aim and one error of direction.
 struct Meeting {
   double ahead = 0;   ///< met, and farther along the line than the target's window
@@ -32,17 +45,18 @@ struct Meeting {
 /// All that rays from one place find on one line: made once, asked for many aims.
 class Fan {
  public:
-  /// Rays within `half_width` (at most pi/2) of `toward`, up to `reach_m` long. Where neighbouring rays
-  /// meet the line in different pieces the break is narrowed to 1e-6 radians. A line that the start itself
-  /// lies on (within 0.01 m) is only met away from there.
+  /// Rays within `half_width` (at most pi/2) of `toward`, up to `reach_m` long. Where neighbouring
+  /// rays meet the line in different pieces the break is narrowed to 1e-6 radians. Nearer than
+  /// `leaving_m` (0.01 m at least) the line is not met: it may be left there.
   Fan(earth::GridPoint from, double toward, double half_width, std::span<const earth::GridPoint> line,
-      double reach_m);
+      double reach_m, double leaving_m = 0);
 
-  /// A walker whose direction is normal about `aim` with `sigma` and who gives up at a distance that is
-  /// normal about `gives_up_m` with `give_up_sigma_m`. The window is target +- `window_m` along the line.
-  /// Exact for pieces straight in angle; accuracy about 1e-3 with the default number of rays.
-  [[nodiscard]] Meeting meet(double aim, double sigma, double target_along_m, double window_m,
-                             double gives_up_m, double give_up_sigma_m) const;
+  /// A walker whose place beside the aim grows as `cross` says and who gives up at a distance that is
+  /// normal about `gives_up_m` with `give_up_sigma_m`. The window is target +- `window_m` along the
+  /// line. Where only the direction is wrong: exact for pieces straight in angle; accuracy about 1e-3
+  /// with the default number of rays.
+  [[nodiscard]] Meeting meet(double aim, const CrossGrowth& cross, double target_along_m,
+                             double window_m, double gives_up_m, double give_up_sigma_m) const;
   [[nodiscard]] std::span<const Ray> rays() const { return rays_; }
 
  private:

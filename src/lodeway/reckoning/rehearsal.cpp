@@ -8,6 +8,7 @@
 
 #include "lodeway/numeric/statistics.hpp"
 #include "lodeway/reckoning/rehearsed_walk.hpp"
+#include "lodeway/terrain/profile.hpp"
 #include "lodeway/walking/time_model.hpp"
 
 namespace lodeway::reckoning {
@@ -57,14 +58,17 @@ void quantiles(std::vector<T>& values, double& p10, double& p50, double& p90) {
 }
 
 void join(Rehearsal& all, const std::vector<Tally>& tallies) {
-  std::size_t kept = 0, hazard = 0, back = 0;
+  std::size_t kept = 0, hazard = 0, back = 0, off = 0;
   for (const Tally& t : tallies) {
     kept += t.kept_all;
     hazard += t.hazard;
     back += t.turned_back;
+    off += t.off_ground;
     for (std::size_t l = 0; l < all.legs.size(); ++l) {
       all.legs[l].walkers += t.legs[l].walkers;
       all.legs[l].kept += t.legs[l].kept;
+      all.legs[l].walkers_on_course += t.legs[l].walkers_on_course;
+      all.legs[l].kept_on_course += t.legs[l].kept_on_course;
       all.legs[l].hazard += t.legs[l].hazard;
       for (std::size_t k = 0; k < loss_count; ++k) all.legs[l].lost[k] += t.legs[l].lost[k];
     }
@@ -78,6 +82,7 @@ void join(Rehearsal& all, const std::vector<Tally>& tallies) {
   all.hazard_share = static_cast<double>(hazard) / n;
   all.hazard_error = numeric::share_error(hazard, all.walkers);
   all.turned_back_share = static_cast<double>(back) / n;
+  all.off_ground_share = static_cast<double>(off) / n;
 }
 }  // namespace
 
@@ -96,18 +101,27 @@ Result<Rehearsal> rehearse(const walking::Ground& ground, const Judge& judge, co
                 fmt::format("walkers: expected at most {}, got {}", most_walkers, request.walkers));
   }
   if (given.legs.empty()) return fail(FaultCode::bad_input, "way: expected at least one leg");
+  for (std::size_t i = 0; i < given.legs.size(); ++i) {
+    if (given.legs[i].line.size() < 2 || !(mapdata::length_m(given.legs[i].line) > 0)) {
+      return fail(FaultCode::bad_input,
+                  fmt::format("leg {}: expected a line of two places or more that are apart", i + 1));
+    }
+  }
   walking::Way way = given;
   std::vector<LegModel> models;
   Drift carried = judge.at_fix();
   Rehearsal all;
   all.walkers = request.walkers;
   all.expected = 1;
-  Stage stage{ground, judge, {}, {}, {}, stray_frame(way, std::max(ground.elevation.frame().cell_m, 1.0)), request.seed};
+  Stage stage{ground, judge, {}, {}, {}, {}, stray_frame(way, std::max(ground.elevation.frame().cell_m, 1.0)), request.seed};
   for (auto& leg : way.legs) {
     models.push_back(judge.judge(leg, carried));
     stage.pace.push_back(pace_table(judge.party(), leg.ground_factor));
-    all.expected *= leg.sureness->certainty;
-    all.legs.emplace_back().expected = leg.sureness->certainty;
+    RehearsedLeg& row = all.legs.emplace_back();
+    row.rehearsed = !terrain::profile(ground.elevation, leg.line).touches_void;
+    stage.skip.push_back(!row.rehearsed);
+    row.expected = leg.sureness->certainty;
+    if (row.rehearsed) all.expected *= row.expected;
   }
   stage.legs = way.legs;
   stage.models = models;

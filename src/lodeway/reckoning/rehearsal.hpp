@@ -18,10 +18,13 @@ inline constexpr std::size_t loss_count = 6;
 struct RehearsedLeg {
   std::size_t walkers = 0;  ///< who set out on it
   std::size_t kept = 0;     ///< who ended where they should, at the first try
+  /// Of those that had kept the leg before: what the closed form means, given the one before.
+  std::size_t walkers_on_course = 0, kept_on_course = 0;
   std::array<std::size_t, loss_count> lost{};
   std::size_t hazard = 0;   ///< who set foot on forbidden ground
   double certainty = 0, certainty_error = 0;   ///< kept / walkers, its standard error
   double expected = 0;      ///< the closed form's
+  bool rehearsed = true;    ///< false: leads over ground without heights; passed over, figures are 0
   double minutes_10 = 0, minutes_50 = 0, minutes_90 = 0;  ///< searches and retries in it
 };
 
@@ -31,6 +34,7 @@ struct Rehearsal {
   double expected = 0;                        ///< product of the closed forms
   double hazard_share = 0, hazard_error = 0;
   double turned_back_share = 0;               ///< gave the way up
+  double off_ground_share = 0;  ///< strayed where no height is known; walked on there as on the level
   double minutes_10 = 0, minutes_50 = 0, minutes_90 = 0;  ///< of those who came through
   std::vector<RehearsedLeg> legs;
   int weakest = -1;                           ///< index of the leg that loses most walkers; -1: none is lost
@@ -44,7 +48,8 @@ struct RehearsalRequest {
 };
 inline constexpr std::size_t most_walkers = 1'000'000;
 
-/// Legs are judged first (a copy of the way), so that walkers aim as the card tells them to.
+/// Legs that lead over voids or out of the heights are not rehearsed: walkers stand at their end, in
+/// the card's time, and neither certainty counts them. Legs are judged first (a copy of the way), so that walkers aim as the card tells them to.
 /// The same seed gives the same bytes however many threads `parallel` has.
 /// Faults: bad_input (0 walkers, no legs), too_large (more than `most_walkers`).
 [[nodiscard]] Result<Rehearsal> rehearse(const walking::Ground& ground, const Judge& judge,

@@ -14,7 +14,6 @@ using walking::Leg;
 using walking::LegKind;
 constexpr double nothing = std::numeric_limits<double>::quiet_NaN();
 constexpr double computed_step_m = 25;  // heights are looked up at least so often
-constexpr double leaving_m = 15;        // a line left at the start is not met there
 
 /// A walker's own figures, drawn once.
 struct Walker {
@@ -25,6 +24,8 @@ struct Walker {
   double leg_bearing = 0, leg_scale = 0;  ///< of the leg under way: as long as it goes straight on
   double minutes = 0;
   bool kept_all = true, hazard = false, turned_back = false;
+  bool kept_last = true;  ///< the leg before this one
+  bool off_ground = false;  ///< was where no height is known
 };
 
 /// How one walker ended one leg.
@@ -45,7 +46,8 @@ class Block {
     start(first, count);
     for (std::size_t l = 0; l < s_.legs.size(); ++l) {
       const LegModel& m = s_.models[l];
-      if (s_.legs[l].kind == LegKind::along) along(l, m);
+      if (s_.skip[l]) pass_over(l, m);
+      else if (s_.legs[l].kind == LegKind::along) along(l, m);
       else bearing(l, m);
       for (std::size_t i = 0; i < count; ++i)
         leg_minutes[l * stride + first + i] = static_cast<float>(spent_[i]);
@@ -56,6 +58,7 @@ class Block {
       tally_.kept_all += w.kept_all ? 1 : 0;
       tally_.hazard += w.hazard ? 1 : 0;
       tally_.turned_back += w.turned_back ? 1 : 0;
+      tally_.off_ground += w.off_ground ? 1 : 0;
     }
   }
 
@@ -79,6 +82,18 @@ class Block {
   void at_fix(Walker& w, GridPoint place) const {
     w.at.east_m = place.east_m + habits_.fix_sigma_m * w.random.normal();
     w.at.north_m = place.north_m + habits_.fix_sigma_m * w.random.normal();
+  }
+
+  /// No ground to walk on: everybody stands at the leg's end, in the card's time.
+  void pass_over(std::size_t l, const LegModel& m) {
+    for (std::size_t i = 0; i < walkers_.size(); ++i) {
+      Walker& w = walkers_[i];
+      spent_[i] = w.turned_back ? nothing : s_.legs[l].minutes * w.slowness;
+      if (w.turned_back) continue;
+      w.minutes += spent_[i];
+      w.kept_last = true;
+      at_fix(w, m.to);
+    }
   }
 
   /// A handrail: the line is kept or not, then the end is known in passing or by the count.
@@ -118,7 +133,9 @@ class Block {
     plan.steps = static_cast<int>(std::ceil(reach / step - 1e-6));
     plan.step_m = static_cast<float>(step);
     plan.hold = hold;
-    plan.sighting_sigma = static_cast<float>(errors_.sighting_sigma);
+    // whole sightings, a little longer or shorter than the party's: their wandering is the party's
+    plan.sighting_sigma = static_cast<float>(
+        errors_.sighting_sigma * std::sqrt(std::min(errors_.sighting_every_m, m.length_m) / sighting));
     plan.noise_m = static_cast<float>(errors_.distance_random * std::sqrt(sighting));
     plan.pace_s_per_m = s_.pace[l];
     for (std::size_t i = 0; i < walkers_.size(); ++i) {
@@ -208,7 +225,7 @@ class Block {
       double met = nothing, along = 0;
       if (m.end == EndKind::point) met = knows ? enters(from, to, m.to, m.seen_from_m) : nothing;
       else if (knows_line) met = a.line.meets(from, to, along);
-      if (m.end == EndKind::line && (k + met) * a.step < leaving_m) met = nothing;
+      if (m.end == EndKind::line && (k + met) * a.step < m.leaving_m) met = nothing;
       double fooled = nothing;
       for (std::size_t d = 0; d < m.decoys.size(); ++d) {
         const double t = meets_decoy(a, d, from, to, k);
@@ -313,9 +330,11 @@ class Block {
     const LegModel& m = s_.models[l];
     RehearsedLeg& leg = tally_.legs[l];
     ++leg.walkers;
+    leg.walkers_on_course += w.kept_last ? 1 : 0;
     double spent = out.minutes;
     if (out.kept) {
       ++leg.kept;
+      leg.kept_on_course += w.kept_last ? 1 : 0;
     } else {
       w.kept_all = false;
       ++leg.lost[static_cast<std::size_t>(out.loss)];
@@ -327,6 +346,7 @@ class Block {
         w.turned_back = w.random.uniform() >= s_.legs[l].sureness->certainty;
       }
     }
+    w.kept_last = out.kept;
     if (m.end != EndKind::turn) at_fix(w, m.to);
     spent_[i] = spent * w.slowness;
     w.minutes += spent_[i];
@@ -335,6 +355,7 @@ class Block {
   /// Marks the cells that were trodden, and whether one of them was forbidden.
   void foot(std::size_t i, std::size_t l, const Path& path, int last, double part) {
     const Forbidden& forbidden = s_.judge.forbidden();
+    const terrain::Elevation& heights = s_.ground.elevation;
     const terrain::Frame& f = forbidden.frame();
     const double stride = forbidden.empty() ? 10.0 : 0.5 * f.cell_m;
     bool trod = false;
@@ -348,6 +369,8 @@ class Block {
         const GridPoint here = from + (share * p / pieces) * (to - from);
         const auto [row, col] = f.cell_of(here);
         if (!trod && f.holds(row, col) && forbidden[row, col] != 0) trod = true;
+        const auto [hr, hc] = heights.frame().cell_of(here);
+        if (!heights.frame().holds(hr, hc) || !terrain::is_height(heights[hr, hc])) walkers_[i].off_ground = true;
         const auto [r, c] = s_.strayed.cell_of(here);
         if (!s_.strayed.holds(r, c)) continue;
         const std::size_t cell = static_cast<std::size_t>(r) * static_cast<std::size_t>(s_.strayed.cols) + static_cast<std::size_t>(c);

@@ -15,6 +15,7 @@ struct Stage {
   std::span<const walking::Leg> legs;
   std::span<const LegModel> models;
   std::vector<std::vector<float>> pace;  ///< one table a leg
+  std::vector<bool> skip;                ///< legs over ground without heights
   terrain::Frame strayed;
   std::uint64_t seed;
 };
@@ -22,7 +23,7 @@ struct Stage {
 /// What one block adds up; blocks are joined in their order.
 struct Tally {
   std::vector<RehearsedLeg> legs;
-  std::size_t kept_all = 0, hazard = 0, turned_back = 0;
+  std::size_t kept_all = 0, hazard = 0, turned_back = 0, off_ground = 0;
   std::vector<std::uint32_t> strayed;
 };
 

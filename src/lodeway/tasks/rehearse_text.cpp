@@ -20,8 +20,9 @@ ordered_json leg_json(const RehearsedLeg& r, const walking::Leg& leg) {
   for (std::size_t i = 0; i < loss_names.size(); ++i) lost[loss_names[i]] = r.lost[i];
   return {{"from", leg.from},
           {"to", leg.to},
+          {"rehearsed", r.rehearsed},
           {"walkers", r.walkers},
-          {"certainty", r.certainty},
+          {"certainty", r.rehearsed ? ordered_json(r.certainty) : ordered_json(nullptr)},
           {"certainty_error", r.certainty_error},
           {"certainty_closed_form", r.expected},
           {"lost", lost},
@@ -46,6 +47,7 @@ std::string rehearsal_as_json(const RehearsedTrip& t) {
                  {"hazard_share", r.hazard_share},
                  {"hazard_error", r.hazard_error},
                  {"turned_back_share", r.turned_back_share},
+                 {"off_ground_share", r.off_ground_share},
                  {"minutes_10", r.minutes_10},
                  {"minutes_50", r.minutes_50},
                  {"minutes_90", r.minutes_90},
@@ -69,9 +71,22 @@ std::string rehearsal_as_text(const RehearsedTrip& t) {
     text += fmt::format("The weakest leg is {} ({} to {}): most of those who lost it {}.\n", i + 1, legs[i].from, legs[i].to,
                         worst_loss(r.legs[i]));
   }
+  for (std::size_t i = 0; i < r.legs.size(); ++i) {
+    if (r.legs[i].rehearsed) continue;
+    text += fmt::format("Leg {} leads over ground without heights: it was not rehearsed, and what is said of the whole way\n"
+                        "leaves it out. Its time is the card's.\n", i + 1);
+  }
+  if (r.off_ground_share > 0) {
+    text += fmt::format("{:.1f} of 100 strayed where no heights are known; there they are taken to walk on as on the level.\n",
+                        100 * r.off_ground_share);
+  }
   text += "\n leg   sure, of 100   worked out   minutes (half, nine of ten)   hazard   to\n";
   for (std::size_t i = 0; i < r.legs.size(); ++i) {
     const RehearsedLeg& leg = r.legs[i];
+    if (!leg.rehearsed) {
+      text += fmt::format("{:>4}   not rehearsed   {:>10.1f}   {:>45}   {}\n", i + 1, 100 * leg.expected, "", legs[i].to);
+      continue;
+    }
     text += fmt::format("{:>4}   {:>5.1f} ± {:>3.1f}   {:>10.1f}   {:>10.0f} {:>10.0f}   {:>11.1f} %   {}\n", i + 1,
                         100 * leg.certainty, 100 * leg.certainty_error, 100 * leg.expected, leg.minutes_50, leg.minutes_90,
                         leg.walkers == 0 ? 0.0 : 100.0 * static_cast<double>(leg.hazard) / static_cast<double>(leg.walkers),
