@@ -105,8 +105,8 @@ void compare_on(const walking::Ground& ground, std::uint64_t seed) {
     const double error = numeric::share_error(leg.kept_on_course, leg.walkers_on_course);
     row.add(apart, error);
     all.add(apart, error);
-    if (std::abs(apart) > 0.03) std::printf("%.3f %.3f %s draw %d%s\n", share, leg.expected, kind_of(model, first).c_str(), i, said(model, leg).c_str());
-    EXPECT_NEAR(share, leg.expected, 3 * error + 0.06) << kind_of(model, first) << " draw " << i << said(model, leg);
+    // a start by the count lies along a crooked line, off its middle: docs/method/rehearsal.md
+    EXPECT_NEAR(share, leg.expected, 3 * error + (first == "line by count" ? 0.09 : 0.02)) << kind_of(model, first) << " draw " << i << said(model, leg);
     // a party that found itself again after losing a leg starts elsewhere: not counted for the hazard
     const double met = static_cast<double>(leg.hazard) / static_cast<double>(leg.walkers);
     if (drawn->way.legs.back().kind == walking::LegKind::along || first == "line by count") continue;
@@ -121,7 +121,7 @@ void compare_on(const walking::Ground& ground, std::uint64_t seed) {
   hazard.print("hazard");
   EXPECT_GE(all.legs, 100);
   EXPECT_GE(table.size(), 6U);
-  EXPECT_LE(all.legs - all.within, all.legs / 5);
+  EXPECT_LE(all.legs - all.within, all.legs / 12);
 }
 
 TEST(Agreement, OnTheSkarrowFells) {

@@ -1,6 +1,8 @@
 #include "lodeway/reckoning/judge.hpp"
 
 #include <gtest/gtest.h>
+
+#include <thread>
 #include <rapidcheck.h>
 #include <rapidcheck/gtest.h>
 
@@ -126,6 +128,64 @@ TEST(Judge, HandrailToAMarkAndByCount) {
   EXPECT_NEAR(judged(g, by_count, party()).along_sigma_m, 10, 1e-9);
   made::add_point(g, Kind::gate, {0, 900});
   EXPECT_NEAR(judged(g, by_count, party()).certainty, std::pow(0.97, 0.225), 1e-3);
+}
+
+// A planner's figures are the card's, and asking for them changes nothing, from any thread.
+TEST(Judge, AssessingIsJudgingWithoutWords) {
+  auto g = made::ground();
+  made::add_point(g, Kind::gate, {0, 800});
+  made::add_line(g, Kind::wall, {{-1500, 760}, {1500, 840}});
+  made::add_line(g, Kind::wall, {{-1500, 700}, {1500, 720}});
+  const auto p = party();
+  Forbidden pond(g.elevation.frame(), 0);
+  pond[pond.frame().cell_of({40, 500}).first, pond.frame().cell_of({40, 500}).second] = 1;
+  const Judge judge(g, p, pond, 0.4);
+  auto leg = made::bearing_leg({0, 0}, {0, 800});
+  const auto before = judge.at_fix();
+  std::vector<LegFigures> figures;
+  figures.reserve(8);
+  for (int i = 0; i < 8; ++i) figures.push_back(judge.assess(leg, before));
+  EXPECT_FALSE(leg.sureness || leg.aim_off);
+  std::vector<double> other(8);
+  std::jthread([&] { for (auto& c : other) c = judge.assess(leg, before).certainty; }).join();
+  const double straight = leg.minutes;
+  Drift carried = judge.at_fix();
+  (void)judge.judge(leg, carried);
+  for (const auto& f : figures) {
+    EXPECT_EQ(f.certainty, leg.sureness->certainty);
+    EXPECT_EQ(f.hazard_probability, leg.sureness->hazard_probability);
+    EXPECT_GT(f.hazard_probability, 0);
+    EXPECT_NEAR(f.minutes, leg.minutes, 1e-9);
+    EXPECT_GT(f.minutes, straight);
+    EXPECT_EQ(f.recovery_minutes, leg.sureness->recovery_minutes);
+    EXPECT_NEAR(f.expected_minutes, f.minutes + (1 - f.certainty) * f.recovery_minutes, 1e-9);
+    EXPECT_EQ(f.aim, leg.aim_off->aim);
+    EXPECT_EQ(f.carried.total(), carried.total());
+    EXPECT_TRUE(f.fix_at_end);
+  }
+  for (const double c : other) EXPECT_EQ(c, figures.front().certainty);
+}
+
+// Two walls that the map draws in pieces are two walls: whoever meets one beside its piece has met it.
+TEST(Judge, ALineGoesOnWhereTheMapCutsIt) {
+  auto whole = made::ground(), cut = made::ground();
+  for (auto* g : {&whole, &cut}) made::add_point(*g, Kind::gate, {0, 800});
+  made::add_line(whole, Kind::wall, {{-1500, 800}, {0, 800}, {1500, 800}});
+  made::add_line(cut, Kind::wall, {{-1500, 800}, {0, 800}});
+  made::add_line(cut, Kind::wall, {{0, 800}, {1500, 800}});
+  auto a = made::bearing_leg({0, 0}, {0, 800}), b = a;
+  EXPECT_EQ(judged(whole, a, party()).certainty, judged(cut, b, party()).certainty);
+}
+
+TEST(Judge, WhatToDoOnALineWhoseEndNothingMarks) {
+  auto g = made::ground();
+  made::add_line(g, Kind::path, {{0, 0}, {0, 1500}});
+  auto leg = made::along_leg({{0, 0}, {0, 900}}, Kind::path);
+  EXPECT_EQ(judged(g, leg, party()).if_lost,
+            "If the end does not come within 90 m past the count: go back along the path to the start, and count again.");
+  leg.ticks.push_back({"wall crosses", Kind::wall, mapdata::Side::none, 700, 0, {}});
+  EXPECT_EQ(judged(g, leg, party()).if_lost,
+            "If the end does not come within 20 m past the count: go back along the path to wall crosses (200 m), and count again.");
 }
 
 // A bend of the path itself is no branch; a like path that leaves it is, straight on worse than back.

@@ -2,6 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include <cmath>
+#include <limits>
 #include <thread>
 
 #include "made_ground.hpp"
@@ -107,6 +109,38 @@ TEST(Rehearsal, HazardIsBelowItsBound) {
   EXPECT_NEAR(r.hazard_share, leg.sureness->hazard_probability, 0.02);
 }
 
+// The second leg leads over a hole in the heights: it is not walked, and nothing is made up for it.
+TEST(Rehearsal, AWayOverAVoidIsWalkedWhereThereIsGround) {
+  Scene s = round();
+  for (int r = 0; r < 200; ++r)
+    for (int c = 0; c < 200; ++c) {
+      const auto p = s.ground.elevation.frame().centre(r, c);
+      if (std::hypot(p.east_m - 450, p.north_m - 800) < 60)
+        s.ground.elevation[r, c] = std::numeric_limits<float>::quiet_NaN();
+    }
+  const Judge judge(s.ground, s.party, {}, 0.5);
+  numeric::Serial serial;
+  const auto r = *rehearse(s.ground, judge, s.way, {3000, 1}, serial);
+  EXPECT_TRUE(r.legs[0].rehearsed && r.legs[2].rehearsed && r.legs[3].rehearsed);
+  EXPECT_FALSE(r.legs[1].rehearsed);
+  EXPECT_EQ(r.legs[1].walkers, 0U);
+  EXPECT_NEAR(r.expected, r.legs[0].expected * r.legs[2].expected * r.legs[3].expected, 1e-12);
+  EXPECT_LE(r.certainty, r.legs[0].certainty);
+  EXPECT_GT(r.legs[2].walkers, 2000U);  // they go on behind it
+}
+
+// From the middle of a turn they stray off the ground's edge: that is counted.
+TEST(Rehearsal, SaysHowManyStrayOffTheGround) {
+  Scene s = round();
+  walking::Way way;
+  way.legs = {made::bearing_leg({1200, 0}, {1980, 0})};
+  const Judge judge(s.ground, s.party, {}, 0.5);
+  numeric::Serial serial;
+  const auto r = *rehearse(s.ground, judge, way, {3000, 1}, serial);
+  EXPECT_GT(r.off_ground_share, 0.2);
+  EXPECT_LT(r.off_ground_share, 0.5);
+}
+
 TEST(Rehearsal, RefusesWhatMakesNoSense) {
   const Scene s = round();
   const Judge judge(s.ground, s.party, {}, 0);
@@ -114,6 +148,12 @@ TEST(Rehearsal, RefusesWhatMakesNoSense) {
   EXPECT_EQ(rehearse(s.ground, judge, s.way, {0, 1}, serial).error().what, "walkers: expected at least 1, got 0");
   EXPECT_EQ(rehearse(s.ground, judge, s.way, {1000000000, 1}, serial).error().code, FaultCode::too_large);
   EXPECT_FALSE(rehearse(s.ground, judge, {}, {10, 1}, serial));
+  walking::Way nowhere;
+  nowhere.legs = {made::bearing_leg({0, 0}, {0, 0})};
+  EXPECT_EQ(rehearse(s.ground, judge, nowhere, {10, 1}, serial).error().what,
+            "leg 1: expected a line of two places or more that are apart");
+  nowhere.legs.front().line = {{0, 0}};
+  EXPECT_FALSE(rehearse(s.ground, judge, nowhere, {10, 1}, serial));
 }
 
 // A wrongly set compass is one error of the whole way: legs out and back fail together, so that all legs are

@@ -188,7 +188,7 @@ TEST(WayFinder, SaysWhyALeg) {
   const auto& way = chosen(*ways, Choice::balanced);
   const auto why = finder.explain(r, {}, way.way, way.choice, 0, serial);
   ASSERT_TRUE(why);
-  EXPECT_NE(why->find("The next best would be: along Low road"), std::string::npos) << *why;
+  EXPECT_NE(why->find("The next best would be: 1200 m on a bearing"), std::string::npos) << *why;
   EXPECT_FALSE(finder.explain(r, {}, way.way, way.choice, 7, serial));
 }
 

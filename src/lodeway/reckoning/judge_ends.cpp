@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <utility>
 
 #include "lodeway/reckoning/aimed_leg.hpp"
 #include "lodeway/reckoning/judge.hpp"
@@ -28,32 +29,33 @@ void Judge::bearing_end(const Leg& leg, LegModel& model) const {
     model.end = EndKind::turn;
     model.certainty = 1;
   }
-  for (const OnLine& on : guides_.lines_at(model.to)) {
-    const double turn = std::abs(std::sin(on.direction - model.bearing));
+  // the surest of point, lines met here with their mark, and lines met near enough by the count
+  const LegModel straight = model;
+  for (const OnLine& on : guides_.lines_at(straight.to)) {
+    const double turn = std::abs(std::sin(on.direction - straight.bearing));
     if (turn < std::sin(habits_.least_crossing_deg * std::numbers::pi / 180)) continue;
     const double known = guides_.recognised(guides_.line(on.line).label.kind);
     // a mark that is itself seen from far needs no line; a faint line is no help
-    if (known < habits_.least_known) continue;
-    if (model.mark && model.certainty >= known) break;
-    LegModel on_line = model;
+    if (known < habits_.least_known || (straight.mark && model.certainty >= known)) continue;
+    LegModel on_line = straight;
     on_line.end = EndKind::line;
     on_line.line = on.line;
     on_line.target_along_m = on.along_m;
     on_line.line_recognised = known;
     const auto& points = guides_.line(on.line).points;
-    const GridPoint nearest = point_along(points, along_of(points, model.from));
-    if (earth::grid_distance_m(nearest, model.from) < leaving_m) on_line.leaving_m = leaving_m;
-    LegModel near = on_line;
+    const GridPoint nearest = point_along(points, along_of(points, straight.from));
+    if (earth::grid_distance_m(nearest, straight.from) < leaving_m) on_line.leaving_m = leaving_m;
+    LegModel by_count = on_line;
     line_end(leg, on_line);
-    if (model.mark) {
+    if (straight.mark) {
       // a mark that is hardly known: to stand on the line, near enough by the count, may be surer
-      near.mark.reset();
-      near.recognised = 1;
-      line_end(leg, near);
-      if (near.certainty > on_line.certainty + 0.005) on_line = near;
+      by_count.mark.reset();
+      by_count.recognised = 1;
+      line_end(leg, by_count);
+      if (by_count.certainty > on_line.certainty + 0.005) on_line = std::move(by_count);
     }
-    if (!model.mark || on_line.certainty > model.certainty + 0.005) model = on_line;
-    break;
+    const bool surer = on_line.certainty > model.certainty + 0.005;
+    if (surer || (model.end == EndKind::turn)) model = std::move(on_line);
   }
   if (model.offset_m != 0) {
     model.minutes *= (model.length_m + std::abs(model.offset_m)) /
