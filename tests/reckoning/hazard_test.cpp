@@ -157,6 +157,20 @@ TEST(ParallelError, UnequalPriorsByDirectIntegration) {
   EXPECT_NEAR(mistaken_for_target({apart, sigma, 0, 10, 1, ratio}), taken, 1e-4);
 }
 
+// Summed over the counts in steps, what is decided at each count is the chance in closed form.
+TEST(ParallelError, StepsOfTheCountAddUpToTheClosedForm) {
+  for (const Decoy& d : {Decoy{90, 60}, Decoy{90, 60, 12, 10, 0.4}, Decoy{40, 30, 25, 10, 1, 2}, Decoy{60, 60, 0, 10, 1, 3}}) {
+    double sum = 0;
+    constexpr int steps = 24;
+    for (int i = 0; i < steps; ++i) {
+      const double low = -4 + 8.0 * i / steps, high = low + 8.0 / steps;
+      sum += (normal_cdf(high) - normal_cdf(low)) *
+             taken_at_count(d, 0.5 * (low + high) * d.along_sigma_m, 4.0 / steps * d.along_sigma_m);
+    }
+    EXPECT_NEAR(sum, mistaken_for_target(d), 3e-3);
+  }
+}
+
 RC_GTEST_PROP(ParallelError, SurerDistanceIsNeverWorse, ()) {
   const double apart = *rc::gen::inRange(10, 400), sigma = *rc::gen::inRange(5, 100);
   RC_ASSERT(mistaken_for_target({apart, sigma}) <= mistaken_for_target({apart, sigma * 1.2}) + 1e-12);

@@ -185,7 +185,7 @@ TEST(Judge, WhatToDoOnALineWhoseEndNothingMarks) {
             "If the end does not come within 90 m past the count: go back along the path to the start, and count again.");
   leg.ticks.push_back({"wall crosses", Kind::wall, mapdata::Side::none, 700, 0, {}});
   EXPECT_EQ(judged(g, leg, party()).if_lost,
-            "If the end does not come within 20 m past the count: go back along the path to wall crosses (200 m), and count again.");
+            "If the end does not come within 20 m past the count: go back 200 m along the path (“wall crosses”), and count again.");
 }
 
 // A bend of the path itself is no branch; a like path that leaves it is, straight on worse than back.

@@ -9,6 +9,7 @@
 #include "lodeway/numeric/normal.hpp"
 #include "lodeway/reckoning/judge.hpp"
 #include "lodeway/reckoning/line_target.hpp"
+#include "lodeway/reckoning/parallel_error.hpp"
 
 namespace lodeway::reckoning {
 
@@ -38,24 +39,10 @@ constexpr std::size_t count_steps = 24;
 constexpr double half_step = 4.0 / count_steps;
 const auto counts = steps_of_normal<count_steps>();
 
-/// The count decides half-way between the two, so its error there counts.
-double half_way(const LegModel& m, double at) {
-  return std::max(m.spread.along_sigma_m * (at + m.length_m) / (2 * m.length_m), 1e-9);
-}
-
-/// P(a like thing met at a count within `counted` +- `half` is taken for the end), by the likelier of
-/// the two: by count, and for lines by the lie that is read off. Source:
-/// docs/method/parallel-error.md
-double taken(const LegModel& m, const DecoyPlace& d, double counted, double half,
-             double lie_sigma_deg) {
-  const double lie = d.is_line ? d.lie_apart_deg / lie_sigma_deg : 0;
-  const double middle = 0.5 * (d.along_m + m.length_m);
-  if (lie < 1e-6) return std::clamp(0.5 + (counted - middle) / (2 * std::max(half, 1e-9)), 0.0, 1.0);
-  const double sigma = half_way(m, d.along_m), slope = (m.length_m - d.along_m) / (sigma * sigma);
-  const auto at = [&](double c) {
-    return numeric::normal_cdf((slope * (c - middle) - 0.5 * lie * lie) / lie);
-  };
-  return 0.5 * (at(counted - 0.577 * half) + at(counted + 0.577 * half));
+/// As the party weighs it: the count decides half-way between the two, so its error there counts.
+Decoy weighed(const LegModel& m, const DecoyPlace& d, double lie_sigma_deg) {
+  const double half_way = m.spread.along_sigma_m * (d.along_m + m.length_m) / (2 * m.length_m);
+  return {m.length_m - d.along_m, half_way, d.lie_apart_deg, lie_sigma_deg, d.looks_alike};
 }
 }  // namespace
 
@@ -96,9 +83,9 @@ void Judge::line_decoys(LegModel& model) const {
         // the stride's error shortens what is counted as one over itself, a start's does not
         const double at = met[i], share = model.growth.count_m2(at) / (at * at);
         const double sigma = std::sqrt(model.growth.along_m2(at));
-        const double p = d.recognised * d.looks_alike *
-                         taken(model, d, at * (1 + e * e * share) - e * sigma, half_step * sigma,
-                               habits_.lie_sigma_deg);
+        const double counted = at * (1 + e * e * share) - e * sigma;
+        const double p = d.recognised * taken_at_count(weighed(model, d, habits_.lie_sigma_deg),
+                                                       counted - d.along_m, half_step * sigma);
         d.probability += weight * chance * p;
         passes *= 1 - p;
       }
@@ -147,10 +134,9 @@ void Judge::point_decoys(LegModel& model) const {
         const double comes = std::max(d.along_m - std::sqrt(sight * sight - away * away), 0.0);
         const double at = counted(comes, error);
         if (at > give_up) continue;
-        double p = d.recognised * d.looks_alike *
-                   taken(model, d, at + d.along_m - comes,
-                         half_step * std::sqrt(model.growth.along_m2(comes)),
-                         habits_.lie_sigma_deg);
+        double p = d.recognised *
+                   taken_at_count(weighed(model, d, habits_.lie_sigma_deg), at - comes,
+                                  half_step * std::sqrt(model.growth.along_m2(comes)));
         if (finds && comes >= ends) p *= 1 - model.recognised;  // who knows the end has stopped
         else passes *= 1 - p;
         d.probability += weight * chance * p;

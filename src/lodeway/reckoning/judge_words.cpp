@@ -41,12 +41,15 @@ std::string if_lost_words(const walking::Leg& leg, const LegModel& model, double
     for (const auto& tick : leg.ticks) {
       if (tick.at_m < model.length_m - 1 && (last == nullptr || tick.at_m > last->at_m)) last = &tick;
     }
-    const double back = model.since_tick_m;
-    const std::string sure = last != nullptr ? fmt::format("{} ({:.0f} m)", last->what, back) : leg.from;
-    return german ? fmt::format("Kommt {} nicht bis {:.0f} m über die Zählung hinaus: zurück ({}) bis {} und neu zählen.",
-                                leg.to, tens(model.beyond_m), what, sure)
-                  : fmt::format("If {} does not come within {:.0f} m past the count: go back along the {} to {}, and count again.",
-                                leg.to, tens(model.beyond_m), what, sure);
+    const double back = model.since_tick_m, past = tens(model.beyond_m);
+    if (german) {
+      const auto where = last != nullptr ? fmt::format("{:.0f} m zurück ({}: „{}“)", back, what, last->what)
+                                         : fmt::format("zurück bis {} ({})", leg.from, what);
+      return fmt::format("Kommt {} nicht bis {:.0f} m über die Zählung hinaus: {} und neu zählen.", leg.to, past, where);
+    }
+    const auto where = last != nullptr ? fmt::format("{:.0f} m along the {} (“{}”)", back, what, last->what)
+                                       : fmt::format("along the {} to {}", what, leg.from);
+    return fmt::format("If {} does not come within {:.0f} m past the count: go back {}, and count again.", leg.to, past, where);
   }
   if (!to_stop) {
     return german ? fmt::format("Nichts hält euch auf: {:.0f} m über die Zählung hinaus umkehren, zurück zu {}.",

@@ -1,5 +1,6 @@
 #include "lodeway/reckoning/parallel_error.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 #include "lodeway/numeric/normal.hpp"
@@ -11,8 +12,22 @@ double mistaken_for_target(const Decoy& d) {
                                                  : (d.apart_m == 0 ? 0.0 : 1e6);
   const double apart = std::hypot(by_distance, d.lie_apart_deg / d.lie_sigma_deg);
   if (apart <= 0) return d.looks_alike * d.prior_ratio / (1 + d.prior_ratio);
-  const double late = d.along_sigma_m > 0 ? d.met_late_m / d.along_sigma_m * by_distance : 0.0;
-  return d.looks_alike * numeric::normal_cdf(-(0.5 * apart - (std::log(d.prior_ratio) + late) / apart));
+  return d.looks_alike * numeric::normal_cdf(-(0.5 * apart - std::log(d.prior_ratio) / apart));
+}
+
+double taken_at_count(const Decoy& d, double more, double half) {
+  const double lie = d.lie_apart_deg / d.lie_sigma_deg, sigma = std::max(d.along_sigma_m, 1e-9);
+  // log of the odds for the target, by the count alone
+  const double slope = d.apart_m / (sigma * sigma), prior = std::log(d.prior_ratio);
+  const double even = slope > 0 ? 0.5 * d.apart_m - prior / slope : 0;
+  if (lie < 1e-6) {
+    return d.looks_alike * std::clamp(0.5 + (more - even) / (2 * std::max(half, 1e-9)), 0.0, 1.0);
+  }
+  const auto at = [&](double counted) {
+    return numeric::normal_cdf((slope * (counted - 0.5 * d.apart_m) + prior - 0.5 * lie * lie) / lie);
+  };
+  constexpr double gauss_2 = 0.5773502691896258;  // two places stand for the step
+  return d.looks_alike * 0.5 * (at(more - gauss_2 * half) + at(more + gauss_2 * half));
 }
 
 }  // namespace lodeway::reckoning
