@@ -273,7 +273,8 @@ PlaceFound Surroundings::place(GridPoint at) const {
   if (best.kind != Kind::other) return best;
   auto near = index_.near(at, line_reach_m);
   std::erase_if(near, [&](const mapdata::NearLine& n) {
-    return map_.lines[n.ref.line].tunnel || !kinds_[map_.lines[n.ref.line].label.kind].ticks;
+    const Kind kind = map_.lines[n.ref.line].label.kind;
+    return map_.lines[n.ref.line].tunnel || !(kinds_[kind].ticks || is_shape(kind));
   });
   const auto rank = [&](const mapdata::NearLine& n) {
     const Kind kind = map_.lines[n.ref.line].label.kind;
