@@ -68,6 +68,15 @@ TEST_F(ByHand, TurnRoundWhereOnAndBackAreNearest) {
   EXPECT_EQ(s.turn_round, Clock{16 * 60 - 109});
 }
 
+// The best place, leg 2's end, cannot be recognised: then leg 3's, 120 minutes before sunset.
+TEST_F(ByHand, NobodyTurnsRoundAtAPlaceThatCannotBeSeen) {
+  way.legs[1].sureness = walking::Sureness{};
+  way.legs[1].sureness->fix_at_end = false;
+  const auto s = make_schedule(trip, way, daylight, back);
+  EXPECT_EQ(s.turn_round_leg, 2);
+  EXPECT_EQ(s.turn_round, Clock{16 * 60 - 120});
+}
+
 TEST_F(ByHand, NoSunsetNoMargins) {
   const auto s = make_schedule(trip, way, {{}, {}, {}, {}, "the sun does not set"}, back);
   EXPECT_FALSE(s.to_sunset_min || s.to_dusk_min || s.latest_start || s.turn_round);

@@ -27,7 +27,9 @@ void draw_day_bar(Page& page, const trip::Plan& plan, Mm at, double width) {
   const auto& d = plan.daylight;
   const auto language = plan.trip.language;
   double from = hours(s.start), to = hours(s.end_slow);
-  if (d.dusk) to = std::max(to, hours(*d.dusk));
+  for (const auto& evening : {d.set, d.dusk, s.turn_round}) {
+    if (evening) to = std::max(to, hours(*evening));
+  }
   from = std::floor(from - 0.5);
   to = std::ceil(to + 0.3);
   const auto x = [&](double h) {

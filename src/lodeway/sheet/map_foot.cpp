@@ -26,15 +26,15 @@ void draw_norths(Page& page, Mm at, const trip::Plan& plan) {
             title);
   const Mm foot{at.x + 9, at.y + 20};
   const double magnetic = n.grid_magnetic_deg, truth = -n.convergence_deg;
-  // Opened to 14 degrees apart at least, each on its own side; a north that is grid north's very
+  // Opened to 18 degrees apart at least, each on its own side; a north that is grid north's very
   // own direction is opened too, or its letter would lie on the other's.
   const auto opened = [](double deg) {
-    return std::copysign(std::clamp(3 * std::abs(deg) + 8, 14.0, 40.0), deg);
+    return std::copysign(std::clamp(3 * std::abs(deg) + 8, 18.0, 40.0), deg);
   };
   double turn_true = opened(truth), turn_magnetic = opened(magnetic);
-  if (std::abs(turn_true - turn_magnetic) < 14) {
+  if (std::abs(turn_true - turn_magnetic) < 18) {
     auto& wider = std::abs(truth) > std::abs(magnetic) ? turn_true : turn_magnetic;
-    wider += std::copysign(14.0, wider);
+    wider += std::copysign(18.0, wider);
   }
   const auto needle = [&](double deg, const char* name, double length) {
     const double a = deg * std::numbers::pi / 180;

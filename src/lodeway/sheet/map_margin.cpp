@@ -176,7 +176,7 @@ void draw_border(Page& page, const MapFrame& f, const trip::Plan& plan,
   }
   page.fitted(line, {f.at.x, top + 15.6}, title_w, {Face::words, 3.0, ink::stone}, Anchor::left,
               0.6);
-  if (plan.trip.shade == trip::Shade::slope) draw_slope_key(page, {right, top + 18.6}, language);
+  if (plan.trip.shade == trip::Shade::slope) draw_slope_key(page, {right, top + 17.6}, language);
 }
 
 void draw_key(Page& page, const Room& box, const std::vector<SheetPlace>& all,

@@ -11,7 +11,7 @@ namespace {
 
 using mapdata::Kind;
 
-constexpr double small_name_mm = 2.3, same_name_apart_mm = 70;
+constexpr double small_name_mm = 2.3, same_name_apart_mm = 70, least_lake_mm = 8;
 
 std::string height_words(double h) {
   return std::isfinite(h) && h > 0 ? std::to_string(std::lround(h)) : std::string();
@@ -72,6 +72,9 @@ class Names {
       if (a.label.kind != kind || !f_.touches(a.outer, 0)) continue;
       const bool lake = kind == Kind::lake && heights_ != nullptr;
       if (a.label.name.empty() && !lake) continue;
+      GroundBox box;
+      box.add(a.outer);
+      if (a.label.name.empty() && f_.mm(std::min(box.wide(), box.high())) < least_lake_mm) continue;
       const auto middle = deep_inside(f_, a);
       if (!middle) continue;
       const bool named =

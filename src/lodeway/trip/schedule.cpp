@@ -14,17 +14,25 @@ Clock clock(double minutes) { return Clock{std::lround(minutes)}; }
 double in_minutes(Clock c) { return static_cast<double>(c.count()); }
 
 /// Where going back and going on cost most nearly the same: before it the way back is the shorter.
-int turning_leg(const std::vector<double>& on, const std::vector<double>& back) {
-  int best = -1;
-  double least = 0;
-  for (std::size_t k = 0; k + 1 < on.size(); ++k) {
-    const double longer = std::max(on[k], back[k]);
-    if (best < 0 || longer < least) {
-      best = static_cast<int>(k);
-      least = longer;
+/// Only where the party can know that it is there: not at a turn without a fix, if there is
+/// another place.
+int turning_leg(const walking::Way& way, const std::vector<double>& on,
+                const std::vector<double>& back) {
+  for (const bool any : {false, true}) {
+    int best = -1;
+    double least = 0;
+    for (std::size_t k = 0; k + 1 < on.size(); ++k) {
+      const auto& sure = way.legs[k].sureness;
+      if (!any && sure && !sure->fix_at_end) continue;
+      const double longer = std::max(on[k], back[k]);
+      if (best < 0 || longer < least) {
+        best = static_cast<int>(k);
+        least = longer;
+      }
     }
+    if (best >= 0) return best;
   }
-  return best;
+  return -1;
 }
 
 void set_turn_round(Schedule& s, const walking::Way& way, const std::vector<double>& rests,
@@ -45,7 +53,7 @@ void set_turn_round(Schedule& s, const walking::Way& way, const std::vector<doub
     slow_on += way.legs[k].minutes_slow;
     rest_on += k > 0 ? rests[k - 1] : 0;
   }
-  const int k = turning_leg(on, back);
+  const int k = turning_leg(way, on, back);
   if (k < 0) return;
   const auto i = static_cast<std::size_t>(k);
   s.turn_round_leg = k;
