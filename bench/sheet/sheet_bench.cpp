@@ -72,6 +72,13 @@ void sheets(benchmark::State& state, double scale, trip::Paper paper, trip::Shad
   state.counters["bytes"] = static_cast<double>(done.bytes);
 }
 
+void draw_only(benchmark::State& state) {
+  const auto measure = io::make_text_measure();
+  const auto p = plan(25000, trip::Paper::a4);
+  (void)fells();
+  for (auto _ : state) benchmark::DoNotOptimize(sheet::draw_map_sheets(p, fells(), **measure));
+}
+
 void card(benchmark::State& state) {
   const auto measure = io::make_text_measure();
   const auto p = plan(25000, trip::Paper::a4);
@@ -88,6 +95,7 @@ BENCHMARK_CAPTURE(sheets, a4_25000_slope, 25000, trip::Paper::a4, trip::Shade::s
     ->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(sheets, five_a5_10000, 10000, trip::Paper::a5, trip::Shade::relief)
     ->Unit(benchmark::kMillisecond);
+BENCHMARK(draw_only)->Unit(benchmark::kMillisecond);
 BENCHMARK(card)->Unit(benchmark::kMillisecond);
 
 BENCHMARK_MAIN();

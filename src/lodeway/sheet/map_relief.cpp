@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include "lodeway/mapdata/polyline.hpp"
 #include "lodeway/sheet/strokes.hpp"
 #include "lodeway/terrain/slope.hpp"
 
@@ -15,6 +16,7 @@ namespace {
 
 constexpr double shade_pixel_mm = 0.42, slope_pixel_mm = 0.3, least_half_ring_mm = 4,
                  most_half_ring_mm = 60, clear_of_legs_mm = 5, deg = 180 / std::numbers::pi;
+constexpr double contour_by_mm = 0.03;  // a fifth of the thinnest contour
 constexpr double figure_mm = 2.05, figure_every_mm = 70, figure_apart_mm = 24,
                  steepest_turn_deg = 100;
 
@@ -137,7 +139,7 @@ ContourSet draw_contours(Page& page, const MapFrame& frame, const terrain::Eleva
   std::vector<std::vector<Mm>> plain_open, plain_closed, index_open, index_closed;
   for (auto& line : terrain::contours(heights, interval)) {
     if (!frame.touches(line.points)) continue;
-    auto on_paper = on_page(frame, line.points);
+    auto on_paper = on_page(frame, mapdata::simplify(line.points, frame.metres(contour_by_mm)));
     const bool index = std::abs(std::remainder(line.height_m, 5 * interval)) < 1e-6;
     (index ? (line.closed ? index_closed : index_open) : (line.closed ? plain_closed : plain_open))
         .push_back(std::move(on_paper));

@@ -11,6 +11,23 @@ namespace {
 
 constexpr const char* ellipsis = "…";
 
+/// A figure and its unit stay on one line.
+std::string bound(const std::string& rich) {
+  std::string out;
+  for (std::size_t i = 0; i < rich.size(); ++i) {
+    const bool behind_figure = rich[i] == ' ' && i > 0 && rich[i - 1] >= '0' && rich[i - 1] <= '9';
+    bool unit = false;
+    for (const std::string_view u : {"m", "mm", "km", "ft", "mi", "min", "mil"}) {
+      if (!behind_figure || rich.compare(i + 1, u.size(), u) != 0) continue;
+      const std::size_t next = i + 1 + u.size();
+      unit = unit || next >= rich.size() ||
+             std::string_view(" ,.;:)").find(rich[next]) != std::string_view::npos;
+    }
+    out += unit ? std::string("\u00A0") : std::string(1, rich[i]);
+  }
+  return out;
+}
+
 Face bold_of(Face face) { return face == Face::figures ? Face::figures_bold : Face::words_bold; }
 
 }  // namespace
@@ -156,7 +173,7 @@ std::vector<std::vector<Page::Piece>> Page::wrap(const std::string& rich, double
     word.clear();
     blank = false;
   };
-  for (const char c : rich) {
+  for (const char c : bound(rich)) {
     if (c == bold_on || c == figures_on || c == plain_on) {
       end_word();
       face = c == plain_on ? type.face : c == bold_on ? bold_of(type.face) : Face::figures_bold;
