@@ -115,7 +115,7 @@ void draw_see(Page& page, const trip::Plan& plan, std::size_t i, double y, doubl
       const int left = std::max(1, static_cast<int>((y + height - 0.9 - line) / gap) + 1);
       if (draw) {
         if (row.framed)
-          page.frame(card::see_x - 0.8, line - 2.6 * s, label_w - 0.6, 3.4 * s, {ink::night, 0.3});
+          page.frame(card::see_x - 0.8, line - 2.4 * s, label_w - 0.6, 3.0 * s, {ink::night, 0.3});
         page.fitted(say(row.label, language), {card::see_x, line}, label_w - 2,
                     card_words(7.6 * s, row.framed), Anchor::left, 0.6);
         line = page.paragraph(row.text, {card::see_x + label_w, line}, width, type, gap, left);

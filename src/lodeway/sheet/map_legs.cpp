@@ -58,6 +58,11 @@ void hold_line(Labels& labels, const std::vector<Mm>& line, double half) {
 /// Safe ground has a double smooth edge: the leader's own places, and where ways off end.
 void draw_havens(Page& page, Labels& labels, const MapFrame& f, const trip::Plan& plan) {
   std::vector<Mm> set;
+  // Where a leg starts or ends the fix's own mark stands.
+  for (const auto& leg : plan.way.legs) {
+    set.push_back(f.on_page(leg.line.front()));
+    set.push_back(f.on_page(leg.line.back()));
+  }
   const auto draw = [&](earth::GridPoint at) {
     const Mm p = f.on_page(at);
     if (!f.near(at) ||
@@ -297,7 +302,8 @@ void draw_leg_tags(Page& page, Labels& labels, const MapFrame& f, const trip::Pl
       return true;
     };
     bool set = false;
-    for (const double off : {1.9, -1.9, 3.4, -3.4, 5.5, -5.5, 8.0, -8.0}) {
+    for (const double off :
+         {1.9, -1.9, 3.4, -3.4, 5.5, -5.5, 8.0, -8.0, 11.0, -11.0, 15.0, -15.0}) {
       for (const double share : {0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8}) set = set || place(share, off);
     }
     if (!set) {  // no room at all: the number alone, on the leg's middle
