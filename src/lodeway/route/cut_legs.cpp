@@ -22,6 +22,7 @@ constexpr double sharp_turn_deg = 50;
 constexpr double joint_reach_m = 300;  // a path is left or met rather at a thing to see this near,
 constexpr double joint_worth_s = 90;   // when it costs no more than this
 constexpr double long_along_m = 2000;  // a longer handrail is parted at something to see
+constexpr double least_known_end = 0.85;  // and known so well: to miss it is to lose the leg
 
 double length(const std::vector<GridPoint>& p) { return mapdata::length_m(p); }
 
@@ -206,10 +207,15 @@ std::vector<std::vector<GridPoint>> parts_of_long(const Cutting& c, const Piece&
     const double wanted = total * k / count, reach = 0.5 * total / count;
     const landmarks::Sighting* best = nullptr;
     for (const auto& s : things) {
-      const auto off = [&](const landmarks::Sighting& t) {
-        return std::abs(t.at_m - wanted) + (t.name.empty() ? 0.3 * reach : 0);
+      const auto known = [&](const landmarks::Sighting& t) {
+        return c.ground.kinds[t.kind].recognised[static_cast<std::size_t>(
+            c.request.party.visibility)];
       };
-      if (std::abs(s.at_m - wanted) < reach && s.at_m - from > 0.25 * long_along_m &&
+      const auto off = [&](const landmarks::Sighting& t) {
+        return std::abs(t.at_m - wanted) + (t.name.empty() ? 0.3 * reach : 0) +
+               3 * (1 - known(t)) * reach;
+      };
+      if (std::abs(s.at_m - wanted) < reach && known(s) >= least_known_end && s.at_m - from > 0.25 * long_along_m &&
           (best == nullptr || off(s) < off(*best)))
         best = &s;
     }

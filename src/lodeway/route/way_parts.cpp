@@ -18,6 +18,7 @@ using walking::Leg;
 using walking::Waypoint;
 
 constexpr double first_reach = 1.35, first_more_m = 1200;  // of the ellipse; then twice as much
+constexpr double stub_m = 300, sharp_turn_deg = 50;        // *practice*
 
 /// Ascending seconds, descending loss; of many the nearest alike are left out, the ends never.
 void thin_out(std::vector<WholeWay>& ways) {
@@ -40,6 +41,32 @@ void thin_out(std::vector<WholeWay>& ways) {
     kept = std::move(fewer);
   }
   ways = std::move(kept);
+}
+
+/// Two legs along one thing of which one is a stub are one leg: to stop between them is surer by a
+/// hair and asks for a leg more.
+void join_stubs(const Cutting& c, std::vector<Piece>& pieces, std::vector<std::string>& ends) {
+  const auto label = [&](const Piece& p) -> const mapdata::Label& {
+    return c.ground.map.lines[p.line].label;
+  };
+  const auto turns = [](const Piece& a, const Piece& b) {
+    const auto in = earth::grid_bearing(a.points[a.points.size() - 2], a.points.back());
+    return std::abs((earth::grid_bearing(b.points[0], b.points[1]) - in).in_degrees()) > sharp_turn_deg;
+  };
+  for (std::size_t i = 1; i < pieces.size();) {
+    auto &a = pieces[i - 1], &b = pieces[i];
+    const bool stub = a.line != no_parent && b.line != no_parent && label(a).kind == label(b).kind &&
+                      label(a).name == label(b).name && (!label(a).name.empty() || !turns(a, b)) &&
+                      std::min(mapdata::length_m(a.points), mapdata::length_m(b.points)) < stub_m;
+    if (!stub) {
+      ++i;
+      continue;
+    }
+    a.points.insert(a.points.end(), b.points.begin() + 1, b.points.end());
+    ends[i - 1] = ends[i];
+    pieces.erase(pieces.begin() + static_cast<std::ptrdiff_t>(i));
+    ends.erase(ends.begin() + static_cast<std::ptrdiff_t>(i));
+  }
 }
 
 /// What stands in the way, for a leader.
@@ -135,6 +162,7 @@ std::vector<Leg> legs_through(const Seeking& seeking, const LegGraph& graph, con
     pieces.back().points.back() = graph.at(to);
     ends.back() = graph.name(to);
   }
+  join_stubs(seeking.cutting, pieces, ends);
   auto out = legs_of(seeking.cutting, pieces, from_point.name, to_point.name);
   for (std::size_t i = 0, leg = 0; i < pieces.size(); ++i) {
     while (leg < out.size() && !(out[leg].line.back() == pieces[i].points.back())) ++leg;
