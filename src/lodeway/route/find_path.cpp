@@ -70,8 +70,9 @@ RawPath pieces_of(const Prepared& p, const std::vector<std::uint32_t>& ids, Grid
 
 }  // namespace
 
-Prepared::Prepared(const walking::Ground& ground, const walking::Request& request)
-    : cover(ground, request),
+Prepared::Prepared(const walking::Ground& ground, const walking::Request& request,
+                   const terrain::Raster<float>* slopes)
+    : cover(ground, request, slopes),
       cost(cost_ground(ground.elevation, cover)),
       pace(request.party.model, request.party.flat_speed_kmh),
       paths(make_paths(ground, cover, cost, pace)) {}

@@ -12,7 +12,9 @@ struct Prepared {
   CostGround cost;
   PaceTable pace;
   Paths paths;
-  Prepared(const walking::Ground& ground, const walking::Request& request);
+  /// `slopes`: as for walking::Cover.
+  Prepared(const walking::Ground& ground, const walking::Request& request,
+           const terrain::Raster<float>* slopes = nullptr);
 };
 
 /// A stretch walked on one line of the map, or over open ground (line = no_parent).

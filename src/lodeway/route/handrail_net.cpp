@@ -5,6 +5,7 @@
 #include <numbers>
 
 #include "lodeway/mapdata/polyline.hpp"
+#include "lodeway/terrain/slope.hpp"
 
 namespace lodeway::route {
 
@@ -40,6 +41,7 @@ Lines::Lines(const walking::Ground& ground)
     : shared_fixes(std::make_shared<const landmarks::Fixes>(ground.elevation, ground.map,
                                                             ground.kinds)),
       fixes(*shared_fixes),
+      slopes(terrain::slope_raster(ground.elevation)),
       ground_(ground) {
   const auto& net = fixes.network();
   spots_of_fix.resize(fixes.all().size());

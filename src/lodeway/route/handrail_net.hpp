@@ -1,6 +1,6 @@
 #pragma once
-/// The lines of a ground cut at its fixes: what a party can follow from one fix to the next, whoever
-/// it is. Not for use outside route.
+/// What a ground holds for finding ways, whoever walks: its fixes, its lines cut at them, its slopes.
+/// Not for use outside route.
 #include <cstdint>
 #include <memory>
 #include <vector>
@@ -40,6 +40,7 @@ class Lines {
   std::vector<std::vector<std::uint32_t>> spots_of_fix;
   std::vector<std::vector<std::uint32_t>> pieces_of_edge;  ///< by distance along it
   mapdata::PointIndex fix_places;
+  terrain::Raster<float> slopes;  ///< degrees
 
   [[nodiscard]] std::uint32_t start(std::uint32_t run) const {
     return run % 2 == 0 ? pieces[run / 2].from : pieces[run / 2].to;

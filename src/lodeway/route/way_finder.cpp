@@ -3,10 +3,12 @@
 #include <algorithm>
 #include <cmath>
 #include <functional>
+#include <optional>
 
 #include <fmt/format.h>
 
 #include "lodeway/landmarks/words.hpp"
+#include "lodeway/reckoning/rehearsal.hpp"
 #include "lodeway/route/leg_graph.hpp"
 #include "lodeway/route/open_stretch.hpp"
 #include "lodeway/route/way_parts.hpp"
@@ -62,6 +64,10 @@ std::string choice_words(Choice choice, const Wishes& wishes) {
   return (german(wishes) ? deutsch : english)[static_cast<int>(choice)];
 }
 
+std::string given_words(const Wishes& wishes) {
+  return german(wishes) ? "vorgegeben" : "given by the leader";
+}
+
 }  // namespace
 
 NamedWay judged(const reckoning::Judge& judge, walking::Way way) {
@@ -105,12 +111,24 @@ Result<Ways> WayFinder::find(const walking::Request& request, const Wishes& wish
   Ways out;
   WayParts parts(shop.seeking);
   const auto points = named_points(shop.cutting);
-  for (std::size_t i = 1; i < points.size(); ++i) {
-    if (go_on && !go_on(i - 1, points.size() - 1)) return fail(FaultCode::cancelled, "stopped");
-    if (const auto done = parts.add(points[i - 1], points[i], out.remarks); !done)
-      return std::unexpected(done.error());
-  }
-  const WaysOff off(ground_, request, shop.prepared, wishes.language);
+  const auto search = [&]() -> Result<void> {
+    for (std::size_t i = 1; i < points.size(); ++i) {
+      if (go_on && !go_on(i - 1, points.size() - 1)) return fail(FaultCode::cancelled, "stopped");
+      const auto done = parts.add(points[i - 1], points[i], out.remarks);
+      if (!done) return std::unexpected(done.error());
+    }
+    return {};
+  };
+  std::optional<WaysOff> off;
+  Result<void> searched;
+  parallel.for_each_block(2, [&](std::size_t block) {
+    if (block == 0) {
+      off.emplace(ground_, request, shop.prepared, wishes.language);
+    } else {
+      searched = search();
+    }
+  });
+  if (!searched) return std::unexpected(searched.error());
   // The search's figures are those of arcs; a way's own are worked out leg by leg, and count.
   const auto some = spread_over(parts.front());
   std::vector<NamedWay> whole(some.size());
@@ -120,15 +138,20 @@ Result<Ways> WayFinder::find(const walking::Request& request, const Wishes& wish
   keep_best(whole, wishes.min_certainty);
   for (const auto& way : whole) out.front.push_back(cost_of(way));
   choose(out.front, wishes, [&](std::size_t i) -> const NamedWay& { return whole[i]; }, out);
-  for (auto& way : out.ways) way.way.name = choice_words(way.choice, wishes);
   const bool given = std::ranges::none_of(points.begin() + 1, points.end(), [](const auto& p) {
     return p.stretch == walking::Stretch::find;
   });
-  if (given) {
-    out.ways.front().way.name = german(wishes) ? "vorgegeben" : "given by the leader";
-    out.remarks.clear();
+  if (given) out.remarks.clear();
+  for (auto& way : out.ways) {
+    way.way.name = given ? given_words(wishes) : choice_words(way.choice, wishes);
+    off->set(way.way);
+    if (wishes.walkers == 0) continue;
+    const auto r =
+        reckoning::rehearse(ground_, shop.judge, way.way, {wishes.walkers, 1}, parallel);
+    if (!r) return std::unexpected(r.error());
+    way.rehearsed = r->certainty;
+    way.rehearsed_error = r->certainty_error;
   }
-  for (auto& way : out.ways) off.set(way.way);
   return out;
 }
 

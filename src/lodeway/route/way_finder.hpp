@@ -21,6 +21,7 @@ struct Wishes {
   double most_minutes = no_limit;      ///< walking on a slow day, rests and stays not in it
   /// Per leg: of setting foot on ground that is barred to the party. *Practice*.
   double most_hazard = 0.05;
+  std::size_t walkers = 2000;  ///< of the short rehearsal of each named way; 0: none
 };
 
 /// One of the ways to choose from: judged, with ways off.
@@ -32,6 +33,8 @@ struct NamedWay {
   double minutes = 0;        ///< walking
   double minutes_slow = 0;   ///< on a slow day
   double expected_min = 0;   ///< walking, and recovery by the chance that it is needed
+  /// Share of the simulated parties that kept every leg, and its standard error.
+  double rehearsed = 0, rehearsed_error = 0;
 };
 
 struct Ways {

@@ -103,7 +103,7 @@ std::string missed_words(const MissedLimit& missed, const LegGraph& graph,
 Workshop::Workshop(const walking::Ground& ground, const landmarks::Surroundings& around,
                    const Lines& lines, const walking::Request& request, const Wishes& wishes,
                    numeric::Parallel& parallel)
-    : prepared(ground, request),
+    : prepared(ground, request, &lines.slopes),
       judge(ground, request.party, reckoning::forbidden_of(prepared.cover),
             wishes.declination_sigma_deg, {}, wishes.language, lines.shared_fixes),
       cutting{ground, prepared, around, request, wishes.language},

@@ -5,7 +5,6 @@
 
 #include <fmt/format.h>
 
-#include "lodeway/reckoning/rehearsal.hpp"
 #include "lodeway/tasks/judge_way.hpp"
 #include "lodeway/tasks/threads.hpp"
 #include "lodeway/trip/make_plan.hpp"
@@ -13,8 +12,6 @@
 namespace lodeway::tasks {
 
 namespace {
-
-constexpr std::size_t rehearsed_walkers = 2000;
 
 /// Minutes of walking that a slow day leaves until last light; no limit where the sun stays up.
 double most_minutes(const trip::Trip& trip, const trip::Daylight& daylight) {
@@ -52,20 +49,12 @@ Result<PlannedWays> plan_ways(const walking::Ground& ground, const route::WayFin
   if (!found) return std::unexpected(found.error());
   PlannedWays out;
   out.remarks = std::move(found->remarks);
-  const walking::Cover cover(ground, trip.request);
-  const reckoning::Judge judge(ground, trip.request.party, reckoning::forbidden_of(cover),
-                               wishes->declination_sigma_deg, {}, trip.language, finder.fixes());
   for (auto& way : found->ways) {
-    if (!go_on(0.75, "rehearsing the ways"))
-      return fail(FaultCode::cancelled, "stopped; nothing was written");
-    const auto rehearsal =
-        reckoning::rehearse(ground, judge, way.way, {rehearsed_walkers, 1}, threads);
-    if (!rehearsal) return std::unexpected(rehearsal.error());
     auto plan = trip::make_plan(ground, trip, std::move(way.way));
     if (!plan) return std::unexpected(plan.error());
     plan->certainty = way.certainty;
     out.ways.push_back({way.choice, *std::move(plan), way.expected_min, way.hazard,
-                        rehearsal->certainty, rehearsal->certainty_error, rehearsed_walkers});
+                        way.rehearsed, way.rehearsed_error, wishes->walkers});
   }
   const auto apart = [&](const PlannedWay& w) {
     return std::abs(static_cast<int>(w.choice) - static_cast<int>(trip.request.choice));

@@ -167,7 +167,7 @@ std::string bar_words(const Cover::Blocked& blocked) {
   return blocked.name.empty() ? words : words + " (" + blocked.name + ")";
 }
 
-Cover::Cover(const Ground& ground, const Request& request)
+Cover::Cover(const Ground& ground, const Request& request, const terrain::Raster<float>* slopes)
     : kinds_(ground.elevation.frame(), static_cast<std::uint8_t>(Kind::other)),
       bars_(ground.elevation.frame(), 0) {
   const auto& f = frame();
@@ -180,7 +180,9 @@ Cover::Cover(const Ground& ground, const Request& request)
   const auto set_bar = [&](int r, int c, Bar bar) { bars_[r, c] = static_cast<std::uint8_t>(bar); };
   for (int r = 0; r < f.rows; ++r) {
     for (int c = 0; c < f.cols; ++c) {
-      const double slope = terrain::slope_deg(terrain::gradient(ground.elevation, r, c));
+      const double slope =
+          slopes != nullptr ? static_cast<double>((*slopes)[r, c])
+                            : terrain::slope_deg(terrain::gradient(ground.elevation, r, c));
       if (!(slope <= request.party.max_slope_deg))
         set_bar(r, c, std::isnan(slope) ? Bar::void_height : Bar::steep);
     }

@@ -33,7 +33,9 @@ class Cover {
   /// for this party: lakes, sea, glaciers and kinds that forbid; slopes over the party's limit;
   /// cells crossed by a river or cliff (a stream too when it must not be forded) except beside a
   /// bridge or ford; areas to avoid; voids. Deterministic.
-  Cover(const Ground& ground, const Request& request);
+  /// `slopes`: terrain::slope_raster of the ground, where it is at hand; saves most of the time.
+  Cover(const Ground& ground, const Request& request,
+        const terrain::Raster<float>* slopes = nullptr);
 
   [[nodiscard]] const terrain::Frame& frame() const { return kinds_.frame(); }
   /// Kind of the cover; Kind::other where the map shows none.
