@@ -31,8 +31,9 @@ constexpr std::size_t most_boxed = 1;  // of a sector's targets
 // Candidates are kept that lie on a way at most so much over the best, at one of these prices of
 // certainty (seconds for a loss of 1: half an hour is what an unsure party spends on getting lost).
 constexpr std::array<double, 4> prices_s{0, 1800, 7200, 36000};
-constexpr double most_over = 0.35, slack_s = 600;
-constexpr std::size_t most_judged = 3000;
+constexpr double most_over = 0.35, judged_over = 0.12, slack_s = 600;
+constexpr int most_rounds = 6;
+constexpr std::size_t a_round = 200;
 
 constexpr double never = no_limit;
 
@@ -224,18 +225,19 @@ void LegGraph::judge(Candidate& candidate) const {
       leg.stop.emplace();
       leg.stop->beyond_m = stop->beyond_m;
     }
-    const auto model = judge.judge(leg, carried);
-    double certainty = leg.sureness->certainty;
-    if (model.end == reckoning::EndKind::turn && i + 1 == step.points.size()) {
+    const auto figures = judge.assess(leg, carried);
+    double certainty = figures.certainty;
+    if (figures.end == reckoning::EndKind::turn && i + 1 == step.points.size()) {
       // nothing to see: there by the count alone
-      const auto& s = *leg.sureness;
-      certainty = numeric::disc_probability({s.east_east_m2, s.east_north_m2, s.north_north_m2}, 0,
-                                            0, judge.habits().near_enough_m);
-      if (candidate.arc.to != last()) certainty = 0;
+      certainty = candidate.arc.to == last()
+                      ? numeric::disc_probability(figures.carried.total(), 0, 0,
+                                                  judge.habits().near_enough_m)
+                      : 0;
     }
-    all.seconds += 60 * (leg.minutes + (1 - certainty) * leg.sureness->recovery_minutes) + leg_costs_s;
+    carried = figures.carried;
+    all.seconds += 60 * (figures.minutes + (1 - certainty) * figures.recovery_minutes) + leg_costs_s;
     all.loss -= std::log(std::max(certainty, 1e-9));
-    all.hazard = std::max(all.hazard, leg.sureness->hazard_probability);
+    all.hazard = std::max(all.hazard, figures.hazard_probability);
   }
   if (step.what == Step::What::enter) {
     const auto run = run_cost(step.run, step.from_m, step.to_m);
@@ -245,43 +247,62 @@ void LegGraph::judge(Candidate& candidate) const {
   candidate.arc.cost = all;
 }
 
-/// Keeps what lies on a way that is not much dearer than the best, at one price of certainty or
-/// another: from time alone to certainty nearly alone.
-bool LegGraph::thin(std::vector<Candidate>& candidates) const {
+/// Of each candidate, how far the best way over it is above the best of all, as a share: the least
+/// over the prices of certainty, from time alone to certainty nearly alone. Empty: no way leads.
+std::vector<double> LegGraph::excess(const std::vector<Candidate>& candidates) const {
   std::vector<const Arc*> arcs;
   for (const auto& candidate : candidates) arcs.push_back(&candidate.arc);
   const Net out(places(), arcs, false), in(places(), arcs, true);
-  std::vector<std::vector<double>> excess(prices_s.size());  // over the best, as a share of it
-  bool leads = true;
+  std::vector<std::vector<double>> by_price(prices_s.size());
   seeking_.parallel.for_each_block(prices_s.size(), [&](std::size_t k) {
     std::vector<double> prices(arcs.size());
     for (std::size_t i = 0; i < arcs.size(); ++i) {
       prices[i] = arcs[i]->cost.seconds + prices_s[k] * arcs[i]->cost.loss;
     }
     const auto there = out.least(first(), prices), back = in.least(last(), prices);
-    const double best = there[last()];
-    if (k == 0) leads = best < never;
-    auto& over = excess[k];
+    if (there[last()] >= never) return;
     for (std::size_t i = 0; i < arcs.size(); ++i) {
-      over.push_back((there[arcs[i]->from] + prices[i] + back[arcs[i]->to]) / (best + slack_s) - 1);
+      by_price[k].push_back((there[arcs[i]->from] + prices[i] + back[arcs[i]->to]) /
+                                (there[last()] + slack_s) -
+                            1);
     }
   });
-  if (!leads) return false;
-  std::vector<double> least(arcs.size()), open;
-  for (std::size_t i = 0; i < arcs.size(); ++i) {
-    least[i] = never;
-    for (const auto& over : excess) least[i] = std::min(least[i], over[i]);
-    if (!candidates[i].step.points.empty()) open.push_back(least[i]);
+  auto least = std::move(by_price[0]);
+  for (std::size_t k = 1; k < by_price.size() && !least.empty(); ++k) {
+    for (std::size_t i = 0; i < least.size(); ++i) least[i] = std::min(least[i], by_price[k][i]);
   }
-  double most = most_over;
-  if (open.size() > most_judged) {
-    std::ranges::nth_element(open, open.begin() + most_judged);
-    most = std::min(most, open[most_judged]);
+  return least;
+}
+
+/// Judges what lies on a way near the best by the figures so far, again and again, for judged legs
+/// are dearer than guessed ones and others come near; what is never near is dropped.
+bool LegGraph::judge_best(std::vector<Candidate>& candidates) const {
+  const auto guessed = excess(candidates);
+  if (guessed.empty()) return false;
+  std::vector<Candidate> near;
+  for (std::size_t i = 0; i < candidates.size(); ++i) {
+    if (guessed[i] <= most_over) near.push_back(std::move(candidates[i]));
+  }
+  candidates = std::move(near);
+  std::vector<std::uint8_t> known(candidates.size());
+  for (std::size_t i = 0; i < candidates.size(); ++i) known[i] = candidates[i].step.points.empty();
+  for (int round = 0; round < most_rounds; ++round) {
+    const auto over = excess(candidates);
+    std::vector<std::uint32_t> next;
+    for (std::uint32_t i = 0; i < over.size(); ++i) {
+      if (known[i] == 0 && over[i] <= judged_over) next.push_back(i);
+    }
+    if (next.empty()) break;
+    std::ranges::stable_sort(next, {}, [&](std::uint32_t i) { return over[i]; });
+    if (next.size() > a_round) next.resize(a_round);
+    seeking_.parallel.for_each_block(next.size(), [&](std::size_t k) {
+      judge(candidates[next[k]]);
+      known[next[k]] = 1;
+    });
   }
   std::vector<Candidate> kept;
   for (std::size_t i = 0; i < candidates.size(); ++i) {
-    const double allowed = candidates[i].step.points.empty() ? most_over : most;
-    if (least[i] <= allowed) kept.push_back(std::move(candidates[i]));
+    if (known[i] != 0) kept.push_back(std::move(candidates[i]));
   }
   candidates = std::move(kept);
   return true;

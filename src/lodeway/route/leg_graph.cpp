@@ -291,8 +291,7 @@ bool LegGraph::build(double reach_m) {
   });
   for (auto& more : found) std::ranges::move(more, std::back_inserter(all));
   for (auto& more : extra_) all.push_back(more);
-  if (!thin(all)) return false;
-  in_blocks(all.size(), [&](std::size_t i) { judge(all[i]); });
+  if (!judge_best(all)) return false;
   for (auto& candidate : all) {
     if (candidate.arc.cost.loss >= never_loss) continue;
     arcs_.push_back(candidate.arc);

@@ -95,7 +95,8 @@ class LegGraph {
       earth::GridPoint a, earth::GridPoint b, earth::GridPoint bar) const;
   void entries_from(const Stand& stand, std::vector<Candidate>& out) const;
   void judge(Candidate& candidate) const;
-  [[nodiscard]] bool thin(std::vector<Candidate>& candidates) const;
+  [[nodiscard]] std::vector<double> excess(const std::vector<Candidate>& candidates) const;
+  [[nodiscard]] bool judge_best(std::vector<Candidate>& candidates) const;
 
   const Seeking& seeking_;
   walking::Waypoint from_, to_;
