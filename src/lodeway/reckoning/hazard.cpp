@@ -5,6 +5,7 @@
 #include <cmath>
 #include <limits>
 #include <numbers>
+#include <optional>
 
 #include "lodeway/numeric/normal.hpp"
 #include "lodeway/reckoning/line_target.hpp"
@@ -136,6 +137,7 @@ double hazard_probability(const HazardGround& ground, const Walk& walk, HazardRu
     // each pair of tracks parts the directions elsewhere
     const double shift = (t / 2 + 0.5) / std::max(rule.tracks / 2, 1);
     const GridPoint from = walk.from + track.beside_m * right + track.ahead_m * ahead;
+    std::optional<LineCaster> to_line;  // made when a ray needs it
     for (int i = 0; i <= rule.rays; ++i) {
       const double low = -4 + (i - shift) * width, high = low + width;
       const double angle = lean * track.beside_m + hand * 0.5 * (low + high) * angle_sigma;
@@ -160,8 +162,10 @@ double hazard_probability(const HazardGround& ground, const Walk& walk, HazardRu
             if (d > seen) still *= 1 - walk.known;
             if (!walk.line.empty() && walk.line_known > 0) {
               const GridPoint gone = p - from;
-              const Ray ray = cast_ray(from, std::atan2(gone.east_m, gone.north_m), walk.line, d);
-              if (!std::isnan(ray.along_m) && ray.distance_m > walk.leaving_m) still *= 1 - walk.line_known;
+              if (!to_line) to_line.emplace(from, walk.line, farthest);
+              const Ray ray = to_line->cast(std::atan2(gone.east_m, gone.north_m));
+              if (!std::isnan(ray.along_m) && ray.distance_m <= d && ray.distance_m > walk.leaving_m)
+                still *= 1 - walk.line_known;
             }
             sum += still * (numeric::normal_cdf(high) - numeric::normal_cdf(low));
             break;

@@ -68,11 +68,15 @@ void Judge::line_decoys(LegModel& model) const {
   const double wander = 1 + 0.5 * errors_.sighting_sigma * errors_.sighting_sigma;
   double none = 0;
   std::vector<double> met(model.decoys.size());
+  const LineCaster to_end(model.from, wanted.points, reach);
+  std::vector<LineCaster> to_decoys;
+  for (const auto& d : model.decoys)
+    to_decoys.emplace_back(model.from, guides_.line(d.line).points, reach);
   for (const auto& [z, weight] : directions) {
     const double angle = model.bearing + z * spread;
-    const double end = cast_ray(model.from, angle, wanted.points, reach).distance_m;
+    const double end = to_end.cast(angle).distance_m;
     for (std::size_t i = 0; i < met.size(); ++i) {
-      const double at = cast_ray(model.from, angle, guides_.line(model.decoys[i].line).points, reach).distance_m;
+      const double at = to_decoys[i].cast(angle).distance_m;
       met[i] = at < end ? at * wander : -1;
     }
     for (const auto& [e, chance] : counts) {

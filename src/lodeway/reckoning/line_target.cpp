@@ -15,63 +15,23 @@ constexpr int first_rays = 64;
 constexpr double narrow = 1e-6;  // radians: 1 mm at a kilometre
 constexpr double nothing = std::numeric_limits<double>::quiet_NaN();
 
-class Caster {
- public:
-  Caster(GridPoint from, std::span<const GridPoint> line, double reach, double leaving = 0)
-      : reach_(reach), leaving_(std::max(leaving, 0.01)) {
-    double along = 0;
-    for (std::size_t i = 1; i < line.size(); ++i) {
-      const GridPoint a = line[i - 1] - from, b = line[i] - from, d = b - a;
-      const double length = std::hypot(d.east_m, d.north_m);
-      if (length > 0) {
-        const double t = std::clamp(
-            -(a.east_m * d.east_m + a.north_m * d.north_m) / (length * length), 0.0, 1.0);
-        if (std::hypot(a.east_m + t * d.east_m, a.north_m + t * d.north_m) <= reach)
-          pieces_.push_back({a, d, along, length});
-      }
-      along += length;
+/// Fills in between two rays until the line is straight in angle between neighbours, or a break is
+/// narrow.
+void refine(const LineCaster& caster, std::vector<Ray>& out, const Ray& a, const Ray& b) {
+  const bool met_a = !std::isnan(a.along_m), met_b = !std::isnan(b.along_m);
+  if (b.angle - a.angle > narrow && (met_a || met_b)) {
+    const Ray m = caster.cast(0.5 * (a.angle + b.angle));
+    const bool met_m = !std::isnan(m.along_m);
+    const bool straight = met_a && met_b && met_m &&
+                          std::abs(m.along_m - 0.5 * (a.along_m + b.along_m)) < 0.5;
+    if (!straight) {
+      refine(caster, out, a, m);
+      refine(caster, out, m, b);
+      return;
     }
   }
-  [[nodiscard]] Ray cast(double angle) const {
-    const double s = std::sin(angle), c = std::cos(angle);
-    Ray ray{angle, nothing, reach_};
-    for (const Piece& p : pieces_) {
-      const double cross = s * p.d.north_m - c * p.d.east_m;
-      if (cross == 0) continue;
-      const double t = (c * p.a.east_m - s * p.a.north_m) / cross;  // along the piece, 0 to 1
-      if (t < 0 || t > 1) continue;
-      const double distance = (p.a.east_m * p.d.north_m - p.a.north_m * p.d.east_m) / cross;
-      if (distance <= leaving_ || distance > ray.distance_m) continue;
-      ray.distance_m = distance;
-      ray.along_m = p.along + t * p.length;
-    }
-    return ray;
-  }
-  /// Fills in between two rays until the line is straight in angle between neighbours, or a break is narrow.
-  void refine(std::vector<Ray>& out, const Ray& a, const Ray& b) const {
-    const bool met_a = !std::isnan(a.along_m), met_b = !std::isnan(b.along_m);
-    if (b.angle - a.angle > narrow && (met_a || met_b)) {
-      const Ray m = cast(0.5 * (a.angle + b.angle));
-      const bool met_m = !std::isnan(m.along_m);
-      const bool straight = met_a && met_b && met_m &&
-                            std::abs(m.along_m - 0.5 * (a.along_m + b.along_m)) < 0.5;
-      if (!straight) {
-        refine(out, a, m);
-        refine(out, m, b);
-        return;
-      }
-    }
-    out.push_back(b);
-  }
-
- private:
-  struct Piece {
-    GridPoint a, d;
-    double along, length;
-  };
-  std::vector<Piece> pieces_;
-  double reach_, leaving_;
-};
+  out.push_back(b);
+}
 
 /// Chance and mean of a normal within (a, b).
 struct Slice {
@@ -84,19 +44,54 @@ Slice slice_between(double a, double b) {
 }
 }  // namespace
 
+LineCaster::LineCaster(GridPoint from, std::span<const GridPoint> line, double reach,
+                       double leaving)
+    : reach_(reach), leaving_(std::max(leaving, 0.01)) {
+  // plain roots: metres of a map neither overflow nor vanish, and hypot is ten times dearer
+  const auto size = [](double x, double y) { return std::sqrt(x * x + y * y); };
+  double along = 0;
+  for (std::size_t i = 1; i < line.size(); ++i) {
+    const GridPoint a = line[i - 1] - from, b = line[i] - from, d = b - a;
+    const double length = size(d.east_m, d.north_m);
+    if (length > 0) {
+      const double t =
+          std::clamp(-(a.east_m * d.east_m + a.north_m * d.north_m) / (length * length), 0.0, 1.0);
+      if (size(a.east_m + t * d.east_m, a.north_m + t * d.north_m) <= reach)
+        pieces_.push_back({a, d, along, length});
+    }
+    along += length;
+  }
+}
+
+Ray LineCaster::cast(double angle) const {
+  const double s = std::sin(angle), c = std::cos(angle);
+  Ray ray{angle, nothing, reach_};
+  for (const Piece& p : pieces_) {
+    const double cross = s * p.d.north_m - c * p.d.east_m;
+    if (cross == 0) continue;
+    const double t = (c * p.a.east_m - s * p.a.north_m) / cross;  // along the piece, 0 to 1
+    if (t < 0 || t > 1) continue;
+    const double distance = (p.a.east_m * p.d.north_m - p.a.north_m * p.d.east_m) / cross;
+    if (distance <= leaving_ || distance > ray.distance_m) continue;
+    ray.distance_m = distance;
+    ray.along_m = p.along + t * p.length;
+  }
+  return ray;
+}
+
 Ray cast_ray(GridPoint from, double angle, std::span<const GridPoint> line, double reach) {
-  return Caster(from, line, reach).cast(angle);
+  return LineCaster(from, line, reach).cast(angle);
 }
 
 Fan::Fan(GridPoint from, double toward, double half_width, std::span<const GridPoint> line,
          double reach, double leaving) {
-  const Caster caster(from, line, reach, leaving);
+  const LineCaster caster(from, line, reach, leaving);
   const double step = 2 * half_width / first_rays;
   Ray last = caster.cast(toward - half_width);
   rays_.push_back(last);
   for (int i = 1; i <= first_rays; ++i) {
     const Ray next = caster.cast(toward - half_width + i * step);
-    caster.refine(rays_, last, next);
+    refine(caster, rays_, last, next);
     last = next;
   }
 }

@@ -22,6 +22,23 @@ struct Ray {
 [[nodiscard]] Ray cast_ray(earth::GridPoint from, double angle, std::span<const earth::GridPoint> line,
                            double reach_m);
 
+/// The same for many directions from one place: the pieces of the line within reach are gathered once.
+class LineCaster {
+ public:
+  /// Nearer than `leaving_m` (0.01 m at least) the line is not met.
+  LineCaster(earth::GridPoint from, std::span<const earth::GridPoint> line, double reach_m,
+             double leaving_m = 0);
+  [[nodiscard]] Ray cast(double angle) const;
+
+ private:
+  struct Piece {
+    earth::GridPoint a, d;
+    double along, length;
+  };
+  std::vector<Piece> pieces_;
+  double reach_, leaving_;
+};
+
 /// How the cross error of a walk from a place grows with the distance, as variances.
 struct CrossGrowth {
   double angle2 = 0;    ///< of the direction, radians squared
