@@ -1,6 +1,7 @@
 // Ground files end to end: real data, the same bytes twice, stopping, refusals through the program.
 #include <algorithm>
 #include <cmath>
+#include <filesystem>
 #include <map>
 
 #include <gtest/gtest.h>
@@ -190,6 +191,50 @@ TEST(BuildGround, edges_of_neighbouring_woods_join_up) {
   // 0.020 x 0.010 degrees round both, 0.003 x 0.003 the glade; a degree at 47 N: 76 051 m, 111 178 m
   const double wide = 76'051 * 0.9996, high = 111'178 * 0.9996;
   EXPECT_NEAR(edge_m, 2 * (0.020 * wide + 0.010 * high) + 2 * (0.003 * wide + 0.003 * high), 5);
+}
+
+/// An ESRI ASCII grid of 10 m cells in UTM 32.
+std::string little(const Scratch& scratch, const std::string& name, int cols, int rows, const std::string& height) {
+  std::string text = "ncols " + std::to_string(cols) + "\nnrows " + std::to_string(rows) +
+                     "\nxllcorner 500000\nyllcorner 5200000\ncellsize 10\nNODATA_value -9999\n";
+  for (int k = 0; k < cols * rows; ++k) text += height + (k % cols == cols - 1 ? "\n" : " ");
+  return scratch.write(name + ".asc", text);
+}
+
+// One cell, one row, one column: nothing derived, nothing lost, a picture all the same. Only voids or
+// only infinite heights: refused in one line, nothing written.
+TEST(GroundCommand, the_smallest_grounds_and_those_without_heights) {
+  const Scratch scratch;
+  const std::string prj = "PROJCS[\"WGS_1984_UTM_Zone_32N\",GEOGCS[\"GCS_WGS_1984\",DATUM[\"D_WGS_1984\",SPHEROID["
+                          "\"WGS_1984\",6378137,298.257223563]],PRIMEM[\"Greenwich\",0],UNIT[\"Degree\",0.017453292519943295]],"
+                          "PROJECTION[\"Transverse_Mercator\"],PARAMETER[\"False_Easting\",500000],PARAMETER[\"False_Northing\",0],"
+                          "PARAMETER[\"Central_Meridian\",9],PARAMETER[\"Scale_Factor\",0.9996],PARAMETER[\"Latitude_Of_Origin\",0],"
+                          "UNIT[\"Meter\",1]]";
+  for (const auto& [cols, rows] : {std::pair{1, 1}, {1, 60}, {60, 1}, {2, 2}}) {
+    scratch.write("t.prj", prj);
+    const auto dem = little(scratch, "t", cols, rows, "512.25");
+    const auto out = scratch / "t.gpkg";
+    const auto made = support::run_lodeway({"ground", "build", out, "--elevation", dem, "--crs", "EPSG:32632", "--json"});
+    ASSERT_EQ(made.status, 0) << made.err;
+    const auto json = nlohmann::json::parse(made.out);
+    EXPECT_EQ(json["void_share"], 0.0);
+    EXPECT_EQ(json["rows"], rows);
+    EXPECT_EQ(json["cols"], cols);
+    EXPECT_EQ(json["max_m"], 512.25);
+    EXPECT_TRUE(json["kinds"].empty());
+    EXPECT_EQ(support::run_lodeway({"ground", "show", out, "--png", scratch / "t.png"}).status, 0);
+    const auto seen = support::run_lodeway({"ground", "seen", out, "--from", "500005 5200005"});
+    EXPECT_EQ(seen.status, 0) << seen.err;
+  }
+  for (const char* height : {"-9999", "1e30", "-1e30"}) {
+    scratch.write("v.prj", prj);
+    const auto dem = little(scratch, "v", 8, 8, height);
+    const auto o = support::run_lodeway({"ground", "build", scratch / "v.gpkg", "--elevation", dem});
+    EXPECT_EQ(o.status, 2);
+    EXPECT_NE(o.err.find("v.asc: expected heights, found only voids"), std::string::npos) << o.err;
+    EXPECT_EQ(std::ranges::count(o.err, '\n'), 1) << o.err;
+    EXPECT_FALSE(std::filesystem::exists(scratch / "v.gpkg"));
+  }
 }
 
 class StopAt : public tasks::Progress {
