@@ -147,6 +147,21 @@ TEST(Contours, FiguresThatAreNoHeights) {
   EXPECT_TRUE(contours(z, 1e-9).empty());  // beyond four million intervals
 }
 
+// More levels than 16 bits count: a slope of 300 m, a level each 1/128 m.
+TEST(Contours, VeryManyLevels) {
+  Elevation slope(Frame{0, 30, 10, 3, 4});
+  for (int r = 0; r < 3; ++r) {
+    for (int c = 0; c < 4; ++c) slope[r, c] = 100.0F * static_cast<float>(c) + 0.004F;
+  }
+  const auto lines = contours(slope, 0.0078125);
+  ASSERT_EQ(lines.size(), 38'400U);  // 300 m / 0.0078125 m, the lowest and highest heights are none
+  for (std::size_t k = 0; k < lines.size(); k += 997) {
+    ASSERT_EQ(lines[k].points.size(), 3U);
+    const double east = 5 + (lines[k].height_m - static_cast<double>(0.004F)) / 10;
+    for (const auto& p : lines[k].points) EXPECT_NEAR(p.east_m, east, 1e-4);
+  }
+}
+
 TEST(Contours, NothingToDraw) {
   EXPECT_TRUE(contours(Elevation(Frame{0, 10, 10, 1, 1}, 5), 10).empty());
   EXPECT_TRUE(contours(Elevation(Frame{0, 100, 10, 10, 10}, NAN), 10).empty());
