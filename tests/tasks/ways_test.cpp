@@ -1,0 +1,73 @@
+// The example of the three parties: the same two places, another way for each, for the stated reason.
+#include "lodeway/tasks/ways.hpp"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "lodeway/fells/skarrow.hpp"
+#include "lodeway/io/kinds/kind_rules.hpp"
+#include "lodeway/io/trip/trip_file.hpp"
+#include "lodeway/tasks/derive.hpp"
+#include "support/support.hpp"
+
+namespace {
+
+using namespace lodeway;
+
+const walking::Ground& fells() {
+  static const auto made = [] {
+    auto g = fells::make_skarrow_fells();
+    g.kinds = io::built_in_rules().table();
+    EXPECT_TRUE(tasks::derive_from_relief(g));
+    return g;
+  }();
+  return made;
+}
+
+tasks::PlannedWays planned(const route::WayFinder& finder, const std::string& name) {
+  const auto trip = io::read_trip(
+      support::tests_folder() + "/../examples/to-the-hut-" + name + ".toml", fells().grid);
+  EXPECT_TRUE(trip) << (trip ? "" : trip.error().what);
+  auto ways = tasks::plan_ways(fells(), finder, *trip);
+  EXPECT_TRUE(ways) << (ways ? "" : ways.error().what);
+  return ways ? *std::move(ways) : tasks::PlannedWays{};
+}
+
+TEST(ThreeParties, GoThreeWays) {
+  const route::WayFinder finder(fells());
+  const auto clear = planned(finder, "clear"), cloud = planned(finder, "cloud"),
+             night = planned(finder, "night");
+  const auto legs = [](const tasks::PlannedWays& w) -> const std::vector<walking::Leg>& {
+    return w.ways.at(w.picked).plan.way.legs;
+  };
+  const auto open_m = [](const std::vector<walking::Leg>& all) {
+    double sum = 0;
+    for (const auto& leg : all) sum += leg.kind == walking::LegKind::bearing ? leg.length_m : 0;
+    return sum;
+  };
+  // In clear air the skilled pair goes by the compass to things seen from far; the others keep to
+  // what leads, by night the longest; and they come to the hut along the stream, not over the moor.
+  EXPECT_GT(open_m(legs(clear)), 2 * open_m(legs(cloud)));
+  EXPECT_GT(open_m(legs(cloud)), open_m(legs(night)));
+  EXPECT_GT(legs(clear).back().length_m, 1000);
+  EXPECT_LT(legs(cloud).back().length_m, 500);
+  EXPECT_LT(legs(night).back().length_m, 500);
+  EXPECT_EQ(legs(cloud).front().kind, walking::LegKind::along);
+  EXPECT_EQ(legs(clear).front().kind, walking::LegKind::bearing);
+  // What cannot be kept is said.
+  ASSERT_FALSE(cloud.remarks.empty());
+  EXPECT_NE(cloud.remarks[0].find("no way keeps 90 of 100"), std::string::npos);
+  // The closed form is within 3 points of the short rehearsal and two of its standard errors.
+  for (const auto* ways : {&clear, &cloud, &night}) {
+    for (const auto& way : ways->ways) {
+      ASSERT_TRUE(way.plan.certainty);
+      EXPECT_EQ(way.walkers, 2000U);
+      EXPECT_NEAR(way.rehearsed, *way.plan.certainty, 0.03 + 2 * way.rehearsed_error);
+      EXPECT_LE(way.plan.way.legs.size(), 10U);
+    }
+  }
+}
+
+}  // namespace
