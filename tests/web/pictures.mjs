@@ -16,10 +16,16 @@ try {
   for (const [size, options] of Object.entries(sizes)) {
     for (const colorScheme of ['light', 'dark']) {
       await with_window(browser, `${program.url}#/-/ground`, async (page) => {
+        let loading = 0;
+        const tile = (r) => r.url().includes('/tiles/');
+        page.on('request', (r) => tile(r) && loading++);
+        page.on('requestfinished', (r) => tile(r) && loading--);
+        page.on('requestfailed', (r) => tile(r) && loading--);
         const shoot = async (name) => {
           await page.evaluate(() => scrollTo(0, 0));
           await page.mouse.move(2, 2);
-          await page.waitForTimeout(1500);
+          await page.waitForTimeout(800);
+          for (let still = 0; still < 4; still = loading ? 0 : still + 1) await page.waitForTimeout(250);
           await page.screenshot({ path: join(out, `page-${name}-${size}-${colorScheme}.jpg`), type: 'jpeg', quality: 62 });
         };
         if (colorScheme === 'light') await shoot('empty');

@@ -1,7 +1,7 @@
 /// A refusal as sentences: what is wrong, then what to do.
 import type { Fault } from '../api/types';
 
-const sentence = (text: string) => {
+export const sentence = (text: string) => {
   const whole = text.trim();
   if (!whole) return '';
   const begun = whole[0]!.toUpperCase() + whole.slice(1);
