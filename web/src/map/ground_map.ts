@@ -53,6 +53,7 @@ export class GroundMap {
       smoothExtentConstraint: false, enableRotation: false, constrainResolution: true,
       minResolution: closest / 2, maxResolution: (steps[0] ?? 100) * 2,
     }));
+    this.tiles.setExtent(summary.extent_grid_m);
     this.fit(summary.extent_grid_m, 0);
   }
   set_look(summary: GroundSummary, { dark, slope }: Look): void {
@@ -81,7 +82,7 @@ export class GroundMap {
     if (!size || size[0]! < 10) return;
     // On a phone the corners hold the buttons, the checks and the scale.
     const small = size[0]! < 600 && edge_px > 0;
-    this.map.getView().fit(extent, { padding: small ? [24, 66, 60, 30] : [edge_px, edge_px, edge_px, edge_px], size });
+    this.map.getView().fit(extent, { padding: small ? [24, 66, 60, 30] : [edge_px, edge_px, edge_px, edge_px], size, nearest: edge_px === 0 });
   }
   zoom(by: number): void {
     const view = this.map.getView();

@@ -65,9 +65,15 @@ class Drag {
   /** Let go: what was seen becomes the leader's wish, and the ways are found anew. */
   async drop(leg: number, to: [number, number]): Promise<void> {
     this.next = null;
+    await this.figures(leg, to);
     this.let_go = true;
-    this.told = this.barred = '';
+    this.told = '';
     this.at = null;
+    if (this.barred) {
+      this.legs = [];
+      this.barred = `Not moved. ${this.barred}`;
+      return;
+    }
     const way = work.way, points = trip.document.point;
     if (!way || !points) return;
     const place = await places.at(...to);

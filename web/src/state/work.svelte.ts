@@ -19,6 +19,23 @@ const matter = () => {
   return JSON.stringify([trip.state?.ground_id, rest]);
 };
 
+/** This browser has had ways of this trip: opening it again asks for them again. */
+const found_key = (id: string) => `lodeway:found:${id}`;
+const was_found = (id: string) => {
+  try {
+    return localStorage.getItem(found_key(id)) !== null;
+  } catch {
+    return false;
+  }
+};
+const keep_found = (id: string) => {
+  try {
+    localStorage.setItem(found_key(id), '1');
+  } catch {
+    // Without storage the leader asks again by hand.
+  }
+};
+
 class Work {
   jobs = $state<Partial<Record<Kind, Job>>>({});
   day = $state.raw<Daylight | null>(null);
@@ -101,7 +118,7 @@ class Work {
       const { jobs } = await call('GET /api/jobs');
       // The list has the newest first.
       const of = (kind: Kind) => jobs.find((j) => j.trip_id === id && j.kind === kind && j.state === 'done');
-      if (of('ways')) await this.look_for_ways();
+      if (was_found(id)) await this.look_for_ways();
       for (const kind of ['rehearsal', 'paper'] as const) {
         const job = of(kind);
         if (!job || job.revision !== trip.known?.revision) continue;
@@ -178,6 +195,7 @@ class Work {
       if (job.kind === 'ways') {
         this.ways = await call('GET /api/ways/{job}', { job: id });
         this.found_for = this.asked_for.ways ?? '';
+        if (trip.known) keep_found(trip.known.id);
         this.day = this.ways.daylight;
         this.when_ways.splice(0).forEach((done) => done());
       } else if (job.kind === 'rehearsal') {
