@@ -105,6 +105,13 @@ terrain::Raster<float> smoothed(const terrain::Raster<float>& raw) {
     }
     from = std::move(to);
   }
+  // Level beyond the rim and in voids, so that what is steep up to them has an edge there.
+  for (int r = 0; r < from.rows(); ++r) {
+    for (int c = 0; c < from.cols(); ++c) {
+      const bool rim = r == 0 || c == 0 || r + 1 == from.rows() || c + 1 == from.cols();
+      if (rim || !std::isfinite(from[r, c])) from[r, c] = 0;
+    }
+  }
   return from;
 }
 

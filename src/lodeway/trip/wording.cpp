@@ -86,7 +86,6 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
      "share {0} mm of the way at least.",
      "Ein dunkler Pfeil am Rand eines Blatts nennt das Blatt, auf dem es weitergeht. Benachbarte "
      "Blätter haben wenigstens {0} mm des Wegs gemeinsam."},
-    {Say::sheet_word, "sheet", "Blatt"},
     {Say::unknown_licence, "licence not known", "Lizenz nicht bekannt"},
     {Say::void_note, "Part of this sheet has no heights: its ground is not known.",
      "Ein Teil dieses Blatts hat keine Höhen: das Gelände ist dort unbekannt."},

@@ -45,7 +45,6 @@ enum class Say : unsigned char {
   sheet_of,
   sheets,
   sheets_note,
-  sheet_word,
   unknown_licence,
   void_note,
   legs,
