@@ -6,7 +6,9 @@
 #include <rapidcheck.h>
 #include <rapidcheck/gtest.h>
 
+#include "lodeway/numeric/bivariate.hpp"
 #include "lodeway/reckoning/point_target.hpp"
+#include "lodeway/reckoning/rehearsal.hpp"
 #include "made_ground.hpp"
 
 namespace {
@@ -100,6 +102,23 @@ TEST(Judge, WithNothingToSeeTheErrorIsCarriedOn) {
   const double own = 25 + std::pow(600 * 2 * M_PI / 180, 2) + 600 * 100 * std::pow(3 * M_PI / 180, 2);
   EXPECT_NEAR(way.legs[1].sureness->cross_sigma_m, std::sqrt(own + 30 * 30), 1e-6);
   EXPECT_EQ(all, way.legs[1].sureness->certainty);
+}
+
+// A way that ends where nothing is to be seen is not sure: cross 23.6 m by hand from its parts, along
+// sqrt(25 + 30^2), the share of that normal in a disc of 50 m; and the rehearsal says the same.
+TEST(Judge, AWayThatEndsAtNothing) {
+  const auto g = made::ground();
+  walking::Way way;
+  way.legs = {made::bearing_leg({0, 0}, {0, 600})};
+  const auto p = party();
+  const Judge judge(g, p, {}, 0);
+  const double all = judge.judge(way);
+  const double cross2 = 25 + std::pow(600 * 2 * M_PI / 180, 2) + 600 * 100 * std::pow(3 * M_PI / 180, 2);
+  EXPECT_NEAR(all, numeric::disc_probability({cross2, 0, 25 + 30 * 30}, 0, 0, 50), 1e-9);
+  EXPECT_EQ(way.legs[0].sureness->if_lost, "Nothing marks the end: stop by the count, and look round for it within 70 m.");
+  numeric::Serial serial;
+  const auto r = *rehearse(g, judge, way, {20000, 1}, serial);
+  EXPECT_NEAR(r.certainty, all, 3 * r.certainty_error + 0.003);
 }
 
 TEST(Judge, LikeLineBeforeTheEndIsNamed) {

@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include "lodeway/landmarks/words.hpp"
+#include "lodeway/numeric/bivariate.hpp"
 #include "lodeway/numeric/normal.hpp"
 #include "lodeway/reckoning/handrail.hpp"
 #include "lodeway/reckoning/judge_words.hpp"
@@ -96,11 +97,22 @@ double Judge::minutes_per_m(const Leg& leg) const {
 double Judge::judge(walking::Way& way) const {
   Drift carried = at_fix();
   double all = 1;
-  for (Leg& leg : way.legs) {
-    (void)judge(leg, carried);
-    all *= leg.sureness->certainty;
+  for (std::size_t i = 0; i < way.legs.size(); ++i) {
+    LegModel model = judge(way.legs[i], carried);
+    if (i + 1 == way.legs.size()) end_of_way(way.legs[i], model);
+    all *= way.legs[i].sureness->certainty;
   }
   return all;
+}
+
+void Judge::end_of_way(Leg& leg, LegModel& model) const {
+  if (model.end != EndKind::turn) return;
+  model.window_m = habits_.near_enough_m;
+  model.certainty = numeric::disc_probability(model.at_end, 0, 0, model.window_m);
+  // looks round for it as far as it may be off
+  model.beyond_m = habits_.beyond_sigmas * numeric::axes_of(model.at_end).major;
+  model.recovery_minutes = habits_.doubt_min + 2 * model.beyond_m * minutes_per_m(leg);
+  tell(leg, model);
 }
 
 LegModel Judge::weigh(const Leg& leg, Drift& carried) const {

@@ -90,6 +90,9 @@ class Judge {
   /// One leg on from what is carried; `carried` is then what the next leg starts with.
   /// Below 1 ms a leg on real ground.
   LegModel judge(walking::Leg& leg, Drift& carried) const;
+  /// A way may not end at a turn: there the party is where it believes when it stands within
+  /// Habits::near_enough_m of the place. Does nothing to other ends.
+  void end_of_way(walking::Leg& leg, LegModel& model) const;
   /// The same figures for a planner, without words; the leg stays as it is. Read of it: kind,
   /// along_kind, line (two points or more), length_m and minutes (or ground_factor), ticks, stop;
   /// the rest may be empty. Some 20 to 100 microseconds; from any thread.

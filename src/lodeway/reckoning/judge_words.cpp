@@ -23,6 +23,12 @@ std::string confusable_words(const std::string& what, double before_m, Language 
 std::string if_lost_words(const walking::Leg& leg, const LegModel& model, double search, bool to_stop,
                           Language language, mapdata::Kind line) {
   const bool german = language == Language::german;
+  if (model.end == EndKind::turn && model.window_m > 0) {
+    return german ? fmt::format("{} ist durch nichts bezeichnet: nach der Zählung halten und im Umkreis von {:.0f} m suchen.",
+                                leg.to, tens(model.beyond_m))
+                  : fmt::format("Nothing marks {}: stop by the count, and look round for it within {:.0f} m.",
+                                leg.to, tens(model.beyond_m));
+  }
   if (model.end == EndKind::turn) {
     return german ? "Hier ist nichts zu sehen: zählen, und der nächsten Linie trauen."
                   : "Nothing marks this turn: count, and trust the next line you meet.";

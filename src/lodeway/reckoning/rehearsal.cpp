@@ -116,6 +116,7 @@ Result<Rehearsal> rehearse(const walking::Ground& ground, const Judge& judge, co
   Stage stage{ground, judge, {}, {}, {}, {}, stray_frame(way, std::max(ground.elevation.frame().cell_m, 1.0)), request.seed};
   for (auto& leg : way.legs) {
     models.push_back(judge.judge(leg, carried));
+    if (&leg == &way.legs.back()) judge.end_of_way(leg, models.back());
     stage.pace.push_back(pace_table(judge.party(), leg.ground_factor));
     RehearsedLeg& row = all.legs.emplace_back();
     row.rehearsed = !terrain::profile(ground.elevation, leg.line).touches_void;

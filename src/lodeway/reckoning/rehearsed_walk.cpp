@@ -193,14 +193,17 @@ class Block {
   };
 
   /// Nothing to see: stops by the count.
-  static Outcome turn(const Ahead& a, const Path& path, int& last, double& part) {
+  [[nodiscard]] Outcome turn(const Ahead& a, const Path& path, int& last, double& part) const {
     last = std::min(static_cast<int>(a.m.length_m / a.step), a.steps - 1);
     part = std::clamp(a.m.length_m / a.step - last, 0.0, 1.0);
     Outcome out;
-    out.kept = true;
     const GridPoint from = path.at(last), to = path.at(last + 1);
     out.at = from + part * (to - from);
     out.minutes = path.seconds(last, part) / 60;
+    // at a way's end near enough counts
+    const double off = earth::grid_distance_m(out.at, a.m.to);
+    out.kept = a.m.window_m <= 0 || off <= a.m.window_m;
+    out.recovery = habits_.doubt_min + 2 * off * pace_of(a.leg);
     ++last;
     return out;
   }
