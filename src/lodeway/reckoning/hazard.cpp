@@ -15,6 +15,9 @@ namespace lodeway::reckoning {
 namespace {
 using earth::GridPoint;
 
+/// std::hypot guards against overflow, at several times the cost; these are metres on a map.
+double squared_length(GridPoint v) { return v.east_m * v.east_m + v.north_m * v.north_m; }
+
 constexpr int wander_knots = 32, modes = 3;
 
 /// What one track has of its own: where it starts, and how its sightings wander.
@@ -151,7 +154,7 @@ double hazard_probability(const HazardGround& ground, const Walk& walk, HazardRu
         const GridPoint p = from + d * way + wander * right;
         const double clear = ground.clear_m(p);
         const double to_mark = walk.seen_from_m > 0
-                                   ? earth::grid_distance_m(p, walk.mark) - walk.seen_from_m
+                                   ? std::sqrt(squared_length(p - walk.mark)) - walk.seen_from_m
                                    : std::numeric_limits<double>::infinity();
         if (to_mark < 0) seen = std::min(seen, d);
         if (clear < 0) {
