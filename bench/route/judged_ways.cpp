@@ -54,10 +54,26 @@ Walked walked(const walking::Ground& ground, const reckoning::Judge& judge, walk
   for (const auto& leg : way.legs) w.minutes += leg.minutes;
   w.legs = way.legs.size();
   const auto r = reckoning::rehearse(ground, judge, way, {asked.walkers, asked.seed}, threads);
-  if (!r) return w;
+  if (!r) {
+    std::fprintf(stderr, "%s\n", r.error().what.c_str());
+    return w;
+  }
   w.rehearsed = r->certainty;
   w.hazard = r->hazard_share;
   w.half_need = r->minutes_50;
+  // Which leg is it, where the two are far apart?
+  for (std::size_t k = 0; std::abs(w.rehearsed - w.predicted) > 0.03 && k < way.legs.size(); ++k) {
+    const auto &leg = way.legs[k];
+    const auto &of = r->legs[k];
+    std::fprintf(stderr, "\n  leg %zu %s %s to %s, %.0f m, %s: predicted %.3f rehearsed %.3f of %zu",
+                 k + 1, leg.kind == walking::LegKind::along ? leg.along.c_str() : "bearing",
+                 leg.from.c_str(), leg.to.c_str(), leg.length_m, leg.aim_off ? "aimed off" : "",
+                 leg.sureness->certainty, of.certainty, of.walkers);
+    for (std::size_t l = 0; l < of.lost.size(); ++l)
+      if (of.lost[l] > 0)
+        std::fprintf(stderr, ", %zu %s", of.lost[l],
+                     std::string(reckoning::loss_words(static_cast<reckoning::Loss>(l))).c_str());
+  }
   return w;
 }
 
