@@ -46,7 +46,7 @@ void legs_of_100_steps(benchmark::State& state, Walk walk_them) {
 }
 void vector_kernel(benchmark::State& state) { legs_of_100_steps(state, walk); }
 void simple_cpp(benchmark::State& state) { legs_of_100_steps(state, walk_plainly); }
-BENCHMARK(vector_kernel)->Unit(benchmark::kMillisecond);
+BENCHMARK(vector_kernel)->Unit(benchmark::kMillisecond)->ThreadRange(1, 2)->UseRealTime();
 BENCHMARK(simple_cpp)->Unit(benchmark::kMillisecond);
 }  // namespace
 
