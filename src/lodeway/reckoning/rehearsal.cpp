@@ -16,6 +16,7 @@ namespace lodeway::reckoning {
 namespace {
 constexpr std::size_t most_blocks = 64;
 constexpr std::size_t least_block = 256;
+static_assert(most_trails <= least_block);
 constexpr double most_stray_cells = 400000;
 
 /// Cells over the way and its surroundings, as fine as the ground's, or coarser to stay small.
@@ -60,6 +61,7 @@ void quantiles(std::vector<T>& values, double& p10, double& p50, double& p90) {
 void join(Rehearsal& all, const std::vector<Tally>& tallies) {
   std::size_t kept = 0, hazard = 0, back = 0, off = 0;
   for (const Tally& t : tallies) {
+    if (t.legs.empty()) continue;  // not run: the whole was stopped
     kept += t.kept_all;
     hazard += t.hazard;
     back += t.turned_back;
@@ -113,7 +115,8 @@ Result<Rehearsal> rehearse(const walking::Ground& ground, const Judge& judge, co
   Rehearsal all;
   all.walkers = request.walkers;
   all.expected = 1;
-  Stage stage{ground, judge, {}, {}, {}, {}, stray_frame(way, std::max(ground.elevation.frame().cell_m, 1.0)), request.seed};
+  Stage stage{ground, judge, {}, {}, {}, {}, stray_frame(way, std::max(ground.elevation.frame().cell_m, 1.0)), request.seed,
+              std::min({request.trails, request.walkers, most_trails})};
   for (auto& leg : way.legs) {
     models.push_back(judge.judge(leg, carried));
     if (&leg == &way.legs.back()) judge.end_of_way(leg, models.back());
@@ -137,11 +140,13 @@ Result<Rehearsal> rehearse(const walking::Ground& ground, const Judge& judge, co
     Tally& tally = tallies[b];
     tally.legs.resize(way.legs.size());
     tally.strayed.assign(stage.strayed.size(), 0);
+    if (b == 0) tally.trails.resize(stage.trails);
     walk_block(stage, b * size, std::min(size, request.walkers - b * size), request.walkers, minutes,
                leg_minutes, tally);
   });
 
   join(all, tallies);
+  all.trails = std::move(tallies.front().trails);
   quantiles(minutes, all.minutes_10, all.minutes_50, all.minutes_90);
   std::size_t most = 0;
   for (std::size_t l = 0; l < all.legs.size(); ++l) {

@@ -28,6 +28,16 @@ struct RehearsedLeg {
   double minutes_10 = 0, minutes_50 = 0, minutes_90 = 0;  ///< searches and retries in it
 };
 
+/// Where one walker went, to be shown: straight between the points.
+struct Trail {
+  struct Point {
+    double minutes = 0;  ///< since the start of the way, rests and stays not in it
+    GridPoint at;
+  };
+  std::vector<Point> points;
+  int lost_on_leg = -1;  ///< index of the first leg it lost; -1: it kept all
+};
+
 struct Rehearsal {
   std::size_t walkers = 0;
   double certainty = 0, certainty_error = 0;  ///< share that kept every leg at the first try
@@ -40,13 +50,15 @@ struct Rehearsal {
   int weakest = -1;                           ///< index of the leg that loses most walkers; -1: none is lost
   /// Steps set in each cell on bearing legs, over all walkers: where they stray.
   terrain::Raster<float> strayed;
+  std::vector<Trail> trails;  ///< of the first walkers, as many as were asked for
 };
 
 struct RehearsalRequest {
   std::size_t walkers = 10000;
   std::uint64_t seed = 1;
+  std::size_t trails = 0;  ///< at most `most_trails`; does not change what the walkers do
 };
-inline constexpr std::size_t most_walkers = 1'000'000;
+inline constexpr std::size_t most_walkers = 1'000'000, most_trails = 200;
 
 /// Legs that lead over voids or out of the heights are not rehearsed: walkers stand at their end, in
 /// the card's time, and neither certainty counts them. Legs are judged first (a copy of the way), so that walkers aim as the card tells them to.

@@ -43,6 +43,7 @@ class Block {
 
   void walk(std::size_t first, std::size_t count, std::size_t stride, std::span<double> minutes,
             std::span<float> leg_minutes) {
+    first_ = first;
     start(first, count);
     for (std::size_t l = 0; l < s_.legs.size(); ++l) {
       const LegModel& m = s_.models[l];
@@ -114,6 +115,7 @@ class Block {
       out.kept = keeps && (known || std::abs(off) < m.window_m);
       out.loss = keeps ? Loss::overshot : Loss::line_lost;
       out.recovery = habits_.doubt_min + 2 * (keeps ? std::abs(off) : 0.25 * m.length_m) * pace;
+      follow_line(i, leg);
       finish(i, l, out);
       if (m.end == EndKind::handrail_count && !w.turned_back && out.kept) {
         const double lie = direction_at(leg.line, m.length_m);
@@ -169,6 +171,7 @@ class Block {
       const Outcome out = m.end == EndKind::turn ? turn(ahead, path, last, part)
                                                  : look_out(walkers_[i], ahead, path, last, part);
       foot(i, l, path, last, part);
+      follow_path(i, path, last, part);
       finish(i, l, out);
       if (m.end == EndKind::turn) walkers_[i].at = out.at;
       if (m.end == EndKind::line && !m.mark && out.kept) at_fix(walkers_[i], out.at);  // somewhere on the line
@@ -353,6 +356,43 @@ class Block {
     if (m.end != EndKind::turn) at_fix(w, m.to);
     spent_[i] = spent * w.slowness;
     w.minutes += spent_[i];
+    if (Trail* trail = trail_of(i)) {
+      if (!out.kept && trail->lost_on_leg < 0) trail->lost_on_leg = static_cast<int>(l);
+      const GridPoint found = m.end == EndKind::turn ? out.at : w.at;
+      trail->points.push_back({w.minutes, w.turned_back ? m.from : found});
+    }
+  }
+
+  /// Null for all but the first walkers of the first block.
+  [[nodiscard]] Trail* trail_of(std::size_t i) {
+    return first_ + i < tally_.trails.size() ? &tally_.trails[first_ + i] : nullptr;
+  }
+
+  void follow_line(std::size_t i, const Leg& leg) {
+    Trail* trail = trail_of(i);
+    if (trail == nullptr) return;
+    const double all_m = mapdata::length_m(leg.line);
+    double run = 0;
+    for (std::size_t k = 0; k < leg.line.size(); ++k) {
+      if (k > 0) run += earth::grid_distance_m(leg.line[k - 1], leg.line[k]);
+      const double share = all_m > 0 ? run / all_m : 1;
+      trail->points.push_back({walkers_[i].minutes + share * leg.minutes * walkers_[i].slowness, leg.line[k]});
+    }
+  }
+
+  void follow_path(std::size_t i, const Path& path, int last, double part) {
+    Trail* trail = trail_of(i);
+    if (trail == nullptr) return;
+    const Walker& w = walkers_[i];
+    const auto put = [&](double seconds, GridPoint at) {
+      trail->points.push_back({w.minutes + seconds / 60 * w.slowness, at});
+    };
+    put(0, path.at(0));
+    for (int k = 0; k < last; ++k) {
+      const bool end = k + 1 == last;
+      const GridPoint from = path.at(k), to = path.at(k + 1);
+      put(path.seconds(k, end ? part : 1.0), end ? from + part * (to - from) : to);
+    }
   }
 
   /// Marks the cells that were trodden, and whether one of them was forbidden.
@@ -392,6 +432,7 @@ class Block {
   Tally& tally_;
   const Errors& errors_;
   const Habits& habits_;
+  std::size_t first_ = 0;  ///< number of the first walker at hand
   std::vector<Walker> walkers_;
   Walkers lanes_{0};
   Trace trace_;

@@ -18,6 +18,7 @@ struct Stage {
   std::vector<bool> skip;                ///< legs over ground without heights
   terrain::Frame strayed;
   std::uint64_t seed;
+  std::size_t trails = 0;  ///< of the first walkers, all in the first block
 };
 
 /// What one block adds up; blocks are joined in their order.
@@ -25,6 +26,7 @@ struct Tally {
   std::vector<RehearsedLeg> legs;
   std::size_t kept_all = 0, hazard = 0, turned_back = 0, off_ground = 0;
   std::vector<std::uint32_t> strayed;
+  std::vector<Trail> trails;
 };
 
 /// Walks walkers first to first + count - 1; writes each one's minutes (NaN: turned back) and, leg by leg,

@@ -191,6 +191,23 @@ Result<std::vector<SheetPlace>> cover(const walking::Way& way, double scale, tri
                           std::min(frames.size(), gives_up), most_sheets, better));
 }
 
+Result<std::vector<SheetPlace>> cover_by_hand(const walking::Way& way, double scale,
+                                              trip::Paper paper, std::optional<bool> landscape,
+                                              const std::vector<GridPoint>& corners) {
+  auto laid = cover(way, scale, paper, landscape);
+  if (!laid || corners.empty()) return laid;
+  if (corners.size() > most_sheets)
+    return fail(FaultCode::too_large, fmt::format("sheets: expected at most {}", most_sheets));
+  std::vector<MapFrame> frames;
+  for (std::size_t i = 0; i < corners.size(); ++i) {
+    frames.push_back((*laid)[std::min(i, laid->size() - 1)].frame);
+    frames.back().south_west = corners[i];
+  }
+  std::vector<Step> steps;
+  (void)frames_at(way, scale, paper, landscape, steps);
+  return with_neighbours(frames, steps);
+}
+
 std::string numbers_text(const std::vector<std::size_t>& indices) {
   auto sorted = indices;
   std::ranges::sort(sorted);

@@ -32,6 +32,13 @@ inline constexpr std::size_t most_sheets = 40;
                                                     trip::Paper paper,
                                                     std::optional<bool> landscape = {});
 
+/// The same sheets with their maps' lower left corners laid by hand, as many as there are corners;
+/// without corners, cover(). Whether they hold the whole way is not asked. Faults: as cover();
+/// too_large over most_sheets corners.
+[[nodiscard]] Result<std::vector<SheetPlace>> cover_by_hand(
+    const walking::Way& way, double scale, trip::Paper paper, std::optional<bool> landscape,
+    const std::vector<earth::GridPoint>& corners);
+
 /// "1–3, 7" from indices 0, 1, 2, 6: what people count from one.
 [[nodiscard]] std::string numbers_text(const std::vector<std::size_t>& indices);
 

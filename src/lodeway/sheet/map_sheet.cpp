@@ -75,10 +75,16 @@ Result<std::vector<Drawing>> draw_map_sheets(const trip::Plan& plan, const walki
                                              const TextMeasure& measure) {
   const auto places = cover(plan.way, plan.trip.map_scale, plan.trip.paper, plan.trip.landscape);
   if (!places) return std::unexpected(places.error());
+  return draw_map_sheets(plan, ground, measure, *places);
+}
+
+std::vector<Drawing> draw_map_sheets(const trip::Plan& plan, const walking::Ground& ground,
+                                     const TextMeasure& measure,
+                                     const std::vector<SheetPlace>& places) {
   std::vector<Drawing> out;
-  for (std::size_t i = 0; i < places->size(); ++i)
-    out.push_back(draw_sheet(plan, ground, measure, *places, i));
-  if (out.size() > 1) out.push_back(draw_index_page(plan, ground, measure, *places));
+  for (std::size_t i = 0; i < places.size(); ++i)
+    out.push_back(draw_sheet(plan, ground, measure, places, i));
+  if (out.size() > 1) out.push_back(draw_index_page(plan, ground, measure, places));
   return out;
 }
 

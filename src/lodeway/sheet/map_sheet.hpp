@@ -11,6 +11,11 @@ namespace lodeway::sheet {
 [[nodiscard]] Result<std::vector<Drawing>> draw_map_sheets(const trip::Plan& plan,
                                                            const walking::Ground& ground,
                                                            const TextMeasure& measure);
+/// The same on sheets that are laid already.
+[[nodiscard]] std::vector<Drawing> draw_map_sheets(const trip::Plan& plan,
+                                                   const walking::Ground& ground,
+                                                   const TextMeasure& measure,
+                                                   const std::vector<SheetPlace>& places);
 
 /// All sheets on one page: where they lie, which legs each holds.
 [[nodiscard]] Drawing draw_index_page(const trip::Plan& plan, const walking::Ground& ground,

@@ -31,20 +31,23 @@ Result<void> make_folder(const std::string& folder) {
   return {};
 }
 
-Result<std::vector<Paper>> draw_all(const PlannedTrip& planned, const PaperRequest& request) {
+Result<std::vector<Paper>> draw_all(const walking::Ground& ground, const trip::Plan& plan,
+                                    const PaperRequest& request) {
   const auto measure = io::make_text_measure();
   if (!measure) return std::unexpected(measure.error());
-  const auto& plan = planned.plan;
-  auto sheets = sheet::draw_map_sheets(plan, planned.ground, **measure);
-  if (!sheets) return std::unexpected(sheets.error());
+  const auto& t = plan.trip;
+  const auto places =
+      sheet::cover_by_hand(plan.way, t.map_scale, t.paper, t.landscape, request.sheets);
+  if (!places) return std::unexpected(places.error());
+  auto sheets = sheet::draw_map_sheets(plan, ground, **measure, *places);
   std::vector<Paper> out;
-  for (std::size_t i = 0; i < sheets->size(); ++i) {
-    const bool index = i > 0 && i + 1 == sheets->size();  // behind several sheets
+  for (std::size_t i = 0; i < sheets.size(); ++i) {
+    const bool index = i > 0 && i + 1 == sheets.size();  // behind several sheets
     out.push_back(
-        {index ? "sheet-index" : "sheet-" + std::to_string(i + 1), {std::move((*sheets)[i])}});
+        {index ? "sheet-index" : "sheet-" + std::to_string(i + 1), {std::move(sheets[i])}});
   }
   out.push_back({"card", sheet::draw_card(plan, **measure, {request.large_type})});
-  out.push_back({"home-note", {sheet::draw_home_note(plan, planned.ground, **measure)}});
+  out.push_back({"home-note", {sheet::draw_home_note(plan, ground, **measure)}});
   out.push_back({"escape-card", sheet::draw_escape_card(plan, **measure)});
   return out;
 }
@@ -64,14 +67,14 @@ std::vector<std::string> unreadable(const std::vector<Paper>& papers) {
 
 }  // namespace
 
-Result<PaperFiles> write_paper(const PlannedTrip& planned, const PaperRequest& request,
-                               Progress* progress) {
+Result<PaperFiles> write_paper(const walking::Ground& ground, const trip::Plan& plan,
+                               const PaperRequest& request, Progress* progress) {
   const auto go_on = [&](double share) {
     return progress == nullptr || progress->go_on(share, "drawing the paper");
   };
   const auto stopped = [] { return fail(FaultCode::cancelled, "stopped"); };
   if (!go_on(0)) return stopped();
-  const auto papers = draw_all(planned, request);
+  const auto papers = draw_all(ground, plan, request);
   if (!papers) return std::unexpected(papers.error());
   if (const auto made = make_folder(request.folder); !made) return std::unexpected(made.error());
   PaperFiles out;
@@ -85,7 +88,7 @@ Result<PaperFiles> write_paper(const PlannedTrip& planned, const PaperRequest& r
     if (!go_on(static_cast<double>(i + 1) / static_cast<double>(papers->size() + 1)))
       return stopped();
     const auto written =
-        io::write_pdf(paper.pages, path(paper.name + ".pdf"), planned.plan.trip.date);
+        io::write_pdf(paper.pages, path(paper.name + ".pdf"), plan.trip.date);
     if (!written) return std::unexpected(written.error());
     for (std::size_t k = 0; request.pictures && k < paper.pages.size(); ++k) {
       const auto number = paper.pages.size() > 1 ? "-" + std::to_string(k + 1) : std::string();
@@ -93,8 +96,8 @@ Result<PaperFiles> write_paper(const PlannedTrip& planned, const PaperRequest& r
       if (!drawn) return std::unexpected(drawn.error());
     }
   }
-  for (const auto& [name, text] : {std::pair{"card.txt", sheet::card_text(planned.plan)},
-                                   std::pair{"card.csv", sheet::card_csv(planned.plan)}}) {
+  for (const auto& [name, text] : {std::pair{"card.txt", sheet::card_text(plan)},
+                                   std::pair{"card.csv", sheet::card_csv(plan)}}) {
     if (const auto written = io::write_beside(path(name), text); !written) {
       return std::unexpected(written.error());
     }

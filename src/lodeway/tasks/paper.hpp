@@ -12,6 +12,8 @@ struct PaperRequest {
   std::string folder;       ///< made when it is not there
   bool large_type = false;  ///< the card in larger letters, fewer legs a side
   bool pictures = false;    ///< each page as PNG too, 150 dots an inch
+  /// Lower left corners of the maps of sheets that were laid by hand; empty: laid along the way.
+  std::vector<earth::GridPoint> sheets;
 };
 
 struct PaperFiles {
@@ -23,7 +25,7 @@ struct PaperFiles {
 /// escape-card.pdf, card.txt, card.csv. Nothing is written unless every page could be drawn; each
 /// file appears whole or not at all.
 /// Faults: io_failed (the folder), bad_input (paper), too_large (more sheets than can be carried).
-[[nodiscard]] Result<PaperFiles> write_paper(const PlannedTrip& planned,
+[[nodiscard]] Result<PaperFiles> write_paper(const walking::Ground& ground, const trip::Plan& plan,
                                              const PaperRequest& request,
                                              Progress* progress = nullptr);
 

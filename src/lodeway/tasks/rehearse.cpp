@@ -48,6 +48,21 @@ terrain::Raster<io::Colour> picture_of(const walking::Ground& ground, const walk
 }
 }  // namespace
 
+Result<reckoning::Rehearsal> rehearse_plan(const walking::Ground& ground, const trip::Plan& plan,
+                                           const reckoning::RehearsalRequest& request, Progress* progress) {
+  const auto stopped = [] { return fail(FaultCode::cancelled, "stopped; nothing was written"); };
+  if (progress != nullptr && !progress->go_on(-1, "rehearsing")) return stopped();
+  const auto sigma = declination_sigma_deg(ground, plan.trip);
+  if (!sigma) return std::unexpected(sigma.error());
+  const walking::Cover cover(ground, plan.trip.request);
+  const reckoning::Judge judge(ground, plan.trip.request.party, reckoning::forbidden_of(cover), *sigma, {},
+                               plan.trip.language);
+  Threads threads(progress, "rehearsing", 0);
+  auto rehearsal = reckoning::rehearse(ground, judge, plan.way, request, threads);
+  if (threads.stopped()) return stopped();
+  return rehearsal;
+}
+
 Result<RehearsedTrip> rehearse_trip(const RehearseRequest& request, Progress* progress) {
   if (request.walkers == 0) return fail(FaultCode::bad_input, "walkers: expected at least 1, got 0");
   if (request.walkers > reckoning::most_walkers) {
@@ -56,17 +71,7 @@ Result<RehearsedTrip> rehearse_trip(const RehearseRequest& request, Progress* pr
   }
   auto planned = plan_trip(request.plan, progress);
   if (!planned) return std::unexpected(planned.error());
-  if (progress != nullptr && !progress->go_on(-1, "rehearsing"))
-    return fail(FaultCode::cancelled, "stopped; nothing was written");
-  const auto& trip = planned->plan.trip;
-  const auto sigma = declination_sigma_deg(planned->ground, trip);
-  if (!sigma) return std::unexpected(sigma.error());
-  const walking::Cover cover(planned->ground, trip.request);
-  const reckoning::Judge judge(planned->ground, trip.request.party, reckoning::forbidden_of(cover), *sigma, {},
-                               trip.language);
-  Threads threads;
-  auto rehearsal = reckoning::rehearse(planned->ground, judge, planned->plan.way,
-                                       {request.walkers, request.seed}, threads);
+  auto rehearsal = rehearse_plan(planned->ground, planned->plan, {request.walkers, request.seed}, progress);
   if (!rehearsal) return std::unexpected(rehearsal.error());
   if (!request.raster.empty()) {
     if (auto done = io::write_geotiff(rehearsal->strayed, planned->ground.grid, request.raster); !done)

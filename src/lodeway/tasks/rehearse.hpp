@@ -25,6 +25,12 @@ struct RehearsedTrip {
 /// Faults: of planning; bad_input (0 walkers); too_large; io_failed.
 [[nodiscard]] Result<RehearsedTrip> rehearse_trip(const RehearseRequest& request, Progress* progress = nullptr);
 
+/// The same of a plan that is there already. Faults: of reckoning::rehearse; cancelled.
+[[nodiscard]] Result<reckoning::Rehearsal> rehearse_plan(const walking::Ground& ground,
+                                                         const trip::Plan& plan,
+                                                         const reckoning::RehearsalRequest& request,
+                                                         Progress* progress = nullptr);
+
 [[nodiscard]] std::string rehearsal_as_json(const RehearsedTrip& rehearsed);
 [[nodiscard]] std::string rehearsal_as_text(const RehearsedTrip& rehearsed);
 
