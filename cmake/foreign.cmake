@@ -12,6 +12,7 @@ lodeway_pkg(proj proj)
 lodeway_pkg(gdal gdal)
 lodeway_pkg(pangocairo pangocairo cairo)
 lodeway_pkg(sqlite sqlite3)
+lodeway_pkg(httplib cpp-httplib)
 
 find_package(date REQUIRED)  # date::date-tz: time zones from the system's own files
 find_library(EXPAT_LIBRARY expat REQUIRED)

@@ -40,5 +40,6 @@ void add_ground(CLI::App& app);
 void add_way(CLI::App& app);
 void add_paper(CLI::App& app);
 void add_rehearse(CLI::App& app);
+void add_serve(CLI::App& app);
 
 }  // namespace lodeway::cli

@@ -155,8 +155,8 @@ export interface Upload {
   id: string;
   name: string;
   size_bytes: number;
-  /** What its name and first bytes say it is. */
-  role: "elevation" | "features" | "ground" | "unknown";
+  /** What its name says it is; part: belongs to another file (.dbf, .prj …) and need not be named when building. A .gpkg may be a ground or map features. */
+  role: "elevation" | "features" | "ground" | "part";
 }
 
 /** An upload's id, or a path on this machine. */
@@ -259,6 +259,8 @@ export interface PaperKeys {
   scale?: number;
   size?: "A5" | "A4" | "A3" | "Letter";
   landscape?: boolean;
+  shade?: "relief" | "slope" | "none";
+  half_contours?: boolean;
   language?: "en" | "de";
   units?: "metric" | "imperial";
   angle?: "degrees" | "mils";
@@ -273,6 +275,11 @@ export interface TripDocument {
   min_certainty?: number;
   point?: Point[];
   avoid?: Avoid[];
+  /** Places that count as safe ground, beside those of the map. */
+  safe?: {
+    name: string;
+    at: string;
+  }[];
   party?: PartyKeys;
   home?: HomeKeys;
   paper?: PaperKeys;

@@ -1,0 +1,43 @@
+#include <cstdio>
+#include <memory>
+
+#include <CLI/CLI.hpp>
+
+#include "apps/cli/command.hpp"
+#include "apps/server/serve.hpp"
+
+namespace lodeway::cli {
+
+void add_serve(CLI::App& app) {
+  struct Options {
+    server::ServeRequest request;
+    bool open = false;
+  };
+  auto o = std::make_shared<Options>();
+  o->request.version = LODEWAY_VERSION;
+  auto* c = app.add_subcommand("serve", "Plan, compare, rehearse and print in the browser");
+  c->footer(
+      "Nothing leaves this machine and nothing is fetched. Trips are kept in the state folder.\n"
+      "Example: lodeway serve --ground hills.gpkg --open");
+  c->add_option("--ground", o->request.ground, "A ground file to begin with");
+  c->add_option("--port", o->request.port, "0 takes any that is free")
+      ->check(CLI::Range(0, 65535))
+      ->capture_default_str();
+  c->add_option("--address", o->request.address,
+                "Another address than this machine's own; then a key is asked for")
+      ->capture_default_str();
+  c->add_option("--state", o->request.state,
+                "Folder for trips and grounds; else $XDG_STATE_HOME/lodeway or "
+                "~/.local/state/lodeway");
+  c->add_flag("--open", o->open, "Open the page in the browser");
+  c->callback([o] {
+    stop_unless(server::serve(o->request, [&](const std::string& url) {
+      std::printf("%s\n", url.c_str());
+      std::fflush(stdout);
+      if (o->open && !server::open_browser(url))
+        std::fputs("lodeway: no browser was found; open the address above\n", stderr);
+    }));
+  });
+}
+
+}  // namespace lodeway::cli

@@ -1,0 +1,26 @@
+#pragma once
+/// `lodeway serve`: the page and its program on this machine.
+#include <functional>
+#include <string>
+
+#include "lodeway/result/result.hpp"
+
+namespace lodeway::server {
+
+struct ServeRequest {
+  std::string ground;                 ///< a ground file to put on the shelf, or empty
+  std::string address = "127.0.0.1";  ///< another one is served only with a key
+  int port = 8431;                    ///< 0: any that is free
+  std::string state;                  ///< folder; empty: $XDG_STATE_HOME/lodeway or ~/.local/state/lodeway
+  std::string version;
+};
+
+/// Serves until SIGINT or SIGTERM. `ready` is told the address to open once it is served.
+/// Faults: io_failed (port, state folder), as Shelf::add for the ground.
+[[nodiscard]] Result<void> serve(const ServeRequest& request,
+                                 const std::function<void(const std::string& url)>& ready);
+
+/// Opens an address in the leader's browser; false when there is no way to.
+bool open_browser(const std::string& url);
+
+}  // namespace lodeway::server

@@ -1,0 +1,32 @@
+#pragma once
+/// The ways of a trip: found once, kept for all who ask for them.
+#include "apps/server/say.hpp"
+#include "apps/server/trips.hpp"
+#include "lodeway/tasks/quick_legs.hpp"
+#include "lodeway/tasks/ways.hpp"
+
+namespace lodeway::server {
+
+struct FoundWays {
+  GroundHandle ground;
+  tasks::PlannedWays planned;
+  std::vector<AboutWay> about;  ///< one for each of planned.ways
+};
+using WaysHandle = std::shared_ptr<const FoundWays>;
+
+/// Those that are kept for this question, or found now. Faults: as planning; cancelled.
+[[nodiscard]] Result<WaysHandle> ways_for(Service& service, const ReadyTrip& trip,
+                                          tasks::Progress* progress);
+
+/// Which of them has this name. Faults: bad_input (none).
+[[nodiscard]] Result<std::size_t> index_of(const FoundWays& ways, const std::string& name);
+
+/// The plan of one of them, with the trip's newest words (name, home note) in it.
+/// Faults: bad_input (there is no such way).
+[[nodiscard]] Result<trip::Plan> plan_of(const FoundWays& ways, const std::string& name,
+                                         const ReadyTrip& trip);
+
+/// "way" of a request's body, checked. Faults: bad_input.
+[[nodiscard]] Result<std::string> way_name(const Json& body);
+
+}  // namespace lodeway::server
