@@ -198,6 +198,10 @@ void add_home(std::vector<Option>& out) {
   add("transport", "Transport", "Car, plate, where it stands: the first thing to look for.");
   add("gear", "Gear", "What helps the party to wait.");
   add("medical", "Medical", "What helpers should know.");
+  add("clothing", "Clothing", "Colours, by which the party is known from afar.");
+  add("beacon", "Beacon, radio, satellite telephone", "How helpers may reach or find the party.");
+  add("experience", "Experience", "What helpers may expect the party to do.");
+  add("check_in", "Check-in", "When and where the party will call; stands on the home note.");
 }
 
 void add_paper(std::vector<Option>& out) {

@@ -253,6 +253,10 @@ export interface HomeKeys {
   transport?: string;
   gear?: string;
   medical?: string;
+  clothing?: string;
+  beacon?: string;
+  experience?: string;
+  check_in?: string;
 }
 
 export interface PaperKeys {
