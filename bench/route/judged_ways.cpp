@@ -2,7 +2,7 @@
 // planned by least time and by the front, all rehearsed with the same seed; prints tables for
 // docs/results.md, where the call is.
 //   judged_ways GROUND.gpkg [pairs] [seed] [walkers] [clear|cloud|snow|night]
-//   [novice|practised|expert]
+//   [novice|practised|expert] [only the draw of this number]
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -235,10 +235,17 @@ int main(int argc, char** argv) {
   const landmarks::Fixes fixes(ground->elevation, ground->map, ground->kinds);
   numeric::Random random(asked.seed, 7);
   std::vector<Row> rows;
+  const int only = std::atoi(word(7, "0").c_str());
   for (int tried = 0; rows.size() < asked.pairs && tried < 1000; ++tried) {
+    if (only > 0) {  // as the n-th of all that were drawn
+      const auto pair = draw(random, fixes);
+      if (tried + 1 != only) continue;
+      if (auto row = judged(*ground, finder, fixes, pair, asked)) rows.push_back(*std::move(row));
+      break;
+    }
     if (auto row = judged(*ground, finder, fixes, draw(random, fixes), asked)) {
       rows.push_back(*std::move(row));
-      std::fprintf(stderr, "\r%zu of %zu", rows.size(), asked.pairs);
+      std::fprintf(stderr, "\r%zu of %zu (draw %d)", rows.size(), asked.pairs, tried + 1);
     }
   }
   fmt::print("{}: {} pairs, seed {}, {} parties each, {}, {}\n\n", argv[1], rows.size(), asked.seed,

@@ -42,6 +42,37 @@ Slice slice_between(double a, double b) {
   if (chance < 1e-14) return {0, 0.5 * (a + b)};
   return {chance, (numeric::normal_density(a) - numeric::normal_density(b)) / chance};
 }
+
+/// What neighbouring rays find of the line, by the sigmas of the cross error that leads there.
+struct Piece {
+  double from, to;  ///< sigmas, from < to
+  double along_from, along_to;
+  double far_m;
+  [[nodiscard]] double slope() const { return (along_to - along_from) / (to - from); }
+  [[nodiscard]] double along_at(double z) const { return along_from + slope() * (z - from); }
+};
+
+/// A line that runs near the start too is met by one error in two places, near and far: who meets
+/// it near does not come to the other. Of pieces that overlap the nearest, so that no error counts
+/// twice.
+std::vector<Piece> nearest_of(std::vector<Piece> pieces) {
+  std::ranges::stable_sort(pieces, {}, &Piece::from);
+  std::vector<double> cuts;
+  for (const Piece& p : pieces) cuts.insert(cuts.end(), {p.from, p.to});
+  std::ranges::sort(cuts);
+  std::vector<Piece> out, here;
+  std::size_t next = 0;
+  for (std::size_t k = 1; k < cuts.size(); ++k) {
+    const double from = cuts[k - 1], to = cuts[k];
+    if (!(to > from)) continue;
+    while (next < pieces.size() && pieces[next].from <= from) here.push_back(pieces[next++]);
+    std::erase_if(here, [&](const Piece& p) { return p.to <= from; });
+    if (here.empty()) continue;
+    const Piece& p = *std::ranges::min_element(here, {}, &Piece::far_m);
+    out.push_back({from, to, p.along_at(from), p.along_at(to), p.far_m});
+  }
+  return out;
+}
 }  // namespace
 
 LineCaster::LineCaster(GridPoint from, std::span<const GridPoint> line, double reach,
@@ -98,34 +129,43 @@ Fan::Fan(GridPoint from, double toward, double half_width, std::span<const GridP
 
 Meeting Fan::meet(double aim, const CrossGrowth& cross, double target, double window,
                   double gives_up, double give_up_sigma) const {
-  Meeting m;
-  double ahead_sum = 0, before_sum = 0;
+  std::vector<Piece> pieces;
+  pieces.reserve(rays_.size());
+  bool folded = false;
   for (std::size_t i = 1; i < rays_.size(); ++i) {
     const Ray &a = rays_[i - 1], &b = rays_[i];
     if (std::isnan(a.along_m) || std::isnan(b.along_m)) continue;
     if (b.angle - a.angle <= 2 * narrow && std::abs(b.along_m - a.along_m) > 1) continue;  // a break
     const double za = cross.sigmas(a.angle - aim, a.distance_m),
                  zb = cross.sigmas(b.angle - aim, b.distance_m);
-    if (zb < -8 || za > 8 || !(zb > za)) continue;
-    const double slope = (b.along_m - a.along_m) / (zb - za);
-    const double far = 0.5 * (a.distance_m + b.distance_m);
+    if (std::max(za, zb) < -8 || std::min(za, zb) > 8 || za == zb) continue;
+    Piece p{za, zb, a.along_m, b.along_m, 0.5 * (a.distance_m + b.distance_m)};
+    if (zb < za) p = {zb, za, b.along_m, a.along_m, p.far_m};
+    folded |= zb < za || (!pieces.empty() && za < pieces.back().to - 1e-9);
+    pieces.push_back(p);
+  }
+  if (folded) pieces = nearest_of(std::move(pieces));
+  Meeting m;
+  double ahead_sum = 0, before_sum = 0;
+  for (const Piece& p : pieces) {
+    const double slope = p.slope();
     const double reached = give_up_sigma > 0
-                               ? numeric::normal_cdf((gives_up - far) / give_up_sigma)
-                               : (far <= gives_up ? 1.0 : 0.0);
+                               ? numeric::normal_cdf((gives_up - p.far_m) / give_up_sigma)
+                               : (p.far_m <= gives_up ? 1.0 : 0.0);
     // the window's two ends cut the piece into at most three
-    double cuts[4] = {za, za, zb, zb};
+    double cuts[4] = {p.from, p.from, p.to, p.to};
     if (slope != 0) {
-      const double u = za + (target - window - a.along_m) / slope;
-      const double v = za + (target + window - a.along_m) / slope;
-      cuts[1] = std::clamp(std::min(u, v), za, zb);
-      cuts[2] = std::clamp(std::max(u, v), za, zb);
+      const double u = p.from + (target - window - p.along_from) / slope;
+      const double v = p.from + (target + window - p.along_from) / slope;
+      cuts[1] = std::clamp(std::min(u, v), p.from, p.to);
+      cuts[2] = std::clamp(std::max(u, v), p.from, p.to);
     }
     for (int k = 0; k < 3; ++k) {
       if (!(cuts[k + 1] > cuts[k])) continue;
       const Slice part = slice_between(cuts[k], cuts[k + 1]);
       const double chance = part.chance * reached;
-      const double middle = a.along_m + slope * (0.5 * (cuts[k] + cuts[k + 1]) - za) - target;
-      const double mean = a.along_m + slope * (part.mean - za) - target;
+      const double middle = p.along_at(0.5 * (cuts[k] + cuts[k + 1])) - target;
+      const double mean = p.along_at(part.mean) - target;
       if (middle > window) {
         m.ahead += chance;
         ahead_sum += chance * mean;
