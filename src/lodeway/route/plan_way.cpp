@@ -46,6 +46,19 @@ std::vector<walking::Waypoint> named_points(const Cutting& c) {
   return points;
 }
 
+Result<std::vector<walking::Leg>> given_legs(const Cutting& c,
+                                             const std::vector<walking::Waypoint>& points,
+                                             const GoOn& go_on) {
+  std::vector<walking::Leg> out;
+  for (std::size_t i = 1; i < points.size(); ++i) {
+    if (go_on && !go_on(i - 1, points.size() - 1)) return fail(FaultCode::cancelled, "stopped");
+    auto legs = given_stretch(c, points[i - 1], points[i]);
+    if (!legs) return std::unexpected(legs.error());
+    std::ranges::move(*legs, std::back_inserter(out));
+  }
+  return out;
+}
+
 Result<walking::Way> plan_way(const walking::Ground& ground, const walking::Request& request,
                               units::Language language, const GoOn& go_on) {
   if (request.points.size() < 2)
@@ -60,12 +73,9 @@ Result<walking::Way> plan_way(const walking::Ground& ground, const walking::Requ
   });
   out.name = given ? (language == units::Language::german ? "vorgegeben" : "given by the leader")
                    : (language == units::Language::german ? "schnellster" : "quickest");
-  for (std::size_t i = 1; i < points.size(); ++i) {
-    if (go_on && !go_on(i - 1, points.size() - 1)) return fail(FaultCode::cancelled, "stopped");
-    auto legs = given_stretch(c, points[i - 1], points[i]);
-    if (!legs) return std::unexpected(legs.error());
-    std::ranges::move(*legs, std::back_inserter(out.legs));
-  }
+  auto legs = given_legs(c, points, go_on);
+  if (!legs) return std::unexpected(legs.error());
+  out.legs = *std::move(legs);
   WaysOff(ground, request, prepared, language).set(out);
   return out;
 }

@@ -4,6 +4,7 @@
 #include <functional>
 
 #include "lodeway/result/result.hpp"
+#include "lodeway/route/cut_legs.hpp"
 #include "lodeway/route/find_path.hpp"
 #include "lodeway/units/language.hpp"
 #include "lodeway/walking/way.hpp"
@@ -19,5 +20,10 @@ using GoOn = std::function<bool(std::size_t done, std::size_t of)>;
 [[nodiscard]] Result<walking::Way> plan_way(const walking::Ground& ground,
                                             const walking::Request& request,
                                             units::Language language, const GoOn& go_on = {});
+
+/// All its stretches' legs, without ways off; `points` as named_points gives them. Faults: as
+/// plan_way.
+[[nodiscard]] Result<std::vector<walking::Leg>> given_legs(
+    const Cutting& c, const std::vector<walking::Waypoint>& points, const GoOn& go_on);
 
 }  // namespace lodeway::route

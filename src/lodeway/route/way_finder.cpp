@@ -2,13 +2,13 @@
 
 #include <algorithm>
 #include <cmath>
-#include <functional>
 #include <optional>
 
 #include <fmt/format.h>
 
 #include "lodeway/landmarks/words.hpp"
 #include "lodeway/reckoning/rehearsal.hpp"
+#include "lodeway/route/keep_best.hpp"
 #include "lodeway/route/leg_graph.hpp"
 #include "lodeway/route/open_stretch.hpp"
 #include "lodeway/route/way_parts.hpp"
@@ -38,30 +38,21 @@ std::vector<std::size_t> spread_over(const std::vector<WholeWay>& front) {
   return out;
 }
 
-/// Of these the front, by their own figures; of those that keep the certainty asked for on every
-/// leg where there are any.
-void keep_best(std::vector<NamedWay>& ways, double min_certainty) {
-  const auto keeps = [&](const NamedWay& way) {
-    return std::ranges::all_of(way.way.legs, [&](const walking::Leg& leg) {
-      return leg.sureness->certainty >= min_certainty;
-    });
-  };
-  if (std::ranges::any_of(ways, keeps)) std::erase_if(ways, std::not_fn(keeps));
-  std::ranges::stable_sort(ways, [](const NamedWay& a, const NamedWay& b) {
-    const auto x = cost_of(a), y = cost_of(b);
-    return std::pair(x.seconds, x.loss) < std::pair(y.seconds, y.loss);
-  });
-  std::vector<NamedWay> best;
-  for (auto& way : ways) {
-    if (best.empty() || cost_of(way).loss < cost_of(best.back()).loss) best.push_back(std::move(way));
-  }
-  ways = std::move(best);
-}
-
 std::string choice_words(Choice choice, const Wishes& wishes) {
   constexpr const char* english[] = {"quickest", "balanced", "surest"};
   constexpr const char* deutsch[] = {"schnellster", "ausgewogener", "sicherster"};
   return (german(wishes) ? deutsch : english)[static_cast<int>(choice)];
+}
+
+/// What is named where limits are broken, for a leader.
+std::string breaks_words(const Wishes& wishes) {
+  return german(wishes)
+             ? "so gewählt: von den Wegen, die höchstens anderthalbmal so lang gehen wie der "
+               "zeitlich kürzeste, die, welche am wenigsten verfehlen; er ist unter ihnen, wo "
+               "keiner merklich weniger verfehlt"
+             : "chosen so: of the ways that take at most one and a half times the least time those "
+               "that break limits least; the least-time way is among them where none breaks them "
+               "clearly less";
 }
 
 std::string given_words(const Wishes& wishes) {
@@ -135,12 +126,19 @@ Result<Ways> WayFinder::find(const walking::Request& request, const Wishes& wish
   parallel.for_each_block(some.size(), [&](std::size_t i) {
     whole[i] = judged(shop.judge, parts.way(some[i]));
   });
-  keep_best(whole, wishes.min_certainty);
-  for (const auto& way : whole) out.front.push_back(cost_of(way));
-  choose(out.front, wishes, [&](std::size_t i) -> const NamedWay& { return whole[i]; }, out);
   const bool given = std::ranges::none_of(points.begin() + 1, points.end(), [](const auto& p) {
     return p.stretch == walking::Stretch::find;
   });
+  const bool loosened = !given && !out.remarks.empty();
+  std::optional<NamedWay> least_time;
+  if (loosened) {
+    auto legs = given_legs(shop.cutting, points, {});
+    if (legs) least_time = judged(shop.judge, {"", *std::move(legs)});
+  }
+  keep_best(whole, least_time, loosened, wishes);
+  for (const auto& way : whole) out.front.push_back(cost_of(way));
+  if (least_time) out.remarks.push_back(breaks_words(wishes));
+  choose(out.front, wishes, [&](std::size_t i) -> const NamedWay& { return whole[i]; }, out);
   if (given) out.remarks.clear();
   for (auto& way : out.ways) {
     way.way.name = given ? given_words(wishes) : choice_words(way.choice, wishes);

@@ -209,7 +209,9 @@ Result<void> WayParts::search(Stretch& stretch, std::vector<std::string>& remark
         remarks.push_back(missed_words(missed, *stretch.graph,
                                        {stretch.from.name, stretch.to.name}, seeking_.wishes));
       }
-      problem.limits.leg_loss = problem.limits.leg_hazard = no_limit;
+      // what can be kept is kept: only the limits that are missed are left out
+      for (const auto& missed : (*nearest)->missed)
+        (missed.which == Limit::leg_loss ? problem.limits.leg_loss : problem.limits.leg_hazard) = no_limit;
       front = find_front(problem);
     }
   }

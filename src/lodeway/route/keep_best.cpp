@@ -1,0 +1,66 @@
+#include "lodeway/route/keep_best.hpp"
+
+#include <algorithm>
+#include <utility>
+
+#include "lodeway/route/way_parts.hpp"
+
+namespace lodeway::route {
+
+namespace {
+
+/// Ascending seconds, descending loss.
+void keep_front(std::vector<NamedWay>& ways) {
+  std::ranges::stable_sort(ways, [](const NamedWay& a, const NamedWay& b) {
+    const auto x = cost_of(a), y = cost_of(b);
+    return std::pair(x.seconds, x.loss) < std::pair(y.seconds, y.loss);
+  });
+  std::vector<NamedWay> best;
+  for (auto& way : ways) {
+    if (best.empty() || cost_of(way).loss < cost_of(best.back()).loss) best.push_back(std::move(way));
+  }
+  ways = std::move(best);
+}
+
+}  // namespace
+
+double breach_of(const walking::Way& way, const Wishes& wishes) {
+  constexpr double rounding = 0.01;
+  double all = 0;
+  for (const auto& leg : way.legs) {
+    all += std::max(wishes.min_certainty - leg.sureness->certainty, 0.0);
+    const double over = leg.sureness->hazard_probability - wishes.most_hazard;
+    if (over > rounding) all += over;
+  }
+  return all;
+}
+
+void keep_best(std::vector<NamedWay>& ways, const std::optional<NamedWay>& least_time,
+               bool loosened, const Wishes& wishes, const BreachRules& rules) {
+  constexpr double no_less = 0.01;
+  double longest = no_limit;
+  if (loosened && least_time) {
+    longest = rules.most_longer * least_time->minutes;
+    const auto own = cost_of(*least_time);
+    const double breach = breach_of(least_time->way, wishes);
+    std::erase_if(ways, [&](const NamedWay& way) {
+      const auto cost = cost_of(way);
+      return cost.seconds >= own.seconds && cost.loss >= own.loss &&
+             (breach_of(way.way, wishes) >= breach || way.minutes > longest);
+    });
+    ways.push_back(*least_time);
+  }
+  double least = no_limit;
+  for (const auto& way : ways) {
+    if (way.minutes <= longest) least = std::min(least, breach_of(way.way, wishes));
+  }
+  const double alike = std::max(rules.alike, rules.alike_share * least);
+  const double more = least == 0 ? 0 : loosened ? alike : no_less;
+  std::erase_if(ways, [&](const NamedWay& way) {
+    const double breach = breach_of(way.way, wishes);
+    return way.minutes <= longest ? breach > least + more : breach > rules.much_less * least;
+  });
+  keep_front(ways);
+}
+
+}  // namespace lodeway::route

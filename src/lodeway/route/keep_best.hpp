@@ -1,0 +1,33 @@
+#pragma once
+/// Of the ways that were judged as a whole, those that names may be given to.
+/// Method: docs/method/choosing-the-way.md, Limits. Not for use outside route.
+#include <optional>
+#include <vector>
+
+#include "lodeway/route/way_finder.hpp"
+
+namespace lodeway::route {
+
+/// All *practice*.
+struct BreachRules {
+  double alike = 0.1, alike_share = 0.25;  ///< more than a breach, or this part of it: is one to it
+  double most_longer = 1.5;                ///< times the least-time way's walking time
+  double much_less = 0.5;     ///< of a breach: worth a longer way than that
+};
+
+/// By how much the legs pass what is asked of each, added up: short of the certainty, and over the
+/// hazard; both as chances. Under a hundredth over the hazard is not counted.
+[[nodiscard]] double breach_of(const walking::Way& way, const Wishes& wishes);
+
+/// Leaves of `ways` (judged, in any order) a front by cost_of: seconds ascending, loss descending,
+/// at least one.
+/// - Where one breaks no limit: of those that break none.
+/// - Where a limit had to be loosened (`loosened`) the least-time way is one of them. What it beats
+///   goes: no quicker, no surer, and breaking limits no less or walking over `most_longer` times as
+///   long. Of those no longer than that stay the ones `alike` to the least breach among
+///   them; a longer one has to break limits at most `much_less` as much as that least.
+/// - Else: within a hundredth of the least breach (stretches the leader set out may break limits).
+void keep_best(std::vector<NamedWay>& ways, const std::optional<NamedWay>& least_time,
+               bool loosened, const Wishes& wishes, const BreachRules& rules = {});
+
+}  // namespace lodeway::route

@@ -1,0 +1,79 @@
+/// Which judged ways a name may be given to, by hand.
+#include "lodeway/route/keep_best.hpp"
+
+#include <gtest/gtest.h>
+
+#include <vector>
+
+namespace {
+using namespace lodeway;
+using route::NamedWay;
+
+/// A way of these legs' certainties; hazard on the first.
+NamedWay way(double minutes, std::vector<double> certain, double hazard = 0) {
+  NamedWay out;
+  out.minutes = out.expected_min = minutes;
+  out.certainty = 1;
+  for (const double c : certain) {
+    walking::Sureness sure;
+    sure.certainty = c;
+    out.certainty *= c;
+    out.way.legs.emplace_back().sureness = sure;
+  }
+  out.way.legs.front().sureness->hazard_probability = hazard;
+  return out;
+}
+
+std::vector<double> minutes_of(const std::vector<NamedWay>& ways) {
+  std::vector<double> out;
+  for (const auto& w : ways) out.push_back(w.minutes);
+  return out;
+}
+using Minutes = std::vector<double>;
+const route::Wishes wishes;  // 0.9 of each leg, 0.05 of hazard
+
+TEST(Breach, AddsUpWhatTheLegsMiss) {
+  EXPECT_NEAR(route::breach_of(way(1, {0.95, 0.8, 0.7}).way, wishes), 0.3, 1e-12);
+  EXPECT_NEAR(route::breach_of(way(1, {0.95}, 0.25).way, wishes), 0.2, 1e-12);
+  EXPECT_EQ(route::breach_of(way(1, {0.9}, 0.055).way, wishes), 0);  // under a hundredth over
+}
+
+TEST(KeepBest, WhereLimitsCanBeKeptTheyAre) {
+  std::vector<NamedWay> ways{way(60, {0.85}), way(100, {0.95}), way(110, {0.99}), way(120, {0.97})};
+  keep_best(ways, std::nullopt, false, wishes);
+  EXPECT_EQ(minutes_of(ways), (Minutes{100, 110}));
+}
+
+// Longer and less sure than the least time, and it breaks no less: nobody walks that.
+TEST(KeepBest, TheLeastTimeWayIsNotBeaten) {
+  std::vector<NamedWay> ways{way(130, {0.5, 0.9}), way(140, {0.8, 0.9})};
+  keep_best(ways, way(100, {0.75, 0.9}), true, wishes);
+  EXPECT_EQ(minutes_of(ways), (Minutes{100, 140}));
+}
+
+// It goes over barred ground: one that does so less is named though it is longer and less sure,
+// as long as it is not over half as long again.
+TEST(KeepBest, LessBarredGroundIsWorthHalfAsLongAgain) {
+  std::vector<NamedWay> ways{way(140, {0.8}, 0.3)};
+  keep_best(ways, way(100, {0.89}, 0.95), true, wishes);
+  EXPECT_EQ(minutes_of(ways), (Minutes{140}));
+  ways = {way(160, {0.8}, 0.3)};
+  keep_best(ways, way(100, {0.89}, 0.95), true, wishes);
+  EXPECT_EQ(minutes_of(ways), (Minutes{100}));
+}
+
+// Twice as long is offered beside the short one where it breaks limits by half as much or less.
+TEST(KeepBest, AMuchBetterLongWayIsOffered) {
+  std::vector<NamedWay> ways{way(200, {0.8}), way(210, {0.65})};
+  keep_best(ways, way(100, {0.6}), true, wishes);
+  EXPECT_EQ(minutes_of(ways), (Minutes{100, 200}));
+}
+
+// A quarter more of a breach is the same to a leader: the quicker and surer one stays.
+TEST(KeepBest, BreachesThatAreAlike) {
+  std::vector<NamedWay> ways{way(140, {0.31}, 0.9)};
+  keep_best(ways, way(100, {0.46}, 0.98), true, wishes);
+  EXPECT_EQ(minutes_of(ways), (Minutes{100}));
+}
+
+}  // namespace
