@@ -44,6 +44,12 @@ TEST(KeepBest, WhereLimitsCanBeKeptTheyAre) {
   EXPECT_EQ(minutes_of(ways), (Minutes{100, 110}));
 }
 
+TEST(KeepBest, TheLeastTimeWayMayKeepThemToo) {
+  std::vector<NamedWay> ways{way(100, {0.95}), way(110, {0.99})};
+  keep_best(ways, way(98, {0.96}), false, wishes);
+  EXPECT_EQ(minutes_of(ways), (Minutes{98, 110}));
+}
+
 // Longer and less sure than the least time, and it breaks no less: nobody walks that.
 TEST(KeepBest, TheLeastTimeWayIsNotBeaten) {
   std::vector<NamedWay> ways{way(130, {0.5, 0.9}), way(140, {0.8, 0.9})};

@@ -29,7 +29,8 @@ TEST(WaysKept, OnTheFells) {
   numeric::Serial serial;
   const auto any = [&] {
     return fixes[static_cast<std::uint32_t>(random.uniform() *
-                                            static_cast<double>(fixes.all().size()))].at;
+                                            static_cast<double>(fixes.all().size()))]
+        .at;
   };
   int pairs = 0;
   for (int tried = 0; pairs < 6 && tried < 200; ++tried) {
@@ -42,8 +43,8 @@ TEST(WaysKept, OnTheFells) {
     const route::Wishes wishes{.walkers = 0};
     auto least = route::plan_way(ground, request, wishes.language);
     if (!least) continue;  // in water, or nothing leads there: not a trip
-    SCOPED_TRACE(::testing::Message() << from.east_m << ' ' << from.north_m << " to " << to.east_m
-                                      << ' ' << to.north_m);
+    SCOPED_TRACE(::testing::Message()
+                 << from.east_m << ' ' << from.north_m << " to " << to.east_m << ' ' << to.north_m);
     const auto found = finder.find(request, wishes, serial);
     ASSERT_TRUE(found) << found.error().what;
     ++pairs;
@@ -55,7 +56,8 @@ TEST(WaysKept, OnTheFells) {
     for (const auto& way : found->ways) {
       const auto cost = route::cost_of(way);
       const bool beaten = quick_cost.seconds < cost.seconds && quick_cost.loss < cost.loss;
-      EXPECT_FALSE(beaten && route::breach_of(quick.way, wishes) <= route::breach_of(way.way, wishes))
+      EXPECT_FALSE(beaten &&
+                   route::breach_of(quick.way, wishes) <= route::breach_of(way.way, wishes))
           << way.way.name << ": " << cost.seconds << " s, " << way.certainty << "; least time "
           << quick_cost.seconds << " s, " << quick.certainty;
       const auto r = reckoning::rehearse(ground, judge, way.way, {3000, 1}, serial);

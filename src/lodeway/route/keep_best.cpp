@@ -17,7 +17,8 @@ void keep_front(std::vector<NamedWay>& ways) {
   });
   std::vector<NamedWay> best;
   for (auto& way : ways) {
-    if (best.empty() || cost_of(way).loss < cost_of(best.back()).loss) best.push_back(std::move(way));
+    if (best.empty() || cost_of(way).loss < cost_of(best.back()).loss)
+      best.push_back(std::move(way));
   }
   ways = std::move(best);
 }
@@ -48,8 +49,8 @@ void keep_best(std::vector<NamedWay>& ways, const std::optional<NamedWay>& least
       return cost.seconds >= own.seconds && cost.loss >= own.loss &&
              (breach_of(way.way, wishes) >= breach || way.minutes > longest);
     });
-    ways.push_back(*least_time);
   }
+  if (least_time) ways.push_back(*least_time);
   double least = no_limit;
   for (const auto& way : ways) {
     if (way.minutes <= longest) least = std::min(least, breach_of(way.way, wishes));

@@ -12,7 +12,7 @@ namespace lodeway::route {
 struct BreachRules {
   double alike = 0.1, alike_share = 0.25;  ///< more than a breach, or this part of it: is one to it
   double most_longer = 1.5;                ///< times the least-time way's walking time
-  double much_less = 0.5;     ///< of a breach: worth a longer way than that
+  double much_less = 0.5;                  ///< of a breach: worth a longer way than that
 };
 
 /// By how much the legs pass what is asked of each, added up: short of the certainty, and over the
@@ -20,9 +20,9 @@ struct BreachRules {
 [[nodiscard]] double breach_of(const walking::Way& way, const Wishes& wishes);
 
 /// Leaves of `ways` (judged, in any order) a front by cost_of: seconds ascending, loss descending,
-/// at least one.
+/// at least one. `least_time`, where there is one, is a way like the others.
 /// - Where one breaks no limit: of those that break none.
-/// - Where a limit had to be loosened (`loosened`) the least-time way is one of them. What it beats
+/// - Where a limit had to be loosened (`loosened`) what the least-time way beats
 ///   goes: no quicker, no surer, and breaking limits no less or walking over `most_longer` times as
 ///   long. Of those no longer than that stay the ones `alike` to the least breach among
 ///   them; a longer one has to break limits at most `much_less` as much as that least.

@@ -110,13 +110,20 @@ Result<Ways> WayFinder::find(const walking::Request& request, const Wishes& wish
     }
     return {};
   };
+  const bool given = std::ranges::none_of(points.begin() + 1, points.end(), [](const auto& p) {
+    return p.stretch == walking::Stretch::find;
+  });
   std::optional<WaysOff> off;
+  std::optional<NamedWay> least_time;  // one of the ways to choose from
   Result<void> searched;
-  parallel.for_each_block(2, [&](std::size_t block) {
+  parallel.for_each_block(3, [&](std::size_t block) {
     if (block == 0) {
       off.emplace(ground_, request, shop.prepared, wishes.language);
-    } else {
+    } else if (block == 1) {
       searched = search();
+    } else if (!given) {
+      auto legs = given_legs(shop.cutting, points, {});
+      if (legs) least_time = judged(shop.judge, {"", *std::move(legs)});
     }
   });
   if (!searched) return std::unexpected(searched.error());
@@ -126,18 +133,10 @@ Result<Ways> WayFinder::find(const walking::Request& request, const Wishes& wish
   parallel.for_each_block(some.size(), [&](std::size_t i) {
     whole[i] = judged(shop.judge, parts.way(some[i]));
   });
-  const bool given = std::ranges::none_of(points.begin() + 1, points.end(), [](const auto& p) {
-    return p.stretch == walking::Stretch::find;
-  });
   const bool loosened = !given && !out.remarks.empty();
-  std::optional<NamedWay> least_time;
-  if (loosened) {
-    auto legs = given_legs(shop.cutting, points, {});
-    if (legs) least_time = judged(shop.judge, {"", *std::move(legs)});
-  }
   keep_best(whole, least_time, loosened, wishes);
   for (const auto& way : whole) out.front.push_back(cost_of(way));
-  if (least_time) out.remarks.push_back(breaks_words(wishes));
+  if (loosened && least_time) out.remarks.push_back(breaks_words(wishes));
   choose(out.front, wishes, [&](std::size_t i) -> const NamedWay& { return whole[i]; }, out);
   if (given) out.remarks.clear();
   for (auto& way : out.ways) {
