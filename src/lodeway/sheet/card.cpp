@@ -273,6 +273,13 @@ std::string stop_words(const Leg& leg, const trip::Plan& plan) {
          say(Say::beyond, language, {length_text(leg.stop->beyond_m, plan.trip.lengths)});
 }
 
+std::string way_off_words(const Leg& leg, const trip::Plan& plan) {
+  if (leg.way_off) return fmt::format("{}, {:.0f} min", leg.way_off->words, leg.way_off->minutes);
+  const bool on_road =
+      leg.kind == walking::LegKind::along && leg.along_kind == mapdata::Kind::road;
+  return say(on_road ? Say::escape_on_road : Say::escape_none, plan.trip.language);
+}
+
 std::string signal_words(const trip::Plan& plan) {
   return say(
       plan.trip.signals == trip::SignalRegion::alpine ? Say::signal_alpine : Say::signal_america,

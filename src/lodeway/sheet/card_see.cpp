@@ -27,9 +27,7 @@ std::vector<Row> rows_of(const Leg& leg, const trip::Plan& plan) {
   for (const auto& danger : leg.dangers) out.push_back({Say::keep_off, danger.what, true, true});
   if (leg.sureness && !leg.sureness->if_lost.empty())
     out.push_back({Say::if_lost, leg.sureness->if_lost, false, false});
-  if (leg.way_off)
-    out.push_back(
-        {Say::way_off, fmt::format("{}, {:.0f} min", leg.way_off->words, leg.way_off->minutes)});
+  out.push_back({Say::way_off, way_off_words(leg, plan)});
   return out;
 }
 

@@ -92,8 +92,7 @@ std::string card_text(const trip::Plan& plan) {
     named(Say::stops_you, stop_words(leg, plan));
     for (const auto& d : leg.dangers) named(Say::keep_off, d.what);
     if (leg.sureness && !leg.sureness->if_lost.empty()) named(Say::if_lost, leg.sureness->if_lost);
-    if (leg.way_off)
-      named(Say::way_off, fmt::format("{}, {:.0f} min", leg.way_off->words, leg.way_off->minutes));
+    named(Say::way_off, way_off_words(leg, plan));
     line(!leg.sureness ? word(Say::not_judged)
          : leg.sureness->fix_at_end
              ? say(Say::certainty_of, language, {of_hundred(leg.sureness->certainty)})

@@ -224,6 +224,7 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
     {Say::map_title, "Where they are going, 1 : {0}", "Wohin sie gehen, 1 : {0}"},
     {Say::escape_title, "Ways off", "Abstiege"},
     {Say::escape_none, "no way off is known to this plan", "diesem Plan ist kein Abstieg bekannt"},
+    {Say::escape_on_road, "the leg runs on a road", "der Abschnitt läuft auf einer Straße"},
     {Say::escape_caution,
      "A way off is the quickest known to the map, not a promise: look before you go down. The ways "
      "themselves are not judged for position error.",

@@ -135,6 +135,7 @@ enum class Say : unsigned char {
   map_title,
   escape_title,
   escape_none,
+  escape_on_road,
   escape_caution,
   aircraft_arms,
   minutes_long,
