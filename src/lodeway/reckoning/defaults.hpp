@@ -36,7 +36,8 @@ struct Habits {
   double lie_sigma_deg = 10;      ///< how well the lie of a line is read off with the compass
   double fix_sigma_m = 5;         ///< each way, of a party that has just found itself
   double least_known = 0.3;       ///< a mark known less often is not relied on
-  double near_enough_m = 50;      ///< an end that nothing marks is kept when the count is within it
+  double least_fix = 0.5;         ///< a handrail's end known less often is no fix
+  double near_enough_m = 50;      ///< an end that is not known is kept when the count is within it
   double least_crossing_deg = 20; ///< a line met at less is not aimed at
   double least_offset_m = 5;      ///< a smaller offset is not worth saying
 };

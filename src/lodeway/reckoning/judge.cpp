@@ -150,8 +150,10 @@ LegModel Judge::weigh(const Leg& leg, Drift& carried) const {
 /// What the next leg starts with.
 void Judge::carry_on(const Leg& leg, const LegModel& model, Drift& carried) const {
   const double side = habits_.fix_sigma_m;
-  if (model.end == EndKind::handrail_count) {
-    const double left = kept_variance(model.spread.along_sigma_m, habits_.near_enough_m);
+  if (model.end == EndKind::handrail_count || model.end == EndKind::handrail_mark) {
+    const double by_count = kept_variance(model.spread.along_sigma_m, habits_.near_enough_m);
+    const double known = model.mark ? model.recognised : 0;
+    const double left = known * side * side + (1 - known) * by_count;
     carried.reset(numeric::covariance_along(direction_at(leg.line, model.length_m), left, side * side));
   } else if (model.end == EndKind::line && !model.mark) {
     const double lie = direction_at(guides_.line(model.line).points, model.target_along_m);
@@ -229,15 +231,12 @@ void Judge::handrail_end(const Leg& leg, LegModel& model) const {
   const double sigma = model.spread.along_sigma_m = handrail_sigma_m(errors_, model.since_tick_m);
   model.keeps = keeps_line(guides_.traits(leg.along_kind), party_.visibility, model.length_m) *
                 takes_all_branches(guides_, leg.line, leg.along_kind, party_.visibility);
-  // a mark that is hardly known helps less than a count that need not be so near
-  const double by_count = stops_at_end(sigma, 0, habits_.near_enough_m);
-  const double sight = std::max(model.seen_from_m, 25.0);
-  const double by_mark = model.mark ? stops_at_end(sigma, model.recognised, sight) : 0.0;
-  const bool marked = model.mark && by_mark >= by_count;
-  if (!marked) model.mark.reset();
-  model.end = marked ? EndKind::handrail_mark : EndKind::handrail_count;
-  model.window_m = marked ? sight : habits_.near_enough_m;
-  model.certainty = model.keeps * std::max(by_mark, by_count);
+  // who does not know the end for what it is has the count, as where nothing marks it
+  if (model.recognised < habits_.least_fix) model.mark.reset();
+  model.end = model.mark ? EndKind::handrail_mark : EndKind::handrail_count;
+  model.window_m = habits_.near_enough_m;
+  model.certainty =
+      model.keeps * stops_at_end(sigma, model.mark ? model.recognised : 0, model.window_m);
   // who has not seen the end goes on past its count like on open ground
   model.beyond_m = habits_.beyond_sigmas * sigma;
   model.at_end = numeric::covariance_along(direction_at(leg.line, model.length_m), sigma * sigma, 0);

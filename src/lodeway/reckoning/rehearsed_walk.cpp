@@ -117,7 +117,7 @@ class Block {
       out.recovery = habits_.doubt_min + 2 * (keeps ? std::abs(off) : 0.25 * m.length_m) * pace;
       follow_line(i, leg);
       finish(i, l, out);
-      if (m.end == EndKind::handrail_count && !w.turned_back && out.kept) {
+      if (!known && !w.turned_back && out.kept) {
         const double lie = direction_at(leg.line, m.length_m);
         w.at = w.at + GridPoint{off * std::sin(lie), off * std::cos(lie)};
       }
