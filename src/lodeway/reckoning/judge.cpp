@@ -151,7 +151,7 @@ LegModel Judge::weigh(const Leg& leg, Drift& carried) const {
 void Judge::carry_on(const Leg& leg, const LegModel& model, Drift& carried) const {
   const double side = habits_.fix_sigma_m;
   if (model.end == EndKind::handrail_count || model.end == EndKind::handrail_mark) {
-    const double by_count = kept_variance(model.spread.along_sigma_m, habits_.near_enough_m);
+    const double by_count = kept_variance(model.spread.along_sigma_m, model.window_m);
     const double known = model.mark ? model.recognised : 0;
     const double left = known * side * side + (1 - known) * by_count;
     carried.reset(numeric::covariance_along(direction_at(leg.line, model.length_m), left, side * side));
@@ -234,7 +234,7 @@ void Judge::handrail_end(const Leg& leg, LegModel& model) const {
   // who does not know the end for what it is has the count, as where nothing marks it
   if (model.recognised < habits_.least_fix) model.mark.reset();
   model.end = model.mark ? EndKind::handrail_mark : EndKind::handrail_count;
-  model.window_m = habits_.near_enough_m;
+  model.window_m = std::max(model.mark ? model.seen_from_m : 0, habits_.near_enough_m);
   model.certainty =
       model.keeps * stops_at_end(sigma, model.mark ? model.recognised : 0, model.window_m);
   // who has not seen the end goes on past its count like on open ground
