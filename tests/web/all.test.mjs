@@ -5,6 +5,7 @@ import { launch, start_program } from './browser.mjs';
 import by_clicking from './by_clicking.mjs';
 import by_keyboard from './by_keyboard.mjs';
 import killed from './killed.mjs';
+import own_ground from './own_ground.mjs';
 import on_a_phone from './on_a_phone.mjs';
 import two_windows from './two_windows.mjs';
 import way from './way.mjs';
@@ -25,6 +26,7 @@ describe('the page', () => {
   by_keyboard(it, world);
   on_a_phone(it, world);
   way(it, world);
+  own_ground(it, world);
   two_windows(it, world);
   killed(it, world);
   accessible(it, world);
