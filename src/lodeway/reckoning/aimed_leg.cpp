@@ -3,6 +3,9 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <tuple>
+#include <utility>
+#include <vector>
 
 #include "lodeway/mapdata/map_data.hpp"
 #include "lodeway/numeric/normal.hpp"
@@ -184,17 +187,19 @@ AimedLeg best_aimed_leg(const LineEnd& end, const AimCosts& costs) {
   const double step = 0.5 * aimer.sigma();
   double best = 0, least = minutes(0);
   const double straight = least;
+  std::vector<std::pair<double, double>> better;  // minutes, offset
   for (const double side : {1.0, -1.0}) {
     const double limit = side > 0 ? aimer.most() : -aimer.least();
     for (double offset = step; offset <= limit; offset += step) {
       const double m = minutes(side * offset);
-      if (m < least - 1e-9 && may_aim(side * offset)) {
-        least = m;
-        best = side * offset;
-      }
+      if (m < straight - 1e-9) better.emplace_back(m, side * offset);
     }
   }
-  if (best != 0) {
+  // to ask whether an aim is allowed is dear: the best first
+  std::ranges::stable_sort(better, {}, &std::pair<double, double>::first);
+  const auto first = std::ranges::find_if(better, [&](const auto& b) { return may_aim(b.second); });
+  if (first != better.end()) {
+    std::tie(least, best) = *first;
     const double from = std::max(best - step, aimer.least()), to = std::min(best + step, aimer.most());
     const double finer = numeric::minimum_between(minutes, from, to, 0.05 * aimer.sigma());
     if (minutes(finer) < least && may_aim(finer)) best = finer;

@@ -2,7 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <limits>
+#include <utility>
 
 #include "lodeway/numeric/normal.hpp"
 
@@ -14,6 +16,44 @@ namespace {
 constexpr int first_rays = 64;
 constexpr double narrow = 1e-6;  // radians: 1 mm at a kilometre
 constexpr double nothing = std::numeric_limits<double>::quiet_NaN();
+
+/// Plain roots: metres of a map neither overflow nor vanish, and hypot is ten times dearer.
+double size_of(GridPoint v) {
+  return std::sqrt(v.east_m * v.east_m + v.north_m * v.north_m);
+}
+
+constexpr std::uint32_t horizon = 128;  // sectors
+constexpr std::size_t few_pieces = 8;
+
+/// Grows with the bearing, from 0 at north over 1 at east to 4: quarter turns, without an arc
+/// tangent. Opposite directions are 2 apart.
+double turns(GridPoint v) {
+  const double x = v.east_m / (std::abs(v.east_m) + std::abs(v.north_m));
+  return v.north_m < 0 ? 2 - x : v.east_m < 0 ? 4 + x : x;
+}
+std::uint32_t sector(double at) {
+  return static_cast<std::uint32_t>(std::clamp(at * (horizon / 4.0), 0.0, horizon - 1.0));
+}
+
+/// The sectors in which a straight piece is seen from the origin, and a hair more: the first and how
+/// many.
+std::pair<std::uint32_t, std::uint32_t> sectors_of(GridPoint a, GridPoint b) {
+  constexpr double hair = 1e-9;
+  double from = turns(a), to = turns(b), turn = to - from;
+  if (turn < 0) {
+    std::swap(from, to);
+    turn = -turn;
+  }
+  if (turn > 2) {
+    std::swap(from, to);
+    turn = 4 - turn;
+  }
+  if (!(turn < 2 - 1e-6)) return {0, horizon};  // the origin lies on it, or is its end
+  from -= hair;
+  to += hair;
+  const auto first = sector(from < 0 ? from + 4 : from), last = sector(to > 4 ? to - 4 : to);
+  return {first, (last + horizon - first) % horizon + 1};
+}
 
 /// Fills in between two rays until the line is straight in angle between neighbours, or a break is
 /// narrow.
@@ -78,34 +118,54 @@ std::vector<Piece> nearest_of(std::vector<Piece> pieces) {
 LineCaster::LineCaster(GridPoint from, std::span<const GridPoint> line, double reach,
                        double leaving)
     : reach_(reach), leaving_(std::max(leaving, 0.01)) {
-  // plain roots: metres of a map neither overflow nor vanish, and hypot is ten times dearer
-  const auto size = [](double x, double y) { return std::sqrt(x * x + y * y); };
   double along = 0;
   for (std::size_t i = 1; i < line.size(); ++i) {
     const GridPoint a = line[i - 1] - from, b = line[i] - from, d = b - a;
-    const double length = size(d.east_m, d.north_m);
-    if (length > 0) {
+    const double length = size_of(d);
+    const bool beyond = std::min(a.east_m, b.east_m) > reach || std::max(a.east_m, b.east_m) < -reach ||
+                        std::min(a.north_m, b.north_m) > reach ||
+                        std::max(a.north_m, b.north_m) < -reach;
+    if (length > 0 && !beyond) {
       const double t =
           std::clamp(-(a.east_m * d.east_m + a.north_m * d.north_m) / (length * length), 0.0, 1.0);
-      if (size(a.east_m + t * d.east_m, a.north_m + t * d.north_m) <= reach)
-        pieces_.push_back({a, d, along, length});
+      if (size_of(a + t * d) <= reach) pieces_.push_back({a, d, along, length});
     }
     along += length;
+  }
+  if (pieces_.size() < few_pieces) return;
+  const auto sectors = [](const Piece& p) { return sectors_of(p.a, p.a + p.d); };
+  start_.assign(horizon + 1, 0);
+  for (const auto& p : pieces_) {
+    const auto [first, count] = sectors(p);
+    for (std::uint32_t k = 0; k < count; ++k) ++start_[(first + k) % horizon + 1];
+  }
+  for (std::size_t k = 1; k < start_.size(); ++k) start_[k] += start_[k - 1];
+  seen_.resize(start_.back());
+  auto next = start_;
+  for (std::uint32_t i = 0; i < pieces_.size(); ++i) {
+    const auto [first, count] = sectors(pieces_[i]);
+    for (std::uint32_t k = 0; k < count; ++k) seen_[next[(first + k) % horizon]++] = i;
   }
 }
 
 Ray LineCaster::cast(double angle) const {
   const double s = std::sin(angle), c = std::cos(angle);
   Ray ray{angle, nothing, reach_};
-  for (const Piece& p : pieces_) {
+  const auto meet = [&](const Piece& p) {
     const double cross = s * p.d.north_m - c * p.d.east_m;
-    if (cross == 0) continue;
+    if (cross == 0) return;
     const double t = (c * p.a.east_m - s * p.a.north_m) / cross;  // along the piece, 0 to 1
-    if (t < 0 || t > 1) continue;
+    if (t < 0 || t > 1) return;
     const double distance = (p.a.east_m * p.d.north_m - p.a.north_m * p.d.east_m) / cross;
-    if (distance <= leaving_ || distance > ray.distance_m) continue;
+    if (distance <= leaving_ || distance > ray.distance_m) return;
     ray.distance_m = distance;
     ray.along_m = p.along + t * p.length;
+  };
+  if (start_.empty()) {
+    for (const Piece& p : pieces_) meet(p);
+  } else {
+    const auto k = sector(turns({s, c}));
+    for (auto i = start_[k]; i < start_[k + 1]; ++i) meet(pieces_[seen_[i]]);
   }
   return ray;
 }
@@ -185,7 +245,7 @@ Meeting Fan::meet(double aim, const CrossGrowth& cross, double target, double wi
 
 GridPoint point_along(std::span<const GridPoint> line, double along) {
   for (std::size_t i = 1; i < line.size(); ++i) {
-    const double length = earth::grid_distance_m(line[i - 1], line[i]);
+    const double length = size_of(line[i] - line[i - 1]);
     if (along <= length && length > 0)
       return line[i - 1] + std::max(along, 0.0) / length * (line[i] - line[i - 1]);
     along -= length;
@@ -197,10 +257,10 @@ double along_of(std::span<const GridPoint> line, GridPoint p) {
   double best = std::numeric_limits<double>::infinity(), found = 0, along = 0;
   for (std::size_t i = 1; i < line.size(); ++i) {
     const GridPoint d = line[i] - line[i - 1], w = p - line[i - 1];
-    const double length = std::hypot(d.east_m, d.north_m);
+    const double length = size_of(d);
     if (length <= 0) continue;
     const double t = std::clamp((w.east_m * d.east_m + w.north_m * d.north_m) / length, 0.0, length);
-    const double away = earth::grid_distance_m(line[i - 1] + t / length * d, p);
+    const double away = size_of(line[i - 1] + t / length * d - p);
     if (away < best) {
       best = away;
       found = along + t;
@@ -213,7 +273,7 @@ double along_of(std::span<const GridPoint> line, GridPoint p) {
 double direction_at(std::span<const GridPoint> line, double along) {
   std::size_t i = 1;
   for (; i + 1 < line.size(); ++i) {
-    const double length = earth::grid_distance_m(line[i - 1], line[i]);
+    const double length = size_of(line[i] - line[i - 1]);
     if (along < length) break;
     along -= length;
   }

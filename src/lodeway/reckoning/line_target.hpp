@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <cstdint>
 #include <span>
 #include <vector>
 
@@ -36,6 +37,8 @@ class LineCaster {
     double along, length;
   };
   std::vector<Piece> pieces_;
+  // by sector of the horizon the pieces seen there, in their order; empty where pieces are few
+  std::vector<std::uint32_t> start_, seen_;
   double reach_, leaving_;
 };
 
