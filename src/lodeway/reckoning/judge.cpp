@@ -115,7 +115,7 @@ void Judge::end_of_way(Leg& leg, LegModel& model) const {
   tell(leg, model);
 }
 
-LegModel Judge::weigh(const Leg& leg, Drift& carried) const {
+LegModel Judge::weigh(const Leg& leg, Drift& carried, bool roughly) const {
   LegModel model;
   model.from = leg.line.front();
   model.to = model.aim = leg.line.back();
@@ -142,6 +142,8 @@ LegModel Judge::weigh(const Leg& leg, Drift& carried) const {
   }
   decoys(leg, model);
   model.certainty = std::clamp(model.certainty * (1 - model.decoy_probability), 0.0, 1.0);
+  if (leg.kind == LegKind::bearing && model.length_m > 0)
+    model.hazard_probability = hazard_of(model, roughly);
   after_failure(leg, model);
   carry_on(leg, model, carried);
   return model;
@@ -166,7 +168,7 @@ void Judge::carry_on(const Leg& leg, const LegModel& model, Drift& carried) cons
 
 LegFigures Judge::assess(const Leg& leg, const Drift& carried) const {
   Drift on = carried;
-  const LegModel m = weigh(leg, on);
+  const LegModel m = weigh(leg, on, true);
   return {m.certainty,
           m.hazard_probability,
           m.minutes,
@@ -255,10 +257,19 @@ Walk Judge::walk_of(const LegModel& m) const {
   return walk;
 }
 
+double Judge::hazard_of(const LegModel& model, bool roughly) const {
+  constexpr HazardRule few{4, 40};
+  constexpr double none = 0.01, clear = 0.3;
+  const Walk walk = walk_of(model);
+  if (roughly) {
+    const double rough = hazard_probability(hazards_, walk, few);
+    if (rough < none || rough > clear) return rough;
+  }
+  return hazard_probability(hazards_, walk);
+}
+
 void Judge::after_failure(const Leg& leg, LegModel& model) const {
   const double pace = minutes_per_m(leg);
-  if (leg.kind == LegKind::bearing && model.length_m > 0)
-    model.hazard_probability = hazard_probability(hazards_, walk_of(model));
   if (model.end == EndKind::turn) return;
   if (model.end == EndKind::line && model.offset_m != 0) {
     model.recovery_minutes = habits_.doubt_min + 2 * search_m(model, habits_) * pace;
