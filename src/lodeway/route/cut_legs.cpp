@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "lodeway/landmarks/words.hpp"
 #include "lodeway/route/open_stretch.hpp"
@@ -260,12 +261,24 @@ std::vector<Leg> legs_of(const Cutting& c, const std::vector<Piece>& parts, cons
       }
     }
   }
+  if (c.told != nullptr && c.told->noting()) {
+    for (std::size_t i = 0; i < out.size(); ++i) c.told->note(out[i], followed[i]);
+    return out;
+  }
   for (std::size_t i = 0; i < out.size(); ++i) {
     out[i].from = i == 0 ? from : out[i - 1].to;
     out[i].to = i + 1 == out.size()
                     ? to
                     : end_name(c, out[i].line.back(), followed[i] >= 0 && followed[i + 1] >= 0);
-    describe(out[i], c, followed[i]);
+    const auto* told = c.told != nullptr ? c.told->find(out[i], followed[i]) : nullptr;
+    if (told != nullptr) {
+      auto leg = *told;
+      leg.from = std::move(out[i].from);
+      leg.to = std::move(out[i].to);
+      out[i] = std::move(leg);
+    } else {
+      describe(out[i], c, followed[i]);
+    }
   }
   return out;
 }

@@ -2,6 +2,7 @@
 /// From the quickest line to legs that a party can walk. Method: docs/method/cutting-legs.md
 #include "lodeway/landmarks/surroundings.hpp"
 #include "lodeway/route/find_path.hpp"
+#include "lodeway/route/told_legs.hpp"
 #include "lodeway/units/language.hpp"
 #include "lodeway/walking/way.hpp"
 
@@ -13,6 +14,7 @@ struct Cutting {
   const landmarks::Surroundings& around;
   const walking::Request& request;
   units::Language language;
+  ToldLegs* told = nullptr;  ///< legs that are described already, or only noted now
 };
 
 /// Legs along what is followed, and straight legs over open ground: the fewest and quickest, each

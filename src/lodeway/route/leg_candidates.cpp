@@ -129,12 +129,12 @@ void LegGraph::bearings_from(const Stand& stand, std::vector<Candidate>& out) co
     std::size_t boxed = 0;
     for (const auto& t : targets) {
       if (t.worth < never && taken >= most && &t != near) continue;
-      const auto blocked = c.prepared.cover.first_bar(stand.at, t.stand->at);
       auto around = std::vector<std::vector<GridPoint>>{{stand.at, t.stand->at}};
-      if (blocked.bar != walking::Bar::none) {
+      if (!c.prepared.cover.clear(stand.at, t.stand->at)) {
         if (boxed >= most_boxed && t.worth < never) continue;
         ++boxed;
-        around = gone_round(stand.at, t.stand->at, blocked.at);
+        around = gone_round(stand.at, t.stand->at,
+                            c.prepared.cover.first_bar(stand.at, t.stand->at).at);
       }
       if (around.empty()) continue;
       ++taken;
@@ -156,7 +156,7 @@ std::vector<std::vector<GridPoint>> LegGraph::gone_round(GridPoint a, GridPoint 
   const double length = earth::grid_distance_m(a, b);
   const GridPoint on = (1 / length) * (b - a), right{on.north_m, -on.east_m};
   const auto clear = [&](GridPoint p, GridPoint q) {
-    return cover.first_bar(p, q).bar == walking::Bar::none;
+    return cover.clear(p, q);
   };
   const double into = mapdata::dot(bar - a, on);
   for (const double side : {1.0, -1.0}) {
@@ -193,7 +193,7 @@ void LegGraph::entries_from(const Stand& stand, std::vector<Candidate>& out) con
       const double along = on.along_m - p.from_m;
       if (along < at_fix_m || along > p.length_m - at_fix_m) continue;
       if (!run_costs_[2 * piece].open && !run_costs_[2 * piece + 1].open) continue;
-      if (c.prepared.cover.first_bar(stand.at, on.at).bar != walking::Bar::none) continue;
+      if (!c.prepared.cover.clear(stand.at, on.at)) continue;
       ++taken;
       const double s = line_s({stand.at, on.at}, 1.0);
       for (const auto run : {2 * piece, 2 * piece + 1}) {

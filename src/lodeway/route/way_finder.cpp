@@ -98,7 +98,7 @@ Result<Ways> WayFinder::find(const walking::Request& request, const Wishes& wish
     return fail(FaultCode::bad_input, "the way: expected two points at least");
   if (const auto errors = reckoning::checked_errors_of(request.party); !errors)
     return fail_in("party.errors", errors.error());
-  const Workshop shop(ground_, around_, *lines_, request, wishes, parallel);
+  Workshop shop(ground_, around_, *lines_, request, wishes, parallel);
   Ways out;
   WayParts parts(shop.seeking);
   const auto points = named_points(shop.cutting);
@@ -129,6 +129,11 @@ Result<Ways> WayFinder::find(const walking::Request& request, const Wishes& wish
   if (!searched) return std::unexpected(searched.error());
   // The search's figures are those of arcs; a way's own are worked out leg by leg, and count.
   const auto some = spread_over(parts.front());
+  shop.told.start_noting();
+  for (const auto i : some) (void)parts.way(i);
+  shop.told.describe_all(parallel, [&](walking::Leg& leg, int followed) {
+    describe(leg, shop.cutting, followed);
+  });
   std::vector<NamedWay> whole(some.size());
   parallel.for_each_block(some.size(), [&](std::size_t i) {
     whole[i] = judged(shop.judge, parts.way(some[i]));

@@ -106,7 +106,7 @@ Workshop::Workshop(const walking::Ground& ground, const landmarks::Surroundings&
     : prepared(ground, request, &lines.slopes),
       judge(ground, request.party, reckoning::forbidden_of(prepared.cover),
             wishes.declination_sigma_deg, {}, wishes.language, lines.shared_fixes),
-      cutting{ground, prepared, around, request, wishes.language},
+      cutting{ground, prepared, around, request, wishes.language, &told},
       seeking{cutting, lines, judge, wishes, parallel} {}
 
 std::unique_ptr<LegGraph> graph_of(const Seeking& seeking, const Waypoint& from,

@@ -20,6 +20,7 @@ struct WholeWay {
 struct Workshop {
   Prepared prepared;
   reckoning::Judge judge;
+  ToldLegs told;
   Cutting cutting;
   Seeking seeking;
   Workshop(const walking::Ground& ground, const landmarks::Surroundings& around,

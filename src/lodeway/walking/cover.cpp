@@ -233,6 +233,7 @@ Cover::Cover(const Ground& ground, const Request& request, const terrain::Raster
     const auto bar = bar_at(point.at);  // one in a lake or on a steep bank serves its own path only
     if (bar == Bar::none || bar == Bar::river) open.push_back(point.at);
   }
+  openings_by_place_ = mapdata::PointIndex(openings_);
   open_crossings(ground, open, bars_);
   for (const auto& line : ground.map.lines) {  // after the bridges: they open no cliff
     if (line.label.kind == Kind::cliff && !line.tunnel) draw(line, Bar::cliff);
@@ -269,11 +270,9 @@ double Cover::mean_factor(const std::vector<earth::GridPoint>& line) const {
 Cover::Blocked Cover::line_met(earth::GridPoint a, earth::GridPoint b) const {
   for (const auto& c : barriers_.crossings(a, b)) {
     const auto& label = barrier_labels_[c.ref.line];
-    const auto opens = [&](earth::GridPoint p) {
-      return earth::grid_distance_m(p, c.at) <= at_bridge_m;
-    };
     if (label.kind != Kind::cliff &&
-        (std::ranges::any_of(openings_, opens) || !bridges_.near(c.at, beside_bridge_m).empty())) {
+        (!openings_by_place_.near(c.at, at_bridge_m).empty() ||
+         !bridges_.near(c.at, beside_bridge_m).empty())) {
       continue;
     }
     return {label.kind == Kind::cliff ? Bar::cliff : Bar::river, c.at, label.name};
@@ -281,14 +280,21 @@ Cover::Blocked Cover::line_met(earth::GridPoint a, earth::GridPoint b) const {
   return {};
 }
 
+namespace {
+/// Rivers and cliffs bar as lines, not as cells; a steep place may be set out from or come to.
+bool bars_leg(Bar bar, bool at_an_end) {
+  if (bar == Bar::none || bar == Bar::river || bar == Bar::cliff) return false;
+  return bar != Bar::steep || !at_an_end;
+}
+}  // namespace
+
 Cover::Blocked Cover::first_bar(earth::GridPoint a, earth::GridPoint b) const {
   if (!frame().contains(a)) return {Bar::outside, a, {}};
   Blocked out;
   const auto cell_a = frame().cell_of(a), cell_b = frame().cell_of(b);
   for_cells_along(frame(), a, b, Corners::cross, [&](int r, int c, earth::GridPoint p) {
     const Bar here = bar(r, c);
-    if (here == Bar::none || here == Bar::river || here == Bar::cliff) return true;
-    if (here == Bar::steep && (std::pair{r, c} == cell_a || std::pair{r, c} == cell_b)) return true;
+    if (!bars_leg(here, std::pair{r, c} == cell_a || std::pair{r, c} == cell_b)) return true;
     out = {here, p, name_at(p)};
     if (out.name.empty()) out.name = name_at(frame().centre(r, c));
     return false;
@@ -300,6 +306,17 @@ Cover::Blocked Cover::first_bar(earth::GridPoint a, earth::GridPoint b) const {
   }
   if (out.bar == Bar::none && !frame().contains(b)) return {Bar::outside, b, {}};
   return out;
+}
+
+bool Cover::clear(earth::GridPoint a, earth::GridPoint b) const {
+  if (!frame().contains(a) || !frame().contains(b)) return false;
+  const auto cell_a = frame().cell_of(a), cell_b = frame().cell_of(b);
+  bool barred = false;
+  for_cells_along(frame(), a, b, Corners::cross, [&](int r, int c, earth::GridPoint) {
+    barred = bars_leg(bar(r, c), std::pair{r, c} == cell_a || std::pair{r, c} == cell_b);
+    return !barred;
+  });
+  return !barred && line_met(a, b).bar == Bar::none;
 }
 
 std::string Cover::name_at(earth::GridPoint p) const {

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "lodeway/mapdata/line_index.hpp"
+#include "lodeway/mapdata/point_index.hpp"
 #include "lodeway/walking/ground.hpp"
 #include "lodeway/walking/request.hpp"
 
@@ -58,6 +59,8 @@ class Cover {
     std::string name;  ///< "Mirk Tarn"; empty when it has none
   };
   [[nodiscard]] Blocked first_bar(earth::GridPoint a, earth::GridPoint b) const;
+  /// Is there none? The same answer as `first_bar`, sooner.
+  [[nodiscard]] bool clear(earth::GridPoint a, earth::GridPoint b) const;
   /// The first river or cliff (stream, when it must not be forded) that a line meets: a river not
   /// where a line of the map with a bridge carries over, nor within `at_bridge_m` of a bridge or
   /// ford.
@@ -75,6 +78,7 @@ class Cover {
   mapdata::LineIndex barriers_;
   mapdata::LineIndex bridges_;
   std::vector<earth::GridPoint> openings_;
+  mapdata::PointIndex openings_by_place_;
   std::vector<mapdata::Label> barrier_labels_;  ///< one a line of barriers_
   std::vector<mapdata::AreaFeature> named_;     ///< barred areas with a name; the leader's first
 };
