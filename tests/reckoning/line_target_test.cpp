@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <numbers>
 #include <vector>
 
@@ -223,6 +224,33 @@ RC_GTEST_PROP(AimedLeg, MoreErrorIsNeverSurer, ()) {
   const AimedLeg a = aimed_leg({{0, 0}, line, target, 10, at_end(900, sigma, 40)}, offset, {});
   const AimedLeg b = aimed_leg({{0, 0}, line, target, 10, at_end(900, sigma * 1.2, 40)}, offset, {});
   RC_ASSERT(b.right_way <= a.right_way + 2e-3);
+}
+
+/// Rays that look only where pieces lie find what looking at every piece by itself finds.
+RC_GTEST_PROP(LineCaster, ManyPiecesAreEachSeen, ()) {
+  const auto metre = [] { return static_cast<double>(*rc::gen::inRange(-1000, 1001)); };
+  Line line;
+  for (int i = 0; i < 60; ++i) line.push_back({metre(), metre()});
+  const bool on_it = *rc::gen::inRange(0, 2) == 1;
+  const GridPoint from = on_it ? line[30] + 0.5 * (line[31] - line[30]) : GridPoint{metre(), metre()};
+  const double reach = *rc::gen::inRange(100, 3000);
+  const LineCaster caster(from, line, reach);
+  for (int k = -100; k < 100; ++k) {
+    const double angle = k * 0.037;
+    double least = reach, along = 0, at = std::numeric_limits<double>::quiet_NaN();
+    for (std::size_t i = 1; i < line.size(); ++i) {
+      const Ray ray = cast_ray(from, angle, Line{line[i - 1], line[i]}, reach);
+      if (!std::isnan(ray.along_m) && ray.distance_m <= least) {
+        least = ray.distance_m;
+        at = along + ray.along_m;
+      }
+      along += earth::grid_distance_m(line[i - 1], line[i]);
+    }
+    const Ray found = caster.cast(angle);
+    RC_ASSERT(found.distance_m == least);
+    RC_ASSERT(std::isnan(found.along_m) == std::isnan(at));
+    if (!std::isnan(at)) RC_ASSERT(std::abs(found.along_m - at) < 1e-6);
+  }
 }
 
 TEST(Line, AlongAndBack) {

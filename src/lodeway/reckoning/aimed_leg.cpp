@@ -7,7 +7,7 @@
 #include <utility>
 #include <vector>
 
-#include "lodeway/mapdata/map_data.hpp"
+#include "lodeway/mapdata/polyline.hpp"
 #include "lodeway/numeric/normal.hpp"
 #include "lodeway/numeric/quadrature.hpp"
 #include "lodeway/reckoning/dead_reckoning.hpp"
@@ -74,14 +74,14 @@ std::vector<Start> starts_of(const LineEnd& end, double bearing) {
 class Aimer {
  public:
   Aimer(const LineEnd& end, const AimCosts& costs, double widest_offset = 0)
-      : end_(end), costs_(costs), line_length_(mapdata::length_m(end.line)),
-        target_(point_along(end.line, end.target_along_m)),
+      : end_(end), costs_(costs), line_(end.line), target_(line_.at(end.target_along_m)),
+        lie_(direction_at(end.line, end.target_along_m)),
         straight_(bearing_to(target_)),
         straight_length_(earth::grid_distance_m(end.from, target_)),
         cross_sigma_(std::sqrt(end.growth.cross_m2(straight_length_))),
         along_sigma_(std::sqrt(end.growth.along_m2(straight_length_))),
         line_sigma_(cross_sigma_ /
-                    std::max(std::abs(std::sin(direction_at(end.line, end.target_along_m) - straight_)), 0.1)),
+                    std::max(std::abs(std::sin(lie_ - straight_)), 0.1)),
         half_width_(std::min((6 * cross_sigma_ + std::max(4 * line_sigma_, widest_offset)) / straight_length_, 1.5)),
         reach_(1.5 * straight_length_ + 6 * along_sigma_ + 4 * line_sigma_),
         fan_(end.from, straight_, half_width_, end.line, reach_, end.leaving_m) {}
@@ -90,9 +90,10 @@ class Aimer {
     return std::max(-4 * line_sigma_, -end_.target_along_m);
   }
   [[nodiscard]] double most() const {
-    return std::min(4 * line_sigma_, line_length_ - end_.target_along_m);
+    return std::min(4 * line_sigma_, line_.length_m() - end_.target_along_m);
   }
   [[nodiscard]] double sigma() const { return line_sigma_; }
+  [[nodiscard]] GridPoint aim(double offset) const { return line_.at(end_.target_along_m + offset); }
 
   /// All starts as one, with its error in the rays': good enough to choose by.
   [[nodiscard]] AimedLeg at(double offset) const {
@@ -136,7 +137,7 @@ class Aimer {
   [[nodiscard]] AimedLeg with(double offset, Meet&& meet) const {
     AimedLeg leg;
     leg.offset_m = offset;
-    leg.aim = point_along(end_.line, end_.target_along_m + offset);
+    leg.aim = line_.at(end_.target_along_m + offset);
     leg.length_m = earth::grid_distance_m(end_.from, leg.aim);
     const double turn = std::remainder(bearing_to(leg.aim) - straight_, 2 * std::numbers::pi);
     leg.bearing = straight_ + turn;
@@ -144,7 +145,7 @@ class Aimer {
     leg.line_sigma_m = line_sigma_;
     const double beyond = leg.beyond_m =
         end_.line_beyond_sigmas *
-        std::hypot(along_sigma_, line_sigma_ * std::abs(std::cos(direction_at(end_.line, end_.target_along_m) - leg.bearing)));
+        std::hypot(along_sigma_, line_sigma_ * std::abs(std::cos(lie_ - leg.bearing)));
     const Meeting m = meet(leg);
     // aimed ahead, the party turns back towards the line's first point, and the other way about
     const bool ahead = offset >= 0;
@@ -167,8 +168,9 @@ class Aimer {
   }
   const LineEnd& end_;
   const AimCosts& costs_;
-  double line_length_;
+  mapdata::Measured line_;
   GridPoint target_;
+  double lie_;  ///< direction of the line there
   double straight_, straight_length_, cross_sigma_, along_sigma_, line_sigma_, half_width_, reach_;
   Fan fan_;
 };
@@ -182,7 +184,7 @@ AimedLeg best_aimed_leg(const LineEnd& end, const AimCosts& costs) {
   const Aimer aimer(end, costs);
   const auto minutes = [&](double offset) { return aimer.at(offset).minutes; };
   const auto may_aim = [&](double offset) {
-    return !end.allowed || end.allowed(point_along(end.line, end.target_along_m + offset));
+    return !end.allowed || end.allowed(aimer.aim(offset));
   };
   const double step = 0.5 * aimer.sigma();
   double best = 0, least = minutes(0);

@@ -31,6 +31,7 @@ void Judge::bearing_end(const Leg& leg, LegModel& model) const {
   }
   // the surest of point, lines met here with their mark, and lines met near enough by the count
   const LegModel straight = model;
+  const auto left = guides_.lines_at(straight.from, leaving_m);
   for (const OnLine& on : guides_.lines_at(straight.to)) {
     const double turn = std::abs(std::sin(on.direction - straight.bearing));
     if (turn < std::sin(habits_.least_crossing_deg * std::numbers::pi / 180)) continue;
@@ -42,9 +43,8 @@ void Judge::bearing_end(const Leg& leg, LegModel& model) const {
     on_line.line = on.line;
     on_line.target_along_m = on.along_m;
     on_line.line_recognised = known;
-    const auto& points = guides_.line(on.line).points;
-    const GridPoint nearest = point_along(points, along_of(points, straight.from));
-    if (earth::grid_distance_m(nearest, straight.from) < leaving_m) on_line.leaving_m = leaving_m;
+    const auto same = [&](const OnLine& at_start) { return at_start.line == on.line; };
+    if (std::ranges::any_of(left, same)) on_line.leaving_m = leaving_m;
     LegModel by_count = on_line;
     line_end(leg, on_line);
     if (straight.mark) {
