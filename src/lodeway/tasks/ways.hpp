@@ -23,7 +23,8 @@ struct PlannedWay {
 
 struct PlannedWays {
   std::vector<PlannedWay> ways;      ///< one to three, quickest first
-  std::size_t picked = 0;            ///< index: the trip's choice, or the nearest that there is
+  std::size_t picked = 0;            ///< index: the trip's choice, or the nearest that there is (without
+                                     ///< a balanced way: the surest for a tenth more time)
   std::vector<std::string> remarks;  ///< a sentence each: why fewer, which limit is not met
 };
 
