@@ -1,19 +1,78 @@
 /// A sample of what docs/results.md shows of the ways: random pairs of fixes on the Skarrow Fells.
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "lodeway/fells/skarrow.hpp"
 #include "lodeway/io/kinds/kind_rules.hpp"
+#include "lodeway/mapdata/polyline.hpp"
 #include "lodeway/numeric/random.hpp"
 #include "lodeway/reckoning/rehearsal.hpp"
 #include "lodeway/route/keep_best.hpp"
 #include "lodeway/route/way_parts.hpp"
 #include "lodeway/tasks/derive.hpp"
+#include "lodeway/walking/cover.hpp"
+#include "lodeway/walking/leg_figures.hpp"
 
 namespace {
 
 using namespace lodeway;
+
+/// On which bank of a river is a place beside it? The sign of the nearest segment's side.
+bool left_of(const std::vector<earth::GridPoint>& river, earth::GridPoint p) {
+  double least = 1e9, side = 0;
+  for (std::size_t i = 1; i < river.size(); ++i) {
+    const auto a = river[i - 1], d = river[i] - a, w = p - a;
+    const double t = std::clamp((w.east_m * d.east_m + w.north_m * d.north_m) /
+                                    (d.east_m * d.east_m + d.north_m * d.north_m), 0.0, 1.0);
+    const double away = earth::grid_distance_m(p, a + t * d);
+    if (away < least) {
+      least = away;
+      side = d.east_m * w.north_m - d.north_m * w.east_m;
+    }
+  }
+  return side > 0;
+}
+
+/// Places where a way, legs joined, goes from one bank of a river to the other with no bridge or
+/// ford within 40 m: every 5 m of it that is off the river, against the place before.
+std::vector<earth::GridPoint> waded(const walking::Ground& ground, const walking::Cover& cover,
+                                    const walking::Way& way) {
+  std::vector<earth::GridPoint> out;
+  for (const auto& river : ground.map.lines) {
+    if (river.label.kind != mapdata::Kind::river) continue;
+    const mapdata::Measured line(river.points);
+    int before = -1;
+    for (const auto& leg : way.legs) {
+      const mapdata::Measured measured(leg.line);
+      // a path may cross: the map says that people do
+      const bool on_path = leg.kind == walking::LegKind::along && walking::is_path(leg.along_kind);
+      for (double at = 0; at <= measured.length_m(); at += 5) {
+        const auto p = measured.at(at);
+        double away = 1e9;
+        for (std::size_t i = 1; i < river.points.size(); ++i) {
+          const auto a = river.points[i - 1], d = river.points[i] - a, w = p - a;
+          const double t = std::clamp((w.east_m * d.east_m + w.north_m * d.north_m) /
+                                          (d.east_m * d.east_m + d.north_m * d.north_m), 0.0, 1.0);
+          away = std::min(away, earth::grid_distance_m(p, a + t * d));
+        }
+        const bool at_its_end =
+            std::min(earth::grid_distance_m(p, river.points.front()),
+                     earth::grid_distance_m(p, river.points.back())) < away + 0.01;
+        if (away > 60 || at_its_end) before = -1;  // it may be gone round there
+        if (away > 60 || at_its_end || away < 4) continue;
+        const int bank = left_of(river.points, p) ? 1 : 0;
+        const bool open = std::ranges::any_of(cover.openings(), [&](earth::GridPoint o) {
+          return earth::grid_distance_m(o, p) < 80;
+        });
+        if (before >= 0 && bank != before && !open && !on_path) out.push_back(p);
+        before = bank;
+      }
+    }
+  }
+  return out;
+}
 
 // Six pairs 1.5 to 3 km apart, a practised party in cloud. No named way is slower (recovery and the
 // attention that each leg costs in it) and less sure than the least-time way, unless that one
@@ -53,7 +112,11 @@ TEST(WaysKept, OnTheFells) {
                                  wishes.declination_sigma_deg);
     const auto quick = route::judged(judge, *std::move(least));
     const auto quick_cost = route::cost_of(quick);
+    const walking::Cover cover(ground, request);
     for (const auto& way : found->ways) {
+      for (const auto p : waded(ground, cover, way.way)) {
+        ADD_FAILURE() << way.way.name << " wades a river at " << p.east_m << ' ' << p.north_m;
+      }
       const auto cost = route::cost_of(way);
       const bool beaten = quick_cost.seconds < cost.seconds && quick_cost.loss < cost.loss;
       EXPECT_FALSE(beaten &&
@@ -66,6 +129,28 @@ TEST(WaysKept, OnTheFells) {
     }
   }
   EXPECT_EQ(pairs, 6);
+}
+
+/// Where lines of both banks end at one place of a river, no way goes over.
+TEST(WaysKept, NoRiverIsWadedWhereStreamsMeetIt) {
+  auto ground = fells::make_skarrow_fells();
+  ground.kinds = io::built_in_rules().table();
+  ASSERT_TRUE(tasks::derive_from_relief(ground));
+  const route::WayFinder finder(ground);
+  numeric::Serial serial;
+  for (const auto visibility : {mapdata::Visibility::clear, mapdata::Visibility::cloud}) {
+    walking::Request request;
+    request.party.visibility = visibility;
+    request.points = {{"road", {481870, 6050410}}, {"wood", {484967, 6049962}}};
+    const auto found = finder.find(request, {.walkers = 0}, serial);
+    ASSERT_TRUE(found) << found.error().what;
+    const walking::Cover cover(ground, request);
+    for (const auto& way : found->ways) {
+      for (const auto p : waded(ground, cover, way.way)) {
+        ADD_FAILURE() << way.way.name << " wades a river at " << p.east_m << ' ' << p.north_m;
+      }
+    }
+  }
 }
 
 }  // namespace

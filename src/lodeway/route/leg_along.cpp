@@ -26,8 +26,9 @@ walking::Cover::Blocked along_bar(const Cutting& c, mapdata::Kind kind, GridPoin
   const auto& cover = c.prepared.cover;
   if (!walking::is_path(kind)) {
     auto met = cover.first_bar(a, b);
-    const bool own = (met.bar == Bar::river &&
-                      (kind == mapdata::Kind::river || kind == mapdata::Kind::stream)) ||
+    // a stream ends in its river: who follows it to there stands on one bank, and the place where
+    // both meet is on both
+    const bool own = (met.bar == Bar::river && kind == mapdata::Kind::river) ||
                      (met.bar == Bar::water && kind == mapdata::Kind::shore);
     return own ? walking::Cover::Blocked{} : met;
   }
