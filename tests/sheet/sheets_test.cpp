@@ -97,6 +97,18 @@ TEST(Sheets, ALongWayHasAnIndexAndTheNeighboursNumbers) {
   EXPECT_TRUE(says(sheets->back(), "The sheets"));
 }
 
+TEST(Sheets, AnIndexOfManySheetsNamesThemAll) {
+  auto plan = full_plan();
+  plan.trip.paper = trip::Paper::a5;
+  plan.trip.map_scale = 2500;
+  const auto sheets = draw_map_sheets(plan, fells(), measure());
+  ASSERT_TRUE(sheets) << sheets.error().what;
+  ASSERT_GE(sheets->size(), 30U);
+  expect_text_on_page(sheets->back());
+  for (std::size_t i = 1; i < sheets->size(); ++i)
+    EXPECT_TRUE(says(sheets->back(), std::to_string(i))) << i;
+}
+
 TEST(Sheets, MarginSaysWhereTheGridAndTheNorthsAre) {
   const auto sheets = draw_map_sheets(full_plan(), fells(), measure());
   ASSERT_TRUE(sheets);

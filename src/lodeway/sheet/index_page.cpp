@@ -14,7 +14,7 @@ namespace lodeway::sheet {
 
 namespace {
 
-constexpr double row_mm = 5.2, title_mm = 20;
+constexpr double usual_row_mm = 5.2, title_mm = 20, least_column_mm = 42;
 
 /// A round scale at which the box fits, with 4 mm to spare.
 double scale_for(const GroundBox& box, const MapFrame& f) {
@@ -39,10 +39,18 @@ Drawing draw_index_page(const trip::Plan& plan, const walking::Ground& ground,
     box.add({s.frame.east_m(), s.frame.north_m()});
   }
   MapFrame f = empty_frame(trip.map_scale, trip.paper, false);
-  // As many columns of rows as the page is wide for, and the map gets what is left.
-  const auto columns = static_cast<std::size_t>(std::max(1.0, std::floor(f.w / 80)));
-  const auto rows = (sheets.size() + columns - 1) / columns;
-  f.h = std::max(40.0, f.page_h - f.at.y - 24 - row_mm * static_cast<double>(rows));
+  // The map gets half of the page and more: many sheets stand in more columns, then closer.
+  const double room = f.page_h - f.at.y - 24;
+  auto columns = static_cast<std::size_t>(std::max(1.0, std::floor(f.w / 80)));
+  const auto rows_of = [&](std::size_t c) { return (sheets.size() + c - 1) / c; };
+  while (usual_row_mm * static_cast<double>(rows_of(columns)) > 0.4 * room &&
+         f.w / static_cast<double>(columns + 1) >= least_column_mm) {
+    ++columns;
+  }
+  const auto rows = rows_of(columns);
+  const double row_mm = std::min(usual_row_mm, 0.5 * room / static_cast<double>(rows));
+  const double letters = std::max(row_mm / usual_row_mm, 0.6);
+  f.h = room - row_mm * static_cast<double>(rows);
   f.scale = scale_for(box, f);
   f = centred(f, box.middle());
 
@@ -67,17 +75,18 @@ Drawing draw_index_page(const trip::Plan& plan, const walking::Ground& ground,
     page.frame(at.x, at.y, w, h, {ink::faint(ink::paper, 0.9), 1.1});
     page.frame(at.x, at.y, w, h, {ink::night, 0.4});
     const auto number = std::to_string(i + 1);
-    const Type type{Face::figures_bold, 3.4, ink::paper};
-    const double wide = std::max(4.6, page.width(number, type) + 1.8);
+    const double size = std::clamp(0.3 * std::min(w, h), 1.9, 3.4), high = 1.35 * size;
+    const Type type{Face::figures_bold, size, ink::paper};
+    const double wide = std::max(high, page.width(number, type) + 0.53 * size);
     const Mm corners[] = {{at.x + 0.8, at.y + 0.8},
                           {at.x + w - wide - 0.8, at.y + 0.8},
-                          {at.x + 0.8, at.y + h - 5.4},
-                          {at.x + w - wide - 0.8, at.y + h - 5.4}};
+                          {at.x + 0.8, at.y + h - high - 0.8},
+                          {at.x + w - wide - 0.8, at.y + h - high - 0.8}};
     const auto* free = std::ranges::find_if(
-        corners, [&](Mm c) { return labels.take({c.x, c.y, c.x + wide, c.y + 4.6}); });
+        corners, [&](Mm c) { return labels.take({c.x, c.y, c.x + wide, c.y + high}); });
     const Mm c = free == std::end(corners) ? corners[0] : *free;
-    page.box(c.x, c.y, wide, 4.6, ink::night);
-    page.text(number, {c.x + 0.5 * wide, c.y + 3.5}, type, Anchor::middle);
+    page.box(c.x, c.y, wide, high, ink::night);
+    page.text(number, {c.x + 0.5 * wide, c.y + 1.03 * size}, type, Anchor::middle);
   }
   page.unclip();
   page.frame(f.at.x, f.at.y, f.w, f.h, {ink::text, 0.4});
@@ -88,12 +97,11 @@ Drawing draw_index_page(const trip::Plan& plan, const walking::Ground& ground,
     if (s.legs.empty()) continue;
     const double x = f.at.x + column_w * static_cast<double>(i / rows),
                  y = f.at.y + f.h + 8 + row_mm * static_cast<double>(i % rows);
-    page.text(std::to_string(i + 1), {x + 5, y}, {Face::figures_bold, 3.2, ink::night},
-              Anchor::right);
+    page.text(std::to_string(i + 1), {x + 5, y}, {Face::figures_bold, 3.2 * letters, ink::night}, Anchor::right);
     const auto [first, last] = std::ranges::minmax(s.legs);
     page.fitted(fmt::format("{}: {} → {}", say(Say::legs, language, {numbers_text(s.legs)}),
                             plan.way.legs[first].from, plan.way.legs[last].to),
-                {x + 7, y}, column_w - 10, {Face::words, 2.9, ink::text}, Anchor::left, 0.6);
+                {x + 7, y}, column_w - 10, {Face::words, 2.9 * letters, ink::text}, Anchor::left, 0.6);
   }
   return page.take();
 }
