@@ -228,6 +228,20 @@ TEST(Judge, BranchesOfAHandrail) {
   EXPECT_GT(misses_back, 0);
 }
 
+// A leg that ends in the middle of its line: to go on along it is to pass the end by, no branch. A
+// like path that comes in there from aside is not met on the leg either.
+TEST(Judge, TheLineFollowedIsNoBranchPastTheLegsEnds) {
+  auto g = made::ground();
+  std::vector<GridPoint> line;
+  for (int k = 0; k <= 200; ++k) line.push_back({0, 10.0 * k});
+  made::add_line(g, Kind::path, line);
+  made::add_point(g, Kind::gate, {0, 900});
+  auto leg = made::along_leg({line.begin() + 30, line.begin() + 91}, Kind::path);
+  EXPECT_NEAR(judged(g, leg, party()).certainty, std::pow(0.97, 600.0 / 4000), 1e-3);
+  made::add_line(g, Kind::path, {{300, 1200}, {0, 900}});
+  EXPECT_NEAR(judged(g, leg, party()).certainty, std::pow(0.97, 600.0 / 4000), 1e-3);
+}
+
 // A cone of one in ten leads up to its top from everywhere; on a plain nothing does.
 TEST(Judge, GroundThatLeadsUpToATop) {
   terrain::Elevation cone(terrain::Frame{-500, 500, 10, 100, 100});

@@ -6,6 +6,7 @@
 #include <numbers>
 #include <vector>
 
+#include "lodeway/mapdata/polyline.hpp"
 #include "lodeway/reckoning/dead_reckoning.hpp"
 #include "lodeway/reckoning/line_target.hpp"
 #include "lodeway/reckoning/point_target.hpp"
@@ -23,9 +24,24 @@ double takes_right_branch(mapdata::Visibility visibility, double turn_deg) {
   return 1 - rate[static_cast<std::size_t>(visibility)] * alike;
 }
 
+namespace {
+
+/// Does the way's own line go on past one of the way's ends, by `there`, which is nearest to the
+/// way at `nearest_m` along it? Not to stop is another error than a wrong branch.
+bool goes_on_past_end(const std::vector<GridPoint>& way, double length_m, double nearest_m,
+                      const std::vector<GridPoint>& line) {
+  constexpr double on_m = 3, end_m = 0.5;
+  if (nearest_m > end_m && nearest_m < length_m - end_m) return false;
+  const GridPoint end = nearest_m > end_m ? way.back() : way.front();
+  return earth::grid_distance_m(point_along(line, along_of(line, end)), end) <= on_m;
+}
+
+}  // namespace
+
 double takes_all_branches(const Guides& around, const std::vector<GridPoint>& way,
                           mapdata::Kind followed, mapdata::Visibility visibility) {
   constexpr double look_m = 20, apart_m = 5;
+  const double length_m = mapdata::length_m(way);
   double right = 1, last_m = -look_m, at_m = 0;
   for (std::size_t i = 1; i + 1 < way.size(); ++i) {
     at_m += earth::grid_distance_m(way[i - 1], way[i]);
@@ -40,7 +56,9 @@ double takes_all_branches(const Guides& around, const std::vector<GridPoint>& wa
         const GridPoint there = point_along(other.points, std::max(on.along_m + step, 0.0));
         const GridPoint away = there - way[i];
         if (std::hypot(away.east_m, away.north_m) < 0.5 * look_m) continue;  // it ends here
-        if (earth::grid_distance_m(point_along(way, along_of(way, there)), there) < apart_m) continue;
+        const double nearest_m = along_of(way, there);
+        if (earth::grid_distance_m(point_along(way, nearest_m), there) < apart_m) continue;
+        if (goes_on_past_end(way, length_m, nearest_m, other.points)) continue;
         const double turn = std::abs(std::atan2(onward.east_m * away.north_m - onward.north_m * away.east_m,
                                                 onward.east_m * away.east_m + onward.north_m * away.north_m));
         right *= 1 - alike * (1 - takes_right_branch(visibility, turn * 180 / std::numbers::pi));
