@@ -15,6 +15,7 @@ using mapdata::Side;
 
 constexpr double apart_m = 40;  // nearer things of one sort are one thing
 constexpr double point_reach_m = 40, line_reach_m = 15, tick_reach_m = 150, stop_half_m = 60;
+constexpr double last_tick_m = 300;  // a tick-off this near to the end tells that it comes
 constexpr double across_sine = 0.5735764363510460;  // 35 degrees
 constexpr double window_m = 100, level_slope = 0.05, steep_slope = 0.20;
 
@@ -64,6 +65,29 @@ std::vector<GridPoint> piece_around(const std::vector<GridPoint>& line, double a
     if (d[i] > from && d[i] < to) out.push_back(line[i]);
   }
   out.push_back(point(to));
+  return out;
+}
+
+/// So many of them: first what tells that the end is near, then one by one what is farthest from
+/// those and from the leg's ends, the distance counted by how much it tells.
+std::vector<Sighting> spread(std::vector<Sighting> all, double length_m, std::size_t most) {
+  std::vector<Sighting> out;
+  const auto take = [&](std::vector<Sighting>::iterator i) {
+    out.push_back(std::move(*i));
+    all.erase(i);
+  };
+  const double near_end_m = length_m - std::min(last_tick_m, 0.25 * length_m);
+  const auto last = std::ranges::max_element(all, {}, [&](const Sighting& s) {
+    return s.at_m < near_end_m ? std::pair{-1, s.at_m} : std::pair{weight(s), s.at_m};
+  });
+  if (most > 0 && last->at_m >= near_end_m) take(last);
+  while (out.size() < most && !all.empty()) {
+    take(std::ranges::max_element(all, {}, [&](const Sighting& s) {
+      double gap = std::min(s.at_m, length_m - s.at_m);
+      for (const auto& k : out) gap = std::min(gap, std::abs(k.at_m - s.at_m));
+      return gap * weight(s);
+    }));
+  }
   return out;
 }
 
@@ -193,11 +217,11 @@ std::vector<Sighting> Surroundings::along(const std::vector<GridPoint>& line, in
   });
   std::vector<Sighting> kept;
   for (auto& s : out) {
-    if (kept.size() == most) break;
     if (std::ranges::none_of(
             kept, [&](const Sighting& k) { return std::abs(k.at_m - s.at_m) < apart_m; }))
       kept.push_back(std::move(s));
   }
+  if (kept.size() > most) kept = spread(std::move(kept), distances(line).back(), most);
   std::ranges::stable_sort(kept, {}, &Sighting::at_m);
   return kept;
 }

@@ -53,8 +53,9 @@ class Surroundings {
   Surroundings(const terrain::Elevation& heights, const mapdata::MapData& map,
                const mapdata::KindTable& kinds);
 
-  /// What is met along a leg, ordered by distance, at most `most`, none nearer than 40 m to the
-  /// next of its sort. `followed` is the index of the line that the leg is walked on, or -1.
+  /// What is met along a leg, ordered by distance, none nearer than 40 m to the next. Of more than
+  /// `most` the most telling of the last 300 m (or quarter), then those that, counted by how much
+  /// they tell, part the leg most evenly. `followed` is the index of the line that the leg is walked on, or -1.
   [[nodiscard]] std::vector<Sighting> along(const std::vector<GridPoint>& line, int followed,
                                             mapdata::Visibility visibility,
                                             std::size_t most = 6) const;

@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "lodeway/landmarks/words.hpp"
+#include "lodeway/reckoning/handrail.hpp"
 #include "lodeway/route/open_stretch.hpp"
 #include "lodeway/walking/leg_figures.hpp"
 
@@ -23,7 +24,7 @@ constexpr double sharp_turn_deg = 50;
 constexpr double joint_reach_m = 300;  // a path is left or met rather at a thing to see this near,
 constexpr double joint_worth_s = 90;   // when it costs no more than this
 constexpr double long_along_m = 2000;  // a longer handrail is parted at something to see
-constexpr double least_known_end = 0.85;  // and known so well: to miss it is to lose the leg
+constexpr double stops_surely = 0.98;  // where a party stops so surely: to miss it is to lose the leg
 
 double length(const std::vector<GridPoint>& p) { return mapdata::length_m(p); }
 
@@ -203,21 +204,30 @@ std::vector<std::vector<GridPoint>> parts_of_long(const Cutting& c, const Piece&
   const int count = static_cast<int>(std::ceil(total / long_along_m));
   const auto things =
       count > 1 ? things_along(c, piece.points, piece.line) : std::vector<landmarks::Sighting>{};
+  const auto errors = reckoning::errors_of(c.request.party);
   double from = 0;
+  const auto known = [&](const landmarks::Sighting& s) {
+    return c.ground.kinds[s.kind].recognised[static_cast<std::size_t>(c.request.party.visibility)];
+  };
+  /// By the count since what was ticked off before it, or known in passing.
+  const auto stops = [&](const landmarks::Sighting& s) {
+    double before = from;
+    for (const auto& t : things) {
+      if (t.at_m < s.at_m) before = std::max(before, t.at_m);
+    }
+    return reckoning::stops_at_end(reckoning::handrail_sigma_m(errors, s.at_m - before), known(s),
+                                   reckoning::Habits{}.near_enough_m);
+  };
   for (int k = 1; k < count; ++k) {
     const double wanted = total * k / count, reach = 0.5 * total / count;
     const landmarks::Sighting* best = nullptr;
     for (const auto& s : things) {
-      const auto known = [&](const landmarks::Sighting& t) {
-        return c.ground.kinds[t.kind].recognised[static_cast<std::size_t>(
-            c.request.party.visibility)];
-      };
       const auto off = [&](const landmarks::Sighting& t) {
         return std::abs(t.at_m - wanted) + (t.name.empty() ? 0.3 * reach : 0) +
                3 * (1 - known(t)) * reach;
       };
-      if (std::abs(s.at_m - wanted) < reach && known(s) >= least_known_end && s.at_m - from > 0.25 * long_along_m &&
-          (best == nullptr || off(s) < off(*best)))
+      if (std::abs(s.at_m - wanted) < reach && s.at_m - from > 0.25 * long_along_m &&
+          stops(s) >= stops_surely && (best == nullptr || off(s) < off(*best)))
         best = &s;
     }
     if (best == nullptr) continue;

@@ -1,0 +1,57 @@
+// What is told along a leg, of more things than a card has room for.
+#include "lodeway/landmarks/surroundings.hpp"
+
+#include <gtest/gtest.h>
+
+#include "landmarks/made_map.hpp"
+
+namespace lodeway::landmarks {
+namespace {
+
+using made::Kind;
+
+/// A path of 3 km to the north, met by streams at these distances, on level ground.
+struct Walk {
+  made::Made made;
+  explicit Walk(const std::vector<double>& at) {
+    made.heights = terrain::Elevation({-500, 3500, 10, 400, 100}, 100.0F);
+    made.line(Kind::path, {{0, 0}, {0, 3000}});
+    for (const double north : at) made.line(Kind::stream, {{-50, north}, {50, north}});
+  }
+  [[nodiscard]] std::vector<double> met(std::size_t most = 6) const {
+    const Surroundings around(made.heights, made.map, made.kinds);
+    std::vector<double> out;
+    for (const auto& s : around.along({{0, 0}, {0, 3000}}, 0, mapdata::Visibility::clear, most))
+      out.push_back(s.at_m);
+    return out;
+  }
+};
+
+TEST(Surroundings, AllThatThereIsRoomFor) {
+  EXPECT_EQ(Walk({1200, 400, 2000}).met(), (std::vector<double>{400, 1200, 2000}));
+  // under 40 m apart is one thing
+  EXPECT_EQ(Walk({400, 430, 2000}).met(), (std::vector<double>{400, 2000}));
+}
+
+// By hand: 2800 says that the end is near; of the rest 1500 is farthest from 0 and 2800 (1300 m);
+// then 700 (700 m from 0); then 1100 (400 m).
+TEST(Surroundings, SpreadOverTheLegWithOneBeforeTheEnd) {
+  const Walk walk({100, 200, 300, 400, 500, 600, 700, 1100, 1500, 2800});
+  EXPECT_EQ(walk.met(1), (std::vector<double>{2800}));
+  EXPECT_EQ(walk.met(2), (std::vector<double>{1500, 2800}));
+  EXPECT_EQ(walk.met(3), (std::vector<double>{700, 1500, 2800}));
+  EXPECT_EQ(walk.met(4), (std::vector<double>{700, 1100, 1500, 2800}));
+  EXPECT_EQ(walk.met(60).size(), 10U);
+  EXPECT_TRUE(walk.met(0).empty());
+}
+
+TEST(Surroundings, WhatTellsMoreGoesBeforeWhatLiesBetter) {
+  Walk walk({1000, 2800});
+  walk.made.point(Kind::cairn, {5, 1500});
+  walk.made.line(Kind::wall, {{-50, 1200}, {50, 1200}}, "Long Wall");
+  // named, crossed: 5 x 1200 m; the cairn in the middle 3 x 1300 m
+  EXPECT_EQ(walk.met(2), (std::vector<double>{1200, 2800}));
+}
+
+}  // namespace
+}  // namespace lodeway::landmarks
