@@ -28,6 +28,7 @@ struct Step {
     stop,   ///< the end of a leg along a line is found; nothing is walked
     along,  ///< a run, or a part of it: `from_m` to `to_m`
     legs,   ///< straight legs from point to point
+    round,  ///< barred straight on: to be gone round when it is judged; on no arc of the graph
     enter,  ///< a straight leg to a line, then along it: `points`, then the part of `run`
   };
   What what = What::stop;
@@ -91,11 +92,13 @@ class LegGraph {
   [[nodiscard]] double likely(const Stand& to, double length_m) const;
   void runs_between(std::vector<Candidate>& out) const;
   void bearings_from(const Stand& stand, std::vector<Candidate>& out) const;
-  [[nodiscard]] std::vector<std::vector<earth::GridPoint>> gone_round(
-      earth::GridPoint a, earth::GridPoint b, earth::GridPoint bar) const;
+  [[nodiscard]] std::vector<std::vector<earth::GridPoint>> gone_round(earth::GridPoint a,
+                                                                      earth::GridPoint b) const;
   void entries_from(const Stand& stand, std::vector<Candidate>& out) const;
   void judge(Candidate& candidate) const;
-  [[nodiscard]] std::vector<double> excess(const std::vector<Candidate>& candidates) const;
+  [[nodiscard]] std::vector<Candidate> judged(const Candidate& candidate) const;
+  [[nodiscard]] std::vector<double> excess(const std::vector<Candidate>& known,
+                                           const std::vector<Candidate>& open) const;
   [[nodiscard]] bool judge_best(std::vector<Candidate>& candidates) const;
 
   const Seeking& seeking_;
