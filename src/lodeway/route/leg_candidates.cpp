@@ -84,10 +84,11 @@ void LegGraph::bearings_from(const Stand& stand, std::vector<Candidate>& out) co
       if (!clear && boxed >= most_boxed && t.worth < never) continue;
       ++(clear ? taken : boxed);
       std::vector<GridPoint> points{stand.at, t.stand->at};
-      const double walk = line_s(points, 1.0), doubt = 60 * seeking_.judge.habits().doubt_min;
-      const double s = walk + (clear ? 1 : 2) * leg_costs_s +
-                       (1 - t.likely) * (doubt + guessed_retry * walk);
-      out.push_back({{stand.place, t.stand->place, {s, -std::log(std::max(t.likely, 1e-3)), 0}},
+      const double longer = clear ? 1 : 1.2, walk = longer * line_s(points, 1.0);
+      const double again = 60 * seeking_.judge.habits().doubt_min + guessed_retry * walk;
+      const double loss = (clear ? 1 : 1.5) * -std::log(std::max(t.likely, 1e-3));
+      const double s = walk + (clear ? 1 : 2) * leg_costs_s + (1 - t.likely) * again;
+      out.push_back({{stand.place, t.stand->place, {s, loss, 0}},
                      {clear ? Step::What::legs : Step::What::round, nothing, 0, 0,
                       std::move(points)}});
     }

@@ -13,32 +13,32 @@ namespace lodeway::route {
 
 namespace {
 
-using walking::Leg;
-
 // All *practice*. What lies on a way that is best at one of these prices of certainty is judged
 // (seconds for a loss of 1: half an hour is what an unsure party spends on getting lost) ...
 constexpr std::array<double, 4> prices_s{0, 1800, 7200, 36000};
-// ... or so little over the best, as a share, so many at a time, until nothing unjudged is left
-// there; what is by its guess far over is not looked at.
-constexpr double most_over = 0.15, judged_over = 0.005, slack_s = 600;
+// ... and with it what is so little over the best, as a share, so many at a time, until all that
+// lies on the best is judged. What is far over is looked at once the best is known.
+constexpr double far_over = 0.05, judged_over = 0.005, on_best = 1e-9, slack_s = 600;
 constexpr int most_rounds = 40;
 constexpr std::size_t a_round = 60;
 
 constexpr double never = no_limit;
 
-/// The candidates by one of their ends.
+/// The arcs by one of their ends, packed for searching again and again.
 class Net {
  public:
   Net(std::size_t places, const std::vector<const Arc*>& arcs, bool backwards)
-      : arcs_(arcs), backwards_(backwards), start_(places + 1, 0), by_(arcs.size()) {
+      : start_(places + 1, 0), legs_(arcs.size()) {
+    const auto tail = [&](const Arc& a) { return backwards ? a.to : a.from; };
     for (const auto* a : arcs) ++start_[tail(*a) + 1];
     for (std::size_t i = 0; i < places; ++i) start_[i + 1] += start_[i];
     auto next = start_;
-    for (std::uint32_t i = 0; i < arcs.size(); ++i) by_[next[tail(*arcs[i])]++] = i;
+    for (const auto* a : arcs) {
+      legs_[next[tail(*a)]++] = {a->cost.seconds, a->cost.loss, backwards ? a->from : a->to};
+    }
   }
-  /// The least sum of `prices` from a place to every other.
-  [[nodiscard]] std::vector<double> least(std::uint32_t from,
-                                          const std::vector<double>& prices) const {
+  /// The least seconds, with so many more for a loss of 1, from a place to every other.
+  [[nodiscard]] std::vector<double> least(std::uint32_t from, double price_s) const {
     std::vector<double> out(start_.size() - 1, never);
     using Item = std::pair<double, std::uint32_t>;
     std::priority_queue<Item, std::vector<Item>, std::greater<>> heap;
@@ -49,11 +49,10 @@ class Net {
       heap.pop();
       if (d > out[n]) continue;
       for (auto k = start_[n]; k < start_[n + 1]; ++k) {
-        const Arc& a = *arcs_[by_[k]];
-        const auto m = backwards_ ? a.from : a.to;
-        if (const double sum = d + prices[by_[k]]; sum < out[m]) {
-          out[m] = sum;
-          heap.emplace(sum, m);
+        const auto& leg = legs_[k];
+        if (const double sum = d + leg.seconds + price_s * leg.loss; sum < out[leg.to]) {
+          out[leg.to] = sum;
+          heap.emplace(sum, leg.to);
         }
       }
     }
@@ -61,10 +60,12 @@ class Net {
   }
 
  private:
-  [[nodiscard]] std::uint32_t tail(const Arc& a) const { return backwards_ ? a.to : a.from; }
-  const std::vector<const Arc*>& arcs_;
-  bool backwards_;
-  std::vector<std::uint32_t> start_, by_;
+  struct Leg {
+    double seconds, loss;
+    std::uint32_t to;
+  };
+  std::vector<std::uint32_t> start_;
+  std::vector<Leg> legs_;
 };
 
 }  // namespace
@@ -77,7 +78,7 @@ void LegGraph::judge(Candidate& candidate) const {
   auto carried = judge.at_fix();
   LegCost all;
   for (std::size_t i = 1; i < step.points.size(); ++i) {
-    Leg leg;
+    walking::Leg leg;
     leg.line = {step.points[i - 1], step.points[i]};
     leg.length_m = earth::grid_distance_m(leg.line[0], leg.line[1]);
     leg.minutes = line_s(leg.line, 1.0) / 60;
@@ -117,16 +118,12 @@ std::vector<double> LegGraph::excess(const std::vector<Candidate>& known,
   const Net out(places(), arcs, false), in(places(), arcs, true);
   std::vector<std::vector<double>> by_price(prices_s.size());
   seeking_.parallel.for_each_block(prices_s.size(), [&](std::size_t k) {
-    std::vector<double> prices(arcs.size());
-    for (std::size_t i = 0; i < arcs.size(); ++i) {
-      prices[i] = arcs[i]->cost.seconds + prices_s[k] * arcs[i]->cost.loss;
-    }
-    const auto there = out.least(first(), prices), back = in.least(last(), prices);
-    if (there[last()] >= never) return;
-    for (std::size_t i = 0; i < arcs.size(); ++i) {
-      by_price[k].push_back((there[arcs[i]->from] + prices[i] + back[arcs[i]->to]) /
-                                (there[last()] + slack_s) -
-                            1);
+    const auto there = out.least(first(), prices_s[k]), back = in.least(last(), prices_s[k]);
+    const double best = there[last()];
+    if (best >= never) return;
+    for (const auto* a : arcs) {
+      const double over = there[a->from] + a->cost.seconds + prices_s[k] * a->cost.loss + back[a->to];
+      by_price[k].push_back((over - best) / (best + slack_s));
     }
   });
   auto least = std::move(by_price[0]);
@@ -155,23 +152,30 @@ std::vector<LegGraph::Candidate> LegGraph::judged(const Candidate& candidate) co
 /// dearer than guessed ones and others come to be the best; what never is one of them is dropped.
 /// (Evaluating only the edges of the best way so far: Dellin & Srinivasa 2016.)
 bool LegGraph::judge_best(std::vector<Candidate>& candidates) const {
-  std::vector<Candidate> known, open;
+  std::vector<Candidate> known, open, far;
   for (auto& c : candidates) (c.step.points.empty() ? known : open).push_back(std::move(c));
   auto over = excess(known, open);
   if (over.empty()) return false;
-  std::size_t kept = 0;
+  std::vector<Candidate> near;
   for (std::size_t i = 0; i < open.size(); ++i) {
-    if (over[known.size() + i] <= most_over) std::swap(open[kept++], open[i]);
+    (over[known.size() + i] <= far_over ? near : far).push_back(std::move(open[i]));
   }
-  open.resize(kept);
+  open = std::move(near);
   for (int round = 0; round < most_rounds; ++round) {
     over = excess(known, open);
-    if (over.empty()) return false;
     std::vector<std::uint32_t> next;
-    for (std::uint32_t i = 0; i < open.size(); ++i) {
-      if (over[known.size() + i] <= judged_over) next.push_back(i);
+    bool best_known = true;
+    for (std::uint32_t i = 0; !over.empty() && i < open.size(); ++i) {
+      const double by = over[known.size() + i];
+      if (by <= judged_over) next.push_back(i);
+      if (by <= on_best) best_known = false;
     }
-    if (next.empty()) break;
+    if (best_known) {
+      if (far.empty()) break;
+      std::ranges::move(far, std::back_inserter(open));  // not so far, now that the best is known
+      far.clear();
+      continue;
+    }
     std::ranges::stable_sort(next, {}, [&](std::uint32_t i) { return over[known.size() + i]; });
     if (next.size() > a_round) next.resize(a_round);
     std::vector<std::vector<Candidate>> found(next.size());
@@ -179,8 +183,12 @@ bool LegGraph::judge_best(std::vector<Candidate>& candidates) const {
         next.size(), [&](std::size_t k) { found[k] = judged(open[next[k]]); });
     for (auto& more : found) std::ranges::move(more, std::back_inserter(known));
     std::ranges::sort(next, std::greater{});
-    for (const auto i : next) open.erase(open.begin() + i);
+    for (const auto i : next) {
+      std::swap(open[i], open.back());
+      open.pop_back();
+    }
   }
+  if (over.empty()) return false;
   candidates = std::move(known);
   return true;
 }
