@@ -26,12 +26,12 @@ void keep_front(std::vector<NamedWay>& ways) {
 }  // namespace
 
 double breach_of(const walking::Way& way, const Wishes& wishes) {
-  constexpr double rounding = 0.01;
   double all = 0;
   for (const auto& leg : way.legs) {
-    all += std::max(wishes.min_certainty - leg.sureness->certainty, 0.0);
+    const double under = wishes.min_certainty - leg.sureness->certainty;
     const double over = leg.sureness->hazard_probability - wishes.most_hazard;
-    if (over > rounding) all += over;
+    if (under > certainty_rounding) all += under;
+    if (over > hazard_rounding) all += over;
   }
   return all;
 }

@@ -15,8 +15,12 @@ struct BreachRules {
   double much_less = 0.5;                  ///< of a breach: worth a longer way than that
 };
 
+/// What is read as the limit keeps it: a certainty is printed to a hundredth, and a hazard is
+/// known no better.
+inline constexpr double certainty_rounding = 0.005, hazard_rounding = 0.01;
+
 /// By how much the legs pass what is asked of each, added up: short of the certainty, and over the
-/// hazard; both as chances. Under a hundredth over the hazard is not counted.
+/// hazard; both as chances, each from its rounding on.
 [[nodiscard]] double breach_of(const walking::Way& way, const Wishes& wishes);
 
 /// Leaves of `ways` (judged, in any order) a front by cost_of: seconds ascending, loss descending,

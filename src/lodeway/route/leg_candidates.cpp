@@ -17,9 +17,9 @@ using earth::GridPoint;
 using walking::Leg;
 
 // All *practice*:
-constexpr double least_leg_m = 80;     // no bearing is set for less
+constexpr double least_leg_m = 80;  // no bearing is set for less
 constexpr int sectors = 16;
-constexpr std::size_t a_sector = 2;    // the best so many of a sector, and the nearest sure one
+constexpr std::size_t a_sector = 2;  // the best so many of a sector, and the nearest sure one
 constexpr double sure_enough = 0.9, hopeless = 0.4;
 constexpr double enter_reach_m = 900;  // a line is made for from so far
 constexpr std::size_t most_entries = 6;
@@ -88,9 +88,9 @@ void LegGraph::bearings_from(const Stand& stand, std::vector<Candidate>& out) co
       const double again = 60 * seeking_.judge.habits().doubt_min + guessed_retry * walk;
       const double loss = (clear ? 1 : 1.5) * -std::log(std::max(t.likely, 1e-3));
       const double s = walk + (clear ? 1 : 2) * leg_costs_s + (1 - t.likely) * again;
-      out.push_back({{stand.place, t.stand->place, {s, loss, 0}},
-                     {clear ? Step::What::legs : Step::What::round, nothing, 0, 0,
-                      std::move(points)}});
+      out.push_back(
+          {{stand.place, t.stand->place, {s, loss, 0}},
+           {clear ? Step::What::legs : Step::What::round, nothing, 0, 0, std::move(points)}});
     }
   }
 }
@@ -110,10 +110,12 @@ std::vector<std::vector<GridPoint>> LegGraph::gone_round(GridPoint a, GridPoint 
          off += box_step_m) {
       for (const double further : {0.5 * off, 1.5 * off}) {
         const auto turn = a + std::min(into + further, 0.9 * length) * on + side * off * right;
-        if (cover.bar_at(turn) != walking::Bar::none || !clear(a, turn) || !clear(turn, b)) continue;
+        if (cover.bar_at(turn) != walking::Bar::none || !clear(a, turn) || !clear(turn, b))
+          continue;
         // a little more than is needed, for the party will not walk quite straight
         const auto wider = turn + side * keep_off_m * right;
-        const bool room = cover.bar_at(wider) == walking::Bar::none && clear(a, wider) && clear(wider, b);
+        const bool room =
+            cover.bar_at(wider) == walking::Bar::none && clear(a, wider) && clear(wider, b);
         out.push_back({a, room ? wider : turn, b});
         found = true;
         break;
@@ -127,8 +129,8 @@ void LegGraph::entries_from(const Stand& stand, std::vector<Candidate>& out) con
   const auto& c = seeking_.cutting;
   const auto& lines = seeking_.lines;
   std::size_t taken = 0;
-  const auto touched = lines.fixes.network().touch(
-      stand.at, std::min(enter_reach_m, c.request.party.max_leg_m));
+  const auto touched =
+      lines.fixes.network().touch(stand.at, std::min(enter_reach_m, c.request.party.max_leg_m));
   for (const auto& on : touched) {
     if (taken >= most_entries) break;
     if (on.away_m < least_leg_m && stand.place != first()) continue;
@@ -145,7 +147,8 @@ void LegGraph::entries_from(const Stand& stand, std::vector<Candidate>& out) con
         if (!run_costs_[run].open) continue;
         const double here = run % 2 == 0 ? along : p.length_m - along;
         const double share = 1 - here / p.length_m;
-        out.push_back({{stand.place, run_place(run),
+        out.push_back({{stand.place,
+                        run_place(run),
                         {s + share * run_costs_[run].seconds + 2 * leg_costs_s,
                          share * run_costs_[run].loss, 0}},
                        {Step::What::enter, run, here, p.length_m, {stand.at, on.at}}});

@@ -37,14 +37,18 @@ struct Step {
   std::vector<earth::GridPoint> points;
 };
 
+/// What is asked of each leg.
+[[nodiscard]] Limits limits_of(const Wishes& wishes);
+
 /// From `from` to `to`, the leader's places. Places of the graph: the fixes by their index, then
 /// start and end, then one for each run: the party comes along it to its end and has not stopped.
 class LegGraph {
  public:
   LegGraph(const Seeking& seeking, const walking::Waypoint& from, const walking::Waypoint& to);
 
-  static constexpr double beside_line_m = 75;  ///< a place this near to a line lies on it; *practice*
-  static constexpr double never_loss = 15;     ///< a leg this unsure is none
+  static constexpr double beside_line_m =
+      75;                                   ///< a place this near to a line lies on it; *practice*
+  static constexpr double never_loss = 15;  ///< a leg this unsure is none
 
   /// Makes candidates within an ellipse whose long axis is `reach_m`, keeps those on a way not much
   /// longer than the quickest, and judges them. False when no way leads through them.
@@ -98,16 +102,17 @@ class LegGraph {
   void judge(Candidate& candidate) const;
   [[nodiscard]] std::vector<Candidate> judged(const Candidate& candidate) const;
   [[nodiscard]] std::vector<double> excess(const std::vector<Candidate>& known,
-                                           const std::vector<Candidate>& open) const;
+                                           const std::vector<Candidate>& open,
+                                           const Limits& within) const;
   [[nodiscard]] bool judge_best(std::vector<Candidate>& candidates) const;
 
   const Seeking& seeking_;
   walking::Waypoint from_, to_;
   std::uint32_t first_;
   std::vector<std::uint32_t> live_fixes_, live_pieces_;
-  std::vector<Stand> stands_;               ///< of live fixes, then start and end
-  std::vector<std::uint32_t> stand_of_;     ///< by place: index into stands_
-  std::vector<RunCost> run_costs_;          ///< by run
+  std::vector<Stand> stands_;            ///< of live fixes, then start and end
+  std::vector<std::uint32_t> stand_of_;  ///< by place: index into stands_
+  std::vector<RunCost> run_costs_;       ///< by run
   std::vector<Candidate> extra_;
   std::vector<Arc> arcs_;
   std::vector<Step> steps_;

@@ -6,6 +6,7 @@
 #include <queue>
 
 #include "lodeway/numeric/bivariate.hpp"
+#include "lodeway/route/keep_best.hpp"
 #include "lodeway/route/leg_graph.hpp"
 #include "lodeway/route/open_stretch.hpp"
 
@@ -14,8 +15,9 @@ namespace lodeway::route {
 namespace {
 
 // All *practice*. What lies on a way that is best at one of these prices of certainty is judged
-// (seconds for a loss of 1: half an hour is what an unsure party spends on getting lost) ...
-constexpr std::array<double, 4> prices_s{0, 1800, 7200, 36000};
+// (seconds for a loss of 1: half an hour is what an unsure party spends on getting lost; at the
+// highest a hundredth is worth 24 minutes) ...
+constexpr std::array<double, 5> prices_s{0, 1800, 7200, 36000, 144000};
 // ... and with it what is so little over the best, as a share, so many at a time, until all that
 // lies on the best is judged. What is far over is looked at once the best is known.
 constexpr double far_over = 0.05, judged_over = 0.005, on_best = 1e-9, slack_s = 600;
@@ -23,6 +25,10 @@ constexpr int most_rounds = 40;
 constexpr std::size_t a_round = 60;
 
 constexpr double never = no_limit;
+
+bool keeps(const Limits& limits, const LegCost& cost) {
+  return cost.loss <= limits.leg_loss && cost.hazard <= limits.leg_hazard;
+}
 
 /// The arcs by one of their ends, packed for searching again and again.
 class Net {
@@ -82,7 +88,8 @@ void LegGraph::judge(Candidate& candidate) const {
     leg.line = {step.points[i - 1], step.points[i]};
     leg.length_m = earth::grid_distance_m(leg.line[0], leg.line[1]);
     leg.minutes = line_s(leg.line, 1.0) / 60;
-    if (const auto stop = around.stop_beyond(leg.line[1], earth::grid_bearing(leg.line[0], leg.line[1]), -1)) {
+    if (const auto stop =
+            around.stop_beyond(leg.line[1], earth::grid_bearing(leg.line[0], leg.line[1]), -1)) {
       leg.stop.emplace();
       leg.stop->beyond_m = stop->beyond_m;
     }
@@ -96,7 +103,8 @@ void LegGraph::judge(Candidate& candidate) const {
                       : 0;
     }
     carried = figures.carried;
-    all.seconds += 60 * (figures.minutes + (1 - certainty) * figures.recovery_minutes) + leg_costs_s;
+    all.seconds +=
+        60 * (figures.minutes + (1 - certainty) * figures.recovery_minutes) + leg_costs_s;
     all.loss -= std::log(std::max(certainty, 1e-9));
     all.hazard = std::max(all.hazard, figures.hazard_probability);
   }
@@ -108,22 +116,28 @@ void LegGraph::judge(Candidate& candidate) const {
   candidate.arc.cost = all;
 }
 
-/// Of each candidate, those of `known` first, how far the best way over it is above the best of all, as a share: the least
-/// over the prices of certainty, from time alone to certainty nearly alone. Empty: no way leads.
+/// Of each candidate, those of `known` first, how far the best way over it is above the best of
+/// all, as a share: the least over the prices of certainty, from time alone to certainty nearly
+/// alone. `within`: of a leg; what breaks them is endlessly far. Empty: no way leads.
 std::vector<double> LegGraph::excess(const std::vector<Candidate>& known,
-                                     const std::vector<Candidate>& open) const {
+                                     const std::vector<Candidate>& open,
+                                     const Limits& within) const {
   std::vector<const Arc*> arcs;
-  for (const auto& candidate : known) arcs.push_back(&candidate.arc);
-  for (const auto& candidate : open) arcs.push_back(&candidate.arc);
+  for (const auto* some : {&known, &open}) {
+    for (const auto& candidate : *some) arcs.push_back(&candidate.arc);
+  }
+  const auto all = arcs;
+  std::erase_if(arcs, [&](const Arc* a) { return !keeps(within, a->cost); });
   const Net out(places(), arcs, false), in(places(), arcs, true);
   std::vector<std::vector<double>> by_price(prices_s.size());
   seeking_.parallel.for_each_block(prices_s.size(), [&](std::size_t k) {
     const auto there = out.least(first(), prices_s[k]), back = in.least(last(), prices_s[k]);
     const double best = there[last()];
     if (best >= never) return;
-    for (const auto* a : arcs) {
-      const double over = there[a->from] + a->cost.seconds + prices_s[k] * a->cost.loss + back[a->to];
-      by_price[k].push_back((over - best) / (best + slack_s));
+    for (const auto* a : all) {
+      const double sum =
+          there[a->from] + a->cost.seconds + prices_s[k] * a->cost.loss + back[a->to];
+      by_price[k].push_back(keeps(within, a->cost) ? (sum - best) / (best + slack_s) : never);
     }
   });
   auto least = std::move(by_price[0]);
@@ -131,6 +145,13 @@ std::vector<double> LegGraph::excess(const std::vector<Candidate>& known,
     for (std::size_t i = 0; i < least.size(); ++i) least[i] = std::min(least[i], by_price[k][i]);
   }
   return least;
+}
+
+Limits limits_of(const Wishes& wishes) {
+  Limits out;
+  out.leg_loss = -std::log(std::clamp(wishes.min_certainty - certainty_rounding, 1e-6, 1.0));
+  out.leg_hazard = wishes.most_hazard;
+  return out;
 }
 
 /// What a candidate turns out to be: itself with its cost, or the ways round what bars it; nothing
@@ -150,19 +171,25 @@ std::vector<LegGraph::Candidate> LegGraph::judged(const Candidate& candidate) co
 
 /// Judges what lies on the best ways by the figures so far, again and again, for judged legs are
 /// dearer than guessed ones and others come to be the best; what never is one of them is dropped.
+/// Ways within the limits where there are any, else all.
 /// (Evaluating only the edges of the best way so far: Dellin & Srinivasa 2016.)
 bool LegGraph::judge_best(std::vector<Candidate>& candidates) const {
-  std::vector<Candidate> known, open, far;
+  std::vector<Candidate> known, open, near, far;
   for (auto& c : candidates) (c.step.points.empty() ? known : open).push_back(std::move(c));
-  auto over = excess(known, open);
+  Limits within = limits_of(seeking_.wishes);
+  const auto loosen = [&] { within = {}; };
+  auto over = excess(known, open, within);
+  if (over.empty()) {
+    loosen();
+    over = excess(known, open, within);
+  }
   if (over.empty()) return false;
-  std::vector<Candidate> near;
   for (std::size_t i = 0; i < open.size(); ++i) {
     (over[known.size() + i] <= far_over ? near : far).push_back(std::move(open[i]));
   }
   open = std::move(near);
   for (int round = 0; round < most_rounds; ++round) {
-    over = excess(known, open);
+    over = excess(known, open, within);
     std::vector<std::uint32_t> next;
     bool best_known = true;
     for (std::uint32_t i = 0; !over.empty() && i < open.size(); ++i) {
@@ -170,17 +197,21 @@ bool LegGraph::judge_best(std::vector<Candidate>& candidates) const {
       if (by <= judged_over) next.push_back(i);
       if (by <= on_best) best_known = false;
     }
-    if (best_known) {
-      if (far.empty()) break;
+    if (best_known && !far.empty()) {
       std::ranges::move(far, std::back_inserter(open));  // not so far, now that the best is known
       far.clear();
       continue;
     }
+    if (over.empty() && within.leg_loss < no_limit) {
+      loosen();  // no way keeps the limits
+      continue;
+    }
+    if (best_known) break;
     std::ranges::stable_sort(next, {}, [&](std::uint32_t i) { return over[known.size() + i]; });
     if (next.size() > a_round) next.resize(a_round);
     std::vector<std::vector<Candidate>> found(next.size());
-    seeking_.parallel.for_each_block(
-        next.size(), [&](std::size_t k) { found[k] = judged(open[next[k]]); });
+    seeking_.parallel.for_each_block(next.size(),
+                                     [&](std::size_t k) { found[k] = judged(open[next[k]]); });
     for (auto& more : found) std::ranges::move(more, std::back_inserter(known));
     std::ranges::sort(next, std::greater{});
     for (const auto i : next) {

@@ -127,8 +127,7 @@ FrontProblem problem_of(const LegGraph& graph, const Wishes& wishes) {
   out.arcs = graph.arcs();
   out.from = graph.first();
   out.to = graph.last();
-  out.limits.leg_loss = -std::log(std::clamp(wishes.min_certainty, 1e-6, 1.0));
-  out.limits.leg_hazard = wishes.most_hazard;
+  out.limits = limits_of(wishes);
   out.least_gain = 1e-4;
   return out;
 }
