@@ -48,7 +48,7 @@ void Drift::reset(Covariance at_fix) {
   start_ = at_fix;
   closed_ = {};
   net_ = {};
-  open_length_ = 0;
+  open_bearing_ = open_length_ = 0;
 }
 
 Covariance Drift::open_leg() const {

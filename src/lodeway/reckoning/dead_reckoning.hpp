@@ -40,6 +40,8 @@ class Drift {
   [[nodiscard]] numeric::Covariance independent_part() const;  ///< without start and shared errors
   [[nodiscard]] numeric::Covariance shared_part() const;
   [[nodiscard]] earth::GridPoint net() const { return net_; }  ///< displacement since the fix
+  /// Equal errors go on alike, whatever comes.
+  friend bool operator==(const Drift&, const Drift&) = default;
 
  private:
   [[nodiscard]] numeric::Covariance open_leg() const;

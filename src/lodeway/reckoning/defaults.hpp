@@ -16,6 +16,7 @@ struct Errors {
   double distance_random = 0;    ///< step by step, metres per root metre
   double compass_sigma = 0;      ///< shared by all legs: a needle or declination wrongly allowed for
   double stride_sigma = 0;       ///< shared by all legs, fraction: the stride is not what is believed
+  friend bool operator==(const Errors&, const Errors&) = default;
 };
 
 /// The table by instrument, skill and visibility, with the party's own figures put over it.

@@ -74,6 +74,11 @@ struct LegFigures {
   Drift carried;                  ///< what the next leg starts with
 };
 
+/// Does what is carried to a leg count in its figures? One along a line is kept and ended by the line.
+[[nodiscard]] inline bool rests_on_error(const walking::Leg& leg) {
+  return leg.kind == walking::LegKind::bearing;
+}
+
 /// Every const function may be called from several threads at once.
 class Judge {
  public:

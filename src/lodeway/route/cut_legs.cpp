@@ -2,11 +2,13 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <utility>
 
 #include "lodeway/landmarks/words.hpp"
 #include "lodeway/reckoning/handrail.hpp"
 #include "lodeway/route/open_stretch.hpp"
+#include "lodeway/route/told_legs.hpp"
 #include "lodeway/walking/leg_figures.hpp"
 
 namespace lodeway::route {
@@ -250,46 +252,50 @@ std::string end_name(const Cutting& c, GridPoint at, bool along_both) {
 
 }  // namespace
 
-std::vector<Leg> legs_of(const Cutting& c, const std::vector<Piece>& parts, const std::string& from,
+std::vector<Leg> cut_piece(const Cutting& c, const Piece& piece) {
+  std::vector<Leg> out;
+  const bool along = piece.line != no_parent;
+  const auto add = [&](std::vector<GridPoint> line) {
+    out.emplace_back();
+    out.back().kind = along ? LegKind::along : LegKind::bearing;
+    out.back().line = std::move(line);
+    if (out.size() == 1) return;
+    auto& last = out[out.size() - 2];
+    out.back().from = last.to = end_name(c, last.line.back(), along);
+  };
+  if (along) {
+    for (auto& line : parts_of_long(c, piece)) add(std::move(line));
+  } else {
+    for (std::size_t i = 1; i < piece.points.size(); ++i) add({piece.points[i - 1], piece.points[i]});
+  }
+  return out;
+}
+
+std::vector<Leg> legs_of(const Cutting& c, const std::vector<Piece>& pieces, const std::string& from,
                          const std::string& to) {
   std::vector<Leg> out;
-  std::vector<int> followed;
-  const auto add = [&](LegKind kind, std::vector<GridPoint> line, int follows) {
-    out.emplace_back();
-    out.back().kind = kind;
-    out.back().line = std::move(line);
-    followed.push_back(follows);
-  };
-  for (const auto& part : parts) {
-    if (part.line != no_parent) {
-      for (auto& line : parts_of_long(c, part)) {
-        add(LegKind::along, std::move(line), static_cast<int>(part.line));
-      }
-    } else {
-      for (std::size_t i = 1; i < part.points.size(); ++i) {
-        add(LegKind::bearing, {part.points[i - 1], part.points[i]}, -1);
-      }
-    }
-  }
-  if (c.told != nullptr && c.told->noting()) {
-    for (std::size_t i = 0; i < out.size(); ++i) c.told->note(out[i], followed[i]);
-    return out;
-  }
-  for (std::size_t i = 0; i < out.size(); ++i) {
-    out[i].from = i == 0 ? from : out[i - 1].to;
-    out[i].to = i + 1 == out.size()
-                    ? to
-                    : end_name(c, out[i].line.back(), followed[i] >= 0 && followed[i + 1] >= 0);
-    const auto* told = c.told != nullptr ? c.told->find(out[i], followed[i]) : nullptr;
+  const Piece* before = nullptr;
+  for (const auto& piece : pieces) {
+    const auto* told = c.told != nullptr ? c.told->find(piece) : nullptr;
+    std::vector<Leg> legs;
     if (told != nullptr) {
-      auto leg = *told;
-      leg.from = std::move(out[i].from);
-      leg.to = std::move(out[i].to);
-      out[i] = std::move(leg);
+      legs = *told;
     } else {
-      describe(out[i], c, followed[i]);
+      legs = cut_piece(c, piece);
+      for (auto& leg : legs) describe(leg, c, followed_on(piece));
     }
+    if (legs.empty()) continue;
+    if (before == nullptr) {
+      legs.front().from = from;
+    } else {
+      auto& last = out.back();
+      legs.front().from = last.to = end_name(
+          c, last.line.back(), before->line != no_parent && piece.line != no_parent);
+    }
+    before = &piece;
+    std::ranges::move(legs, std::back_inserter(out));
   }
+  if (!out.empty()) out.back().to = to;
   return out;
 }
 

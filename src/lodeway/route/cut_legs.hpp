@@ -2,11 +2,12 @@
 /// From the quickest line to legs that a party can walk. Method: docs/method/cutting-legs.md
 #include "lodeway/landmarks/surroundings.hpp"
 #include "lodeway/route/find_path.hpp"
-#include "lodeway/route/told_legs.hpp"
 #include "lodeway/units/language.hpp"
 #include "lodeway/walking/way.hpp"
 
 namespace lodeway::route {
+
+class ToldLegs;
 
 struct Cutting {
   const walking::Ground& ground;
@@ -14,7 +15,7 @@ struct Cutting {
   const landmarks::Surroundings& around;
   const walking::Request& request;
   units::Language language;
-  ToldLegs* told = nullptr;  ///< legs that are described already, or only noted now
+  const ToldLegs* told = nullptr;  ///< pieces whose legs are described already
 };
 
 /// Legs along what is followed, and straight legs over open ground: the fewest and quickest, each
@@ -29,6 +30,13 @@ struct Cutting {
 /// open piece, named and described.
 [[nodiscard]] std::vector<walking::Leg> legs_of(const Cutting& c, const std::vector<Piece>& pieces,
                                                 const std::string& from, const std::string& to);
+
+/// The legs of one of them, in order, not described; where it is parted the ends are named.
+[[nodiscard]] std::vector<walking::Leg> cut_piece(const Cutting& c, const Piece& piece);
+/// As `describe` wants it.
+[[nodiscard]] inline int followed_on(const Piece& piece) {
+  return piece.line == no_parent ? -1 : static_cast<int>(piece.line);
+}
 
 /// Along the lines of the map that lead and join two places (both within 75 m of one), the shortest
 /// way; a leg for each thing followed. Faults: no_way, saying what is missing, or what bars where:

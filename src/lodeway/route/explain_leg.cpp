@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "lodeway/mapdata/polyline.hpp"
+#include "lodeway/route/judge_ways.hpp"
 #include "lodeway/route/way_parts.hpp"
 
 namespace lodeway::route {

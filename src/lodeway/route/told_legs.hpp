@@ -1,53 +1,38 @@
 #pragma once
-/// Legs that come up again and again, for the ways of one front share most of them: described once
-/// each. Not for use outside route.
+/// The legs of pieces that come up again and again, for the ways of one front share most of them:
+/// cut and described once each. Not for use outside route.
 #include <algorithm>
-#include <cstddef>
 #include <map>
-#include <utility>
 #include <vector>
 
 #include "lodeway/numeric/parallel.hpp"
-#include "lodeway/walking/way.hpp"
+#include "lodeway/route/cut_legs.hpp"
 
 namespace lodeway::route {
 
-/// Of one request: a description rests else only on the leg's line and on what is followed. First
-/// legs are noted, by one thread; after `describe_all` they are read, by any.
+/// Of one request: a piece's legs rest else only on its line and its points. Filled by `tell`; then
+/// read from any thread.
 class ToldLegs {
  public:
-  [[nodiscard]] bool noting() const { return noting_; }
-  void start_noting() { noting_ = true; }
-  void note(const walking::Leg& leg, int followed) { legs_.try_emplace(key_of(leg, followed), leg); }
-  /// `describe(leg, followed)` of every leg that was noted.
-  template <class Describe>
-  void describe_all(numeric::Parallel& parallel, Describe&& describe) {
-    noting_ = false;
-    std::vector<std::pair<const Key, walking::Leg>*> all;
-    for (auto& noted : legs_) all.push_back(&noted);
-    parallel.for_each_block(all.size(),
-                            [&](std::size_t i) { describe(all[i]->second, all[i]->first.followed); });
-  }
-  /// The leg as it was described, or null.
-  [[nodiscard]] const walking::Leg* find(const walking::Leg& leg, int followed) const {
-    const auto known = legs_.find(key_of(leg, followed));
+  /// Cuts and describes those of the pieces that are not known yet.
+  void tell(const Cutting& c, const std::vector<Piece>& pieces, numeric::Parallel& parallel);
+  /// What `legs_of_piece` gives for it, or null where that was not told.
+  [[nodiscard]] const std::vector<walking::Leg>* find(const Piece& piece) const {
+    const auto known = legs_.find(piece);
     return known == legs_.end() ? nullptr : &known->second;
   }
 
  private:
-  struct Key {
-    int followed;
-    walking::LegKind kind;
-    std::vector<std::pair<double, double>> line;
-    auto operator<=>(const Key&) const = default;
+  struct ByLineAndPoints {
+    bool operator()(const Piece& a, const Piece& b) const {
+      if (a.line != b.line) return a.line < b.line;
+      return std::ranges::lexicographical_compare(
+          a.points, b.points, [](earth::GridPoint p, earth::GridPoint q) {
+            return p.east_m != q.east_m ? p.east_m < q.east_m : p.north_m < q.north_m;
+          });
+    }
   };
-  [[nodiscard]] static Key key_of(const walking::Leg& leg, int followed) {
-    Key out{followed, leg.kind, {}};
-    for (const auto p : leg.line) out.line.emplace_back(p.east_m, p.north_m);
-    return out;
-  }
-  bool noting_ = false;
-  std::map<Key, walking::Leg> legs_;
+  std::map<Piece, std::vector<walking::Leg>, ByLineAndPoints> legs_;
 };
 
 }  // namespace lodeway::route

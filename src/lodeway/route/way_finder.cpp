@@ -2,12 +2,14 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <optional>
 
 #include <fmt/format.h>
 
 #include "lodeway/landmarks/words.hpp"
 #include "lodeway/reckoning/rehearsal.hpp"
+#include "lodeway/route/judge_ways.hpp"
 #include "lodeway/route/keep_best.hpp"
 #include "lodeway/route/leg_graph.hpp"
 #include "lodeway/route/open_stretch.hpp"
@@ -61,22 +63,6 @@ std::string given_words(const Wishes& wishes) {
 
 }  // namespace
 
-NamedWay judged(const reckoning::Judge& judge, walking::Way way) {
-  NamedWay out;
-  out.certainty = judge.judge(way);
-  double dry = 1;
-  for (const auto& leg : way.legs) {
-    dry *= 1 - leg.sureness->hazard_probability;
-    out.minutes += leg.minutes;
-    out.minutes_slow += leg.minutes_slow;
-    out.expected_min +=
-        leg.minutes + (1 - leg.sureness->certainty) * leg.sureness->recovery_minutes;
-  }
-  out.hazard = 1 - dry;
-  out.way = std::move(way);
-  return out;
-}
-
 LegCost cost_of(const NamedWay& way) {
   return {60 * way.expected_min + leg_costs_s * static_cast<double>(way.way.legs.size()),
           -std::log(std::max(way.certainty, 1e-9)), way.hazard};
@@ -114,7 +100,7 @@ Result<Ways> WayFinder::find(const walking::Request& request, const Wishes& wish
     return p.stretch == walking::Stretch::find;
   });
   std::optional<WaysOff> off;
-  std::optional<NamedWay> least_time;  // one of the ways to choose from
+  std::optional<walking::Way> quickest_line;  // one of the ways to choose from
   Result<void> searched;
   parallel.for_each_block(3, [&](std::size_t block) {
     if (block == 0) {
@@ -123,21 +109,24 @@ Result<Ways> WayFinder::find(const walking::Request& request, const Wishes& wish
       searched = search();
     } else if (!given) {
       auto legs = given_legs(shop.cutting, points, {});
-      if (legs) least_time = judged(shop.judge, {"", *std::move(legs)});
+      if (legs) quickest_line = {"", *std::move(legs)};
     }
   });
   if (!searched) return std::unexpected(searched.error());
   // The search's figures are those of arcs; a way's own are worked out leg by leg, and count.
   const auto some = spread_over(parts.front());
-  shop.told.start_noting();
-  for (const auto i : some) (void)parts.way(i);
-  shop.told.describe_all(parallel, [&](walking::Leg& leg, int followed) {
-    describe(leg, shop.cutting, followed);
-  });
-  std::vector<NamedWay> whole(some.size());
-  parallel.for_each_block(some.size(), [&](std::size_t i) {
-    whole[i] = judged(shop.judge, parts.way(some[i]));
-  });
+  std::vector<Piece> pieces;
+  for (const auto i : some) std::ranges::move(parts.pieces(i), std::back_inserter(pieces));
+  shop.told.tell(shop.cutting, pieces, parallel);
+  std::vector<walking::Way> ways;
+  for (const auto i : some) ways.push_back(parts.way(i));
+  if (quickest_line) ways.push_back(*quickest_line);
+  auto whole = judged(shop.judge, std::move(ways), parallel);
+  std::optional<NamedWay> least_time;
+  if (quickest_line) {
+    least_time = std::move(whole.back());
+    whole.pop_back();
+  }
   const bool loosened = !given && !out.remarks.empty();
   keep_best(whole, least_time, loosened, wishes);
   for (const auto& way : whole) out.front.push_back(cost_of(way));

@@ -132,11 +132,10 @@ FrontProblem problem_of(const LegGraph& graph, const Wishes& wishes) {
   return out;
 }
 
-std::vector<Leg> legs_through(const Seeking& seeking, const LegGraph& graph, const FrontWay& way,
-                              const Waypoint& from_point, const Waypoint& to_point) {
+WayPieces pieces_through(const Seeking& seeking, const LegGraph& graph, const FrontWay& way) {
   const auto& lines = seeking.lines;
-  std::vector<Piece> pieces;
-  std::vector<std::string> ends;  // of each piece; empty: whatever the map calls it
+  WayPieces out;
+  auto& [pieces, ends] = out;
   bool on_line = false;           // the last piece is a line that goes on
   const auto take = [&](std::uint32_t line, std::vector<GridPoint> points) {
     pieces.push_back({line, std::move(points)});
@@ -162,6 +161,12 @@ std::vector<Leg> legs_through(const Seeking& seeking, const LegGraph& graph, con
     ends.back() = graph.name(to);
   }
   join_stubs(seeking.cutting, pieces, ends);
+  return out;
+}
+
+std::vector<Leg> legs_through(const Seeking& seeking, const LegGraph& graph, const FrontWay& way,
+                              const Waypoint& from_point, const Waypoint& to_point) {
+  const auto [pieces, ends] = pieces_through(seeking, graph, way);
   auto out = legs_of(seeking.cutting, pieces, from_point.name, to_point.name);
   for (std::size_t i = 0, leg = 0; i < pieces.size(); ++i) {
     while (leg < out.size() && !(out[leg].line.back() == pieces[i].points.back())) ++leg;
@@ -253,6 +258,17 @@ void WayParts::join(const Stretch& stretch) {
   }
   thin_out(all);
   front_ = std::move(all);
+}
+
+std::vector<Piece> WayParts::pieces(std::size_t index) const {
+  std::vector<Piece> out;
+  for (std::size_t s = 0; s < stretches_.size(); ++s) {
+    const auto& part = stretches_[s];
+    if (!part.graph) continue;
+    auto more = pieces_through(seeking_, *part.graph, part.ways[front_[index].taken[s]]);
+    std::ranges::move(more.pieces, std::back_inserter(out));
+  }
+  return out;
 }
 
 walking::Way WayParts::way(std::size_t index) const {

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "lodeway/route/leg_graph.hpp"
+#include "lodeway/route/told_legs.hpp"
 
 namespace lodeway::route {
 
@@ -36,13 +37,18 @@ struct Workshop {
                                                  const walking::Waypoint& to);
 /// What is searched of it, with the limits that are wished for. Refers to the graph.
 [[nodiscard]] FrontProblem problem_of(const LegGraph& graph, const Wishes& wishes);
+/// What a way through it follows and crosses, in order.
+struct WayPieces {
+  std::vector<Piece> pieces;
+  std::vector<std::string> ends;  ///< what each ends at; empty: whatever the map calls it
+};
+[[nodiscard]] WayPieces pieces_through(const Seeking& seeking, const LegGraph& graph,
+                                       const FrontWay& way);
 /// The legs of a way through it, named and described, not judged.
 [[nodiscard]] std::vector<walking::Leg> legs_through(const Seeking& seeking, const LegGraph& graph,
                                                      const FrontWay& way,
                                                      const walking::Waypoint& from,
                                                      const walking::Waypoint& to);
-/// A way judged leg by leg.
-[[nodiscard]] NamedWay judged(const reckoning::Judge& judge, walking::Way way);
 /// What the front counts of it.
 [[nodiscard]] LegCost cost_of(const NamedWay& way);
 
@@ -57,6 +63,8 @@ class WayParts {
   /// Every way over all stretches that none other beats: seconds ascending, loss descending. Of
   /// more than `most_kept` the nearest alike are left out.
   [[nodiscard]] const std::vector<WholeWay>& front() const { return front_; }
+  /// What it follows and crosses, given stretches left out: what there is to tell of it.
+  [[nodiscard]] std::vector<Piece> pieces(std::size_t index) const;
   /// Its legs, named and described, not judged.
   [[nodiscard]] walking::Way way(std::size_t index) const;
 
