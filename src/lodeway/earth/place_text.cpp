@@ -1,6 +1,7 @@
 #include "lodeway/earth/place_text.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cassert>
 #include <cctype>
 #include <charconv>
@@ -27,17 +28,37 @@ std::unexpected<Fault> refuse(std::string_view text, const std::string& expected
               fmt::format("place \"{}\": expected {}", text.substr(0, 60), expected));
 }
 
-/// The text cut into numbers and letters; degree, minute and second marks, commas and spaces part
-/// them.
+/// Marks of degrees, minutes and seconds, and blanks, as keyboards and web pages give them, become
+/// spaces; the minus and the hyphens of typesetters become "-". What is left is of the text itself.
+std::string plain(std::string_view text) {
+  constexpr std::array<std::pair<std::string_view, char>, 19> marks{{
+      {"\u00b0", ' '}, {"\u00ba", ' '}, {"\u00b4", ' '}, {"\u02b9", ' '}, {"\u02ba", ' '},
+      {"\u2018", ' '}, {"\u2019", ' '}, {"\u201c", ' '}, {"\u201d", ' '}, {"\u2032", ' '},
+      {"\u2033", ' '}, {"\u00a0", ' '}, {"\u2009", ' '}, {"\u202f", ' '}, {"\xb0", ' '},
+      {"\u2212", '-'}, {"\u2010", '-'}, {"\u2011", '-'}, {"\u2013", '-'},
+  }};
+  std::string out;
+  while (!text.empty()) {
+    const auto mark = std::ranges::find_if(
+        marks, [&](const auto& m) { return text.starts_with(m.first); });
+    out += mark == marks.end() ? text.front() : mark->second;
+    text.remove_prefix(mark == marks.end() ? 1 : mark->first.size());
+  }
+  return out;
+}
+
+/// The text cut into numbers and letters; marks, commas and spaces part them.
 struct Token {
   bool number = false;
   double value = 0;
   std::string text;
+  bool behind_comma = false;
 };
 
 std::optional<std::vector<Token>> tokens_of(std::string_view text) {
   std::vector<Token> out;
   std::size_t i = 0;
+  bool comma = false;
   while (i < text.size()) {
     const char c = text[i];
     if ((c >= '0' && c <= '9') || c == '-' || c == '+' || c == '.') {
@@ -46,17 +67,17 @@ std::optional<std::vector<Token>> tokens_of(std::string_view text) {
       const auto [end, error] = std::from_chars(text.data() + start, text.data() + text.size(),
                                                 value, std::chars_format::fixed);
       if (error != std::errc{} || !std::isfinite(value)) return std::nullopt;
-      out.push_back({true, value, std::string(text.data() + i, end)});
+      out.push_back({true, value, std::string(text.data() + i, end), std::exchange(comma, false)});
       i = static_cast<std::size_t>(end - text.data());
     } else if ((c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z')) {
       std::string word;
       while (i < text.size() && std::isalpha(static_cast<unsigned char>(text[i])) != 0) {
         word += static_cast<char>(std::toupper(static_cast<unsigned char>(text[i++])));
       }
-      out.push_back({false, 0, word});
-    } else if (c == ' ' || c == ',' || c == '\t' || c == '\'' || c == '"' || c == ';' || c == ':' ||
-               static_cast<unsigned char>(c) >= 0x80) {
-      ++i;  // marks of degrees, minutes, seconds come in several encodings; all part numbers
+      out.push_back({false, 0, word, std::exchange(comma, false)});
+    } else if (c == ' ' || c == ',' || c == '\t' || c == '\'' || c == '"' || c == ';' || c == ':') {
+      comma = comma || c == ',';
+      ++i;
     } else {
       return std::nullopt;
     }
@@ -68,14 +89,15 @@ bool is_letter(const Token& t, std::string_view letters) {
   return !t.number && t.text.size() == 1 && letters.find(t.text[0]) != std::string_view::npos;
 }
 
-/// Degrees from one to three numbers: degrees, minutes, seconds; the sign stands on the degrees.
+/// Degrees from one to three numbers: degrees, minutes, seconds; the sign stands on the degrees. No
+/// comma between them: in "53,07" somebody meant a decimal, not seven minutes.
 std::optional<double> degrees_of(std::span<const Token> part) {
   if (part.empty() || part.size() > 3) return std::nullopt;
   double sum = 0, unit = 1;
   for (std::size_t i = 0; i < part.size(); ++i) {
     const double v = std::abs(part[i].value);
     const bool last = i + 1 == part.size();
-    if (i > 0 && (part[i].text[0] == '-' || v >= 60)) return std::nullopt;
+    if (i > 0 && (part[i].text[0] == '-' || part[i].behind_comma || v >= 60)) return std::nullopt;
     if (!last && v != std::floor(v)) return std::nullopt;
     sum += v / unit;
     unit *= 60;
@@ -156,13 +178,13 @@ bool looks_like_mgrs(const std::string& s) {
 
 Result<Geographic> parse_place(std::string_view text, const MapGrid* ground_grid) {
   if (text.size() > longest_text) return refuse(text, "at most 200 characters");
-  const auto packed = without_spaces(text);
-  if (looks_like_mgrs(packed)) {
-    const auto square = parse_mgrs(text);
+  const auto typed = plain(text);
+  if (looks_like_mgrs(without_spaces(typed))) {
+    const auto square = parse_mgrs(typed);
     if (!square) return std::unexpected(square.error());
     return square->centre;
   }
-  const auto t = tokens_of(text);
+  const auto t = tokens_of(typed);
   if (!t || t->empty()) {
     return refuse(text, "MGRS, UTM, latitude and longitude, or easting and northing");
   }
@@ -173,7 +195,9 @@ Result<Geographic> parse_place(std::string_view text, const MapGrid* ground_grid
     const auto half = t->size() / 2;
     const std::span<const Token> all(*t);
     const auto lat = degrees_of(all.first(half)), lon = degrees_of(all.subspan(half));
-    if (!lat || !lon) return refuse(text, "whole degrees, then minutes and seconds below 60");
+    if (!lat || !lon) {
+      return refuse(text, "whole degrees, then minutes and seconds below 60; decimals with a point");
+    }
     return checked(text, *lat, *lon);
   }
   if (t->size() != 2) {

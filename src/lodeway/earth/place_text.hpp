@@ -17,6 +17,7 @@ namespace lodeway::earth {
 // clang-format on
 /// Without letters: two numbers are degrees when the first is within 90 and the second within 180,
 /// else the grid; four are degrees and minutes, six degrees, minutes and seconds, latitude first.
+/// Decimals are written with a point; a comma parts latitude and longitude and nothing else.
 /// Accuracy: as far as the text goes; 1e-9 degrees. Faults: bad_input, naming the text and what was
 /// expected; outside_validity where a grid does not reach.
 [[nodiscard]] Result<Geographic> parse_place(std::string_view text,
