@@ -8,18 +8,19 @@
 namespace lodeway::cli {
 
 namespace {
+constexpr int stops[] = {SIGINT, SIGTERM, SIGHUP};
 volatile std::sig_atomic_t interrupted = 0;
 void interrupt(int) { interrupted = 1; }
 }  // namespace
 
 ProgressLine::ProgressLine()
     : begun_(std::chrono::steady_clock::now()), terminal_(isatty(STDERR_FILENO) == 1) {
-  std::signal(SIGINT, interrupt);
+  for (const int stop : stops) std::signal(stop, interrupt);
 }
 
 ProgressLine::~ProgressLine() {
   clear();
-  std::signal(SIGINT, SIG_DFL);
+  for (const int stop : stops) std::signal(stop, SIG_DFL);
 }
 
 bool ProgressLine::go_on(double share, const std::string& doing) {

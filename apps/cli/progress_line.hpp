@@ -1,6 +1,7 @@
 #pragma once
 /// Progress on the terminal: one line that renews itself; nothing when the output is not a
-/// terminal. Ctrl-C stops the work at its next step, so that nothing half-written is left.
+/// terminal. Ctrl-C, a closed window or `kill` stops the work at its next step, so that nothing
+/// half-written is left.
 #include <chrono>
 #include <string>
 

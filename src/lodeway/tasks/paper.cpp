@@ -22,15 +22,6 @@ struct Paper {
   std::vector<sheet::Drawing> pages;
 };
 
-Result<void> make_folder(const std::string& folder) {
-  std::error_code error;
-  std::filesystem::create_directories(folder, error);
-  if (error || !std::filesystem::is_directory(folder)) {
-    return fail(FaultCode::io_failed, folder + ": expected a folder that can be written to");
-  }
-  return {};
-}
-
 Result<std::vector<Paper>> draw_all(const walking::Ground& ground, const trip::Plan& plan,
                                     const PaperRequest& request) {
   const auto measure = io::make_text_measure();
@@ -76,19 +67,19 @@ Result<PaperFiles> write_paper(const walking::Ground& ground, const trip::Plan& 
   if (!go_on(0)) return stopped();
   const auto papers = draw_all(ground, plan, request);
   if (!papers) return std::unexpected(papers.error());
-  if (const auto made = make_folder(request.folder); !made) return std::unexpected(made.error());
+  auto set = io::SetBeside::into(request.folder);
+  if (!set) return std::unexpected(set.error());
   PaperFiles out;
   out.remarks = unreadable(*papers);
   const auto path = [&](const std::string& name) {
     out.files.push_back((std::filesystem::path(request.folder) / name).string());
-    return out.files.back();
+    return (std::filesystem::path(set->temporary()) / name).string();
   };
   for (std::size_t i = 0; i < papers->size(); ++i) {
     const auto& paper = (*papers)[i];
     if (!go_on(static_cast<double>(i + 1) / static_cast<double>(papers->size() + 1)))
       return stopped();
-    const auto written =
-        io::write_pdf(paper.pages, path(paper.name + ".pdf"), plan.trip.date);
+    const auto written = io::write_pdf(paper.pages, path(paper.name + ".pdf"), plan.trip.date);
     if (!written) return std::unexpected(written.error());
     for (std::size_t k = 0; request.pictures && k < paper.pages.size(); ++k) {
       const auto number = paper.pages.size() > 1 ? "-" + std::to_string(k + 1) : std::string();
@@ -102,6 +93,8 @@ Result<PaperFiles> write_paper(const walking::Ground& ground, const trip::Plan& 
       return std::unexpected(written.error());
     }
   }
+  if (!go_on(1)) return stopped();
+  if (const auto kept = set->keep(); !kept) return std::unexpected(kept.error());
   return out;
 }
 

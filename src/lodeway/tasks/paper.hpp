@@ -22,8 +22,8 @@ struct PaperFiles {
 };
 
 /// Writes sheet-1.pdf …, sheet-index.pdf when there are several, card.pdf, home-note.pdf,
-/// escape-card.pdf, card.txt, card.csv. Nothing is written unless every page could be drawn; each
-/// file appears whole or not at all.
+/// escape-card.pdf, card.txt, card.csv. They appear together when all of them are written, or
+/// not at all, so that no new sheet lies beside an old card.
 /// Faults: io_failed (the folder), bad_input (paper), too_large (more sheets than can be carried).
 [[nodiscard]] Result<PaperFiles> write_paper(const walking::Ground& ground, const trip::Plan& plan,
                                              const PaperRequest& request,

@@ -8,12 +8,24 @@
 #include <cstring>
 #include <filesystem>
 #include <utility>
+#include <vector>
 
 namespace lodeway::io {
 
 namespace {
 std::unexpected<Fault> refuse(const std::string& path) {
   return fail(FaultCode::io_failed, path + ": could not be written: " + std::strerror(errno));
+}
+
+/// Renaming onto a device would put a file in its place, so only files are replaced.
+
+Result<void> can_be_replaced(const std::string& path) {
+  std::error_code error;
+  const auto there = std::filesystem::status(path, error);
+  if (!std::filesystem::exists(there) || std::filesystem::is_regular_file(there)) return {};
+  return fail(FaultCode::io_failed,
+              path + ": could not be written: there is a " +
+                  (std::filesystem::is_directory(there) ? "folder" : "device") + " of this name");
 }
 }  // namespace
 
@@ -29,12 +41,50 @@ Beside::~Beside() {
 }
 
 Result<void> Beside::keep() {
+  if (auto replaced = can_be_replaced(path_); !replaced) return replaced;
   const int file = open(temporary_.c_str(), O_RDONLY | O_CLOEXEC);
   if (file < 0) return refuse(path_);
   const bool flushed = fsync(file) == 0;
   close(file);
   if (!flushed || std::rename(temporary_.c_str(), path_.c_str()) != 0) return refuse(path_);
   kept_ = true;
+  return {};
+}
+
+SetBeside::SetBeside(std::string folder, std::string temporary)
+    : folder_(std::move(folder)), temporary_(std::move(temporary)) {}
+
+SetBeside::SetBeside(SetBeside&& other) noexcept
+    : folder_(std::move(other.folder_)), temporary_(std::exchange(other.temporary_, {})) {}
+
+SetBeside::~SetBeside() {
+  std::error_code ignored;
+  if (!temporary_.empty()) std::filesystem::remove_all(temporary_, ignored);
+}
+
+Result<SetBeside> SetBeside::into(const std::string& folder) {
+  auto temporary = (std::filesystem::path(folder) / (".new-" + std::to_string(getpid()))).string();
+  std::error_code error;
+  std::filesystem::create_directories(temporary, error);
+  if (error || !std::filesystem::is_directory(temporary, error)) {
+    return fail(FaultCode::io_failed, folder + ": expected a folder that can be written to");
+  }
+  return SetBeside(folder, std::move(temporary));
+}
+
+Result<void> SetBeside::keep() {
+  std::vector<std::filesystem::path> files;
+  for (const auto& entry : std::filesystem::directory_iterator(temporary_))
+    files.push_back(entry.path());
+  const auto to = [&](const std::filesystem::path& file) {
+    return (std::filesystem::path(folder_) / file.filename()).string();
+  };
+  for (const auto& file : files) {
+    if (auto replaced = can_be_replaced(to(file)); !replaced) return replaced;
+  }
+  for (const auto& file : files) {
+    if (std::rename(file.c_str(), to(file).c_str()) != 0) return refuse(to(file));
+  }
   return {};
 }
 

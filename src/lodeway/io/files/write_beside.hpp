@@ -17,12 +17,32 @@ class Beside {
   Beside& operator=(const Beside&) = delete;
   /// In the same folder and with the same ending, so that formats can be told by name.
   [[nodiscard]] const std::string& temporary() const { return temporary_; }
-  /// Flushes to the disk and renames. Faults: io_failed, with the path and the system's reason.
+  /// Flushes to the disk and renames; only a file is replaced, no folder and no device. Faults:
+  /// io_failed, with the path and the reason.
   [[nodiscard]] Result<void> keep();
 
  private:
   std::string path_, temporary_;
   bool kept_ = false;
+};
+
+/// Several files that appear together: written into the folder `temporary()` within theirs, then
+/// `keep()`. Not kept, all of them are removed again.
+class SetBeside {
+ public:
+  /// Faults: io_failed, when the folder is not there and cannot be made, or cannot be written to.
+  [[nodiscard]] static Result<SetBeside> into(const std::string& folder);
+  ~SetBeside();
+  SetBeside(SetBeside&& other) noexcept;
+  SetBeside& operator=(SetBeside&&) = delete;
+  [[nodiscard]] const std::string& temporary() const { return temporary_; }
+  /// Moves each file into its folder. Faults: io_failed; before the first is moved when one of them
+  /// would replace a folder or a device.
+  [[nodiscard]] Result<void> keep();
+
+ private:
+  SetBeside(std::string folder, std::string temporary);
+  std::string folder_, temporary_;
 };
 
 /// Faults: io_failed when the folder cannot be written to or the disk is full; then nothing is
