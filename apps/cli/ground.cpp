@@ -7,6 +7,7 @@
 
 #include "apps/cli/command.hpp"
 #include "apps/cli/progress_line.hpp"
+#include "apps/cli/units_option.hpp"
 #include "lodeway/tasks/demo_ground.hpp"
 #include "lodeway/tasks/ground.hpp"
 #include "lodeway/tasks/seen.hpp"
@@ -25,7 +26,7 @@ void add_demo(CLI::App& ground) {
   auto* c = ground.add_subcommand("demo", "Make an invented upland to try everything on");
   c->footer("Example: lodeway ground demo skarrow.gpkg");
   c->add_option("OUT", o->out, "The ground file to write")->required();
-  c->add_option("--seed", o->seed, "Another seed, another detail of the same land");
+  add_seed(*c, o->seed, "Another seed, another detail of the same land");
   c->callback([o] {
     ProgressLine progress;
     stop_unless(tasks::make_demo_ground(o->out, o->seed, &progress));

@@ -6,6 +6,7 @@
 #include "apps/cli/command.hpp"
 #include "apps/cli/pick_option.hpp"
 #include "apps/cli/progress_line.hpp"
+#include "apps/cli/units_option.hpp"
 #include "lodeway/tasks/rehearse.hpp"
 
 namespace lodeway::cli {
@@ -34,7 +35,7 @@ void add_rehearse(CLI::App& app) {
   c->add_option("--ground", o->request.plan.ground_file, "Another ground file than the trip names");
   add_pick(*c, o->request.plan);
   c->add_option("--walkers", o->request.walkers, "How many, 1 to 1000000")->capture_default_str();
-  c->add_option("--seed", o->request.seed, "Another seed, other walkers")->capture_default_str();
+  add_seed(*c, o->request.seed, "Another seed, other walkers");
   c->add_option("--png", o->request.picture, "Write a picture of where they stray");
   c->add_option("--tif", o->request.raster, "Write the same as GeoTIFF: steps set in each cell, for each walker");
   c->add_flag("--json", o->json, "Answer as JSON, figures unrounded");

@@ -1,8 +1,11 @@
 #include "apps/cli/command.hpp"
 
+#include <algorithm>
+#include <cctype>
 #include <cstdio>
 #include <exception>
 #include <string>
+#include <string_view>
 
 #include <CLI/CLI.hpp>
 
@@ -11,8 +14,8 @@ namespace lodeway::cli {
 namespace {
 int refuse(const std::string& what) {
   std::string line = what;
-  for (char& c : line) {
-    if (c == '\n' || c == '\r') c = ' ';
+  for (char& c : line) {  // a name in it may hold what a terminal would obey
+    if (std::iscntrl(static_cast<unsigned char>(c)) != 0) c = ' ';
   }
   std::fprintf(stderr, "lodeway: %s\n", line.c_str());
   return 2;
@@ -25,6 +28,13 @@ int run(int argc, char** argv, std::span<const AddCommand> commands) {
   app.require_subcommand(1);
   app.set_version_flag("--version", "lodeway " LODEWAY_VERSION);
   for (const AddCommand add : commands) add(app);
+  // As a shell passes "$FILE" on when it was never set: not asked for is not the same as forgotten.
+  const auto empty = std::find_if(argv + 1, argv + argc, [](std::string_view word) {
+    return word.empty() || (word.starts_with("--") && word.ends_with('='));
+  });
+  if (empty != argv + argc) {
+    return refuse("word " + std::to_string(empty - argv) + " after lodeway is empty: expected a value");
+  }
   try {
     app.parse(argc, argv);
   } catch (const CLI::CallForHelp& e) {

@@ -1,5 +1,6 @@
 #include "apps/cli/units_option.hpp"
 
+#include <charconv>
 #include <map>
 
 #include <CLI/CLI.hpp>
@@ -15,6 +16,17 @@ void UnitsOption::add_to(CLI::App& command) {
       ->transform(CLI::CheckedTransformer(
           std::map<std::string, bool>{{"metric", false}, {"imperial", true}}))
       ->option_text("metric|imperial");
+}
+
+void add_seed(CLI::App& command, std::uint64_t& seed, const std::string& what) {
+  const auto check = [](const std::string& word) {
+    std::uint64_t whole = 0;
+    const auto [end, error] = std::from_chars(word.data(), word.data() + word.size(), whole);
+    return error == std::errc{} && end == word.data() + word.size()
+               ? std::string()
+               : "expected a whole number from 0, got " + word;
+  };
+  command.add_option("--seed", seed, what)->check(check)->capture_default_str();
 }
 
 void add_json_flag(CLI::App& command, bool& json) {

@@ -1,6 +1,9 @@
 #pragma once
 /// `--angle degrees|mils` and `--units metric|imperial`: how text for people writes figures. JSON
 /// keeps the units that its keys name.
+#include <cstdint>
+#include <string>
+
 #include "lodeway/units/text.hpp"
 
 namespace CLI {
@@ -13,6 +16,9 @@ struct UnitsOption {
   units::TextStyle style;
   void add_to(CLI::App& command);
 };
+
+/// --seed: any whole number from 0 that 64 bits hold.
+void add_seed(CLI::App& command, std::uint64_t& seed, const std::string& what);
 
 /// A JSON flag that every command has.
 void add_json_flag(CLI::App& command, bool& json);

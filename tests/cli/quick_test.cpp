@@ -168,6 +168,20 @@ TEST(Refusals, OneLineEach) {
       "--angle");
   expect_refused({"north", "--at", "50 0", "--date", "2026-01-01", "--height", "900000"}, "height");
   expect_refused({"north", "--at", "50 0\nx", "--date", "2026-01-01"}, "place");
+  expect_refused({"north", "--at", "", "--date", "2026-01-01"}, "word 3 after lodeway is empty");
+  expect_refused({"way", "trip.toml", "--gpx="}, "is empty");
+  // what a terminal would obey is not sent to it
+  expect_refused({"way", "\x1b[31mred\x07.toml"}, " [31mred .toml");
+  for (const char* seed : {"-1", "99999999999999999999999", "1x", "1.5"}) {
+    expect_refused({"rehearse", "trip.toml", "--seed", seed}, "expected a whole number from 0");
+    expect_refused({"ground", "demo", "out.gpkg", "--seed", seed}, "expected a whole number");
+  }
+  for (const char* option : {"--scale", "--stride", "--speed"}) {
+    for (const char* value : {"1e308", "1e-308", "inf"}) {
+      expect_refused({"leg", "--from", "50 0", "--to", "51 0", "--date", "2026-01-01", option, value},
+                     std::string(option + 2) + ": expected a number from");
+    }
+  }
 }
 
 }  // namespace

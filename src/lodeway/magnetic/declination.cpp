@@ -94,11 +94,9 @@ Result<Field> field_at(earth::Geographic at, double height_m, double decimal_yea
     return fail(FaultCode::bad_input, "latitude: expected a number within 90");
   }
   if (!(decimal_year >= epoch && decimal_year < last)) {
-    return fail(
-        FaultCode::outside_validity,
-        fmt::format("date {:.2f}: expected one from 2025-01-01 to 2029-12-31, the span of the "
-                    "World Magnetic Model 2025",
-                    decimal_year));
+    return fail(FaultCode::outside_validity,
+                "date: expected one from 2025-01-01 to 2029-12-31, the span of the World Magnetic "
+                "Model 2025");
   }
   if (!(height_m >= lowest_m && height_m <= highest_m)) {
     return fail(FaultCode::outside_validity,

@@ -20,10 +20,11 @@ bool whole(std::string_view text, int& out) {
   return error == std::errc{} && end == text.data() + text.size();
 }
 
-Result<void> above_zero(const char* name, double value) {
-  if (std::isfinite(value) && value > 0) return {};
+/// As wide as the trip file's own.
+Result<void> within(const char* name, double value, double least, double most) {
+  if (value >= least && value <= most) return {};
   return fail(FaultCode::bad_input,
-              fmt::format("{}: expected a number above 0, got {}", name, value));
+              fmt::format("{}: expected a number from {} to {}, got {}", name, least, most, value));
 }
 
 }  // namespace
@@ -57,8 +58,9 @@ Result<Norths> norths(const std::string& place, const std::string& date, double 
 }
 
 Result<LegFigures> leg_figures(const LegRequest& r) {
-  for (const auto& check : {above_zero("scale", r.scale), above_zero("stride", r.stride_m),
-                            above_zero("speed", r.speed_kmh)}) {
+  for (const auto& check : {within("scale", r.scale, 1000, 1000000),
+                            within("stride", r.stride_m, 0.3, 1.5),
+                            within("speed", r.speed_kmh, 0.5, 10)}) {
     if (!check) return std::unexpected(check.error());
   }
   const auto from = earth::parse_place(r.from), to = earth::parse_place(r.to);
