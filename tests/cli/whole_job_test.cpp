@@ -240,6 +240,10 @@ TEST(BadTrips, OneLineEach) {
   expect_refused(trip_text("date = 2026-07-01\nstart = \"08:00\"\nzone = \"Moon/Sea\"", two_points),
                  "IANA");
   expect_refused("this is = not [ toml", "TOML");
+  expect_refused(trip_text(day, two_points, "[[avoid]]\nring = [\"481949 6050540\", "
+                                            "\"481950 6050541\", \"481951 6050542\"]"),
+                 "ground between them");
+  expect_refused(trip_text(day, "[[point]]\nat = \"up there\"\n"), "at: place \"up there\": expected");
   expect_refused("name = \"" + std::string(3U << 20U, 'x') + "\"", "1 MiB");
 }
 

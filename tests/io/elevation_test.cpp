@@ -186,6 +186,9 @@ TEST(Elevation, bad_files) {
   expect_refused({{scratch / "a.tif"}, "", 0.001, {}}, FaultCode::bad_input, "cell: expected 0.1 to 1000 m");
   expect_refused({{Tiff{.cols = 60'000, .rows = 1}.write(scratch / "w.tif"), Tiff{.rows = 2, .north = 5'900'000}.write(scratch / "n.tif")},
                   "", 1, {}}, FaultCode::too_large, "ask for less with --bounds");
+  // The whole Earth sent PROJ 9.1 round in a circle until the stack was full.
+  expect_refused({{scratch / "a.tif"}, "", 0, {{-180, -90, 180, 90}}}, FaultCode::too_large,
+                 "bounds: expected at most 12 degrees");
   Tiff pole{.west = 10, .north = 89.9, .cell = 0.1, .crs = "EPSG:4326"};
   expect_refused({{pole.write(scratch / "pole.tif")}, "", 0, {}}, FaultCode::outside_validity, "crs: ");
 }

@@ -57,7 +57,7 @@ TEST(TripDocument, NamesTheKeyAndWhatIsExpected) {
   EXPECT_EQ(what(head + R"("party": {"size": 2.5}})"), "party.size: expected a whole number from 1 to 50");
   EXPECT_EQ(what(head + R"("party": {"errors": {"distance_sigma": 9}}})"),
             "party.errors.distance_sigma: expected a number from 0.001 to 1");
-  EXPECT_TRUE(what(head + R"("point": [{"at": "481949 6050540"}, {"at": "nowhere"}]})").starts_with("point[2].at: expected "));
+  EXPECT_TRUE(what(head + R"("point": [{"at": "481949 6050540"}, {"at": "nowhere"}]})").starts_with("point[2].at: place \"nowhere\": expected "));
   EXPECT_TRUE(what(head + R"("point": []})").starts_with("point: expected at least two"));
 }
 

@@ -19,6 +19,8 @@ namespace {
   throw HeightRefusal{code, std::move(what)};
 }
 
+constexpr int most_degrees = 12;  // of longitude in one flat grid
+
 class Importer {
  public:
   Importer(const ElevationRequest& request, const Progress& progress)
@@ -66,6 +68,11 @@ class Importer {
       }
       if (bounds_in_degrees()) {
         degrees_ = turned_near({b[0], b[1], b[2], b[3]}, b[0]);
+        if (degrees_.east - degrees_.west > most_degrees) {
+          refuse(fmt::format("bounds: expected at most {} degrees of longitude, got {}: one flat "
+                             "grid cannot hold that", most_degrees, degrees_.east - degrees_.west),
+                 FaultCode::too_large);
+        }
         return;
       }
       if (request_.crs.empty()) {
@@ -81,9 +88,10 @@ class Importer {
                        : joined(degrees_, turned_near(*box, degrees_.west));
       first = false;
     }
-    if (degrees_.east - degrees_.west > 12 || degrees_.west > degrees_.east) {
-      refuse("the files lie more than 12 degrees of longitude apart: one flat grid cannot hold that; "
-             "ask for less with --bounds", FaultCode::too_large);
+    if (degrees_.east - degrees_.west > most_degrees || degrees_.west > degrees_.east) {
+      refuse(fmt::format("the files lie more than {} degrees of longitude apart: one flat grid "
+                         "cannot hold that; ask for less with --bounds", most_degrees),
+             FaultCode::too_large);
     }
   }
 

@@ -1,5 +1,6 @@
 #include "lodeway/io/trip/trip_file.hpp"
 
+#include <cmath>
 #include <filesystem>
 #include <fstream>
 #include <sstream>
@@ -11,6 +12,7 @@
 #include "lodeway/io/gpx/gpx.hpp"
 #include "lodeway/io/kinds/detail/kind_changes.hpp"
 #include "lodeway/io/trip/detail/trip_table.hpp"
+#include "lodeway/mapdata/polyline.hpp"
 
 namespace lodeway::io {
 
@@ -28,9 +30,9 @@ void set(T& target, const std::optional<U>& value) {
 earth::GridPoint place(TomlReader& reader, std::string_view key, const std::string& text,
                        const earth::MapGrid& grid) {
   const auto geographic = earth::parse_place(text, &grid);
-  if (!geographic) reader.refuse(key, geographic.error().what);
+  if (!geographic) reader.refuse_for(key, geographic.error().what);
   const auto at = grid.to_grid(*geographic);
-  if (!at) reader.refuse(key, at.error().what);
+  if (!at) reader.refuse_for(key, at.error().what);
   return *at;
 }
 
@@ -115,10 +117,18 @@ void read_gpx_points(TomlReader& t, const std::string& folder, const earth::MapG
   if (!route) throw Refusal{route.error().what};
   for (const auto& mark : *route) {
     const auto at = grid.to_grid(mark.at);
-    if (!at) t.refuse("gpx", at.error().what);
+    if (!at) t.refuse_for("gpx", at.error().what);
     request.points.push_back(
         {mark.name, *at, static_cast<walking::Stretch>(stretch.value_or(2)), 0.0});
   }
+}
+
+/// Nothing lies within such a ring, so it would be walked through without a word.
+bool in_a_line(const std::vector<earth::GridPoint>& ring) {
+  double spread_m2 = 0;
+  for (std::size_t i = 2; i < ring.size(); ++i)
+    spread_m2 += std::abs(mapdata::cross(ring[i - 1] - ring[0], ring[i] - ring[0]));
+  return spread_m2 < 1;
 }
 
 void read_avoid(TomlReader& t, const earth::MapGrid& grid, walking::Request& request) {
@@ -126,7 +136,8 @@ void read_avoid(TomlReader& t, const earth::MapGrid& grid, walking::Request& req
     walking::AvoidArea area;
     set(area.name, a.text("name"));
     for (const auto& corner : a.texts("ring")) area.ring.push_back(place(a, "ring", corner, grid));
-    if (area.ring.size() < 3) a.refuse("ring", "at least three places");
+    if (area.ring.size() < 3 || in_a_line(area.ring))
+      a.refuse("ring", "at least three places, with ground between them");
     a.finish();
     request.avoid.push_back(std::move(area));
   }

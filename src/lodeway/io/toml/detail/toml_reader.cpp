@@ -27,10 +27,14 @@ std::string TomlReader::where(std::size_t line) const {
   return file_.empty() ? std::string() : fmt::format("{}:{}: ", file_, line);
 }
 
-void TomlReader::refuse(std::string_view key, const std::string& expected) const {
+void TomlReader::refuse_for(std::string_view key, const std::string& what) const {
   const auto* node = table_->get(key);
   const auto line = node != nullptr ? node->source().begin.line : table_->source().begin.line;
-  throw Refusal{fmt::format("{}{}{}: expected {}", where(line), path_, key, expected)};
+  throw Refusal{fmt::format("{}{}{}: {}", where(line), path_, key, what)};
+}
+
+void TomlReader::refuse(std::string_view key, const std::string& expected) const {
+  refuse_for(key, "expected " + expected);
 }
 
 std::optional<std::string> TomlReader::text(std::string_view key) {

@@ -44,6 +44,8 @@ class TomlReader {
   /// Refuses what was never asked for. Call it last.
   void finish() const;
   [[noreturn]] void refuse(std::string_view key, const std::string& expected) const;
+  /// The same, with a whole sentence of somebody else's.
+  [[noreturn]] void refuse_for(std::string_view key, const std::string& what) const;
 
  private:
   [[nodiscard]] const toml::node* take(std::string_view key);
