@@ -22,6 +22,11 @@ class Path {
     return {frame_.west_m + (static_cast<double>(trace_.col[i]) + 0.5) * frame_.cell_m,
             frame_.north_m - (static_cast<double>(trace_.row[i]) + 0.5) * frame_.cell_m};
   }
+  /// `t`, 0 to 1, of the way from the place after step k to the next.
+  [[nodiscard]] GridPoint between(int k, double t) const {
+    const GridPoint from = at(k);
+    return from + t * (at(k + 1) - from);
+  }
   [[nodiscard]] double seconds(int k, double t) const {
     const auto a = static_cast<double>(trace_.seconds[index(k)]);
     return a + t * (static_cast<double>(trace_.seconds[index(k + 1)]) - a);

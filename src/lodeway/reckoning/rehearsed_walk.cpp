@@ -4,8 +4,8 @@
 #include <cmath>
 #include <limits>
 
+#include "lodeway/reckoning/leg_end.hpp"
 #include "lodeway/reckoning/line_target.hpp"
-#include "lodeway/reckoning/met_on_the_way.hpp"
 
 namespace lodeway::reckoning {
 
@@ -18,28 +18,20 @@ constexpr double computed_step_m = 25;  // heights are looked up at least so oft
 /// A walker's own figures, drawn once.
 struct Walker {
   numeric::Random random;
-  GridPoint at;               ///< where it really is
-  double compass = 0, stride = 0;  ///< shared errors: radians, fraction
-  double slowness = 1;        ///< minutes for one of the party's middle minutes
+  GridPoint at;                           ///< where it really is
+  double compass = 0, stride = 0;         ///< shared errors: radians, fraction
+  double slowness = 1;                    ///< minutes for one of the party's middle minutes
   double leg_bearing = 0, leg_scale = 0;  ///< of the leg under way: as long as it goes straight on
   double minutes = 0;
   bool kept_all = true, hazard = false, turned_back = false;
-  bool kept_last = true;  ///< the leg before this one
+  bool kept_last = true;    ///< the leg before this one
   bool off_ground = false;  ///< was where no height is known
-};
-
-/// How one walker ended one leg.
-struct Outcome {
-  bool kept = false;
-  Loss loss = Loss::missed;
-  double minutes = 0;         ///< of the middle party, until it is found or given up
-  GridPoint at;               ///< where it stands then
-  double recovery = 0;        ///< minutes to get to the end all the same; NaN: has to go back
 };
 
 class Block {
  public:
-  Block(const Stage& stage, Tally& tally) : s_(stage), tally_(tally), errors_(stage.judge.errors()), habits_(stage.judge.habits()) {}
+  Block(const Stage& stage, Tally& tally)
+      : s_(stage), tally_(tally), errors_(stage.judge.errors()), habits_(stage.judge.habits()) {}
 
   void walk(std::size_t first, std::size_t count, std::size_t stride, std::span<double> minutes,
             std::span<float> leg_minutes) {
@@ -47,9 +39,12 @@ class Block {
     start(first, count);
     for (std::size_t l = 0; l < s_.legs.size(); ++l) {
       const LegModel& m = s_.models[l];
-      if (s_.skip[l]) pass_over(l, m);
-      else if (s_.legs[l].kind == LegKind::along) along(l, m);
-      else bearing(l, m);
+      if (s_.skip[l])
+        pass_over(l, m);
+      else if (s_.legs[l].kind == LegKind::along)
+        along(l, m);
+      else
+        bearing(l, m);
       for (std::size_t i = 0; i < count; ++i)
         leg_minutes[l * stride + first + i] = static_cast<float>(spent_[i]);
     }
@@ -72,7 +67,8 @@ class Block {
     for (std::size_t i = 0; i < count; ++i) {
       Walker w{.random = numeric::Random(s_.seed, first + i), .at = {}};
       lanes_.seed(i, s_.seed ^ 0x5851f42d4c957f2dU, first + i);
-      w.compass = w.random.normal() * std::hypot(errors_.compass_sigma, s_.judge.declination_sigma());
+      w.compass =
+          w.random.normal() * std::hypot(errors_.compass_sigma, s_.judge.declination_sigma());
       w.stride = w.random.normal() * errors_.stride_sigma;
       w.slowness = std::max(1 + band * w.random.normal(), 0.4);
       at_fix(w, s_.models.front().from);
@@ -103,13 +99,16 @@ class Block {
     const double pace = leg.length_m > 0 ? leg.minutes / leg.length_m : 0;
     for (std::size_t i = 0; i < walkers_.size(); ++i) {
       Walker& w = walkers_[i];
-      if (w.turned_back) { spent_[i] = nothing; continue; }
+      if (w.turned_back) {
+        spent_[i] = nothing;
+        continue;
+      }
       const bool keeps = w.random.uniform() < m.keeps;
       const double scale = w.stride + errors_.distance_sigma * w.random.normal();
       const double off = m.since_tick_m * scale +
                          std::sqrt(m.since_tick_m) * errors_.distance_random * w.random.normal();
       const bool known = w.random.uniform() < (m.mark ? m.recognised : 0.0);
-      Outcome out;
+      LegEnd out;
       out.minutes = leg.minutes;
       out.at = m.to;
       out.kept = keeps && (known || std::abs(off) < m.window_m);
@@ -128,7 +127,8 @@ class Block {
     const Leg& leg = s_.legs[l];
     const terrain::Frame& f = s_.ground.elevation.frame();
     const double reach = m.length_m + (m.end == EndKind::turn ? 0 : m.beyond_m);
-    const double sighting = m.length_m / std::max(1.0, std::round(m.length_m / errors_.sighting_every_m));
+    const double sighting =
+        m.length_m / std::max(1.0, std::round(m.length_m / errors_.sighting_every_m));
     const int hold = std::max(1, static_cast<int>(std::ceil(sighting / computed_step_m)));
     const double step = sighting / hold;
     WalkPlan plan;
@@ -136,8 +136,9 @@ class Block {
     plan.step_m = static_cast<float>(step);
     plan.hold = hold;
     // whole sightings, a little longer or shorter than the party's: their wandering is the party's
-    plan.sighting_sigma = static_cast<float>(
-        errors_.sighting_sigma * std::sqrt(std::min(errors_.sighting_every_m, m.length_m) / sighting));
+    plan.sighting_sigma =
+        static_cast<float>(errors_.sighting_sigma *
+                           std::sqrt(std::min(errors_.sighting_every_m, m.length_m) / sighting));
     plan.noise_m = static_cast<float>(errors_.distance_random * std::sqrt(sighting));
     plan.pace_s_per_m = s_.pace[l];
     for (std::size_t i = 0; i < walkers_.size(); ++i) {
@@ -155,183 +156,35 @@ class Block {
       lanes_.seconds[i] = 0;
     }
     reckoning::walk(s_.ground.elevation, plan, lanes_, &trace_);
-    Ahead ahead{m, leg, step, plan.steps, {}, {}};
-    if (m.end == EndKind::line)
-      ahead.line = MetLine(s_.judge.guides().line(m.line).points, m.to, 4 * reach);
-    for (const DecoyPlace& d : m.decoys) {
-      ahead.decoys.emplace_back(d.is_line ? s_.judge.guides().line(d.line).points
-                                          : std::vector<GridPoint>{},
-                                m.to, 4 * reach);
-    }
+    LookOut look_out(s_.judge, leg, m, step, plan.steps);
     for (std::size_t i = 0; i < walkers_.size(); ++i) {
-      if (walkers_[i].turned_back) { spent_[i] = nothing; continue; }
+      if (walkers_[i].turned_back) {
+        spent_[i] = nothing;
+        continue;
+      }
       const Path path(f, trace_, lanes_.padded, i);
-      int last = ahead.steps;
-      double part = 1;
-      const Outcome out = m.end == EndKind::turn ? turn(ahead, path, last, part)
-                                                 : look_out(walkers_[i], ahead, path, last, part);
-      foot(i, l, path, last, part);
-      follow_path(i, path, last, part);
+      const LegEnd out = look_out.end_of(path, walkers_[i].random);
+      foot(i, l, path, out);
+      follow_path(i, path, out);
       finish(i, l, out);
       if (m.end == EndKind::turn) walkers_[i].at = out.at;
-      if (m.end == EndKind::line && !m.mark && out.kept) at_fix(walkers_[i], out.at);  // somewhere on the line
+      if (m.end == EndKind::line && !m.mark && out.kept)
+        at_fix(walkers_[i], out.at);  // somewhere on the line
     }
   }
 
   /// Straight on from a turn without a fix: for the party it is one and the same leg.
   [[nodiscard]] bool goes_on(std::size_t l) const {
     if (l == 0 || s_.models[l - 1].end != EndKind::turn) return false;
-    const GridPoint a = s_.models[l - 1].to - s_.models[l - 1].from, b = s_.models[l].to - s_.models[l].from;
+    const GridPoint a = s_.models[l - 1].to - s_.models[l - 1].from,
+                    b = s_.models[l].to - s_.models[l].from;
     return std::abs(std::atan2(a.east_m * b.north_m - a.north_m * b.east_m,
                                a.east_m * b.east_m + a.north_m * b.north_m)) <= 1e-6;
   }
 
-  struct Ahead {
-    const LegModel& m;
-    const Leg& leg;
-    double step;
-    int steps;
-    MetLine line;
-    std::vector<MetLine> decoys;
-  };
-
-  /// Nothing to see: stops by the count.
-  [[nodiscard]] Outcome turn(const Ahead& a, const Path& path, int& last, double& part) const {
-    last = std::min(static_cast<int>(a.m.length_m / a.step), a.steps - 1);
-    part = std::clamp(a.m.length_m / a.step - last, 0.0, 1.0);
-    Outcome out;
-    const GridPoint from = path.at(last), to = path.at(last + 1);
-    out.at = from + part * (to - from);
-    out.minutes = path.seconds(last, part) / 60;
-    // at a way's end near enough counts
-    const double off = earth::grid_distance_m(out.at, a.m.to);
-    out.kept = a.m.window_m <= 0 || off <= a.m.window_m;
-    out.recovery = habits_.doubt_min + 2 * off * pace_of(a.leg);
-    ++last;
-    return out;
-  }
-
-  Outcome look_out(Walker& w, const Ahead& a, const Path& path, int& last, double& part) {
-    const LegModel& m = a.m;
-    const bool knows = w.random.uniform() < m.recognised;
-    const bool knows_line = w.random.uniform() < m.line_recognised;
-    decoy_draws_.clear();
-    for (const DecoyPlace& d : m.decoys) {
-      const bool fooled = w.random.uniform() < d.recognised * d.looks_alike;
-      decoy_draws_.push_back(fooled ? w.random.normal() : nothing);
-    }
-    const double give_up = m.length_m + m.beyond_m;
-    Outcome out;
-    out.loss = knows || m.end == EndKind::line ? Loss::missed : Loss::not_known;
-    if (m.end == EndKind::line && !knows_line) out.loss = Loss::not_known;
-    GridPoint from = path.at(0);
-    for (int k = 0; k < a.steps; ++k) {
-      const GridPoint to = path.at(k + 1);
-      const double end_part = std::min((give_up - k * a.step) / a.step, 1.0);
-      double met = nothing, along = 0;
-      if (m.end == EndKind::point) met = knows ? enters(from, to, m.to, m.seen_from_m) : nothing;
-      else if (knows_line) met = a.line.meets(from, to, along);
-      if (m.end == EndKind::line && (k + met) * a.step < m.leaving_m) met = nothing;
-      double fooled = nothing;
-      for (std::size_t d = 0; d < m.decoys.size(); ++d) {
-        const double t = meets_decoy(a, d, from, to, k);
-        if (!(fooled <= t) && !std::isnan(t)) fooled = t;
-      }
-      const double first = std::isnan(fooled) || met <= fooled ? met : fooled;
-      if (!std::isnan(first) && first <= end_part) {
-        last = k + 1;
-        part = first;
-        out.at = from + first * (to - from);
-        out.minutes = path.seconds(k, first) / 60;
-        if (first != met) {
-          out.loss = Loss::mistaken;
-          out.recovery = recovery(a, out.at);
-        } else if (m.end == EndKind::point) {
-          out.kept = true;
-          out.minutes += earth::grid_distance_m(out.at, m.to) * pace_of(a.leg);
-        } else {
-          on_line(a, along - m.target_along_m, knows, out);
-        }
-        return out;
-      }
-      if (end_part < 1 || k + 1 == a.steps) {
-        last = k + 1;
-        part = std::clamp(end_part, 0.0, 1.0);
-        out.at = from + part * (to - from);
-        out.minutes = path.seconds(k, part) / 60;
-        break;
-      }
-      from = to;
-    }
-    out.recovery = recovery(a, out.at);
-    return out;
-  }
-
-  /// A like thing met on this step, and taken for the end? Decides by the count, and a line's lie.
-  double meets_decoy(const Ahead& a, std::size_t which, GridPoint from, GridPoint to, int k) {
-    if (std::isnan(decoy_draws_[which])) return nothing;
-    const DecoyPlace& d = a.m.decoys[which];
-    double along = 0, beyond = 0;
-    const double t = d.is_line ? a.decoys[which].meets(from, to, along)
-                               : enters(from, to, d.at, d.seen_from_m);
-    if (std::isnan(t)) return nothing;
-    if (!d.is_line) {  // the count when it would stand beside it
-      const GridPoint here = from + t * (to - from);
-      const GridPoint w = d.at - here;
-      beyond = w.east_m * std::sin(a.m.bearing) + w.north_m * std::cos(a.m.bearing);
-    }
-    const double counted = (k + t) * a.step + beyond;
-    const double sigma = std::max(0.5 * a.m.spread.along_sigma_m * (1 + d.along_m / a.m.length_m), 1e-9);
-    // log of the odds for the target: by distance, then by the lie read off
-    const auto square = [](double x) { return x * x; };
-    double odds = 0.5 * (square((counted - d.along_m) / sigma) - square((counted - a.m.length_m) / sigma));
-    if (d.is_line) {
-      const double apart = d.lie_apart_deg / habits_.lie_sigma_deg, read = decoy_draws_[which];
-      odds += 0.5 * (square(read) - square(read - apart));
-    }
-    decoy_draws_[which] = nothing;  // it is looked at once
-    return odds > 0 ? t : nothing;
-  }
-
-  void on_line(const Ahead& a, double beside, bool knows, Outcome& out) const {
-    const LegModel& m = a.m;
-    const auto& kind = s_.judge.guides().traits(s_.judge.guides().line(m.line).label.kind);
-    const double pace = 0.06 / (s_.judge.party().flat_speed_kmh * std::max(kind.speed_factor, 0.2));
-    const double away = std::abs(beside);
-    // aimed ahead of the place the party turns back, aimed before it, on
-    const bool right = away <= m.window_m || (m.mark && (m.offset_m >= 0) == (beside > 0));
-    const double search = std::abs(m.offset_m) + habits_.wrong_way_sigmas * m.line_sigma_m;
-    if (right && knows) {
-      out.kept = true;
-      out.minutes += away * pace;
-      return;
-    }
-    out.loss = right ? Loss::not_known : Loss::wrong_way;
-    out.recovery = habits_.doubt_min + (2 * search + away) * pace;
-  }
-
-  /// Minutes from where the walker stands in doubt to the leg's end: by what stops it, or NaN to go back.
-  [[nodiscard]] double recovery(const Ahead& a, GridPoint at) const {
-    const double pace = pace_of(a.leg);
-    if (goes_on_to_stop(a.leg, a.m)) {
-      GridPoint to = a.m.to;
-      double away = a.leg.stop->beyond_m;
-      if (!a.leg.stop->shape.empty()) {
-        to = point_along(a.leg.stop->shape, along_of(a.leg.stop->shape, at));
-        away = earth::grid_distance_m(at, to);
-      }
-      return habits_.doubt_min + (away + earth::grid_distance_m(to, a.m.to)) * pace;
-    }
-    return nothing;
-  }
-
-  [[nodiscard]] double pace_of(const Leg& leg) const {
-    return leg.minutes > 0 && leg.length_m > 0 ? leg.minutes / leg.length_m
-                                               : 0.06 / s_.judge.party().flat_speed_kmh;
-  }
-
-  /// Counts the leg; those who lost it find the end again, try once more from its start, or turn back.
-  void finish(std::size_t i, std::size_t l, const Outcome& out) {
+  /// Counts the leg; those who lost it find the end again, try once more from its start, or turn
+  /// back.
+  void finish(std::size_t i, std::size_t l, const LegEnd& out) {
     Walker& w = walkers_[i];
     const LegModel& m = s_.models[l];
     RehearsedLeg& leg = tally_.legs[l];
@@ -347,7 +200,8 @@ class Block {
       if (!std::isnan(out.recovery)) {
         spent += out.recovery;
       } else {
-        spent += habits_.doubt_min + earth::grid_distance_m(out.at, m.from) * pace_of(s_.legs[l]);
+        spent += habits_.doubt_min + earth::grid_distance_m(out.at, m.from) *
+                                         rehearsed_pace(s_.legs[l], s_.judge.party());
         spent += s_.legs[l].minutes;
         w.turned_back = w.random.uniform() >= s_.legs[l].sureness->certainty;
       }
@@ -376,11 +230,12 @@ class Block {
     for (std::size_t k = 0; k < leg.line.size(); ++k) {
       if (k > 0) run += earth::grid_distance_m(leg.line[k - 1], leg.line[k]);
       const double share = all_m > 0 ? run / all_m : 1;
-      trail->points.push_back({walkers_[i].minutes + share * leg.minutes * walkers_[i].slowness, leg.line[k]});
+      trail->points.push_back(
+          {walkers_[i].minutes + share * leg.minutes * walkers_[i].slowness, leg.line[k]});
     }
   }
 
-  void follow_path(std::size_t i, const Path& path, int last, double part) {
+  void follow_path(std::size_t i, const Path& path, const LegEnd& end) {
     Trail* trail = trail_of(i);
     if (trail == nullptr) return;
     const Walker& w = walkers_[i];
@@ -388,15 +243,14 @@ class Block {
       trail->points.push_back({w.minutes + seconds / 60 * w.slowness, at});
     };
     put(0, path.at(0));
-    for (int k = 0; k < last; ++k) {
-      const bool end = k + 1 == last;
-      const GridPoint from = path.at(k), to = path.at(k + 1);
-      put(path.seconds(k, end ? part : 1.0), end ? from + part * (to - from) : to);
+    for (int k = 0; k < end.steps; ++k) {
+      const double part = k + 1 == end.steps ? end.part : 1;
+      put(path.seconds(k, part), path.between(k, part));
     }
   }
 
   /// Marks the cells that were trodden, and whether one of them was forbidden.
-  void foot(std::size_t i, std::size_t l, const Path& path, int last, double part) {
+  void foot(std::size_t i, std::size_t l, const Path& path, const LegEnd& end) {
     const Forbidden& forbidden = s_.judge.forbidden();
     const terrain::Elevation& heights = s_.ground.elevation;
     const terrain::Frame& f = forbidden.frame();
@@ -404,19 +258,23 @@ class Block {
     bool trod = false;
     std::size_t before = std::numeric_limits<std::size_t>::max();
     GridPoint from = path.at(0);
-    for (int k = 0; k < last; ++k) {
+    for (int k = 0; k < end.steps; ++k) {
       const GridPoint to = path.at(k + 1);
-      const double share = k + 1 == last ? part : 1.0, length = earth::grid_distance_m(from, to) * share;
+      const double share = k + 1 == end.steps ? end.part : 1.0,
+                   length = earth::grid_distance_m(from, to) * share;
       const int pieces = std::max(1, static_cast<int>(std::ceil(length / stride)));
       for (int p = 1; p <= pieces; ++p) {
         const GridPoint here = from + (share * p / pieces) * (to - from);
         const auto [row, col] = f.cell_of(here);
         if (!trod && f.holds(row, col) && forbidden[row, col] != 0) trod = true;
         const auto [hr, hc] = heights.frame().cell_of(here);
-        if (!heights.frame().holds(hr, hc) || !terrain::is_height(heights[hr, hc])) walkers_[i].off_ground = true;
+        if (!heights.frame().holds(hr, hc) || !terrain::is_height(heights[hr, hc]))
+          walkers_[i].off_ground = true;
         const auto [r, c] = s_.strayed.cell_of(here);
         if (!s_.strayed.holds(r, c)) continue;
-        const std::size_t cell = static_cast<std::size_t>(r) * static_cast<std::size_t>(s_.strayed.cols) + static_cast<std::size_t>(c);
+        const std::size_t cell =
+            static_cast<std::size_t>(r) * static_cast<std::size_t>(s_.strayed.cols) +
+            static_cast<std::size_t>(c);
         if (cell != before) ++tally_.strayed[cell];
         before = cell;
       }
@@ -436,7 +294,7 @@ class Block {
   std::vector<Walker> walkers_;
   Walkers lanes_{0};
   Trace trace_;
-  std::vector<double> spent_, decoy_draws_;
+  std::vector<double> spent_;
 };
 }  // namespace
 
