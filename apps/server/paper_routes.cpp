@@ -163,17 +163,14 @@ Result<Outcome> print(Service& s, const ReadyTrip& trip, const std::string& way,
 }
 
 Answer start(Service& s, const Request& request, const std::string& id) {
-  const auto body = body_json(request);
-  if (!body) return Answer::fault(body.error());
-  const auto way = way_name(*body);
-  if (!way) return Answer::fault(way.error());
-  auto ready = ready_at(s, id, *body);
-  if (!ready.trip) return ready.answer;
-  const bool large = body->value("large_type", Json(false)) == true;
-  const JobAbout about{"paper", id, ready.trip->ground->id, ready.trip->stored.revision,
-                       "paper " + *way + (large ? " large " : " ") +
-                           ready.trip->stored.state.dump() + ready.trip->ground->stamp};
-  auto work = [&s, trip = *std::move(ready.trip), way = *way, large](
+  auto ask = asked_way(s, request, id);
+  if (!ask) return ask.error();
+  const bool large = ask->body.value("large_type", Json(false)) == true;
+  const ReadyTrip& ready = ask->trip;
+  const JobAbout about{"paper", id, ready.ground->id, ready.stored.revision,
+                       "paper " + ask->way + (large ? " large " : " ") +
+                           ready.stored.state.dump() + ready.ground->stamp};
+  auto work = [&s, trip = std::move(ask->trip), way = ask->way, large](
                   tasks::Progress& progress, const std::string& job) {
     return print(s, trip, way, large, progress, job);
   };
@@ -182,18 +179,14 @@ Answer start(Service& s, const Request& request, const std::string& id) {
 }
 
 Answer sheets(Service& s, const Request& request, const std::string& id) {
-  const auto body = body_json(request);
-  if (!body) return Answer::fault(body.error());
-  const auto way = way_name(*body);
-  if (!way) return Answer::fault(way.error());
-  auto ready = ready_at(s, id, *body);
-  if (!ready.trip) return ready.answer;
-  const auto ways = s.jobs.answer_to<FoundWays>("ways " + ready.trip->question);
+  const auto ask = asked_way(s, request, id);
+  if (!ask) return ask.error();
+  const auto ways = s.jobs.answer_to<FoundWays>("ways " + ask->trip.question);
   if (!ways)
     return Answer::problem(409, {"not_ready", "the ways have not been found yet", "", "Find the ways first."});
-  const auto plan = plan_of(*ways, *way, *ready.trip);
+  const auto plan = plan_of(*ways, ask->way, ask->trip);
   if (!plan) return Answer::fault(plan.error());
-  const auto frames = frames_of(*plan, *ready.trip);
+  const auto frames = frames_of(*plan, ask->trip);
   if (!frames) return Answer::fault(frames.error());
   auto uncovered = Json::array();
   for (std::size_t i = 0; i < plan->way.legs.size(); ++i) {

@@ -66,24 +66,22 @@ Result<Outcome> rehearse(Service& s, const ReadyTrip& trip, const std::string& w
 }
 
 Answer start(Service& s, const Request& request, const std::string& id) {
-  const auto body = body_json(request);
-  if (!body) return Answer::fault(body.error());
-  const auto way = way_name(*body);
-  if (!way) return Answer::fault(way.error());
-  const auto walkers = number_at(*body, "walkers");
+  auto ask = asked_way(s, request, id);
+  if (!ask) return ask.error();
+  const Json& body = ask->body;
+  const auto walkers = number_at(body, "walkers");
   if (!walkers) return Answer::fault(walkers.error());
-  const double seed = body->contains("seed") ? number_at(*body, "seed").value_or(-1) : 1;
+  const double seed = body.contains("seed") ? number_at(body, "seed").value_or(-1) : 1;
   if (!(*walkers >= 1 && *walkers <= static_cast<double>(reckoning::most_walkers)))
     return Answer::fault({FaultCode::bad_input, "walkers: expected 1 to 1000000"});
   if (!(seed >= 0 && seed <= 9e15)) return Answer::fault({FaultCode::bad_input, "seed: expected a number from 0"});
-  auto ready = ready_at(s, id, *body);
-  if (!ready.trip) return ready.answer;
+  const ReadyTrip& ready = ask->trip;
   const reckoning::RehearsalRequest wanted{static_cast<std::size_t>(*walkers),
                                            static_cast<std::uint64_t>(seed), shown_walkers};
-  const JobAbout about{"rehearsal", id, ready.trip->ground->id, ready.trip->stored.revision,
-                       fmt::format("rehearsal {} {} {} {}", *way, wanted.walkers, wanted.seed,
-                                   ready.trip->question)};
-  auto work = [&s, trip = *std::move(ready.trip), way = *way, wanted](
+  const JobAbout about{"rehearsal", id, ready.ground->id, ready.stored.revision,
+                       fmt::format("rehearsal {} {} {} {}", ask->way, wanted.walkers, wanted.seed,
+                                   ready.question)};
+  auto work = [&s, trip = std::move(ask->trip), way = ask->way, wanted](
                   tasks::Progress& progress, const std::string& job) {
     return rehearse(s, trip, way, wanted, progress, job);
   };

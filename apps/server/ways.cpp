@@ -2,7 +2,6 @@
 
 #include <algorithm>
 
-
 namespace lodeway::server {
 
 namespace {
@@ -13,9 +12,8 @@ constexpr const char* names[] = {"quickest", "balanced", "surest"};
 constexpr const char* titles[] = {"Quickest", "Balanced", "Surest"};
 
 bool is_given(const trip::Trip& trip) {
-  return std::ranges::none_of(trip.request.points.begin() + 1, trip.request.points.end(), [](const auto& p) {
-    return p.stretch == walking::Stretch::find;
-  });
+  return std::ranges::none_of(trip.request.points.begin() + 1, trip.request.points.end(),
+                              [](const auto& p) { return p.stretch == walking::Stretch::find; });
 }
 
 Result<WaysHandle> find(const ReadyTrip& ready, tasks::Progress* progress) {
@@ -46,7 +44,8 @@ Result<WaysHandle> ways_for(Service& s, const ReadyTrip& trip, tasks::Progress* 
 Result<std::size_t> index_of(const FoundWays& ways, const std::string& name) {
   const auto found = std::ranges::find(ways.about, name, &AboutWay::name);
   if (found == ways.about.end())
-    return fail(FaultCode::bad_input, "way: there is no " + name + " way; choose one that was found");
+    return fail(FaultCode::bad_input,
+                "way: there is no " + name + " way; choose one that was found");
   return static_cast<std::size_t>(found - ways.about.begin());
 }
 
@@ -60,6 +59,7 @@ Result<trip::Plan> plan_of(const FoundWays& ways, const std::string& name, const
   return plan;
 }
 
+namespace {
 Result<std::string> way_name(const Json& body) {
   auto name = text_at(body, "way");
   if (!name) return name;
@@ -67,6 +67,18 @@ Result<std::string> way_name(const Json& body) {
     if (*name == known) return name;
   }
   return fail(FaultCode::bad_input, "way: expected quickest, balanced, surest or given");
+}
+}  // namespace
+
+std::expected<AskedWay, Answer> asked_way(Service& s, const Request& request,
+                                          const std::string& id) {
+  auto body = body_json(request);
+  if (!body) return std::unexpected(Answer::fault(body.error()));
+  auto way = way_name(*body);
+  if (!way) return std::unexpected(Answer::fault(way.error()));
+  auto ready = ready_at(s, id, *body);
+  if (!ready.trip) return std::unexpected(std::move(ready.answer));
+  return AskedWay{*std::move(body), *std::move(way), *std::move(ready.trip)};
 }
 
 }  // namespace lodeway::server

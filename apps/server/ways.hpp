@@ -1,5 +1,7 @@
 #pragma once
 /// The ways of a trip: found once, kept for all who ask for them.
+#include <expected>
+
 #include "apps/server/say.hpp"
 #include "apps/server/trips.hpp"
 #include "lodeway/tasks/quick_legs.hpp"
@@ -26,7 +28,13 @@ using WaysHandle = std::shared_ptr<const FoundWays>;
 [[nodiscard]] Result<trip::Plan> plan_of(const FoundWays& ways, const std::string& name,
                                          const ReadyTrip& trip);
 
-/// "way" of a request's body, checked. Faults: bad_input.
-[[nodiscard]] Result<std::string> way_name(const Json& body);
+/// Which way of which trip a request's body names, checked; or the answer that says why not.
+struct AskedWay {
+  Json body;
+  std::string way;
+  ReadyTrip trip;
+};
+[[nodiscard]] std::expected<AskedWay, Answer> asked_way(Service& service, const Request& request,
+                                                        const std::string& id);
 
 }  // namespace lodeway::server
