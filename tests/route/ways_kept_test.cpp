@@ -19,20 +19,20 @@ namespace {
 
 using namespace lodeway;
 
-/// On which bank of a river is a place beside it? The sign of the nearest segment's side.
-bool left_of(const std::vector<earth::GridPoint>& river, earth::GridPoint p) {
-  double least = 1e9, side = 0;
+/// How far is a place from a river, and on which bank? The side of the nearest segment.
+struct Beside {
+  double away_m = 1e9;
+  bool left = false;
+};
+Beside beside(const std::vector<earth::GridPoint>& river, earth::GridPoint p) {
+  Beside out;
   for (std::size_t i = 1; i < river.size(); ++i) {
-    const auto a = river[i - 1], d = river[i] - a, w = p - a;
-    const double t = std::clamp((w.east_m * d.east_m + w.north_m * d.north_m) /
-                                    (d.east_m * d.east_m + d.north_m * d.north_m), 0.0, 1.0);
-    const double away = earth::grid_distance_m(p, a + t * d);
-    if (away < least) {
-      least = away;
-      side = d.east_m * w.north_m - d.north_m * w.east_m;
-    }
+    const auto a = river[i - 1], d = river[i] - a;
+    const double away =
+        earth::grid_distance_m(p, a + mapdata::nearest_fraction(a, river[i], p) * d);
+    if (away < out.away_m) out = {away, mapdata::cross(d, p - a) > 0};
   }
-  return side > 0;
+  return out;
 }
 
 /// Places where a way, legs joined, goes from one bank of a river to the other with no bridge or
@@ -42,7 +42,6 @@ std::vector<earth::GridPoint> waded(const walking::Ground& ground, const walking
   std::vector<earth::GridPoint> out;
   for (const auto& river : ground.map.lines) {
     if (river.label.kind != mapdata::Kind::river) continue;
-    const mapdata::Measured line(river.points);
     int before = -1;
     for (const auto& leg : way.legs) {
       const mapdata::Measured measured(leg.line);
@@ -50,19 +49,13 @@ std::vector<earth::GridPoint> waded(const walking::Ground& ground, const walking
       const bool on_path = leg.kind == walking::LegKind::along && walking::is_path(leg.along_kind);
       for (double at = 0; at <= measured.length_m(); at += 5) {
         const auto p = measured.at(at);
-        double away = 1e9;
-        for (std::size_t i = 1; i < river.points.size(); ++i) {
-          const auto a = river.points[i - 1], d = river.points[i] - a, w = p - a;
-          const double t = std::clamp((w.east_m * d.east_m + w.north_m * d.north_m) /
-                                          (d.east_m * d.east_m + d.north_m * d.north_m), 0.0, 1.0);
-          away = std::min(away, earth::grid_distance_m(p, a + t * d));
-        }
+        const auto [away, left] = beside(river.points, p);
         const bool at_its_end =
             std::min(earth::grid_distance_m(p, river.points.front()),
                      earth::grid_distance_m(p, river.points.back())) < away + 0.01;
         if (away > 60 || at_its_end) before = -1;  // it may be gone round there
         if (away > 60 || at_its_end || away < 4) continue;
-        const int bank = left_of(river.points, p) ? 1 : 0;
+        const int bank = left ? 1 : 0;
         const bool open = std::ranges::any_of(cover.openings(), [&](earth::GridPoint o) {
           return earth::grid_distance_m(o, p) < 80;
         });
