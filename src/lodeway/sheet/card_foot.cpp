@@ -13,6 +13,52 @@ namespace {
 
 double hours(trip::Clock c) { return static_cast<double>(c.count()) / 60; }
 
+/// The day's hours along a bar `width` mm wide.
+struct DayBar {
+  double from, to;
+  Mm at;
+  double width;
+  [[nodiscard]] double x(double hour) const {
+    return at.x + std::clamp((hour - from) / (to - from), 0.0, 1.0) * width;
+  }
+};
+
+/// Names above the bar; the turn first, the others where they leave it room.
+void draw_day_names(Page& page, const trip::Plan& plan, const DayBar& bar) {
+  struct Name {
+    Say what;
+    std::optional<trip::Clock> when;
+    bool bold;
+  };
+  const double end = bar.at.x + bar.width;
+  double taken_from = 1e9, taken_to = -1e9;
+  const Name names[] = {{Say::turn, plan.schedule.turn_round, true},
+                        {Say::start, plan.schedule.start, false},
+                        {Say::sunset, plan.daylight.set, false}};
+  for (const auto& n : names) {
+    if (!n.when || hours(*n.when) < bar.from || hours(*n.when) > bar.to) continue;
+    auto words = say(n.what, plan.trip.language) + std::string(" ") + clock_text(*n.when);
+    const Type type = card_words(6.8, n.bold);
+    // A long word for sunset leaves the clock alone behind the turn's name.
+    if (n.what == Say::sunset && taken_to > taken_from &&
+        page.width(words, type) > end - taken_to - 1)
+      words = clock_text(*n.when);
+    const double w = page.width(words, type);
+    const double c = std::clamp(bar.x(hours(*n.when)), bar.at.x + 0.5 * w, end - 0.5 * w);
+    const bool early = n.what == Say::start;
+    // Moved aside by the turn's own name, if need be.
+    double m = c;
+    if (taken_to > taken_from && c + 0.5 * w + 1 > taken_from && c - 0.5 * w - 1 < taken_to)
+      m = early ? taken_from - 1 - 0.5 * w : taken_to + 1 + 0.5 * w;
+    if (m - 0.5 * w < bar.at.x - 8.5 || m + 0.5 * w > end + 0.5) continue;
+    page.text(words, {m, bar.at.y - 1.0}, type, Anchor::middle);
+    if (n.what == Say::turn) {
+      taken_from = m - 0.5 * w;
+      taken_to = m + 0.5 * w;
+    }
+  }
+}
+
 }  // namespace
 
 Type card_figures(double points) { return {Face::figures_bold, points * mm_per_point, ink::night}; }
@@ -25,16 +71,14 @@ void draw_day_bar(Page& page, const trip::Plan& plan, Mm at, double width) {
   constexpr double high = 2.2;
   const auto& s = plan.schedule;
   const auto& d = plan.daylight;
-  const auto language = plan.trip.language;
   double from = hours(s.start), to = hours(s.end_slow);
   for (const auto& evening : {d.set, d.dusk, s.turn_round}) {
     if (evening) to = std::max(to, hours(*evening));
   }
   from = std::floor(from - 0.5);
   to = std::ceil(to + 0.3);
-  const auto x = [&](double h) {
-    return at.x + std::clamp((h - from) / (to - from), 0.0, 1.0) * width;
-  };
+  const DayBar bar{from, to, at, width};
+  const auto x = [&](double h) { return bar.x(h); };
   const auto dark = [&](double a, double b, bool twilight) {
     if (x(b) - x(a) < 0.05) return;
     if (!twilight) return page.box(x(a), at.y, x(b) - x(a), high, ink::night);
@@ -60,37 +104,7 @@ void draw_day_bar(Page& page, const trip::Plan& plan, Mm at, double width) {
               {Face::figures, 2.1, ink::text}, Anchor::middle);
   }
   if (s.turn_round) page.box(x(hours(*s.turn_round)) - 0.35, at.y - 0.6, 0.7, 3.4, ink::night);
-  // Names above the bar; the turn first, the others where they leave it room.
-  struct Name {
-    Say what;
-    std::optional<trip::Clock> when;
-    bool bold;
-  };
-  double taken_from = 1e9, taken_to = -1e9;
-  const Name names[] = {
-      {Say::turn, s.turn_round, true}, {Say::start, s.start, false}, {Say::sunset, d.set, false}};
-  for (const auto& n : names) {
-    if (!n.when || hours(*n.when) < from || hours(*n.when) > to) continue;
-    auto words = say(n.what, language) + std::string(" ") + clock_text(*n.when);
-    const Type type = card_words(6.8, n.bold);
-    // A long word for sunset leaves the clock alone behind the turn's name.
-    if (n.what == Say::sunset && taken_to > taken_from &&
-        page.width(words, type) > at.x + width - taken_to - 1)
-      words = clock_text(*n.when);
-    const double w = page.width(words, type);
-    const double c = std::clamp(x(hours(*n.when)), at.x + 0.5 * w, at.x + width - 0.5 * w);
-    const bool early = n.what == Say::start;
-    // Moved aside by the turn's own name, if need be.
-    double m = c;
-    if (taken_to > taken_from && c + 0.5 * w + 1 > taken_from && c - 0.5 * w - 1 < taken_to)
-      m = early ? taken_from - 1 - 0.5 * w : taken_to + 1 + 0.5 * w;
-    if (m - 0.5 * w < at.x - 8.5 || m + 0.5 * w > at.x + width + 0.5) continue;
-    page.text(words, {m, at.y - 1.0}, type, Anchor::middle);
-    if (n.what == Say::turn) {
-      taken_from = m - 0.5 * w;
-      taken_to = m + 0.5 * w;
-    }
-  }
+  draw_day_names(page, plan, bar);
 }
 
 void draw_turn_rule(Page& page, const trip::Plan& plan, double y) {

@@ -45,15 +45,21 @@ void Page::stroke(std::vector<Mm> line, const Pen& pen, bool closed) {
   strokes(std::move(lines), pen, closed);
 }
 
+namespace {
+void edge_with(PathCommand& path, const Pen& pen) {
+  path.width_mm = pen.width_mm;
+  path.stroke = pen.ink;
+  path.dash_mm = pen.dash_mm;
+  path.round_ends = pen.round;
+}
+}  // namespace
+
 void Page::strokes(std::vector<std::vector<Mm>> lines, const Pen& pen, bool closed) {
   if (lines.empty()) return;
   PathCommand path;
   path.rings = std::move(lines);
   path.closed = closed;
-  path.width_mm = pen.width_mm;
-  path.stroke = pen.ink;
-  path.dash_mm = pen.dash_mm;
-  path.round_ends = pen.round;
+  edge_with(path, pen);
   add(std::move(path));
 }
 
@@ -72,10 +78,7 @@ void Page::shape(std::vector<std::vector<Mm>> rings, const Ink& ink, const Pen& 
   path.rings = std::move(rings);
   path.closed = path.fill = true;
   path.fill_ink = ink;
-  path.width_mm = edge.width_mm;
-  path.stroke = edge.ink;
-  path.dash_mm = edge.dash_mm;
-  path.round_ends = edge.round;
+  edge_with(path, edge);
   add(std::move(path));
 }
 
