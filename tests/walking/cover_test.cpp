@@ -5,6 +5,7 @@
 
 #include <gtest/gtest.h>
 
+#include "lodeway/numeric/random.hpp"
 #include "lodeway/walking/leg_figures.hpp"
 
 namespace lodeway::walking {
@@ -84,6 +85,33 @@ TEST(Cover, RiversBarWhereTheyAreMet) {
   EXPECT_EQ(met.bar, Bar::river);
   EXPECT_EQ(met.name, "Brindle");
   EXPECT_NEAR(met.at.east_m, at(505, 0).east_m, 1e-6);
+}
+
+TEST(Cover, ClearIsWhereNothingBarsFirst) {
+  auto g = flat_ground();
+  numeric::Random r(11);
+  const auto anywhere = [&] { return at(1000 * r.uniform(), 1000 * r.uniform()); };
+  // some on the corners and sides of cells, where the two could differ
+  const auto on_grid = [&] {
+    return at(10 * std::floor(100 * r.uniform()), 5 * std::floor(200 * r.uniform()));
+  };
+  for (int k = 0; k < 12; ++k) {
+    auto from = k % 2 == 0 ? anywhere() : on_grid(), to = k % 2 == 0 ? anywhere() : on_grid();
+    g.map.lines.push_back({{k % 3 == 0 ? Kind::cliff : Kind::river, ""}, {from, to}});
+    if (k % 3 == 1) g.map.points.push_back({{Kind::bridge, ""}, from + 0.5 * (to - from)});
+  }
+  g.map.areas.push_back(
+      {{Kind::lake, "Tarn"}, {at(400, 400), at(520, 400), at(520, 470), at(400, 470)}, {}});
+  const Cover cover(g, {});
+  int barred = 0;
+  for (int k = 0; k < 4000; ++k) {
+    const auto a = k % 2 == 0 ? anywhere() : on_grid(), b = k % 3 == 0 ? on_grid() : anywhere();
+    const bool none = cover.first_bar(a, b).bar == Bar::none;
+    EXPECT_EQ(cover.clear(a, b), none) << a.east_m << " " << a.north_m << " " << b.east_m;
+    barred += none ? 0 : 1;
+  }
+  EXPECT_GT(barred, 400);
+  EXPECT_LT(barred, 3900);
 }
 
 TEST(Cover, TheFirstBarIsNamed) {

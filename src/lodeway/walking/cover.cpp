@@ -177,12 +177,15 @@ Cover::Cover(const Ground& ground, const Request& request, const terrain::Raster
         std::max(slowest_factor, static_cast<float>(factor));
   }
   factor_of_kind_[static_cast<std::size_t>(Kind::other)] = unknown_cover_factor;
-  const auto set_bar = [&](int r, int c, Bar bar) { bars_[r, c] = static_cast<std::uint8_t>(bar); };
+  const auto set_bar = [&](int r, int c, Bar bar) {
+    const auto by = static_cast<std::uint8_t>(bars_[r, c] & met_here);
+    bars_[r, c] = static_cast<std::uint8_t>(static_cast<std::uint8_t>(bar) | by);
+  };
   for (int r = 0; r < f.rows; ++r) {
     for (int c = 0; c < f.cols; ++c) {
-      const double slope =
-          slopes != nullptr ? static_cast<double>((*slopes)[r, c])
-                            : terrain::slope_deg(terrain::gradient(ground.elevation, r, c));
+      const double slope = slopes != nullptr
+                               ? static_cast<double>((*slopes)[r, c])
+                               : terrain::slope_deg(terrain::gradient(ground.elevation, r, c));
       if (!(slope <= request.party.max_slope_deg))
         set_bar(r, c, std::isnan(slope) ? Bar::void_height : Bar::steep);
     }
@@ -211,7 +214,7 @@ Cover::Cover(const Ground& ground, const Request& request, const terrain::Raster
     for (std::size_t i = 1; i < line.points.size(); ++i) {
       for_cells_along(f, line.points[i - 1], line.points[i], Corners::go_round,
                       [&](int r, int c, earth::GridPoint) {
-                        if (bars_[r, c] == 0) set_bar(r, c, bar);
+                        if (this->bar(r, c) == Bar::none) set_bar(r, c, bar);
                         return true;
                       });
     }
@@ -223,9 +226,10 @@ Cover::Cover(const Ground& ground, const Request& request, const terrain::Raster
     if (line.label.kind != Kind::cliff) draw(line, Bar::river);
   }
   barriers_ = mapdata::LineIndex(lines);
-  lines.clear();
-  std::ranges::copy_if(ground.map.lines, std::back_inserter(lines), &mapdata::LineFeature::bridge);
-  bridges_ = mapdata::LineIndex(lines);
+  std::vector<mapdata::LineFeature> bridges;
+  std::ranges::copy_if(ground.map.lines, std::back_inserter(bridges),
+                       &mapdata::LineFeature::bridge);
+  bridges_ = mapdata::LineIndex(bridges);
   std::vector<earth::GridPoint> open;
   for (const auto& point : ground.map.points) {
     if (point.label.kind != Kind::bridge && point.label.kind != Kind::ford) continue;
@@ -237,6 +241,13 @@ Cover::Cover(const Ground& ground, const Request& request, const terrain::Raster
   open_crossings(ground, open, bars_);
   for (const auto& line : ground.map.lines) {  // after the bridges: they open no cliff
     if (line.label.kind == Kind::cliff && !line.tunnel) draw(line, Bar::cliff);
+  }
+  for (const auto& line : lines) {
+    for (std::size_t i = 1; i < line.points.size(); ++i) {
+      for_cells_along(
+          f, line.points[i - 1], line.points[i], Corners::go_round,
+          [&](int r, int c, earth::GridPoint) { return bars_[r, c] |= met_here, true; });
+    }
   }
   for (const auto& avoid : request.avoid) {
     for_cells_inside(f, {&avoid.ring}, [&](int r, int c) { set_bar(r, c, Bar::avoided); });
@@ -270,9 +281,8 @@ double Cover::mean_factor(const std::vector<earth::GridPoint>& line) const {
 Cover::Blocked Cover::line_met(earth::GridPoint a, earth::GridPoint b) const {
   for (const auto& c : barriers_.crossings(a, b)) {
     const auto& label = barrier_labels_[c.ref.line];
-    if (label.kind != Kind::cliff &&
-        (!openings_by_place_.near(c.at, at_bridge_m).empty() ||
-         !bridges_.near(c.at, beside_bridge_m).empty())) {
+    if (label.kind != Kind::cliff && (!openings_by_place_.near(c.at, at_bridge_m).empty() ||
+                                      !bridges_.near(c.at, beside_bridge_m).empty())) {
       continue;
     }
     return {label.kind == Kind::cliff ? Bar::cliff : Bar::river, c.at, label.name};
@@ -311,12 +321,13 @@ Cover::Blocked Cover::first_bar(earth::GridPoint a, earth::GridPoint b) const {
 bool Cover::clear(earth::GridPoint a, earth::GridPoint b) const {
   if (!frame().contains(a) || !frame().contains(b)) return false;
   const auto cell_a = frame().cell_of(a), cell_b = frame().cell_of(b);
-  bool barred = false;
+  bool barred = false, met = false;
   for_cells_along(frame(), a, b, Corners::cross, [&](int r, int c, earth::GridPoint) {
+    met = met || (bars_[r, c] & met_here) != 0;
     barred = bars_leg(bar(r, c), std::pair{r, c} == cell_a || std::pair{r, c} == cell_b);
     return !barred;
   });
-  return !barred && line_met(a, b).bar == Bar::none;
+  return !barred && (!met || line_met(a, b).bar == Bar::none);
 }
 
 std::string Cover::name_at(earth::GridPoint p) const {

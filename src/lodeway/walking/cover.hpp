@@ -43,7 +43,9 @@ class Cover {
   [[nodiscard]] mapdata::Kind kind(int row, int col) const {
     return static_cast<mapdata::Kind>(kinds_[row, col]);
   }
-  [[nodiscard]] Bar bar(int row, int col) const { return static_cast<Bar>(bars_[row, col]); }
+  [[nodiscard]] Bar bar(int row, int col) const {
+    return static_cast<Bar>(bars_[row, col] & ~met_here);
+  }
   [[nodiscard]] Bar bar_at(earth::GridPoint p) const;
   /// Speed factor of the cover at a cell.
   [[nodiscard]] float factor(int row, int col) const { return factor_of_kind_[kinds_[row, col]]; }
@@ -73,6 +75,7 @@ class Cover {
   [[nodiscard]] std::string name_at(earth::GridPoint p) const;
 
  private:
+  static constexpr std::uint8_t met_here = 0x80;  ///< beside the bar: a line that bars comes by
   terrain::Raster<std::uint8_t> kinds_, bars_;
   std::array<float, mapdata::kind_count> factor_of_kind_{};
   mapdata::LineIndex barriers_;
