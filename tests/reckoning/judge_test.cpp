@@ -226,6 +226,17 @@ TEST(Judge, BranchesOfAHandrail) {
   EXPECT_NEAR(misses_ahead, 0.02 * 0.5 * (1 + 30 / std::hypot(300, 30)), 1e-3);
   EXPECT_GT(misses_ahead, misses_back);
   EXPECT_GT(misses_back, 0);
+  // at a fork from where the gate is seen only those err who do not know it
+  auto near = leg;
+  near.line.back() = {300, 300 + 0.9 * g.kinds[Kind::gate].seen_from_m[0]};
+  auto fork = ahead;
+  made::add_point(fork, Kind::gate, near.line.back());
+  auto none = g;
+  made::add_point(none, Kind::gate, near.line.back());
+  auto free = near;
+  const double misses_near =
+      1 - judged(fork, near, party()).certainty / judged(none, free, party()).certainty;
+  EXPECT_NEAR(misses_near, misses_ahead * (1 - g.kinds[Kind::gate].recognised[0]), 1e-3);
 }
 
 // A leg that ends in the middle of its line: to go on along it is to pass the end by, no branch. A

@@ -68,11 +68,23 @@ TEST(KeepBest, LessBarredGroundIsWorthHalfAsLongAgain) {
   EXPECT_EQ(minutes_of(ways), (Minutes{100}));
 }
 
-// Twice as long is offered beside the short one where it breaks limits by half as much or less.
-TEST(KeepBest, AMuchBetterLongWayIsOffered) {
-  std::vector<NamedWay> ways{way(200, {0.8}), way(210, {0.65})};
-  keep_best(ways, way(100, {0.6}), true, wishes);
+// Twice as long is offered beside the short one where it is surer and breaks limits no more.
+TEST(KeepBest, ABetterLongWayIsOffered) {
+  std::vector<NamedWay> ways{way(200, {0.8}), way(210, {0.65}), way(300, {0.95, 0.97}, 0.4)};
+  EXPECT_TRUE(keep_best(ways, way(100, {0.6}), true, wishes));  // the last breaks them more
   EXPECT_EQ(minutes_of(ways), (Minutes{100, 200}));
+  ways = {way(200, {0.8})};
+  EXPECT_FALSE(keep_best(ways, way(100, {0.6}), true, wishes));
+}
+
+// 60 minutes in two legs cost as much as 58 in three; but these are surer: the leader is not asked.
+TEST(KeepBest, FewerLegsAloneAreNoChoice) {
+  std::vector<NamedWay> ways{way(60, {0.93, 0.95}), way(58, {0.97, 0.98, 0.99})};
+  keep_best(ways, std::nullopt, false, wishes);
+  EXPECT_EQ(minutes_of(ways), (Minutes{58}));
+  ways = {way(60, {0.93, 0.95}), way(58, {0.96, 0.96, 0.97})};  // surer by 0.012: no difference
+  keep_best(ways, std::nullopt, false, wishes);
+  EXPECT_EQ(minutes_of(ways), (Minutes{60, 58}));
 }
 
 // A quarter more of a breach is the same to a leader: the quicker and surer one stays.

@@ -39,7 +39,8 @@ bool goes_on_past_end(const std::vector<GridPoint>& way, double length_m, double
 }  // namespace
 
 double takes_all_branches(const Guides& around, const std::vector<GridPoint>& way,
-                          mapdata::Kind followed, mapdata::Visibility visibility) {
+                          mapdata::Kind followed, mapdata::Visibility visibility, double seen_m,
+                          double known) {
   constexpr double look_m = 20, apart_m = 5;
   const double length_m = mapdata::length_m(way);
   double right = 1, last_m = -look_m, at_m = 0;
@@ -50,7 +51,8 @@ double takes_all_branches(const Guides& around, const std::vector<GridPoint>& wa
     bool any = false;
     for (const OnLine& on : around.lines_at(way[i], 3)) {
       const auto& other = around.line(on.line);
-      const double alike = landmarks::looks_alike(other.label.kind, followed);
+      const double alike = landmarks::looks_alike(other.label.kind, followed) *
+                           (length_m - at_m <= seen_m ? 1 - known : 1);
       if (alike <= 0 || !around.traits(other.label.kind).leads) continue;
       for (const double step : {-look_m, look_m}) {
         const GridPoint there = point_along(other.points, std::max(on.along_m + step, 0.0));

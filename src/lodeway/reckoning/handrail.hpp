@@ -15,9 +15,11 @@ namespace lodeway::reckoning {
 [[nodiscard]] double takes_right_branch(mapdata::Visibility visibility, double turn_deg);
 
 /// The same for all branches along a way: at each of its points, every line of a like kind that leads away
-/// from it, by the turn between the two. Lines that the way itself follows are none.
+/// from it, by the turn between the two. Lines that the way itself follows are none. Within `seen_m` of
+/// the end only those err who do not recognise it, which is `known`.
 [[nodiscard]] double takes_all_branches(const Guides& around, const std::vector<GridPoint>& way,
-                                        mapdata::Kind followed, mapdata::Visibility visibility);
+                                        mapdata::Kind followed, mapdata::Visibility visibility,
+                                        double seen_m = 0, double known = 0);
 
 /// Along-track sigma on a line, `since_m` after the last thing that was ticked off: count, stride and steps.
 [[nodiscard]] double handrail_sigma_m(const Errors& errors, double since_m);

@@ -232,7 +232,8 @@ void Judge::handrail_end(const Leg& leg, LegModel& model) const {
   model.since_tick_m = model.length_m - last_tick;
   const double sigma = model.spread.along_sigma_m = handrail_sigma_m(errors_, model.since_tick_m);
   model.keeps = keeps_line(guides_.traits(leg.along_kind), party_.visibility, model.length_m) *
-                takes_all_branches(guides_, leg.line, leg.along_kind, party_.visibility);
+                takes_all_branches(guides_, leg.line, leg.along_kind, party_.visibility,
+                                   model.seen_from_m, model.mark ? model.recognised : 0);
   // who does not know the end for what it is has the count, as where nothing marks it
   if (model.recognised < habits_.least_fix) model.mark.reset();
   model.end = model.mark ? EndKind::handrail_mark : EndKind::handrail_count;

@@ -25,10 +25,13 @@ std::vector<GridPoint> line_of(const walking::Way& way) {
 }
 
 // In the order of NotNamed.
-constexpr std::array<std::array<const char*, 2>, 6> reasons{{
+constexpr std::array<std::array<const char*, 2>, 7> reasons{{
     {"", ""},
-    {"no way is surer than the quickest by more than 1 of 100",
-     "kein Weg ist um mehr als 1 von 100 sicherer als der schnellste"},
+    {"no way is surer than the quickest by more than 2 of 100",
+     "kein Weg ist um mehr als 2 von 100 sicherer als der schnellste"},
+    {"for each 1 of 100 that a way is surer than the quickest it takes some 12 min more, or longer",
+     "für jedes 1 von 100, um das ein Weg sicherer ist als der schnellste, braucht er gut 12 min "
+     "mehr"},
     {"the surer ways lie where the quickest does and are hardly surer",
      "die sichereren Wege liegen wie der schnellste und sind kaum sicherer"},
     {"no way lies in time between the quickest and the surest",
@@ -38,6 +41,10 @@ constexpr std::array<std::array<const char*, 2>, 6> reasons{{
     {"the ways between the quickest and the surest are like one of these",
      "die Wege zwischen dem schnellsten und dem sichersten gleichen einem von beiden"},
 }};
+
+constexpr std::array<const char*, 2> within_limits{
+    "what is surer than the quickest by more than 2 of 100 breaks the limits more",
+    "was um mehr als 2 von 100 sicherer ist als der schnellste, verletzt die Grenzen mehr"};
 
 }  // namespace
 
@@ -59,7 +66,8 @@ double common_share(const walking::Way& a, const walking::Way& b) {
   return static_cast<double>(near) / count;
 }
 
-void choose(std::span<const LegCost> front, const Wishes& wishes, const WayOf& way_of, Ways& out) {
+void choose(std::span<const LegCost> front, const Wishes& wishes, const WayOf& way_of,
+            bool surer_gone, Ways& out) {
   const auto language = static_cast<std::size_t>(wishes.language == units::Language::german);
   AboutWays about;
   about.late_s = [&](std::size_t i) {
@@ -89,7 +97,9 @@ void choose(std::span<const LegCost> front, const Wishes& wishes, const WayOf& w
   if (naming.surest) take(*naming.surest, Choice::surest);
   for (const auto why : {naming.why_no_surest, naming.why_no_balanced}) {
     if (why == NotNamed::given) continue;
-    out.remarks.emplace_back(reasons[static_cast<std::size_t>(why)][language]);
+    const bool limits = why == NotNamed::no_surer && surer_gone;
+    out.remarks.emplace_back(limits ? within_limits[language]
+                                    : reasons[static_cast<std::size_t>(why)][language]);
     break;
   }
 }

@@ -10,7 +10,7 @@ namespace lodeway::route {
 namespace {
 
 /// Ascending seconds, descending loss.
-void keep_front(std::vector<NamedWay>& ways) {
+void keep_front(std::vector<NamedWay>& ways, double as_sure) {
   std::ranges::stable_sort(ways, [](const NamedWay& a, const NamedWay& b) {
     const auto x = cost_of(a), y = cost_of(b);
     return std::pair(x.seconds, x.loss) < std::pair(y.seconds, y.loss);
@@ -20,7 +20,14 @@ void keep_front(std::vector<NamedWay>& ways) {
     if (best.empty() || cost_of(way).loss < cost_of(best.back()).loss)
       best.push_back(std::move(way));
   }
-  ways = std::move(best);
+  ways.clear();
+  for (const auto& way : best) {
+    const bool beaten = std::ranges::any_of(best, [&](const NamedWay& other) {
+      return other.expected_min <= way.expected_min &&
+             cost_of(other).loss < cost_of(way).loss - as_sure;
+    });
+    if (!beaten) ways.push_back(way);
+  }
 }
 
 }  // namespace
@@ -36,32 +43,36 @@ double breach_of(const walking::Way& way, const Wishes& wishes) {
   return all;
 }
 
-void keep_best(std::vector<NamedWay>& ways, const std::optional<NamedWay>& least_time,
+bool keep_best(std::vector<NamedWay>& ways, const std::optional<NamedWay>& least_time,
                bool loosened, const Wishes& wishes, const BreachRules& rules) {
   constexpr double no_less = 0.01;
   double longest = no_limit;
   if (loosened && least_time) {
-    longest = rules.most_longer * least_time->minutes;
+    longest = rules.most_longer * least_time->expected_min;
     const auto own = cost_of(*least_time);
     const double breach = breach_of(least_time->way, wishes);
     std::erase_if(ways, [&](const NamedWay& way) {
       const auto cost = cost_of(way);
       return cost.seconds >= own.seconds && cost.loss >= own.loss &&
-             (breach_of(way.way, wishes) >= breach || way.minutes > longest);
+             (breach_of(way.way, wishes) >= breach || way.expected_min > longest);
     });
   }
   if (least_time) ways.push_back(*least_time);
   double least = no_limit;
   for (const auto& way : ways) {
-    if (way.minutes <= longest) least = std::min(least, breach_of(way.way, wishes));
+    if (way.expected_min <= longest) least = std::min(least, breach_of(way.way, wishes));
   }
   const double alike = std::max(rules.alike, rules.alike_share * least);
   const double more = least == 0 ? 0 : loosened ? alike : no_less;
+  double least_gone = no_limit;  // loss of those that go
   std::erase_if(ways, [&](const NamedWay& way) {
     const double breach = breach_of(way.way, wishes);
-    return way.minutes <= longest ? breach > least + more : breach > rules.much_less * least;
+    const bool goes = breach > least + (way.expected_min <= longest ? more : 0);
+    if (goes) least_gone = std::min(least_gone, cost_of(way).loss);
+    return goes;
   });
-  keep_front(ways);
+  keep_front(ways, rules.as_sure);
+  return least_gone < cost_of(ways.back()).loss - rules.as_sure;
 }
 
 }  // namespace lodeway::route

@@ -11,8 +11,8 @@ namespace lodeway::route {
 /// All *practice*.
 struct BreachRules {
   double alike = 0.1, alike_share = 0.25;  ///< more than a breach, or this part of it: is one to it
-  double most_longer = 1.5;                ///< times the least-time way's walking time
-  double much_less = 0.5;                  ///< of a breach: worth a longer way than that
+  double most_longer = 1.5;                ///< times the least-time way's time, recovery in it
+  double as_sure = 0.02;                   ///< a loss that is no difference
 };
 
 /// What is read as the limit keeps it: a certainty is printed to a hundredth, and a hazard is
@@ -27,11 +27,14 @@ inline constexpr double certainty_rounding = 0.005, hazard_rounding = 0.01;
 /// at least one. `least_time`, where there is one, is a way like the others.
 /// - Where one breaks no limit: of those that break none.
 /// - Where a limit had to be loosened (`loosened`) what the least-time way beats
-///   goes: no quicker, no surer, and breaking limits no less or walking over `most_longer` times as
+///   goes: no quicker, no surer, and breaking limits no less or taking over `most_longer` times as
 ///   long. Of those no longer than that stay the ones `alike` to the least breach among
-///   them; a longer one has to break limits at most `much_less` as much as that least.
+///   them; a longer one has to break limits no more than that least.
 /// - Else: within a hundredth of the least breach (stretches the leader set out may break limits).
-void keep_best(std::vector<NamedWay>& ways, const std::optional<NamedWay>& least_time,
+/// A way that takes no less time than another, legs not counted, and is less sure by more than
+/// `as_sure` goes too: fewer legs alone are no choice.
+/// True: ways surer than all that stay went because they break limits more.
+bool keep_best(std::vector<NamedWay>& ways, const std::optional<NamedWay>& least_time,
                bool loosened, const Wishes& wishes, const BreachRules& rules = {});
 
 }  // namespace lodeway::route

@@ -54,11 +54,19 @@ class Namer {
   }
 
   void name_surest(std::size_t last) {
-    const double enough = front_[last].loss + rules_.same_loss;
+    std::vector<std::size_t> by_price;
+    for (std::size_t i = naming_.quickest; i <= last; ++i) by_price.push_back(i);
+    std::ranges::stable_sort(by_price, {}, [&](std::size_t i) {
+      return front_[i].seconds + rules_.most_price_s * front_[i].loss;
+    });
+    const auto worth = *std::ranges::find_if(by_price, [&](std::size_t i) { return in_time(i); });
+    const double enough = front_[worth].loss + rules_.same_loss;
     std::size_t surest = naming_.quickest;
     while (front_[surest].loss > enough || !in_time(surest)) ++surest;
     if (surest == naming_.quickest)
-      naming_.why_no_surest = NotNamed::no_surer;
+      naming_.why_no_surest = front_[last].loss + rules_.same_loss < front_[surest].loss
+                                  ? NotNamed::too_dear
+                                  : NotNamed::no_surer;
     else if (alike(surest, naming_.quickest))
       naming_.why_no_surest = NotNamed::alike;
     else

@@ -14,15 +14,18 @@ namespace lodeway::route {
 struct NamingRules {
   double most_common = 0.8;  ///< share of the length; two ways that have more of it in common ...
   double as_sure = 0.05;     ///< ... and whose losses differ by less are alike
-  /// Losses nearer than this are equally sure: a hundredth of certainty, which the model cannot
-  /// tell.
-  double same_loss = 0.01;
+  /// Losses nearer than this are equally sure: two hundredths of certainty, less than closed form
+  /// and rehearsal are apart.
+  double same_loss = 0.02;
+  /// What certainty may cost: seconds for a loss of 1, which is 12 minutes for 1 of 100.
+  double most_price_s = 72000;
 };
 
 /// Why a name is not given.
 enum class NotNamed : unsigned char {
   given,          ///< it is
   no_surer,       ///< no way is surer than the quickest, by `same_loss`
+  too_dear,       ///< each 1 of 100 that a way is surer costs more than `most_price_s` allows
   alike,          ///< the surer ones lie where the quickest does and are hardly surer
   none_between,   ///< no way has a time between the two others
   no_good_trade,  ///< those between pay more for their certainty than they would in even shares
@@ -49,7 +52,8 @@ struct AboutWays {
 
 /// `front`: seconds ascending, loss descending, at least one. Of the ways in time
 /// - quickest: the first;
-/// - surest: the quickest of those within `same_loss` of the least loss;
+/// - surest: the quickest of those within `same_loss` of the loss of the one that is best at
+///   `most_price_s`, seconds and loss added up;
 /// - balanced: of those in time between the two and not alike either, the one that lies farthest
 ///   below the chord between them, time and loss each scaled to the chord's ends.
 /// None in time: the one least late is the quickest, and it alone is named.

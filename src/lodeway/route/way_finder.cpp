@@ -50,11 +50,11 @@ std::string choice_words(Choice choice, const Wishes& wishes) {
 std::string breaks_words(const Wishes& wishes) {
   return german(wishes)
              ? "so gewählt: von den Wegen, die höchstens anderthalbmal so lang gehen wie der "
-               "zeitlich kürzeste, die, welche am wenigsten verfehlen; er ist unter ihnen, wo "
-               "keiner merklich weniger verfehlt"
+               "zeitlich kürzeste, die, welche die Grenzen am wenigsten verletzen; längere nur, wo "
+               "sie sicherer sind und die Grenzen nicht mehr verletzen"
              : "chosen so: of the ways that take at most one and a half times the least time those "
-               "that break limits least; the least-time way is among them where none breaks them "
-               "clearly less";
+               "that break the limits least; longer ones only where they are surer and break them "
+               "no more";
 }
 
 std::string given_words(const Wishes& wishes) {
@@ -127,11 +127,12 @@ Result<Ways> WayFinder::find(const walking::Request& request, const Wishes& wish
     least_time = std::move(whole.back());
     whole.pop_back();
   }
-  const bool loosened = !given && !out.remarks.empty();
-  keep_best(whole, least_time, loosened, wishes);
+  const bool loosened = parts.loosened();
+  const bool surer_gone = keep_best(whole, least_time, loosened, wishes);
   for (const auto& way : whole) out.front.push_back(cost_of(way));
   if (loosened && least_time) out.remarks.push_back(breaks_words(wishes));
-  choose(out.front, wishes, [&](std::size_t i) -> const NamedWay& { return whole[i]; }, out);
+  choose(out.front, wishes, [&](std::size_t i) -> const NamedWay& { return whole[i]; }, surer_gone,
+         out);
   if (given) out.remarks.clear();
   for (auto& way : out.ways) {
     way.way.name = given ? given_words(wishes) : choice_words(way.choice, wishes);

@@ -18,7 +18,7 @@ using walking::Leg;
 using walking::Waypoint;
 
 constexpr double first_reach = 1.35, first_more_m = 1200;  // of the ellipse; then twice as much
-constexpr double stub_m = 300, sharp_turn_deg = 50;        // *practice*
+constexpr double stub_m = 300, short_leg_m = 100, least_leg_m = 60;  // *practice*
 
 /// Ascending seconds, descending loss; of many the nearest alike are left out, the ends never.
 void thin_out(std::vector<WholeWay>& ways) {
@@ -43,29 +43,59 @@ void thin_out(std::vector<WholeWay>& ways) {
   ways = std::move(kept);
 }
 
-/// Two legs along one thing of which one is a stub are one leg: to stop between them is surer by a
-/// hair and asks for a leg more.
-void join_stubs(const Cutting& c, std::vector<Piece>& pieces, std::vector<std::string>& ends) {
-  const auto label = [&](const Piece& p) -> const mapdata::Label& {
-    return c.ground.map.lines[p.line].label;
+/// A piece of a way, with the runs that it begins and ends with where it goes along a line.
+struct Part {
+  Piece piece;
+  std::uint32_t first_run = nothing, last_run = nothing;
+  std::string end = {};  ///< words; empty: whatever the map calls it
+  [[nodiscard]] bool along() const { return piece.line != no_parent; }
+  [[nodiscard]] double length_m() const { return mapdata::length_m(piece.points); }
+};
+
+/// Where `run` ends: does a line of this kind leave, beside the one that is taken, at less of a turn
+/// than this?
+bool forks(const Lines& lines, std::uint32_t run, std::uint32_t taken, mapdata::Kind kind,
+           double turn_deg) {
+  return std::ranges::any_of(lines.spots[lines.end(run)].out, [&](std::uint32_t other) {
+    return other != (run ^ 1U) && other != taken && lines.label(other).kind == kind &&
+           lines.turn_deg(run, other) < turn_deg;
+  });
+}
+
+/// Legs along lines of which one is a stub are one leg: to stop between them is surer by a hair and
+/// asks for a leg more. Of one thing that goes on, under `short_leg_m`; under `stub_m` unless the way
+/// turns off there from what goes on straighter. Of two things, under `least_leg_m`: the stub goes
+/// with what comes before it, else with what comes after; where the thing itself goes on only if
+/// the stub's end is seen from there.
+void join_stubs(const Lines& lines, const reckoning::Judge& judge, std::vector<Part>& parts) {
+  const auto is_one = [&](std::size_t i) {  // with the one before it
+    const auto &a = parts[i - 1], &b = parts[i];
+    if (!a.along() || !b.along()) return false;
+    const double shorter = std::min(a.length_m(), b.length_m());
+    if (lines.goes_on(a.last_run, b.first_run)) {
+      const double turn = lines.turn_deg(a.last_run, b.first_run);
+      return shorter < short_leg_m ||
+             (shorter < stub_m &&
+              !forks(lines, a.last_run, b.first_run, lines.label(b.first_run).kind, turn));
+    }
+    const bool b_goes = b.length_m() < least_leg_m;
+    if (shorter >= least_leg_m || (!b_goes && i > 1 && parts[i - 2].along())) return false;
+    const auto kind = lines.label(b_goes ? a.last_run : b.first_run).kind;
+    if (!forks(lines, a.last_run, b.first_run, kind, 180)) return true;
+    const auto mark = judge.guides().mark_at(b.piece.points.back(), judge.habits().least_fix);
+    return mark && mark->seen_from_m >= b.length_m();
   };
-  const auto turns = [](const Piece& a, const Piece& b) {
-    const auto in = earth::grid_bearing(a.points[a.points.size() - 2], a.points.back());
-    return std::abs((earth::grid_bearing(b.points[0], b.points[1]) - in).in_degrees()) > sharp_turn_deg;
-  };
-  for (std::size_t i = 1; i < pieces.size();) {
-    auto &a = pieces[i - 1], &b = pieces[i];
-    const bool stub = a.line != no_parent && b.line != no_parent && label(a).kind == label(b).kind &&
-                      label(a).name == label(b).name && (!label(a).name.empty() || !turns(a, b)) &&
-                      std::min(mapdata::length_m(a.points), mapdata::length_m(b.points)) < stub_m;
-    if (!stub) {
+  for (std::size_t i = 1; i < parts.size();) {
+    if (!is_one(i)) {
       ++i;
       continue;
     }
-    a.points.insert(a.points.end(), b.points.begin() + 1, b.points.end());
-    ends[i - 1] = ends[i];
-    pieces.erase(pieces.begin() + static_cast<std::ptrdiff_t>(i));
-    ends.erase(ends.begin() + static_cast<std::ptrdiff_t>(i));
+    auto &a = parts[i - 1], &b = parts[i];
+    if (b.length_m() >= least_leg_m) a.piece.line = b.piece.line;
+    a.piece.points.insert(a.piece.points.end(), b.piece.points.begin() + 1, b.piece.points.end());
+    a.last_run = b.last_run;
+    a.end = std::move(b.end);
+    parts.erase(parts.begin() + static_cast<std::ptrdiff_t>(i));
   }
 }
 
@@ -96,6 +126,17 @@ std::string missed_words(const MissedLimit& missed, const LegGraph& graph,
                           : "from {} to {} every way comes nearer to barred ground than is asked "
                             "for: entered with {:.0f}, not {:.0f} of 100, from {}"),
       ends.from, ends.to, 100 * missed.needed, 100 * missed.wanted, where);
+}
+
+/// Why there is only the raster's line.
+std::string no_guide_words(const WayParts::Ends& ends, const Wishes& wishes) {
+  return fmt::format(
+      fmt::runtime(wishes.language == units::Language::german
+                       ? "von {} nach {} ist zu wenig zu sehen für einen Weg, der von einem zum "
+                         "andern führt: es bleibt die zeitlich kürzeste Linie, in Etappen geteilt"
+                       : "from {} to {} there is too little to see for a way that leads from one "
+                         "thing to the next: what is left is the least-time line, cut into legs"),
+      ends.from, ends.to);
 }
 
 }  // namespace
@@ -134,33 +175,34 @@ FrontProblem problem_of(const LegGraph& graph, const Wishes& wishes) {
 
 WayPieces pieces_through(const Seeking& seeking, const LegGraph& graph, const FrontWay& way) {
   const auto& lines = seeking.lines;
-  WayPieces out;
-  auto& [pieces, ends] = out;
-  bool on_line = false;           // the last piece is a line that goes on
-  const auto take = [&](std::uint32_t line, std::vector<GridPoint> points) {
-    pieces.push_back({line, std::move(points)});
-    ends.emplace_back();
-  };
+  std::vector<Part> parts;
+  bool on_line = false;  // the last piece is a line that goes on
   for (const auto arc : way.arcs) {
     const auto& step = graph.step(arc);
     const auto from = graph.arcs()[arc].from, to = graph.arcs()[arc].to;
-    if (!step.points.empty()) take(no_parent, step.points);
+    if (!step.points.empty()) parts.push_back({{no_parent, step.points}});
     if (step.run != nothing) {
       auto run = lines.points(step.run, step.from_m, step.to_m);
       if (on_line) {
-        auto& last = pieces.back().points;
-        last.insert(last.end(), run.begin() + 1, run.end());
+        auto& last = parts.back();
+        last.piece.points.insert(last.piece.points.end(), run.begin() + 1, run.end());
+        last.last_run = step.run;
       } else {
         if (step.points.empty()) run.front() = graph.at(from);
-        take(lines.pieces[step.run / 2].line, std::move(run));
+        parts.push_back({{lines.pieces[step.run / 2].line, std::move(run)}, step.run, step.run});
       }
     }
     on_line = to > graph.last();
     if (on_line) continue;
-    pieces.back().points.back() = graph.at(to);
-    ends.back() = graph.name(to);
+    parts.back().piece.points.back() = graph.at(to);
+    parts.back().end = graph.name(to);
   }
-  join_stubs(seeking.cutting, pieces, ends);
+  join_stubs(lines, seeking.judge, parts);
+  WayPieces out;
+  for (auto& part : parts) {
+    out.pieces.push_back(std::move(part.piece));
+    out.ends.push_back(std::move(part.end));
+  }
   return out;
 }
 
@@ -201,8 +243,12 @@ Result<void> WayParts::search(Stretch& stretch, std::vector<std::string>& remark
   for (const auto* point : {&stretch.from, &stretch.to}) {
     if (const auto ok = check_place(c.prepared, *point); !ok) return std::unexpected(ok.error());
   }
+  const Ends ends{stretch.from.name, stretch.to.name};
   stretch.graph = graph_of(seeking_, stretch.from, stretch.to);
-  if (!stretch.graph) return fixed(stretch);
+  if (!stretch.graph) {
+    remarks.push_back(no_guide_words(ends, seeking_.wishes));
+    return fixed(stretch);
+  }
   auto problem = problem_of(*stretch.graph, seeking_.wishes);
   auto front = find_front(problem);
   if (front && front->ways.empty()) {
@@ -210,9 +256,9 @@ Result<void> WayParts::search(Stretch& stretch, std::vector<std::string>& remark
     if (!nearest) return std::unexpected(nearest.error());
     if (*nearest) {
       for (const auto& missed : (*nearest)->missed) {
-        remarks.push_back(missed_words(missed, *stretch.graph,
-                                       {stretch.from.name, stretch.to.name}, seeking_.wishes));
+        remarks.push_back(missed_words(missed, *stretch.graph, ends, seeking_.wishes));
       }
+      stretch.loosened = !(*nearest)->missed.empty();
       // what can be kept is kept: only the limits that are missed are left out
       for (const auto& missed : (*nearest)->missed)
         (missed.which == Limit::leg_loss ? problem.limits.leg_loss : problem.limits.leg_hazard) = no_limit;
@@ -222,6 +268,7 @@ Result<void> WayParts::search(Stretch& stretch, std::vector<std::string>& remark
   if (!front) return std::unexpected(front.error());
   if (front->ways.empty()) {
     stretch.graph.reset();
+    remarks.push_back(no_guide_words(ends, seeking_.wishes));
     return fixed(stretch);
   }
   for (const auto& way : front->ways) stretch.costs.push_back(way.cost);
@@ -237,6 +284,7 @@ Result<void> WayParts::add(const Waypoint& from, const Waypoint& to,
   const bool find = to.stretch == walking::Stretch::find && earth::grid_distance_m(from.at, to.at) >= 1;
   const auto done = find ? search(stretch, remarks) : fixed(stretch);
   if (!done) return std::unexpected(done.error());
+  loosened_ = loosened_ || stretch.loosened;
   join(stretch);
   stretches_.push_back(std::move(stretch));
   return {};

@@ -67,6 +67,8 @@ class WayParts {
   [[nodiscard]] std::vector<Piece> pieces(std::size_t index) const;
   /// Its legs, named and described, not judged.
   [[nodiscard]] walking::Way way(std::size_t index) const;
+  /// Did a limit have to be loosened on any stretch?
+  [[nodiscard]] bool loosened() const { return loosened_; }
 
   static constexpr std::size_t most_kept = 400;
   struct Ends {
@@ -80,6 +82,7 @@ class WayParts {
     std::unique_ptr<LegGraph> graph;              ///< else ways of the graph
     std::vector<FrontWay> ways;
     walking::Waypoint from, to;
+    bool loosened = false;
   };
   [[nodiscard]] Result<void> search(Stretch& stretch, std::vector<std::string>& remarks) const;
   [[nodiscard]] Result<void> fixed(Stretch& stretch) const;
@@ -88,12 +91,15 @@ class WayParts {
   const Seeking& seeking_;
   std::vector<Stretch> stretches_;
   std::vector<WholeWay> front_;
+  bool loosened_ = false;
 };
 
 /// The way of an index of the front, made ready once.
 using WayOf = std::function<const NamedWay&(std::size_t)>;
-/// Up to three of the front into `out.ways`, and why fewer into the remarks.
-void choose(std::span<const LegCost> front, const Wishes& wishes, const WayOf& way_of, Ways& out);
+/// Up to three of the front into `out.ways`, and why fewer into the remarks. `surer_gone`: as
+/// keep_best.
+void choose(std::span<const LegCost> front, const Wishes& wishes, const WayOf& way_of,
+            bool surer_gone, Ways& out);
 
 /// The share of a's length that lies within 50 m of b.
 [[nodiscard]] double common_share(const walking::Way& a, const walking::Way& b);
