@@ -11,6 +11,7 @@
 #include "lodeway/mapdata/polyline.hpp"
 #include "lodeway/numeric/random.hpp"
 #include "lodeway/reckoning/rehearsal.hpp"
+#include "lodeway/route/judge_ways.hpp"
 #include "lodeway/route/keep_best.hpp"
 #include "lodeway/route/way_parts.hpp"
 #include "lodeway/tasks/derive.hpp"
