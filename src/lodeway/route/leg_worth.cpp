@@ -8,6 +8,7 @@
 #include "lodeway/numeric/bivariate.hpp"
 #include "lodeway/route/keep_best.hpp"
 #include "lodeway/route/leg_graph.hpp"
+#include "lodeway/route/named_ways.hpp"
 #include "lodeway/route/open_stretch.hpp"
 
 namespace lodeway::route {
@@ -15,9 +16,9 @@ namespace lodeway::route {
 namespace {
 
 // All *practice*. What lies on a way that is best at one of these prices of certainty is judged
-// (seconds for a loss of 1: half an hour is what an unsure party spends on getting lost; at the
-// highest a hundredth is worth 24 minutes) ...
-constexpr std::array<double, 5> prices_s{0, 1800, 7200, 36000, 144000};
+// (seconds for a loss of 1: half an hour is what an unsure party spends on getting lost; the
+// highest is that of the surest way) ...
+constexpr std::array<double, 5> prices_s{0, 1800, 7200, 28800, NamingRules{}.most_price_s};
 // ... and with it what is so little over the best, as a share, so many at a time, until all that
 // lies on the best is judged. What is far over is looked at once the best is known.
 constexpr double far_over = 0.05, judged_over = 0.005, on_best = 1e-9, slack_s = 600;
