@@ -6,6 +6,8 @@
 
 #include "lodeway/mapdata/polyline.hpp"
 #include "lodeway/route/judge_ways.hpp"
+#include "lodeway/route/keep_best.hpp"
+#include "lodeway/route/named_ways.hpp"
 #include "lodeway/route/way_parts.hpp"
 
 namespace lodeway::route {
@@ -19,7 +21,8 @@ using walking::LegKind;
 
 constexpr double same_end_m = 30, on_line_m = 15;
 /// What a leader of each way gives for certainty: seconds for a loss of 1; *practice*.
-constexpr double prices_s[] = {0, 5400, 1e6};
+constexpr double prices_s[] = {0, 5400, NamingRules{}.most_price_s};
+constexpr int most_told = 4;  // legs of the next best
 
 bool same_leg(const Leg& a, const Leg& b) {
   return a.kind == b.kind && a.along == b.along &&
@@ -84,19 +87,25 @@ std::string how(const Leg& leg, bool german) {
                      leg.length_m, leg.to);
 }
 
-/// What makes the leg good, and what it risks.
-std::string about(const Leg& leg, std::size_t number, bool german) {
+/// What makes the leg good, and what it risks. `keeps`: the line, where it follows one.
+std::string about(const Leg& leg, std::size_t number, double keeps, bool german) {
   const auto& s = *leg.sureness;
   auto out = fmt::format(
       fmt::runtime(german ? "Etappe {}, {}: {:.0f} min; sie endet mit {:.0f} von 100, wo sie soll."
                           : "Leg {}, {}: {:.0f} min; it ends where it should with {:.0f} of 100."),
       number, how(leg, german), leg.minutes, 100 * s.certainty);
   if (leg.kind == LegKind::along) {
-    out += german ? " Die Linie führt den ganzen Weg." : " The line leads all the way.";
+    out += fmt::format(
+        fmt::runtime(german ? " Die Linie führt den ganzen Weg: sie wird mit {:.0f} von 100 "
+                              "gehalten, ihr Ende dann mit {:.0f} bemerkt."
+                            : " The line leads all the way: it is kept with {:.0f} of 100, and "
+                              "its end then noticed with {:.0f}."),
+        100 * keeps, 100 * std::min(s.certainty / keeps, 1.0));
   } else if (leg.aim_off) {
     const bool left = leg.aim_off->side == mapdata::Side::left;
     out += fmt::format(
-        fmt::runtime(german ? " Sie hält {:.0f} m {} vor, damit an {} klar ist, wohin zu gehen ist."
+        fmt::runtime(german ? " Sie hält {:.0f} m {} vor, damit beim Treffen auf die Linie ({}) "
+                              "klar ist, wohin zu gehen ist."
                             : " It aims off {:.0f} m {}, so that at the {} the turn is known."),
         leg.aim_off->offset_m,
         german ? (left ? "links" : "rechts") : (left ? "to the left" : "to the right"),
@@ -106,7 +115,11 @@ std::string about(const Leg& leg, std::size_t number, bool german) {
                                            : " At the end the party is unsure by {:.0f} m across."),
                        s.cross_sigma_m);
   }
-  if (leg.stop) {
+  if (leg.stop && leg.stop->beyond_m < 0.5) {
+    out += fmt::format(fmt::runtime(german ? " Das Ende selbst hält auf: {}."
+                                           : " The end itself stops the party: {}."),
+                       leg.stop->what);
+  } else if (leg.stop) {
     out += fmt::format(fmt::runtime(german ? " Wer weitergeht, den hält auf: {} nach {:.0f} m."
                                            : " Who goes on is stopped by: {}, {:.0f} m beyond."),
                        leg.stop->what, leg.stop->beyond_m);
@@ -114,40 +127,59 @@ std::string about(const Leg& leg, std::size_t number, bool german) {
   return out;
 }
 
-std::string compared(const NamedWay& mine, const NamedWay& other, bool german) {
+std::string compared(const NamedWay& mine, const NamedWay& other, const Wishes& wishes) {
+  const bool german = wishes.language == units::Language::german;
   std::string legs;
   int named = 0;
   for (const auto& leg : other.way.legs) {
     const bool shared = std::ranges::any_of(
         mine.way.legs, [&](const Leg& own) { return same_leg(own, leg); });
-    if (shared || named == 4) continue;
-    legs += (named++ == 0 ? "" : ", ") + how(leg, german);
+    if (shared) continue;
+    if (named < most_told) legs += (named == 0 ? "" : ", ") + how(leg, german);
+    ++named;
   }
+  if (named > most_told) legs += german ? " und weiter" : " and on";
+  if (named == 0)
+    return german ? " Das Nächstbeste sind dieselben Etappen, anders geteilt."
+                  : " The next best are the same legs, parted otherwise.";
   const double more = other.expected_min - mine.expected_min;
   const double surer = 100 * (other.certainty - mine.certainty);
+  const bool longer = more >= 0.5, shorter = more <= -0.5;  // minutes, as they are shown
+  const std::string time =
+      !longer && !shorter
+          ? (german ? "gleich lang" : "as long")
+          : fmt::format("{:.0f} min {}", std::abs(more),
+                        german ? (longer ? "länger" : "kürzer") : (longer ? "longer" : "shorter"));
   auto out = fmt::format(
-      fmt::runtime(german ? " Das Nächstbeste wäre: {}. Bis zum nächsten Ort der Reise {:.0f} min "
-                            "{} (mit Suchen), {:.0f} statt {:.0f} von 100, {} statt {} Etappen"
+      fmt::runtime(german ? " Das Nächstbeste wäre: {}. Bis zum nächsten Ort der Reise {} (mit "
+                            "Suchen), {:.0f} statt {:.0f} von 100, {} statt {} Etappen"
                           : " The next best would be: {}. As far as the trip's next place that is "
-                            "{:.0f} min {} (searches in it), {:.0f} instead of {:.0f} of 100, {} "
-                            "legs instead of {}"),
-      legs, std::abs(more),
-      german ? (more >= 0 ? "länger" : "kürzer") : (more >= 0 ? "longer" : "shorter"),
-      100 * other.certainty, 100 * mine.certainty, other.way.legs.size(), mine.way.legs.size());
+                            "{} (searches in it), {:.0f} instead of {:.0f} of 100, {} legs instead "
+                            "of {}"),
+      legs, time, 100 * other.certainty, 100 * mine.certainty, other.way.legs.size(),
+      mine.way.legs.size());
   if (other.hazard > mine.hazard + 0.005) {
     out += fmt::format(
         fmt::runtime(german ? ", und mit {:.0f} statt {:.0f} von 100 über gesperrtes Gelände"
                             : ", and over barred ground with {:.0f} instead of {:.0f} of 100"),
         100 * other.hazard, 100 * mine.hazard);
   }
-  if (more >= 0 && surer <= 0) {
+  constexpr double as_sure = 0.5;  // of 100: shown as the same figure
+  const bool breaks_more = breach_of(other.way, wishes) > breach_of(mine.way, wishes) + 0.005;
+  if (!shorter && surer < as_sure) {
     out += german ? ": weder schneller noch sicherer." : ": neither quicker nor surer.";
-  } else if (more >= 0) {
+  } else if (longer) {
     out += german ? ": sicherer, aber die Zeit ist es dieser Wahl nicht wert."
                   : ": surer, but not worth the time to this choice.";
-  } else {
+  } else if (surer < -as_sure) {
     out += german ? ": schneller, aber für diese Wahl zu unsicher."
                   : ": quicker, but too unsure for this choice.";
+  } else if (breaks_more) {
+    out += german ? ": schneller, aber es verletzt die Grenzen mehr."
+                  : ": quicker, but it breaks the limits more.";
+  } else {
+    out += german ? ": nach diesen Zahlen ist es ebenso gut."
+                  : ": by these figures it is as good.";
   }
   return out;
 }
@@ -168,19 +200,22 @@ Result<std::string> WayFinder::explain(const walking::Request& request, const Wi
   walking::Way own;
   for (auto k = part.first; k <= part.last; ++k) own.legs.push_back(way.legs[k]);
   const auto mine = judged(shop.judge, std::move(own));
-  auto out = about(mine.way.legs[leg - part.first], leg + 1, german);
+  const auto& asked = mine.way.legs[leg - part.first];
+  auto fresh = shop.judge.at_fix();
+  auto out = about(asked, leg + 1, shop.judge.weigh(asked, fresh).keeps, german);
   if (points[part.point].stretch != walking::Stretch::find) {
     return out + (german ? " So ist sie vorgegeben." : " The leader has set it so.");
   }
-  const auto graph = graph_of(shop.seeking, points[part.point - 1], points[part.point]);
-  const auto none = german ? " Ohne sie findet sich kein Weg, der nicht viel länger ist."
-                           : " Without it no way is found that is not much longer.";
+  const auto walked = [&](const Step& step) { return walks(*lines_, step, asked); };
+  const auto graph =
+      graph_of(shop.seeking, points[part.point - 1], points[part.point], walked);
+  const auto none = german ? " Ohne sie führt kein Weg." : " Without it no way leads.";
   if (graph == nullptr) return out + none;
   auto problem = problem_of(*graph, wishes);
   std::vector<Arc> arcs;
   std::vector<std::uint32_t> index;
   for (std::uint32_t a = 0; a < graph->arcs().size(); ++a) {
-    if (walks(*lines_, graph->step(a), way.legs[leg])) continue;
+    if (walked(graph->step(a))) continue;
     arcs.push_back(graph->arcs()[a]);
     index.push_back(a);
   }
@@ -200,7 +235,7 @@ Result<std::string> WayFinder::explain(const walking::Request& request, const Wi
   const auto other = judged(
       shop.judge, {"", legs_through(shop.seeking, *graph, best, points[part.point - 1],
                                     points[part.point])});
-  return out + compared(mine, other, german);
+  return out + compared(mine, other, wishes);
 }
 
 }  // namespace lodeway::route

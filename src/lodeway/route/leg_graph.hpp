@@ -2,6 +2,8 @@
 /// The legs that may lead a party from one place to another, with their costs: what is searched.
 /// Method: docs/method/choosing-the-way.md. Not for use outside route.
 #include <cstdint>
+#include <functional>
+#include <utility>
 #include <vector>
 
 #include "lodeway/numeric/parallel.hpp"
@@ -56,6 +58,8 @@ class LegGraph {
   /// A chain of straight legs that was found otherwise (the raster's quickest way), between two
   /// places of the graph or new ones at its joints.
   void add_way(const std::vector<walking::Leg>& legs);
+  /// What `build` is to do without, from now on.
+  void leave_out(std::function<bool(const Step&)> what) { left_out_ = std::move(what); }
 
   [[nodiscard]] const std::vector<Arc>& arcs() const { return arcs_; }
   [[nodiscard]] const Step& step(std::uint32_t arc) const { return steps_[arc]; }
@@ -114,6 +118,7 @@ class LegGraph {
   std::vector<std::uint32_t> stand_of_;  ///< by place: index into stands_
   std::vector<RunCost> run_costs_;       ///< by run
   std::vector<Candidate> extra_;
+  std::function<bool(const Step&)> left_out_;
   std::vector<Arc> arcs_;
   std::vector<Step> steps_;
 };

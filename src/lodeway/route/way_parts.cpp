@@ -151,11 +151,13 @@ Workshop::Workshop(const walking::Ground& ground, const landmarks::Surroundings&
       seeking{cutting, lines, judge, wishes, parallel} {}
 
 std::unique_ptr<LegGraph> graph_of(const Seeking& seeking, const Waypoint& from,
-                                   const Waypoint& to) {
+                                   const Waypoint& to,
+                                   const std::function<bool(const Step&)>& left_out) {
   const double straight = earth::grid_distance_m(from.at, to.at);
   const auto& f = seeking.cutting.prepared.cover.frame();
   const double whole = 2 * std::hypot(f.rows * f.cell_m, f.cols * f.cell_m);
   auto graph = std::make_unique<LegGraph>(seeking, from, to);
+  graph->leave_out(left_out);
   for (double reach = first_reach * straight + first_more_m; reach < 2 * whole; reach *= 2) {
     if (graph->build(reach)) return graph;
   }

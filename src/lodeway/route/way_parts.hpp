@@ -31,10 +31,11 @@ struct Workshop {
   Workshop& operator=(const Workshop&) = delete;
 };
 
-/// The graph of a stretch, as wide as it must be to lead; null where it leads nowhere.
-[[nodiscard]] std::unique_ptr<LegGraph> graph_of(const Seeking& seeking,
-                                                 const walking::Waypoint& from,
-                                                 const walking::Waypoint& to);
+/// The graph of a stretch, without what is left out, as wide as it must be to lead; null where it
+/// leads nowhere.
+[[nodiscard]] std::unique_ptr<LegGraph> graph_of(
+    const Seeking& seeking, const walking::Waypoint& from, const walking::Waypoint& to,
+    const std::function<bool(const Step&)>& left_out = {});
 /// What is searched of it, with the limits that are wished for. Refers to the graph.
 [[nodiscard]] FrontProblem problem_of(const LegGraph& graph, const Wishes& wishes);
 /// What a way through it follows and crosses, in order.
