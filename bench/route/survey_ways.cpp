@@ -70,6 +70,8 @@ int main(int argc, char** argv) {
   std::map<std::string, int> why;
   std::size_t legs = 0, ways = 0, short_legs = 0, done = 0;
   double way_m = 0;
+  // a side of the card holds five legs, and one leg's room is for help
+  std::size_t up_to_10_km = 0, on_two_sides = 0;
   for (int draws = 1; done < pairs && draws < 2000;) {
     const auto a = any(), b = any();
     const double apart = earth::grid_distance_m(fixes[a].at, fixes[b].at);
@@ -95,13 +97,17 @@ int main(int argc, char** argv) {
     for (const auto& way : found->ways) {
       ++ways;
       const auto& l = way.way.legs;
+      double long_m = 0;
+      for (const auto& leg : l) long_m += leg.length_m;
+      up_to_10_km += long_m <= 10000 ? 1 : 0;
+      on_two_sides += long_m <= 10000 && l.size() <= 9 ? 1 : 0;
       for (std::size_t k = 0; k < l.size(); ++k) {
         ++legs;
         way_m += l[k].length_m;
         if (l[k].length_m >= under_m) continue;
         ++short_legs;
-        fmt::print("    {} leg {} of {}: {} | SHORT {} | {}\n", choices[static_cast<int>(way.choice)],
-                   k + 1, l.size(), k == 0 ? "start" : told(l[k - 1]), told(l[k]),
+        fmt::print("    {} leg {} of {}: {} | SHORT {} | {}\n",
+                   choices[static_cast<int>(way.choice)], k + 1, l.size(), k == 0 ? "start" : told(l[k - 1]), told(l[k]),
                    k + 1 == l.size() ? "end" : told(l[k + 1]));
       }
     }
@@ -111,6 +117,7 @@ int main(int argc, char** argv) {
   fmt::print("{} ways, {:.1f} legs each, {:.2f} km a leg, {} legs under {:.0f} m\n", ways,
              static_cast<double>(legs) / static_cast<double>(ways),
              way_m / 1000 / static_cast<double>(legs), short_legs, under_m);
+  fmt::print("{} of {} ways of at most 10 km have at most 9 legs\n", on_two_sides, up_to_10_km);
   for (const auto& [remark, count] : why) fmt::print("- {} x {}\n", count, remark);
   return 0;
 }
