@@ -33,7 +33,7 @@ TEST(WaysOff, SouthToTheRoad) {
   walking::Request request;
   const Prepared prepared(g, request);
   auto way = one_leg();
-  WaysOff(g, request, prepared, units::Language::english).set(way);
+  WaysOff(g, request, prepared, units::Language::english).set({&way, 1});
   ASSERT_TRUE(way.legs[0].way_off);
   const auto& off = *way.legs[0].way_off;
   EXPECT_EQ(off.words, "Low road");
@@ -48,8 +48,29 @@ TEST(WaysOff, NothingToReachIsSaidByNothing) {
   walking::Request request;
   const Prepared prepared(g, request);
   auto way = one_leg();
-  WaysOff(g, request, prepared, units::Language::english).set(way);
+  WaysOff(g, request, prepared, units::Language::english).set({&way, 1});
   EXPECT_FALSE(way.legs[0].way_off);
+}
+
+// A field that was kept as far as one leg needed it serves only where it is settled: legs nearer to
+// the road and farther off get what they get without.
+TEST(WaysOff, KeptIsAsWorkedOutAnew) {
+  const auto g = plain(true);
+  const walking::Request request;
+  const Prepared prepared(g, request);
+  KeptFields kept(1);
+  const WaysOff with(g, request, prepared, units::Language::english, &kept),
+      without(g, request, prepared, units::Language::english);
+  for (const double north : {1000.0, 400.0, 1040.0, 1900.0, 1000.0}) {
+    auto a = one_leg();
+    for (auto& p : a.legs[0].line) p.north_m = 6050000 + north;
+    auto b = a;
+    with.set({&a, 1});
+    without.set({&b, 1});
+    ASSERT_TRUE(a.legs[0].way_off && b.legs[0].way_off);
+    EXPECT_EQ(a.legs[0].way_off->minutes, b.legs[0].way_off->minutes);
+    EXPECT_EQ(a.legs[0].way_off->line, b.legs[0].way_off->line);
+  }
 }
 
 }  // namespace

@@ -76,9 +76,17 @@ Forbidden forbidden_of(const walking::Cover& cover) {
 Judge::Judge(const walking::Ground& ground, const walking::Party& party, Forbidden forbidden,
              double declination_sigma_deg, Habits habits, units::Language language,
              std::shared_ptr<const landmarks::Fixes> fixes)
+    : Judge(ground, party, declination_sigma_deg, habits,
+            std::make_shared<const HazardGround>(std::move(forbidden)), language,
+            std::move(fixes)) {}
+
+Judge::Judge(const walking::Ground& ground, const walking::Party& party,
+             double declination_sigma_deg, Habits habits,
+             std::shared_ptr<const HazardGround> hazards, units::Language language,
+             std::shared_ptr<const landmarks::Fixes> fixes)
     : ground_(ground),
       party_(party),
-      hazards_(std::move(forbidden)),
+      hazards_(std::move(hazards)),
       declination_sigma_(declination_sigma_deg * degree),
       habits_(habits),
       language_(language),
@@ -263,10 +271,10 @@ double Judge::hazard_of(const LegModel& model, bool roughly) const {
   constexpr double none = 0.01, clear = 0.3;
   const Walk walk = walk_of(model);
   if (roughly) {
-    const double rough = hazard_probability(hazards_, walk, few);
+    const double rough = hazard_probability(*hazards_, walk, few);
     if (rough < none || rough > clear) return rough;
   }
-  return hazard_probability(hazards_, walk);
+  return hazard_probability(*hazards_, walk);
 }
 
 void Judge::after_failure(const Leg& leg, LegModel& model) const {

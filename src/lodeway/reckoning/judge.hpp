@@ -89,6 +89,12 @@ class Judge {
         units::Language language = units::Language::english,
         std::shared_ptr<const landmarks::Fixes> fixes = nullptr);
 
+  /// `hazards`: of the barred cells, where they are at hand.
+  Judge(const walking::Ground& ground, const walking::Party& party,
+        double declination_sigma_deg, Habits habits, std::shared_ptr<const HazardGround> hazards,
+        units::Language language = units::Language::english,
+        std::shared_ptr<const landmarks::Fixes> fixes = nullptr);
+
   /// All legs in order, the error carried from fix to fix. Returns the way's certainty: the product of
   /// its legs' (a dog-leg's turn counts 1; its error is in the next leg's).
   double judge(walking::Way& way) const;
@@ -112,7 +118,7 @@ class Judge {
 
   [[nodiscard]] const Errors& errors() const { return errors_; }
   [[nodiscard]] const Habits& habits() const { return habits_; }
-  [[nodiscard]] const Forbidden& forbidden() const { return hazards_.cells(); }
+  [[nodiscard]] const Forbidden& forbidden() const { return hazards_->cells(); }
   [[nodiscard]] const Guides& guides() const { return guides_; }
   [[nodiscard]] const walking::Party& party() const { return party_; }
   [[nodiscard]] double declination_sigma() const { return declination_sigma_; }
@@ -134,7 +140,7 @@ class Judge {
 
   const walking::Ground& ground_;
   const walking::Party& party_;
-  HazardGround hazards_;
+  std::shared_ptr<const HazardGround> hazards_;
   double declination_sigma_;
   Habits habits_;
   units::Language language_;

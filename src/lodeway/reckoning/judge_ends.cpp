@@ -80,12 +80,12 @@ void Judge::line_end(const Leg& leg, LegModel& model) const {
     walk.bearing = std::atan2(aim.east_m - model.from.east_m, aim.north_m - model.from.north_m);
     walk.length_m = earth::grid_distance_m(model.from, aim);
     walk.beyond_m = 0;
-    return hazard_probability(hazards_, walk, {2, 40});
+    return hazard_probability(*hazards_, walk, {2, 40});
   };
   // an aim that leads over worse ground than the straight way is none
   double straight_hazard = -1;
   end.allowed = [&](GridPoint aim) {
-    if (!hazards_.any()) return true;
+    if (!hazards_->any()) return true;
     if (straight_hazard < 0) straight_hazard = hazard_towards(model.to);
     return hazard_towards(aim) <= straight_hazard + 0.005;
   };

@@ -8,6 +8,7 @@
 namespace lodeway::route {
 
 class ToldLegs;
+struct PartyGround;
 
 struct Cutting {
   const walking::Ground& ground;
@@ -16,6 +17,7 @@ struct Cutting {
   const walking::Request& request;
   units::Language language;
   const ToldLegs* told = nullptr;  ///< pieces whose legs are described already
+  const PartyGround* kept = nullptr;  ///< that `prepared` is of, where its paths may be kept
 };
 
 /// Legs along what is followed, and straight legs over open ground: the fewest and quickest, each

@@ -194,7 +194,9 @@ Result<std::string> WayFinder::explain(const walking::Request& request, const Wi
     return fail(FaultCode::bad_input, fmt::format("leg: expected 1 to {}, got {}", way.legs.size(),
                                                   leg + 1));
   }
-  const Workshop shop(ground_, around_, *lines_, request, wishes, parallel);
+  const Workshop shop(ground_, around_, *lines_,
+                      met_by_->of(ground_, request, lines_->slopes, parallel), request, wishes,
+                      parallel);
   const auto points = named_points(shop.cutting);
   const auto part = part_with(points, way, leg);
   walking::Way own;

@@ -216,8 +216,10 @@ void solve_form(const CostGround& ground, const PaceTable& pace, const LineGraph
     bucket.swap(later);
     if (!targets.empty() && std::ranges::all_of(targets, [&](std::uint32_t t) {
           return field->seconds[t] < end_s - width;
-        }))
+        })) {
+      field->settled_s = end_s - width;
       return;
+    }
   }
 }
 

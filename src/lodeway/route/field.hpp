@@ -40,6 +40,7 @@ inline constexpr std::uint32_t no_parent = 0xffffffff;
 struct Field {
   std::vector<float> seconds;  ///< unreached_s where no way leads
   std::vector<std::uint32_t> parent;
+  float settled_s = unreached_s;  ///< times below this are the least; all, unless targets ended it
 };
 
 /// Equal, node by node, to what a plain heap finds with the same edges: times are sums in 32 bits

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include <fmt/format.h>
 
@@ -72,7 +73,11 @@ RawPath pieces_of(const Prepared& p, const std::vector<std::uint32_t>& ids, Grid
 
 Prepared::Prepared(const walking::Ground& ground, const walking::Request& request,
                    const terrain::Raster<float>* slopes)
-    : cover(ground, request, slopes),
+    : Prepared(ground, request, walking::Cover(ground, request, slopes)) {}
+
+Prepared::Prepared(const walking::Ground& ground, const walking::Request& request,
+                   walking::Cover own_cover)
+    : cover(std::move(own_cover)),
       cost(cost_ground(ground.elevation, cover)),
       pace(request.party.model, request.party.flat_speed_kmh),
       paths(make_paths(ground, cover, cost, pace)) {}

@@ -7,6 +7,7 @@
 
 #include "lodeway/landmarks/words.hpp"
 #include "lodeway/route/cut_legs.hpp"
+#include "lodeway/route/party_ground.hpp"
 #include "lodeway/route/ways_off.hpp"
 
 namespace lodeway::route {
@@ -29,7 +30,8 @@ Result<std::vector<walking::Leg>> given_stretch(const Cutting& c, const walking:
     case walking::Stretch::find:
       break;
   }
-  const auto path = find_path(c.ground, c.prepared, from, to);
+  const auto path = c.kept != nullptr ? c.kept->path(c.ground, from, to)
+                                      : find_path(c.ground, c.prepared, from, to);
   if (!path) return std::unexpected(path.error());
   return cut_legs(c, *path, from.name, to.name);
 }
@@ -76,7 +78,7 @@ Result<walking::Way> plan_way(const walking::Ground& ground, const walking::Requ
   auto legs = given_legs(c, points, go_on);
   if (!legs) return std::unexpected(legs.error());
   out.legs = *std::move(legs);
-  WaysOff(ground, request, prepared, language).set(out);
+  WaysOff(ground, request, prepared, language).set({&out, 1});
   return out;
 }
 

@@ -61,6 +61,18 @@ std::string given_words(const Wishes& wishes) {
   return german(wishes) ? "vorgegeben" : "given by the leader";
 }
 
+Result<void> rehearse(const walking::Ground& ground, const reckoning::Judge& judge,
+                      std::size_t walkers, std::vector<NamedWay>& ways,
+                      numeric::Parallel& parallel) {
+  for (auto& way : ways) {
+    const auto r = reckoning::rehearse(ground, judge, way.way, {walkers, 1}, parallel);
+    if (!r) return std::unexpected(r.error());
+    way.rehearsed = r->certainty;
+    way.rehearsed_error = r->certainty_error;
+  }
+  return {};
+}
+
 }  // namespace
 
 LegCost cost_of(const NamedWay& way) {
@@ -71,7 +83,8 @@ LegCost cost_of(const NamedWay& way) {
 WayFinder::WayFinder(const walking::Ground& ground)
     : ground_(ground),
       around_(ground.elevation, ground.map, ground.kinds),
-      lines_(std::make_unique<const Lines>(ground)) {}
+      lines_(std::make_unique<const Lines>(ground)),
+      met_by_(std::make_unique<PartyGrounds>(ground)) {}
 WayFinder::WayFinder(WayFinder&&) noexcept = default;
 WayFinder::~WayFinder() = default;
 const std::shared_ptr<const landmarks::Fixes>& WayFinder::fixes() const {
@@ -84,7 +97,9 @@ Result<Ways> WayFinder::find(const walking::Request& request, const Wishes& wish
     return fail(FaultCode::bad_input, "the way: expected two points at least");
   if (const auto errors = reckoning::checked_errors_of(request.party); !errors)
     return fail_in("party.errors", errors.error());
-  Workshop shop(ground_, around_, *lines_, request, wishes, parallel);
+  Workshop shop(ground_, around_, *lines_,
+                met_by_->of(ground_, request, lines_->slopes, parallel), request, wishes,
+                parallel);
   Ways out;
   WayParts parts(shop.seeking);
   const auto points = named_points(shop.cutting);
@@ -99,13 +114,10 @@ Result<Ways> WayFinder::find(const walking::Request& request, const Wishes& wish
   const bool given = std::ranges::none_of(points.begin() + 1, points.end(), [](const auto& p) {
     return p.stretch == walking::Stretch::find;
   });
-  std::optional<WaysOff> off;
   std::optional<walking::Way> quickest_line;  // one of the ways to choose from
   Result<void> searched;
-  parallel.for_each_block(3, [&](std::size_t block) {
+  parallel.for_each_block(2, [&](std::size_t block) {
     if (block == 0) {
-      off.emplace(ground_, request, shop.prepared, wishes.language);
-    } else if (block == 1) {
       searched = search();
     } else if (!given) {
       auto legs = given_legs(shop.cutting, points, {});
@@ -134,16 +146,22 @@ Result<Ways> WayFinder::find(const walking::Request& request, const Wishes& wish
   choose(out.front, wishes, [&](std::size_t i) -> const NamedWay& { return whole[i]; }, surer_gone,
          out);
   if (given) out.remarks.clear();
+  std::vector<walking::Way> named;  // copies: they are rehearsed while the ways off are set
   for (auto& way : out.ways) {
     way.way.name = given ? given_words(wishes) : choice_words(way.choice, wishes);
-    off->set(way.way);
-    if (wishes.walkers == 0) continue;
-    const auto r =
-        reckoning::rehearse(ground_, shop.judge, way.way, {wishes.walkers, 1}, parallel);
-    if (!r) return std::unexpected(r.error());
-    way.rehearsed = r->certainty;
-    way.rehearsed_error = r->certainty_error;
+    named.push_back(way.way);
   }
+  const WaysOff off(ground_, request, *shop.met->prepared, wishes.language, &shop.met->ways_off());
+  Result<void> rehearsed;
+  parallel.for_each_block(2, [&](std::size_t block) {
+    if (block == 0) {
+      off.set(named);
+    } else if (wishes.walkers > 0) {
+      rehearsed = rehearse(ground_, shop.judge, wishes.walkers, out.ways, parallel);
+    }
+  });
+  if (!rehearsed) return std::unexpected(rehearsed.error());
+  for (std::size_t i = 0; i < named.size(); ++i) out.ways[i].way = std::move(named[i]);
   return out;
 }
 

@@ -44,9 +44,12 @@ struct Ways {
 };
 
 class Lines;
+class PartyGrounds;
 
 /// What a ground holds for finding ways whoever walks: made once, asked by any number of threads.
-/// Refers to the ground, which must outlive it.
+/// Refers to the ground, which must outlive it. What the last few parties of one pace and one set of
+/// bars met is kept for when one like them asks again (party_ground.hpp says how much memory that
+/// takes); no answer rests on who asked before.
 class WayFinder {
  public:
   explicit WayFinder(const walking::Ground& ground);
@@ -77,6 +80,7 @@ class WayFinder {
   const walking::Ground& ground_;
   landmarks::Surroundings around_;
   std::unique_ptr<const Lines> lines_;
+  std::unique_ptr<PartyGrounds> met_by_;
 };
 
 /// Ways that share more of their length than this are one to a leader; *practice*.

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <iterator>
+#include <utility>
 
 #include <fmt/format.h>
 
@@ -142,12 +143,13 @@ std::string no_guide_words(const WayParts::Ends& ends, const Wishes& wishes) {
 }  // namespace
 
 Workshop::Workshop(const walking::Ground& ground, const landmarks::Surroundings& around,
-                   const Lines& lines, const walking::Request& request, const Wishes& wishes,
+                   const Lines& lines, std::shared_ptr<const PartyGround> met_by,
+                   const walking::Request& request, const Wishes& wishes,
                    numeric::Parallel& parallel)
-    : prepared(ground, request, &lines.slopes),
-      judge(ground, request.party, reckoning::forbidden_of(prepared.cover),
-            wishes.declination_sigma_deg, {}, wishes.language, lines.shared_fixes),
-      cutting{ground, prepared, around, request, wishes.language, &told},
+    : met(std::move(met_by)),
+      judge(ground, request.party, wishes.declination_sigma_deg, {}, met->hazards,
+            wishes.language, lines.shared_fixes),
+      cutting{ground, *met->prepared, around, request, wishes.language, &told, met.get()},
       seeking{cutting, lines, judge, wishes, parallel} {}
 
 std::unique_ptr<LegGraph> graph_of(const Seeking& seeking, const Waypoint& from,

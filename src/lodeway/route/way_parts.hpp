@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "lodeway/route/leg_graph.hpp"
+#include "lodeway/route/party_ground.hpp"
 #include "lodeway/route/told_legs.hpp"
 
 namespace lodeway::route {
@@ -19,14 +20,14 @@ struct WholeWay {
 
 /// Everything that the stretches of one request are found with.
 struct Workshop {
-  Prepared prepared;
+  std::shared_ptr<const PartyGround> met;
   reckoning::Judge judge;
   ToldLegs told;
   Cutting cutting;
   Seeking seeking;
   Workshop(const walking::Ground& ground, const landmarks::Surroundings& around,
-           const Lines& lines, const walking::Request& request, const Wishes& wishes,
-           numeric::Parallel& parallel);
+           const Lines& lines, std::shared_ptr<const PartyGround> met_by,
+           const walking::Request& request, const Wishes& wishes, numeric::Parallel& parallel);
   Workshop(const Workshop&) = delete;
   Workshop& operator=(const Workshop&) = delete;
 };

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <memory>
 
 #include "lodeway/landmarks/words.hpp"
 #include "lodeway/walking/leg_figures.hpp"
@@ -56,40 +57,72 @@ GridPoint middle_of(const walking::Leg& leg) {
   return leg.line.back();
 }
 
+/// A leg that wants a way off, and the nodes beside its middle.
+struct Asking {
+  walking::Leg* leg;
+  GridPoint at;
+  std::vector<Seed> near;
+};
+
 /// The node beside a place from which it is soonest off, and the seconds in all from the place.
-Seed soonest(const walking::Ground& ground, const Prepared& p, const Field& field, GridPoint at) {
+Seed soonest(const Field& field, const std::vector<Seed>& near) {
   Seed best{no_parent, unreached_s};
-  for (const auto& near : nodes_near(ground, p, at, true)) {
-    const float all = near.seconds + field.seconds[near.node];
-    if (all < best.seconds) best = {near.node, all};
+  for (const auto& seed : near) {
+    const float all = seed.seconds + field.seconds[seed.node];
+    if (all < best.seconds) best = {seed.node, all};
   }
   return best;
+}
+
+/// The field back from `havens`, settled wherever `asking` looks.
+std::shared_ptr<const Field> field_for(const Prepared& p, const std::vector<std::uint32_t>& havens,
+                                       const std::vector<Asking>& asking, KeptFields* kept) {
+  const auto known = kept != nullptr ? kept->find(havens) : nullptr;
+  std::vector<std::uint32_t> targets;
+  for (const auto& a : asking) {
+    for (const auto& seed : a.near) targets.push_back(seed.node);
+  }
+  const auto settled = [&](std::uint32_t t) { return known->seconds[t] < known->settled_s; };
+  if (known && (known->settled_s >= unreached_s || std::ranges::all_of(targets, settled)))
+    return known;
+  if (known) targets.clear();  // asked again and from farther off: now the whole
+  std::vector<Seed> seeds;
+  for (const auto node : havens) seeds.push_back({node, 0});
+  auto field = std::make_shared<const Field>(
+      solve_field(p.cost, p.pace, &p.paths.graph, seeds, Direction::to_seeds, targets));
+  if (kept != nullptr) kept->keep(havens, field);
+  return field;
 }
 
 }  // namespace
 
 WaysOff::WaysOff(const walking::Ground& ground, const walking::Request& request, const Prepared& p,
-                 units::Language language)
+                 units::Language language, KeptFields* kept)
     : ground_(ground),
       party_(request.party),
       prepared_(p),
-      havens_(havens(ground, request.safe, p, language)) {
-  std::vector<Seed> seeds;
-  for (const auto& [node, name] : havens_) seeds.push_back({node, 0});
-  if (seeds.empty()) return;
-  field_ = solve_field(p.cost, p.pace, &p.paths.graph, seeds, Direction::to_seeds);
-}
+      havens_(havens(ground, request.safe, p, language)),
+      kept_(kept) {}
 
-void WaysOff::set(walking::Way& way) const {
-  for (auto& leg : way.legs) {
-    leg.way_off.reset();
-    if (havens_.empty()) continue;
-    if (leg.kind == walking::LegKind::along && leg.along_kind == Kind::road) continue;
-    const auto start = middle_of(leg);
-    const auto [node, seconds] = soonest(ground_, prepared_, field_, start);
+void WaysOff::set(std::span<walking::Way> ways) const {
+  std::vector<Asking> asking;
+  for (auto& way : ways) {
+    for (auto& leg : way.legs) {
+      leg.way_off.reset();
+      if (leg.kind == walking::LegKind::along && leg.along_kind == Kind::road) continue;
+      const auto at = middle_of(leg);
+      asking.push_back({&leg, at, nodes_near(ground_, prepared_, at, true)});
+    }
+  }
+  if (havens_.empty() || asking.empty()) return;
+  std::vector<std::uint32_t> nodes;
+  for (const auto& [node, name] : havens_) nodes.push_back(node);
+  const auto field = field_for(prepared_, nodes, asking, kept_);
+  for (const auto& [leg, start, near] : asking) {
+    const auto [node, seconds] = soonest(*field, near);
     if (node == no_parent) continue;
     walking::WayOff off;
-    const auto ids = trace(field_, node);  // from the haven's side to the node
+    const auto ids = trace(*field, node);  // from the haven's side to the node
     off.words = havens_.at(ids.front());
     off.line.push_back(start);
     for (auto id = ids.rbegin(); id != ids.rend(); ++id) off.line.push_back(place_of(prepared_, *id));
@@ -101,7 +134,7 @@ void WaysOff::set(walking::Way& way) const {
     }
     off.first = earth::grid_bearing(start, first);
     off.minutes = static_cast<double>(seconds) / 60 * (1 + walking::slow_day_z * party_.time_band);
-    leg.way_off = std::move(off);
+    leg->way_off = std::move(off);
   }
 }
 

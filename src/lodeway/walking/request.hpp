@@ -26,6 +26,7 @@ struct Waypoint {
 struct AvoidArea {
   std::string name;
   std::vector<earth::GridPoint> ring;
+  friend bool operator==(const AvoidArea&, const AvoidArea&) = default;
 };
 
 /// Which of the ways found is wanted.
