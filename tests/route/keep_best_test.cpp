@@ -33,7 +33,7 @@ using Minutes = std::vector<double>;
 const route::Wishes wishes;  // 0.9 of each leg, 0.05 of hazard
 
 TEST(Breach, AddsUpWhatTheLegsMiss) {
-  EXPECT_NEAR(route::breach_of(way(1, {0.95, 0.8, 0.7}).way, wishes), 0.3, 1e-12);
+  EXPECT_NEAR(route::breach_of(way(1, {0.95, 0.8, 0.7}).way, wishes), 0.5 * 0.3, 1e-12);
   EXPECT_NEAR(route::breach_of(way(1, {0.95}, 0.25).way, wishes), 0.2, 1e-12);
   EXPECT_EQ(route::breach_of(way(1, {0.9}, 0.055).way, wishes), 0);  // under a hundredth over
 }
@@ -85,6 +85,13 @@ TEST(KeepBest, FewerLegsAloneAreNoChoice) {
   ways = {way(60, {0.93, 0.95}), way(58, {0.96, 0.96, 0.97})};  // surer by 0.012: no difference
   keep_best(ways, std::nullopt, false, wishes);
   EXPECT_EQ(minutes_of(ways), (Minutes{60, 58}));
+}
+
+// Legs short of the certainty by 0.3 in all against 0.06, no barred ground: quick against sure.
+TEST(KeepBest, QuickAgainstSureWhereNoWayKeepsTheCertainty) {
+  std::vector<NamedWay> ways{way(134, {0.7, 0.7, 0.8}), way(138, {0.8, 0.8}), way(218, {0.84})};
+  keep_best(ways, way(130, {0.6, 0.6}, 0.5), true, wishes);
+  EXPECT_EQ(minutes_of(ways), (Minutes{138, 218}));
 }
 
 // A quarter more of a breach is the same to a leader: the quicker and surer one stays.

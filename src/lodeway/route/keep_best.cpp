@@ -33,11 +33,12 @@ void keep_front(std::vector<NamedWay>& ways, double as_sure) {
 }  // namespace
 
 double breach_of(const walking::Way& way, const Wishes& wishes) {
+  constexpr double of_certainty = 0.5;
   double all = 0;
   for (const auto& leg : way.legs) {
     const double under = wishes.min_certainty - leg.sureness->certainty;
     const double over = leg.sureness->hazard_probability - wishes.most_hazard;
-    if (under > certainty_rounding) all += under;
+    if (under > certainty_rounding) all += of_certainty * under;
     if (over > hazard_rounding) all += over;
   }
   return all;

@@ -19,8 +19,9 @@ struct BreachRules {
 /// known no better.
 inline constexpr double certainty_rounding = 0.005, hazard_rounding = 0.01;
 
-/// By how much the legs pass what is asked of each, added up: short of the certainty, and over the
-/// hazard; both as chances, each from its rounding on.
+/// By how much the legs pass what is asked of each, added up as chances, each from its rounding on:
+/// over the hazard, and half of what they are short of the certainty, for who loses a leg pays in
+/// time, which counts already.
 [[nodiscard]] double breach_of(const walking::Way& way, const Wishes& wishes);
 
 /// Leaves of `ways` (judged, in any order) a front by cost_of: seconds ascending, loss descending,
