@@ -74,29 +74,29 @@ HazardGround::HazardGround(Forbidden cells) : cells_(std::move(cells)) {
   away_ = terrain::Raster<float>(f, far);
   const auto straight = static_cast<float>(f.cell_m);
   const float slant = straight * std::numbers::sqrt2_v<float>;
-  const auto nearer = [&](int r, int c, int dr, int dc) {
-    if (f.holds(r + dr, c + dc))
-      away_[r, c] = std::min(away_[r, c], away_[r + dr, c + dc] + (dr != 0 && dc != 0 ? slant : straight));
-  };
-  for (int r = 0; r < f.rows; ++r) {
-    for (int c = 0; c < f.cols; ++c) {
-      if (cells_[r, c] != 0) {
-        away_[r, c] = 0;
-        any_ = true;
-      }
-      nearer(r, c, 0, -1);
-      nearer(r, c, -1, -1);
-      nearer(r, c, -1, 0);
-      nearer(r, c, -1, 1);
-    }
+  const auto rows = static_cast<std::size_t>(f.rows), cols = static_cast<std::size_t>(f.cols);
+  for (std::size_t i = 0; i < cells_.cells().size(); ++i) {
+    if (cells_.cells()[i] == 0) continue;
+    away_.cells()[i] = 0;
+    any_ = true;
   }
-  for (int r = f.rows - 1; r >= 0; --r) {
-    for (int c = f.cols - 1; c >= 0; --c) {
-      nearer(r, c, 0, 1);
-      nearer(r, c, 1, 1);
-      nearer(r, c, 1, 0);
-      nearer(r, c, 1, -1);
-    }
+  if (!any_) return;  // clear_m does not look
+  // From the row before, all columns at once; then along the row, each from its neighbour.
+  const auto from_row = [&](const float* before, float* row) {
+    for (std::size_t c = 0; c < cols; ++c) row[c] = std::min(row[c], before[c] + straight);
+    for (std::size_t c = 1; c < cols; ++c) row[c] = std::min(row[c], before[c - 1] + slant);
+    for (std::size_t c = 0; c + 1 < cols; ++c) row[c] = std::min(row[c], before[c + 1] + slant);
+  };
+  float* first = away_.cells().data();
+  for (std::size_t r = 0; r < rows; ++r) {
+    float* row = first + r * cols;
+    if (r > 0) from_row(row - cols, row);
+    for (std::size_t c = 1; c < cols; ++c) row[c] = std::min(row[c], row[c - 1] + straight);
+  }
+  for (std::size_t r = rows; r-- > 0;) {
+    float* row = first + r * cols;
+    if (r + 1 < rows) from_row(row + cols, row);
+    for (std::size_t c = cols - 1; c-- > 0;) row[c] = std::min(row[c], row[c + 1] + straight);
   }
   for (float& d : away_.cells()) d /= too_long;
 }

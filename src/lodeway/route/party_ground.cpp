@@ -31,8 +31,15 @@ Result<RawPath> PartyGround::path(const walking::Ground& ground, const walking::
   return found;
 }
 
+namespace {
+std::size_t most_kept(std::size_t cells) {
+  if (cells <= PartyGrounds::three_cells) return 3;
+  return cells <= PartyGrounds::one_cells ? 1 : 0;
+}
+}  // namespace
+
 PartyGrounds::PartyGrounds(const walking::Ground& ground)
-    : kept_(ground.elevation.cells().size() <= most_cells ? most_kept : 0) {}
+    : kept_(most_kept(ground.elevation.cells().size())) {}
 
 std::shared_ptr<const PartyGround> PartyGrounds::of(const walking::Ground& ground,
                                                     const walking::Request& request,

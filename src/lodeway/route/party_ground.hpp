@@ -45,11 +45,12 @@ struct PartyGround {
   mutable KeptFields ways_off_{1};
 };
 
-/// The last few sorts that asked: three, and of grounds over `most_cells` none. So it holds at most
-/// 3 x 23 bytes a cell and the lines: 0.1 GB for 12 x 12 km at 10 m, 0.45 GB at most.
+/// The last few sorts that asked: three of a ground of up to `three_cells`, one of up to `one_cells`,
+/// of a larger one none. With its lines and a field one takes some 35 bytes a cell: 150 MB for three
+/// of 12 x 12 km at 10 m, 250 MB at most.
 class PartyGrounds {
  public:
-  static constexpr std::size_t most_kept = 3, most_cells = 6'500'000;
+  static constexpr std::size_t three_cells = 2'200'000, one_cells = 7'000'000;
   explicit PartyGrounds(const walking::Ground& ground);
   [[nodiscard]] std::shared_ptr<const PartyGround> of(const walking::Ground& ground,
                                                       const walking::Request& request,
