@@ -180,4 +180,19 @@ TEST(WaysKept, NoRiverIsWadedWhereStreamsMeetIt) {
   }
 }
 
+/// Near by all legs prove bad one by one, until the rounds of judging are used up; a road farther
+/// round leads.
+TEST(WaysKept, WiderRoundWhereWhatWasJudgedDoesNotLead) {
+  auto ground = fells::make_skarrow_fells();
+  ground.kinds = io::built_in_rules().table();
+  ASSERT_TRUE(tasks::derive_from_relief(ground));
+  walking::Request request;
+  request.party.visibility = mapdata::Visibility::cloud;
+  request.points = {{"road", {482105, 6050361}}, {"path", {484325, 6047052}}};
+  numeric::Serial serial;
+  const auto found = route::WayFinder(ground).find(request, {.walkers = 0}, serial);
+  ASSERT_TRUE(found) << found.error().what;
+  EXPECT_GT(found->ways.front().certainty, 0.7);  // the least-time way: 0.19, over barred ground
+}
+
 }  // namespace

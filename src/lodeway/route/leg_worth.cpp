@@ -189,6 +189,7 @@ bool LegGraph::judge_best(std::vector<Candidate>& candidates) const {
     (over[known.size() + i] <= far_over ? near : far).push_back(std::move(open[i]));
   }
   open = std::move(near);
+  bool all_known = false;  // on the best ways
   for (int round = 0; round < most_rounds; ++round) {
     over = excess(known, open, within);
     std::vector<std::uint32_t> next;
@@ -207,7 +208,8 @@ bool LegGraph::judge_best(std::vector<Candidate>& candidates) const {
       loosen();  // no way keeps the limits
       continue;
     }
-    if (best_known) break;
+    all_known = best_known;
+    if (all_known) break;
     std::ranges::stable_sort(next, {}, [&](std::uint32_t i) { return over[known.size() + i]; });
     if (next.size() > a_round) next.resize(a_round);
     std::vector<std::vector<Candidate>> found(next.size());
@@ -220,7 +222,8 @@ bool LegGraph::judge_best(std::vector<Candidate>& candidates) const {
       open.pop_back();
     }
   }
-  if (over.empty()) return false;
+  // what was judged until the rounds were used up may not lead: then wider round
+  if (over.empty() || (!all_known && excess(known, {}, {}).empty())) return false;
   candidates = std::move(known);
   return true;
 }
