@@ -33,12 +33,11 @@ void keep_front(std::vector<NamedWay>& ways, double as_sure) {
 }  // namespace
 
 double breach_of(const walking::Way& way, const Wishes& wishes) {
-  constexpr double of_certainty = 0.5;
   double all = 0;
   for (const auto& leg : way.legs) {
     const double under = wishes.min_certainty - leg.sureness->certainty;
     const double over = leg.sureness->hazard_probability - wishes.most_hazard;
-    if (under > certainty_rounding) all += of_certainty * under;
+    if (under > certainty_rounding) all += under;
     if (over > hazard_rounding) all += over;
   }
   return all;
@@ -58,17 +57,24 @@ bool keep_best(std::vector<NamedWay>& ways, const std::optional<NamedWay>& least
              (breach_of(way.way, wishes) >= breach || way.expected_min > longest);
     });
   }
+  // Who loses a leg pays in time, which counts already: half. Not for what is slower and less sure.
+  const auto counted = [&](const NamedWay& way) {
+    const double all = breach_of(way.way, wishes);
+    if (!loosened || !least_time) return all;
+    const auto cost = cost_of(way), own = cost_of(*least_time);
+    if (cost.seconds > own.seconds && cost.loss > own.loss) return all;
+    return 0.5 * (all + breach_of(way.way, {.min_certainty = 0, .most_hazard = wishes.most_hazard}));
+  };
   if (least_time) ways.push_back(*least_time);
   double least = no_limit;
   for (const auto& way : ways) {
-    if (way.expected_min <= longest) least = std::min(least, breach_of(way.way, wishes));
+    if (way.expected_min <= longest) least = std::min(least, counted(way));
   }
   const double alike = std::max(rules.alike, rules.alike_share * least);
   const double more = least == 0 ? 0 : loosened ? alike : no_less;
   double least_gone = no_limit;  // loss of those that go
   std::erase_if(ways, [&](const NamedWay& way) {
-    const double breach = breach_of(way.way, wishes);
-    const bool goes = breach > least + (way.expected_min <= longest ? more : 0);
+    const bool goes = counted(way) > least + (way.expected_min <= longest ? more : 0);
     if (goes) least_gone = std::min(least_gone, cost_of(way).loss);
     return goes;
   });

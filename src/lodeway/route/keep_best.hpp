@@ -19,9 +19,8 @@ struct BreachRules {
 /// known no better.
 inline constexpr double certainty_rounding = 0.005, hazard_rounding = 0.01;
 
-/// By how much the legs pass what is asked of each, added up as chances, each from its rounding on:
-/// over the hazard, and half of what they are short of the certainty, for who loses a leg pays in
-/// time, which counts already.
+/// By how much the legs pass what is asked of each, added up: short of the certainty, and over the
+/// hazard; both as chances, each from its rounding on.
 [[nodiscard]] double breach_of(const walking::Way& way, const Wishes& wishes);
 
 /// Leaves of `ways` (judged, in any order) a front by cost_of: seconds ascending, loss descending,
@@ -30,7 +29,8 @@ inline constexpr double certainty_rounding = 0.005, hazard_rounding = 0.01;
 /// - Where a limit had to be loosened (`loosened`) what the least-time way beats
 ///   goes: no quicker, no surer, and breaking limits no less or taking over `most_longer` times as
 ///   long. Of those no longer than that stay the ones `alike` to the least breach among
-///   them; a longer one has to break limits no more than that least.
+///   them; a longer one has to break limits no more than that least. What legs are short of the
+///   certainty counts half here, but whole of what is slower and less sure than the least time.
 /// - Else: within a hundredth of the least breach (stretches the leader set out may break limits).
 /// A way that takes no less time than another, legs not counted, and is less sure by more than
 /// `as_sure` goes too: fewer legs alone are no choice.
