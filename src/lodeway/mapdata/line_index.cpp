@@ -12,6 +12,7 @@ namespace {
 
 constexpr double segments_a_bucket = 4;
 constexpr int most_buckets_a_side = 2048;
+constexpr double rounding = 1e-9;  // of a square: the quick look loses nothing that is found
 constexpr double parallel_sine = 1e-7;  // flatter, rounding alone would say where they meet
 
 }  // namespace
@@ -79,13 +80,17 @@ void LineIndex::for_buckets(GridPoint a, GridPoint b, double around_m, Use&& use
   }
 }
 
-/// Every segment that may come within `around_m` of a-b, once, in the order of lines.
-template <class Visit>
-void LineIndex::visit(GridPoint a, GridPoint b, double around_m, Visit&& use) const {
+/// Every segment that passes by a-b within `around_m` and of which `may_matter` (a quick look, once
+/// for each bucket that holds it) says so: once, in the order of lines.
+template <class May, class Visit>
+void LineIndex::visit(GridPoint a, GridPoint b, double around_m, May&& may_matter,
+                      Visit&& use) const {
   if (segments_.empty()) return;
   std::vector<std::uint32_t> found;
   for_buckets(a, b, around_m, [&](std::size_t k) {
-    found.insert(found.end(), items_.begin() + start_[k], items_.begin() + start_[k + 1]);
+    for (auto i = start_[k]; i < start_[k + 1]; ++i) {
+      if (may_matter(segments_[items_[i]])) found.push_back(items_[i]);
+    }
   });
   std::ranges::sort(found);
   const auto [first, last] = std::ranges::unique(found);
@@ -95,7 +100,12 @@ void LineIndex::visit(GridPoint a, GridPoint b, double around_m, Visit&& use) co
 
 std::vector<NearLine> LineIndex::near(GridPoint p, double radius_m) const {
   std::vector<NearLine> out;
-  visit(p, p, radius_m, [&](const Segment& s) {
+  const double most = radius_m * radius_m * (1 + rounding);
+  const auto may_be_near = [&](const Segment& s) {
+    const auto v = s.a + nearest_fraction(s.a, s.b, p) * (s.b - s.a) - p;
+    return dot(v, v) <= most;
+  };
+  visit(p, p, radius_m, may_be_near, [&](const Segment& s) {
     const auto at = s.a + nearest_fraction(s.a, s.b, p) * (s.b - s.a);
     const double d = earth::grid_distance_m(p, at);
     if (d > radius_m) return;
@@ -112,7 +122,13 @@ std::vector<NearLine> LineIndex::near(GridPoint p, double radius_m) const {
 std::vector<Crossing> LineIndex::crossings(GridPoint a, GridPoint b) const {
   std::vector<Crossing> out;
   const auto d = b - a;
-  visit(a, b, 0, [&](const Segment& s) {
+  // both ends of the segment clearly on one side of the line through a and b: they do not meet
+  const double clearly = rounding * (1 + dot(d, d));
+  const auto may_cross = [&](const Segment& s) {
+    const double from = cross(d, s.a - a), to = cross(d, s.b - a);
+    return std::min(from, to) <= clearly && std::max(from, to) >= -clearly;
+  };
+  visit(a, b, 0, may_cross, [&](const Segment& s) {
     const auto e = s.b - s.a;
     const double turn = cross(d, e);
     if (std::abs(turn) <= parallel_sine * length_of(d) * length_of(e)) return;

@@ -50,8 +50,8 @@ class LineIndex {
   };
   template <class Use>
   void for_buckets(GridPoint a, GridPoint b, double around_m, Use&& use) const;
-  template <class Visit>
-  void visit(GridPoint a, GridPoint b, double around_m, Visit&& use) const;
+  template <class May, class Visit>
+  void visit(GridPoint a, GridPoint b, double around_m, May&& may_matter, Visit&& use) const;
   std::vector<Segment> segments_;
   std::vector<std::uint32_t> start_, items_;  // buckets of a plain grid, as offsets into items_
   double west_ = 0, south_ = 0, bucket_m_ = 1;
