@@ -1,5 +1,6 @@
-/// A judge of one leg and a rehearsal of a twelve-leg way with 10 000 walkers, on the Skarrow Fells
-/// (12 km square, 10 m cells), with the kinds that ship.
+/// A judge of one leg, of the legs that a planner weighs (straight ones between fixes), and a
+/// rehearsal of a twelve-leg way with 10 000 walkers, on the Skarrow Fells (12 km square, 10 m
+/// cells), with the kinds that ship.
 #include <benchmark/benchmark.h>
 
 #include "lodeway/fells/skarrow.hpp"
@@ -46,6 +47,49 @@ void judge_one_leg(benchmark::State& state) {
     benchmark::DoNotOptimize(judge.judge(leg, carried));
   }
 }
+/// Straight legs of 80 to 1500 m from every ninth fix to some of those about it: what a planner asks.
+std::vector<walking::Leg> between_fixes(const Judge& judge) {
+  const auto& fixes = judge.guides().fixes();
+  std::vector<walking::Leg> out;
+  for (std::uint32_t i = 0; i < fixes.all().size(); i += 9) {
+    std::size_t count = 0;
+    for (const auto k : fixes.near(fixes[i].at, 1500)) {
+      const double length = earth::grid_distance_m(fixes[i].at, fixes[k].at);
+      if (length < 80 || ++count % 17 != 0) continue;
+      walking::Leg leg;
+      leg.line = {fixes[i].at, fixes[k].at};
+      leg.length_m = length;
+      leg.minutes = length / 60;
+      out.push_back(std::move(leg));
+    }
+  }
+  return out;
+}
+/// `us_a_leg`: processor time, the mean over all of them.
+template <class Weigh>
+void between_fixes(benchmark::State& state, Weigh weigh) {
+  const Scene& s = Scene::get();
+  const Judge judge(s.ground, s.request.party, forbidden_of(walking::Cover(s.ground, s.request)), 0.4);
+  const auto legs = between_fixes(judge);
+  for (auto _ : state) {
+    for (const auto& leg : legs) weigh(judge, leg);
+  }
+  state.counters["legs"] = static_cast<double>(legs.size());
+  state.counters["us_a_leg"] =
+      benchmark::Counter(1e-6 * static_cast<double>(legs.size()),
+                         benchmark::Counter::kIsIterationInvariantRate | benchmark::Counter::kInvert);
+}
+void assess_legs_between_fixes(benchmark::State& state) {
+  between_fixes(state, [](const Judge& judge, const walking::Leg& leg) {
+    benchmark::DoNotOptimize(judge.assess(leg, judge.at_fix()));
+  });
+}
+void judge_legs_between_fixes(benchmark::State& state) {
+  between_fixes(state, [](const Judge& judge, walking::Leg leg) {
+    Drift carried = judge.at_fix();
+    benchmark::DoNotOptimize(judge.judge(leg, carried));
+  });
+}
 void rehearse_twelve_legs_10000_walkers(benchmark::State& state) {
   const Scene& s = Scene::get();
   const Judge judge(s.ground, s.request.party, forbidden_of(walking::Cover(s.ground, s.request)), 0.4);
@@ -53,5 +97,7 @@ void rehearse_twelve_legs_10000_walkers(benchmark::State& state) {
   for (auto _ : state) benchmark::DoNotOptimize(rehearse(s.ground, judge, s.way, {10000, 1}, serial));
 }
 BENCHMARK(judge_one_leg)->Unit(benchmark::kMicrosecond);
+BENCHMARK(assess_legs_between_fixes)->Unit(benchmark::kMillisecond);
+BENCHMARK(judge_legs_between_fixes)->Unit(benchmark::kMillisecond);
 BENCHMARK(rehearse_twelve_legs_10000_walkers)->Unit(benchmark::kMillisecond);
 }  // namespace

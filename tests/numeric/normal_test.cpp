@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "lodeway/numeric/bivariate.hpp"
+#include "lodeway/numeric/normal_table.hpp"
 #include "support/support.hpp"
 
 namespace {
@@ -25,6 +26,17 @@ TEST(Normal, QuantileIsSciPysToTheFarTail) {
   const auto rows = read_table("numeric/normal_quantile.csv");
   ASSERT_EQ(rows.size(), 15U);
   for (const auto& r : rows) EXPECT_NEAR(normal_quantile(r[0]), r[1], 4e-15 * (1 + std::abs(r[1])));
+}
+
+TEST(Normal, TableIsSciPysAndTheClosedForm) {
+  for (const auto& r : read_table("numeric/normal_cdf.csv"))
+    EXPECT_NEAR(normal_table.cdf(r[0]), r[1], 5e-12) << r[0];
+  for (double z = -10; z <= 10; z += 0.00713) {
+    EXPECT_NEAR(normal_table.cdf(z), normal_cdf(z), 5e-12) << z;
+    EXPECT_NEAR(normal_table.density(z), normal_density(z), 1e-9) << z;
+  }
+  EXPECT_EQ(normal_table.cdf(-INFINITY), 0);
+  EXPECT_EQ(normal_table.cdf(INFINITY), 1);
 }
 
 // AS 241 (Wichura 1988) is printed with the check values at 0.25 and 0.001 [digits from memory].

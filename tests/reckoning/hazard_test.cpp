@@ -62,6 +62,23 @@ TEST(Hazard, OvershootIsInIt) {
   EXPECT_EQ(hazard_probability(ground, walk), 0);
 }
 
+// A stream that the leg starts on and that bends back across the way holds up those who come to it
+// again: left at the start is left there, not everywhere.
+TEST(Hazard, ALineLeftAtTheStartIsMetAgain) {
+  Forbidden f(terrain::Frame{-1000, 1000, 5, 400, 400});
+  for (int c = 0; c < 400; ++c)
+    for (int r = 0; r < 100; ++r) f[r, c] = 1;  // north of 500
+  const HazardGround ground(f);
+  auto walk = north(800, 0.03);
+  const std::array<GridPoint, 5> bent{{{-900, 4}, {900, 4}, {900, 100}, {900, 450}, {-900, 450}}};
+  walk.line = bent;
+  walk.line_known = 0.75;
+  walk.leaving_m = 15;
+  EXPECT_NEAR(hazard_probability(ground, walk), 0.25, 1e-3);
+  walk.line = std::span(bent).first(2);  // it does not come back
+  EXPECT_NEAR(hazard_probability(ground, walk), 1, 1e-3);
+}
+
 TEST(Hazard, ClearIsNeverMoreThanTheDistance) {
   numeric::Random random(4);
   Forbidden f(terrain::Frame{0, 1000, 10, 100, 100});
@@ -79,6 +96,9 @@ TEST(Hazard, ClearIsNeverMoreThanTheDistance) {
                                                std::max(std::abs(p.north_m - m.north_m) - 5, 0.0)));
       }
     EXPECT_LE(ground.clear_m(p), nearest + 1e-9);
+    EXPECT_EQ(ground.clear_m(p) < 0, nearest == 0 && f.frame().contains(p));
+    if (!f.frame().contains(p)) continue;
+    EXPECT_GE(ground.clear_m(p), (nearest - 15) / 1.0834 - 1e-9);
   }
 }
 

@@ -234,12 +234,14 @@ RC_GTEST_PROP(LineCaster, ManyPiecesAreEachSeen, ()) {
   const bool on_it = *rc::gen::inRange(0, 2) == 1;
   const GridPoint from = on_it ? line[30] + 0.5 * (line[31] - line[30]) : GridPoint{metre(), metre()};
   const double reach = *rc::gen::inRange(100, 3000);
-  const LineCaster caster(from, line, reach);
-  for (int k = -100; k < 100; ++k) {
-    const double angle = k * 0.037;
+  const double toward = 0.01 * *rc::gen::inRange(0, 628), half = 0.01 * *rc::gen::inRange(1, 151);
+  const LineCaster caster(from, toward, half, pieces_within(line, from, reach), reach);
+  for (int k = -50; k <= 50; ++k) {
+    const double angle = toward + 0.0199 * k * half;
     double least = reach, along = 0, at = std::numeric_limits<double>::quiet_NaN();
     for (std::size_t i = 1; i < line.size(); ++i) {
-      const Ray ray = cast_ray(from, angle, Line{line[i - 1], line[i]}, reach);
+      const auto piece = pieces_within(Line{line[i - 1], line[i]}, from, reach);
+      const Ray ray = LineCaster(from, toward, half, piece, reach).cast(angle);
       if (!std::isnan(ray.along_m) && ray.distance_m <= least) {
         least = ray.distance_m;
         at = along + ray.along_m;

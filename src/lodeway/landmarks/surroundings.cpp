@@ -4,6 +4,7 @@
 #include <cmath>
 #include <map>
 
+#include "lodeway/mapdata/polyline.hpp"
 #include "lodeway/terrain/profile.hpp"
 
 namespace lodeway::landmarks {
@@ -19,8 +20,7 @@ constexpr double last_tick_m = 300;  // a tick-off this near to the end tells th
 constexpr double across_sine = 0.5735764363510460;  // 35 degrees
 constexpr double window_m = 100, level_slope = 0.05, steep_slope = 0.20;
 
-double length(GridPoint v) { return std::hypot(v.east_m, v.north_m); }
-double cross(GridPoint a, GridPoint b) { return a.east_m * b.north_m - a.north_m * b.east_m; }
+using mapdata::cross;
 
 bool is_way(Kind k) {
   return k == Kind::path || k == Kind::faint_path || k == Kind::track || k == Kind::road;
@@ -150,11 +150,11 @@ void Surroundings::points_along(const std::vector<GridPoint>& line, mapdata::Vis
     Side side = Side::none;
     for (std::size_t i = 1; i < line.size(); ++i) {
       const auto v = line[i] - line[i - 1], q = point.at - line[i - 1];
-      const double run = length(v);
+      const double run = length_of(v);
       if (run == 0) continue;
       const double t =
           std::clamp((q.east_m * v.east_m + q.north_m * v.north_m) / (run * run), 0.0, 1.0);
-      const double off = length(q - t * v);
+      const double off = length_of(q - t * v);
       if (off >= nearest) continue;
       nearest = off;
       at = d[i - 1] + t * run;
@@ -235,7 +235,7 @@ std::optional<StopFound> Surroundings::stop_beyond(GridPoint end, units::GridBea
     if (static_cast<int>(c.ref.line) == followed || met.tunnel || !kinds_[met.label.kind].catches)
       continue;
     const auto v = met.points[c.ref.segment + 1] - met.points[c.ref.segment];
-    if (std::abs(cross(ahead, v)) / length(v) < across_sine) continue;
+    if (std::abs(cross(ahead, v)) / length_of(v) < across_sine) continue;
     double at = 0;
     for (std::uint32_t k = 0; k < c.ref.segment; ++k)
       at += earth::grid_distance_m(met.points[k], met.points[k + 1]);
@@ -265,7 +265,7 @@ std::vector<DangerFound> Surroundings::dangers(const std::vector<GridPoint>& lin
       if (met.label.kind != Kind::cliff) continue;
       const auto off = near.at - p;
       const bool ahead = beyond && off.east_m * heading.east_m + off.north_m * heading.north_m >
-                                       0.7 * length(off) * length(heading);
+                                       0.7 * length_of(off) * length_of(heading);
       add({Kind::cliff, met.label.name,
            ahead                     ? Side::none
            : cross(heading, off) > 0 ? Side::left
@@ -275,7 +275,7 @@ std::vector<DangerFound> Surroundings::dangers(const std::vector<GridPoint>& lin
   };
   for (std::size_t i = 1; i < line.size(); ++i) {
     const auto v = line[i] - line[i - 1];
-    const int pieces = std::max(1, static_cast<int>(length(v) / 50));
+    const int pieces = std::max(1, static_cast<int>(length_of(v) / 50));
     for (int k = 0; k < pieces; ++k)
       consider(line[i - 1] + (static_cast<double>(k) / pieces) * v, v, false);
     if (i + 1 == line.size()) consider(line[i], v, true);

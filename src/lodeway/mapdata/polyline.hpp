@@ -10,6 +10,7 @@
 namespace lodeway::mapdata {
 
 using earth::GridPoint;
+using earth::length_of;
 
 /// Above 0 when b lies to the left of a.
 [[nodiscard]] inline double cross(GridPoint a, GridPoint b) {
@@ -18,7 +19,6 @@ using earth::GridPoint;
 [[nodiscard]] inline double dot(GridPoint a, GridPoint b) {
   return a.east_m * b.east_m + a.north_m * b.north_m;
 }
-[[nodiscard]] inline double length_of(GridPoint v) { return std::hypot(v.east_m, v.north_m); }
 
 /// The fraction, 0 to 1, of the segment a-b that is nearest to p; 0 when a = b.
 [[nodiscard]] inline double nearest_fraction(GridPoint a, GridPoint b, GridPoint p) {

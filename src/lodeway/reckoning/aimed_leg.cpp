@@ -7,7 +7,6 @@
 #include <utility>
 #include <vector>
 
-#include "lodeway/mapdata/polyline.hpp"
 #include "lodeway/numeric/normal.hpp"
 #include "lodeway/numeric/quadrature.hpp"
 #include "lodeway/reckoning/dead_reckoning.hpp"
@@ -71,127 +70,124 @@ std::vector<Start> starts_of(const LineEnd& end, double bearing) {
   return out;
 }
 
-class Aimer {
- public:
-  Aimer(const LineEnd& end, const AimCosts& costs, double widest_offset = 0)
-      : end_(end), costs_(costs), line_(end.line), target_(line_.at(end.target_along_m)),
-        lie_(direction_at(end.line, end.target_along_m)),
-        straight_(bearing_to(target_)),
-        straight_length_(earth::grid_distance_m(end.from, target_)),
-        cross_sigma_(std::sqrt(end.growth.cross_m2(straight_length_))),
-        along_sigma_(std::sqrt(end.growth.along_m2(straight_length_))),
-        line_sigma_(cross_sigma_ /
-                    std::max(std::abs(std::sin(lie_ - straight_)), 0.1)),
-        half_width_(std::min((6 * cross_sigma_ + std::max(4 * line_sigma_, widest_offset)) / straight_length_, 1.5)),
-        reach_(1.5 * straight_length_ + 6 * along_sigma_ + 4 * line_sigma_),
-        fan_(end.from, straight_, half_width_, end.line, reach_, end.leaving_m) {}
-
-  [[nodiscard]] double least() const {
-    return std::max(-4 * line_sigma_, -end_.target_along_m);
-  }
-  [[nodiscard]] double most() const {
-    return std::min(4 * line_sigma_, line_.length_m() - end_.target_along_m);
-  }
-  [[nodiscard]] double sigma() const { return line_sigma_; }
-  [[nodiscard]] GridPoint aim(double offset) const { return line_.at(end_.target_along_m + offset); }
-
-  /// All starts as one, with its error in the rays': good enough to choose by.
-  [[nodiscard]] AimedLeg at(double offset) const {
-    return with(offset, [&](const AimedLeg& leg) {
-      const LegGrowth& g = end_.growth;
-      // the error of a start that belongs to the compass grows with the way
-      const CrossGrowth cross{g.angle2, g.wander_m + 2 * g.start_angle, g.start_cross_m2};
-      const double last = leg.length_m + leg.beyond_m;
-      return fan_.meet(leg.bearing, cross, end_.target_along_m, end_.window_m, last,
-                       std::sqrt(g.along_m2(last)));
-    });
-  }
-  /// Over the starts, where they are unsure.
-  [[nodiscard]] AimedLeg over_starts(double offset) const {
-    const auto starts = starts_of(end_, straight_);
-    if (starts.empty()) return at(offset);
-    return with(offset, [&](const AimedLeg& leg) {
-      Meeting all;
-      const double last = leg.length_m + leg.beyond_m, sigma = std::sqrt(end_.growth.count_m2(last));
-      for (const Start& s : starts) {
-        const double toward = leg.bearing + s.turn, far = leg.length_m;
-        const double spread = std::sqrt(s.cross.start_m2 + far * (s.cross.wander_m + far * s.cross.angle2)) / far;
-        const Meeting m = Fan(s.from, toward, std::min(6 * spread, 1.5), end_.line, reach_, end_.leaving_m)
-                              .meet(toward, s.cross, end_.target_along_m, end_.window_m, last, sigma);
-        all.ahead += s.weight * m.ahead;
-        all.within += s.weight * m.within;
-        all.before += s.weight * m.before;
-        all.missed += s.weight * m.missed;
-        all.ahead_m += s.weight * m.ahead * m.ahead_m;
-        all.before_m += s.weight * m.before * m.before_m;
-      }
-      if (all.ahead > 0) all.ahead_m /= all.ahead;
-      if (all.before > 0) all.before_m /= all.before;
-      return all;
-    });
-  }
-
- private:
-  /// `meet(leg)` where the line is met by a leg whose aim, length and margin are set.
-  template <class Meet>
-  [[nodiscard]] AimedLeg with(double offset, Meet&& meet) const {
-    AimedLeg leg;
-    leg.offset_m = offset;
-    leg.aim = line_.at(end_.target_along_m + offset);
-    leg.length_m = earth::grid_distance_m(end_.from, leg.aim);
-    const double turn = std::remainder(bearing_to(leg.aim) - straight_, 2 * std::numbers::pi);
-    leg.bearing = straight_ + turn;
-    leg.aim_is_left = turn < 0;
-    leg.line_sigma_m = line_sigma_;
-    const double beyond = leg.beyond_m =
-        end_.line_beyond_sigmas *
-        std::hypot(along_sigma_, line_sigma_ * std::abs(std::cos(lie_ - leg.bearing)));
-    const Meeting m = meet(leg);
-    // aimed ahead, the party turns back towards the line's first point, and the other way about
-    const bool ahead = offset >= 0;
-    const double wrong = ahead ? m.before : m.ahead, wrong_m = ahead ? m.before_m : m.ahead_m;
-    const double right = ahead ? m.ahead : m.before, right_m = ahead ? m.ahead_m : m.before_m;
-    leg.right_way = right + m.within;
-    leg.within = m.within;
-    leg.wrong_way = wrong;
-    leg.missed = m.missed;
-    const double search = std::abs(offset) + costs_.wrong_way_sigmas * line_sigma_;
-    leg.minutes = leg.length_m * costs_.bearing_min_per_m +
-                  (right * right_m + wrong * (2 * search + wrong_m)) * costs_.line_min_per_m +
-                  (wrong + m.missed) * costs_.doubt_min +
-                  m.missed * 2 * (beyond + search) * costs_.bearing_min_per_m;
-    return leg;
-  }
-
-  [[nodiscard]] double bearing_to(GridPoint p) const {
-    return std::atan2(p.east_m - end_.from.east_m, p.north_m - end_.from.north_m);
-  }
-  const LineEnd& end_;
-  const AimCosts& costs_;
-  mapdata::Measured line_;
-  GridPoint target_;
-  double lie_;  ///< direction of the line there
-  double straight_, straight_length_, cross_sigma_, along_sigma_, line_sigma_, half_width_, reach_;
-  Fan fan_;
-};
+/// What lies within reach of every start.
+double start_reach(const LegGrowth& g) {
+  return 3 * std::sqrt(std::max(g.start_cross_m2 + g.start_along_m2, 0.0));
+}
 }  // namespace
 
-AimedLeg aimed_leg(const LineEnd& end, double offset, const AimCosts& costs) {
-  return Aimer(end, costs, std::abs(offset)).over_starts(offset);
+LineAimer::LineAimer(const LineEnd& end, const AimCosts& costs, double widest_offset)
+    : end_(end),
+      costs_(costs),
+      line_(end.line),
+      target_(line_.at(end.target_along_m)),
+      lie_(direction_at(end.line, end.target_along_m)),
+      straight_(bearing_to(target_)),
+      straight_length_(earth::grid_distance_m(end.from, target_)),
+      cross_sigma_(std::sqrt(end.growth.cross_m2(straight_length_))),
+      along_sigma_(std::sqrt(end.growth.along_m2(straight_length_))),
+      line_sigma_(cross_sigma_ / std::max(std::abs(std::sin(lie_ - straight_)), 0.1)),
+      reach_(1.5 * straight_length_ + 6 * along_sigma_ + 4 * line_sigma_),
+      pieces_(pieces_within(end.line, end.from, reach_ + start_reach(end.growth))),
+      fan_(end.from, straight_,
+           std::min((6 * cross_sigma_ + std::max(4 * line_sigma_, widest_offset)) / straight_length_,
+                    1.5),
+           pieces_, reach_, end.leaving_m),
+      // the error of a start that belongs to the compass grows with the way
+      turns_(fan_.turns_in_sigmas({end.growth.angle2,
+                                   end.growth.wander_m + 2 * end.growth.start_angle,
+                                   end.growth.start_cross_m2})) {}
+
+double LineAimer::bearing_to(GridPoint p) const {
+  return std::atan2(p.east_m - end_.from.east_m, p.north_m - end_.from.north_m);
 }
 
-AimedLeg best_aimed_leg(const LineEnd& end, const AimCosts& costs) {
-  const Aimer aimer(end, costs);
-  const auto minutes = [&](double offset) { return aimer.at(offset).minutes; };
+AimedLeg LineAimer::towards(double offset) const {
+  AimedLeg leg;
+  leg.offset_m = offset;
+  leg.aim = line_.at(end_.target_along_m + offset);
+  leg.length_m = earth::grid_distance_m(end_.from, leg.aim);
+  const double turn = std::remainder(bearing_to(leg.aim) - straight_, 2 * std::numbers::pi);
+  leg.bearing = straight_ + turn;
+  leg.aim_is_left = turn < 0;
+  leg.line_sigma_m = line_sigma_;
+  leg.beyond_m = end_.line_beyond_sigmas *
+                 earth::length_of({along_sigma_, line_sigma_ * std::cos(lie_ - leg.bearing)});
+  return leg;
+}
+
+void LineAimer::weigh(AimedLeg& leg, const Meeting& m) const {
+  // aimed ahead, the party turns back towards the line's first point, and the other way about
+  const bool ahead = leg.offset_m >= 0;
+  const double wrong = ahead ? m.before : m.ahead, wrong_m = ahead ? m.before_m : m.ahead_m;
+  const double right = ahead ? m.ahead : m.before, right_m = ahead ? m.ahead_m : m.before_m;
+  leg.right_way = right + m.within;
+  leg.within = m.within;
+  leg.wrong_way = wrong;
+  leg.missed = m.missed;
+  const double search = std::abs(leg.offset_m) + costs_.wrong_way_sigmas * line_sigma_;
+  leg.minutes = leg.length_m * costs_.bearing_min_per_m +
+                (right * right_m + wrong * (2 * search + wrong_m)) * costs_.line_min_per_m +
+                (wrong + m.missed) * costs_.doubt_min +
+                m.missed * 2 * (leg.beyond_m + search) * costs_.bearing_min_per_m;
+}
+
+Meeting LineAimer::meet(const AimedLeg& leg, double window) const {
+  const double last = leg.length_m + leg.beyond_m;
+  return fan_.meet(leg.bearing, turns_, end_.target_along_m, window, last,
+                   std::sqrt(end_.growth.along_m2(last)));
+}
+
+Meeting LineAimer::meet_over_starts(const AimedLeg& leg, double window) const {
+  constexpr FanRule one_of_many{24, 2};
+  const auto starts = starts_of(end_, straight_);
+  if (starts.empty()) return meet(leg, window);
+  Meeting all;
+  const double far = leg.length_m, last = far + leg.beyond_m;
+  const double sigma = std::sqrt(end_.growth.count_m2(last));
+  for (const Start& s : starts) {
+    const double toward = leg.bearing + s.turn;
+    const double spread =
+        std::sqrt(s.cross.start_m2 + far * (s.cross.wander_m + far * s.cross.angle2)) / far;
+    const Fan fan(s.from, toward, std::min(6 * spread, 1.5), pieces_, reach_, end_.leaving_m,
+                  one_of_many);
+    const Meeting m = fan.meet(toward, s.cross, end_.target_along_m, window, last, sigma);
+    all.ahead += s.weight * m.ahead;
+    all.within += s.weight * m.within;
+    all.before += s.weight * m.before;
+    all.missed += s.weight * m.missed;
+    all.ahead_m += s.weight * m.ahead * m.ahead_m;
+    all.before_m += s.weight * m.before * m.before_m;
+  }
+  if (all.ahead > 0) all.ahead_m /= all.ahead;
+  if (all.before > 0) all.before_m /= all.before;
+  return all;
+}
+
+AimedLeg LineAimer::aimed(double offset, double window) const {
+  AimedLeg leg = towards(offset);
+  weigh(leg, meet_over_starts(leg, window));
+  return leg;
+}
+
+double LineAimer::minutes(double offset) const {
+  AimedLeg leg = towards(offset);
+  weigh(leg, meet(leg, end_.window_m));
+  return leg.minutes;
+}
+
+AimedLeg LineAimer::best() const {
+  const auto at = [&](double offset) { return minutes(offset); };
   const auto may_aim = [&](double offset) {
-    return !end.allowed || end.allowed(aimer.aim(offset));
+    return !end_.allowed || end_.allowed(line_.at(end_.target_along_m + offset));
   };
-  const double step = 0.5 * aimer.sigma();
+  const double step = 0.5 * line_sigma_, least_offset = std::max(-4 * line_sigma_, -end_.target_along_m),
+               most_offset = std::min(4 * line_sigma_, line_.length_m() - end_.target_along_m);
   double best = 0, least = minutes(0);
   const double straight = least;
   std::vector<std::pair<double, double>> better;  // minutes, offset
   for (const double side : {1.0, -1.0}) {
-    const double limit = side > 0 ? aimer.most() : -aimer.least();
+    const double limit = side > 0 ? most_offset : -least_offset;
     for (double offset = step; offset <= limit; offset += step) {
       const double m = minutes(side * offset);
       if (m < straight - 1e-9) better.emplace_back(m, side * offset);
@@ -202,12 +198,12 @@ AimedLeg best_aimed_leg(const LineEnd& end, const AimCosts& costs) {
   const auto first = std::ranges::find_if(better, [&](const auto& b) { return may_aim(b.second); });
   if (first != better.end()) {
     std::tie(least, best) = *first;
-    const double from = std::max(best - step, aimer.least()), to = std::min(best + step, aimer.most());
-    const double finer = numeric::minimum_between(minutes, from, to, 0.05 * aimer.sigma());
+    const double from = std::max(best - step, least_offset), to = std::min(best + step, most_offset);
+    const double finer = numeric::minimum_between(at, from, to, 0.05 * line_sigma_);
     if (minutes(finer) < least && may_aim(finer)) best = finer;
-    if (std::abs(best) < end.least_offset_m) best = 0;
+    if (std::abs(best) < end_.least_offset_m) best = 0;
   }
-  AimedLeg leg = aimer.over_starts(best);
+  AimedLeg leg = aimed(best, end_.window_m);
   leg.saving_min = straight - leg.minutes;
   return leg;
 }

@@ -1,7 +1,11 @@
 #pragma once
 /// Aiming off at a line of the map: which side, how far, and what it is worth.
+#include <cmath>
 #include <functional>
+#include <span>
+#include <vector>
 
+#include "lodeway/mapdata/polyline.hpp"
 #include "lodeway/reckoning/aiming_off.hpp"
 #include "lodeway/reckoning/growth.hpp"
 #include "lodeway/reckoning/line_target.hpp"
@@ -37,12 +41,48 @@ struct AimedLeg {
   double saving_min = 0;    ///< against walking straight at the place
 };
 
-/// Tries both sides, up to 4 line sigmas and the line's own ends; smallest expected time. For a line
-/// that is not met at all going straight, all is missed. Chances and minutes of the answer are taken
-/// over the starts too, where the party is not sure of its own (beyond 7.5 m each way): rays from
-/// nine places along the longer axis of that error, five across where it is over 12 m.
-[[nodiscard]] AimedLeg best_aimed_leg(const LineEnd& end, const AimCosts& costs);
-/// The same for an offset that is given.
-[[nodiscard]] AimedLeg aimed_leg(const LineEnd& end, double offset_m, const AimCosts& costs);
+/// One leg's aims at one line: the rays are cast once. Chances and minutes of what is answered are
+/// taken over the starts too, where the party is not sure of its own (beyond 7.5 m each way): rays
+/// from nine places along the longer axis of that error, five across where it is over 12 m.
+class LineAimer {
+ public:
+  /// Refers to its arguments, which must outlive it. Offsets up to `widest_offset_m` and to 4 line
+  /// sigmas can be asked for.
+  LineAimer(const LineEnd& end, const AimCosts& costs, double widest_offset_m = 0);
+  /// Tries both sides, up to 4 line sigmas and the line's own ends; smallest expected time. For a
+  /// line that is not met at all going straight, all is missed.
+  [[nodiscard]] AimedLeg best() const;
+  /// With an offset that is given, and a window of its own about the place.
+  [[nodiscard]] AimedLeg aimed(double offset_m, double window_m) const;
+
+ private:
+  /// What of an aim does not depend on where the line is met.
+  [[nodiscard]] AimedLeg towards(double offset) const;
+  /// Its chances and minutes, from those.
+  void weigh(AimedLeg& leg, const Meeting& met) const;
+  /// All starts as one, with its error in the rays': good enough to choose by.
+  [[nodiscard]] Meeting meet(const AimedLeg& leg, double window) const;
+  [[nodiscard]] Meeting meet_over_starts(const AimedLeg& leg, double window) const;
+  [[nodiscard]] double minutes(double offset) const;
+  [[nodiscard]] double bearing_to(earth::GridPoint p) const;
+
+  const LineEnd& end_;
+  const AimCosts& costs_;
+  mapdata::Measured line_;
+  earth::GridPoint target_;
+  double lie_;  ///< direction of the line there
+  double straight_, straight_length_, cross_sigma_, along_sigma_, line_sigma_, reach_;
+  std::vector<LinePiece> pieces_;  ///< in reach of any start
+  Fan fan_;
+  std::vector<double> turns_;  ///< of its rays, in sigmas
+};
+
+[[nodiscard]] inline AimedLeg best_aimed_leg(const LineEnd& end, const AimCosts& costs) {
+  return LineAimer(end, costs).best();
+}
+/// For an offset that is given.
+[[nodiscard]] inline AimedLeg aimed_leg(const LineEnd& end, double offset_m, const AimCosts& costs) {
+  return LineAimer(end, costs, std::abs(offset_m)).aimed(offset_m, end.window_m);
+}
 
 }  // namespace lodeway::reckoning

@@ -57,7 +57,7 @@ double takes_all_branches(const Guides& around, const std::vector<GridPoint>& wa
       for (const double step : {-look_m, look_m}) {
         const GridPoint there = point_along(other.points, std::max(on.along_m + step, 0.0));
         const GridPoint away = there - way[i];
-        if (std::hypot(away.east_m, away.north_m) < 0.5 * look_m) continue;  // it ends here
+        if (length_of(away) < 0.5 * look_m) continue;  // it ends here
         const double nearest_m = along_of(way, there);
         if (earth::grid_distance_m(point_along(way, nearest_m), there) < apart_m) continue;
         if (goes_on_past_end(way, length_m, nearest_m, other.points)) continue;

@@ -15,17 +15,26 @@ using Forbidden = terrain::Raster<std::uint8_t>;
 class HazardGround {
  public:
   HazardGround() = default;
-  /// 1.4 million cells take some 7 ms.
+  /// 1.4 million cells take some 5 ms.
   explicit HazardGround(Forbidden cells);
   [[nodiscard]] const Forbidden& cells() const { return cells_; }
   [[nodiscard]] bool any() const { return any_; }
-  /// Nobody within this distance of p treads a forbidden cell; below 0: p may be on one. Outside of
-  /// the raster nothing is forbidden. At most 8 % and two cells too small.
-  [[nodiscard]] double clear_m(earth::GridPoint p) const;
+  /// Nobody within this distance of p treads a forbidden cell; below 0: p is on one. Outside of
+  /// the raster nothing is forbidden. At most 8 % and one and a half cells too small; never more
+  /// than 2400 cells.
+  [[nodiscard]] double clear_m(earth::GridPoint p) const {
+    const auto& f = cells_.frame();
+    const double row = (f.north_m - p.north_m) * per_cell_, col = (p.east_m - f.west_m) * per_cell_;
+    if (any_ && row >= 0 && col >= 0 && row < f.rows && col < f.cols)
+      return unit_m_ * away_[static_cast<int>(row), static_cast<int>(col)];
+    return clear_outside_m(p);
+  }
 
  private:
+  [[nodiscard]] double clear_outside_m(earth::GridPoint p) const;
   Forbidden cells_;
-  terrain::Raster<float> away_;  // at most the distance between centres
+  terrain::Raster<std::int16_t> away_;  // from the cell's rim, in units; -1 on forbidden ground
+  double per_cell_ = 0, unit_m_ = 0;
   bool any_ = false;
 };
 
@@ -43,14 +52,15 @@ struct Walk {
 
 /// How fine: `tracks` starts and shapes of the walk, each with `rays` directions.
 struct HazardRule {
-  int tracks = 16, rays = 40;
+  int tracks = 32, rays = 20;
 };
 
 /// Chance that the walk treads a forbidden cell before it ends, for a party that does not look up:
-/// integrated over the direction (exactly normal, rays 0.2 sigma apart out to four), over starts,
-/// counts and wandering by quasi-random tracks in mirrored pairs. Accuracy 0.02 absolute, against plain
+/// integrated over the direction (exactly normal, out to four sigmas, the rays of one pair of tracks
+/// between those of the others and as one where they are within half a cell), over starts, counts
+/// and wandering by the points of a lattice in mirrored pairs. Accuracy 0.02 absolute, against plain
 /// walkers (tests/reckoning/hazard_test.cpp). 0 at once where nothing forbidden is within five
-/// sigmas; else some 0.1 ms.
+/// sigmas; else some 0.05 ms.
 [[nodiscard]] double hazard_probability(const HazardGround& ground, const Walk& walk,
                                         HazardRule rule = {});
 

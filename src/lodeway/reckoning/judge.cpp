@@ -267,7 +267,7 @@ Walk Judge::walk_of(const LegModel& m) const {
 }
 
 double Judge::hazard_of(const LegModel& model, bool roughly) const {
-  constexpr HazardRule few{4, 40};
+  constexpr HazardRule few{4, 20};
   constexpr double none = 0.01, clear = 0.3;
   const Walk walk = walk_of(model);
   if (roughly) {

@@ -68,10 +68,13 @@ void Judge::line_decoys(LegModel& model) const {
   const double wander = 1 + 0.5 * errors_.sighting_sigma * errors_.sighting_sigma;
   double none = 0;
   std::vector<double> met(model.decoys.size());
-  const LineCaster to_end(model.from, wanted.points, reach);
+  const auto caster = [&](std::size_t line) {
+    return LineCaster(model.from, model.bearing, 4 * spread,
+                      pieces_within(guides_.line(line).points, model.from, reach), reach);
+  };
+  const LineCaster to_end = caster(model.line);
   std::vector<LineCaster> to_decoys;
-  for (const auto& d : model.decoys)
-    to_decoys.emplace_back(model.from, guides_.line(d.line).points, reach);
+  for (const auto& d : model.decoys) to_decoys.push_back(caster(d.line));
   for (const auto& [z, weight] : directions) {
     const double angle = model.bearing + z * spread;
     const double end = to_end.cast(angle).distance_m;

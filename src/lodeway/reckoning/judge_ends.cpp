@@ -14,6 +14,7 @@ using walking::Leg;
 
 namespace {
 constexpr double leaving_m = 15;  // a line left at the start is not met there
+constexpr double surer_by = 0.005;
 }  // namespace
 
 void Judge::bearing_end(const Leg& leg, LegModel& model) const {
@@ -45,16 +46,8 @@ void Judge::bearing_end(const Leg& leg, LegModel& model) const {
     on_line.line_recognised = known;
     const auto same = [&](const OnLine& at_start) { return at_start.line == on.line; };
     if (std::ranges::any_of(left, same)) on_line.leaving_m = leaving_m;
-    LegModel by_count = on_line;
     line_end(leg, on_line);
-    if (straight.mark) {
-      // a mark that is hardly known: to stand on the line, near enough by the count, may be surer
-      by_count.mark.reset();
-      by_count.recognised = 1;
-      line_end(leg, by_count);
-      if (by_count.certainty > on_line.certainty + 0.005) on_line = std::move(by_count);
-    }
-    const bool surer = on_line.certainty > model.certainty + 0.005;
+    const bool surer = on_line.certainty > model.certainty + surer_by;
     if (surer || (model.end == EndKind::turn)) model = std::move(on_line);
   }
   if (model.offset_m != 0) {
@@ -70,7 +63,8 @@ void Judge::line_end(const Leg& leg, LegModel& model) const {
   end.from = model.from;
   end.line = feature.points;  // all of it: a crooked line may be met before its place is
   end.target_along_m = model.target_along_m;
-  end.window_m = model.mark ? std::max(model.seen_from_m, 10.0) : habits_.near_enough_m;
+  const double by_count_m = habits_.near_enough_m;
+  end.window_m = model.mark ? std::max(model.seen_from_m, 10.0) : by_count_m;
   end.growth = model.growth;
   end.line_beyond_sigmas = habits_.line_beyond_sigmas;
   end.least_offset_m = habits_.least_offset_m;
@@ -80,7 +74,7 @@ void Judge::line_end(const Leg& leg, LegModel& model) const {
     walk.bearing = std::atan2(aim.east_m - model.from.east_m, aim.north_m - model.from.north_m);
     walk.length_m = earth::grid_distance_m(model.from, aim);
     walk.beyond_m = 0;
-    return hazard_probability(*hazards_, walk, {2, 40});
+    return hazard_probability(*hazards_, walk, {2, 20});
   };
   // an aim that leads over worse ground than the straight way is none
   double straight_hazard = -1;
@@ -95,18 +89,32 @@ void Judge::line_end(const Leg& leg, LegModel& model) const {
                                  std::max(guides_.traits(feature.label.kind).speed_factor, 0.2));
   costs.doubt_min = habits_.doubt_min;
   costs.wrong_way_sigmas = habits_.wrong_way_sigmas;
-  // without a mark on the line there is nothing to turn to: straight at the place
-  const AimedLeg aimed = model.mark ? best_aimed_leg(end, costs) : aimed_leg(end, 0, costs);
-  model.window_m = end.window_m;
-  model.offset_m = aimed.offset_m;
-  model.aim = aimed.aim;
-  model.aim_is_left = aimed.aim_is_left;
-  model.bearing = aimed.bearing;
-  model.length_m = aimed.length_m;
-  model.line_sigma_m = aimed.line_sigma_m;
-  model.beyond_m = aimed.beyond_m;
-  const double turns_right = model.mark ? aimed.right_way : aimed.within;
-  model.certainty = model.line_recognised * turns_right * (model.mark ? model.recognised : 1.0);
+  const LineAimer aimer(end, costs);
+  const auto take = [&](const AimedLeg& aimed, double window) {
+    model.window_m = window;
+    model.offset_m = aimed.offset_m;
+    model.aim = aimed.aim;
+    model.aim_is_left = aimed.aim_is_left;
+    model.bearing = aimed.bearing;
+    model.length_m = aimed.length_m;
+    model.line_sigma_m = aimed.line_sigma_m;
+    model.beyond_m = aimed.beyond_m;
+  };
+  if (model.mark) {
+    const AimedLeg best = aimer.best();
+    model.certainty = model.line_recognised * best.right_way * model.recognised;
+    take(best, end.window_m);
+    if (model.line_recognised <= model.certainty + surer_by) return;
+  }
+  // without a mark on the line there is nothing to turn to: straight at the place. With one that is
+  // hardly known, to stand on the line, near enough by the count, may be surer.
+  const AimedLeg straight = aimer.aimed(0, by_count_m);
+  const double by_count = model.line_recognised * straight.within;
+  if (model.mark && by_count <= model.certainty + surer_by) return;
+  model.mark.reset();
+  model.recognised = 1;
+  model.certainty = by_count;
+  take(straight, by_count_m);
 }
 
 }  // namespace lodeway::reckoning

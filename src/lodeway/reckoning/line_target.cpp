@@ -6,82 +6,63 @@
 #include <limits>
 #include <utility>
 
-#include "lodeway/numeric/normal.hpp"
+#include "lodeway/numeric/normal_table.hpp"
 
 namespace lodeway::reckoning {
 
 using earth::GridPoint;
 
 namespace {
-constexpr int first_rays = 64;
 constexpr double narrow = 1e-6;  // radians: 1 mm at a kilometre
+constexpr double far_out = 7;    // sigmas; 3e-12 of all are farther
 constexpr double nothing = std::numeric_limits<double>::quiet_NaN();
 
-/// Plain roots: metres of a map neither overflow nor vanish, and hypot is ten times dearer.
-double size_of(GridPoint v) {
-  return std::sqrt(v.east_m * v.east_m + v.north_m * v.north_m);
+constexpr double widest = 1.5;  // radians: what lies behind is not looked at
+constexpr std::uint32_t sectors = 64;
+constexpr std::size_t few_pieces = 4;
+
+/// Grows with the angle from ahead, -1 to 1 at the sides, without an arc tangent; ahead.north_m > 0.
+double turn_to(GridPoint ahead) {
+  return ahead.east_m / (std::abs(ahead.east_m) + ahead.north_m);
 }
 
-constexpr std::uint32_t horizon = 128;  // sectors
-constexpr std::size_t few_pieces = 8;
-
-/// Grows with the bearing, from 0 at north over 1 at east to 4: quarter turns, without an arc
-/// tangent. Opposite directions are 2 apart.
-double turns(GridPoint v) {
-  const double x = v.east_m / (std::abs(v.east_m) + std::abs(v.north_m));
-  return v.north_m < 0 ? 2 - x : v.east_m < 0 ? 4 + x : x;
-}
-std::uint32_t sector(double at) {
-  return static_cast<std::uint32_t>(std::clamp(at * (horizon / 4.0), 0.0, horizon - 1.0));
-}
-
-/// The sectors in which a straight piece is seen from the origin, and a hair more: the first and how
-/// many.
-std::pair<std::uint32_t, std::uint32_t> sectors_of(GridPoint a, GridPoint b) {
-  constexpr double hair = 1e-9;
-  double from = turns(a), to = turns(b), turn = to - from;
-  if (turn < 0) {
-    std::swap(from, to);
-    turn = -turn;
+/// Between which turns a straight piece lies; what of it is behind does not count.
+std::pair<double, double> turns_of(GridPoint a, GridPoint b) {
+  if (a.north_m <= 0) std::swap(a, b);
+  const double one = turn_to(a);
+  if (b.north_m <= 0) {
+    // leaves to the side on which it passes the start
+    const double left = a.east_m * b.north_m - a.north_m * b.east_m;
+    return left > 0 ? std::pair{-1.0, one} : left < 0 ? std::pair{one, 1.0} : std::pair{-1.0, 1.0};
   }
-  if (turn > 2) {
-    std::swap(from, to);
-    turn = 4 - turn;
-  }
-  if (!(turn < 2 - 1e-6)) return {0, horizon};  // the origin lies on it, or is its end
-  from -= hair;
-  to += hair;
-  const auto first = sector(from < 0 ? from + 4 : from), last = sector(to > 4 ? to - 4 : to);
-  return {first, (last + horizon - first) % horizon + 1};
+  return std::minmax({one, turn_to(b)});
 }
 
 /// Fills in between two rays until the line is straight in angle between neighbours, or a break is
 /// narrow.
-void refine(const LineCaster& caster, std::vector<Ray>& out, const Ray& a, const Ray& b) {
+void refine(const LineCaster& caster, double straight_m, std::vector<Ray>& out, const Ray& a,
+            const Ray& b) {
   const bool met_a = !std::isnan(a.along_m), met_b = !std::isnan(b.along_m);
   if (b.angle - a.angle > narrow && (met_a || met_b)) {
     const Ray m = caster.cast(0.5 * (a.angle + b.angle));
     const bool met_m = !std::isnan(m.along_m);
     const bool straight = met_a && met_b && met_m &&
-                          std::abs(m.along_m - 0.5 * (a.along_m + b.along_m)) < 0.5;
+                          std::abs(m.along_m - 0.5 * (a.along_m + b.along_m)) < straight_m;
     if (!straight) {
-      refine(caster, out, a, m);
-      refine(caster, out, m, b);
+      refine(caster, straight_m, out, a, m);
+      refine(caster, straight_m, out, m, b);
       return;
     }
   }
   out.push_back(b);
 }
 
-/// Chance and mean of a normal within (a, b).
-struct Slice {
-  double chance, mean;
+/// A normal error: the chance to be below z, and the density there.
+struct Normal {
+  double z, below, density;
+  explicit Normal(double at)
+      : z(at), below(numeric::normal_table.cdf(at)), density(numeric::normal_table.density(at)) {}
 };
-Slice slice_between(double a, double b) {
-  const double chance = numeric::normal_cdf(b) - numeric::normal_cdf(a);
-  if (chance < 1e-14) return {0, 0.5 * (a + b)};
-  return {chance, (numeric::normal_density(a) - numeric::normal_density(b)) / chance};
-}
 
 /// What neighbouring rays find of the line, by the sigmas of the cross error that leads there.
 struct Piece {
@@ -115,42 +96,66 @@ std::vector<Piece> nearest_of(std::vector<Piece> pieces) {
 }
 }  // namespace
 
-LineCaster::LineCaster(GridPoint from, std::span<const GridPoint> line, double reach,
-                       double leaving)
-    : reach_(reach), leaving_(std::max(leaving, 0.01)) {
+std::vector<LinePiece> pieces_within(std::span<const GridPoint> line, GridPoint about,
+                                     double reach) {
+  std::vector<LinePiece> out;
   double along = 0;
   for (std::size_t i = 1; i < line.size(); ++i) {
-    const GridPoint a = line[i - 1] - from, b = line[i] - from, d = b - a;
-    const double length = size_of(d);
-    const bool beyond = std::min(a.east_m, b.east_m) > reach || std::max(a.east_m, b.east_m) < -reach ||
-                        std::min(a.north_m, b.north_m) > reach ||
-                        std::max(a.north_m, b.north_m) < -reach;
-    if (length > 0 && !beyond) {
-      const double t =
-          std::clamp(-(a.east_m * d.east_m + a.north_m * d.north_m) / (length * length), 0.0, 1.0);
-      if (size_of(a + t * d) <= reach) pieces_.push_back({a, d, along, length});
-    }
+    const GridPoint a = line[i - 1], b = line[i];
+    const double length = earth::grid_distance_m(a, b);
+    const auto [west, east] = std::minmax(a.east_m, b.east_m);
+    const auto [south, north] = std::minmax(a.north_m, b.north_m);
+    if (length > 0 && west - about.east_m <= reach && east - about.east_m >= -reach &&
+        south - about.north_m <= reach && north - about.north_m >= -reach)
+      out.push_back({a, b, along, length});
     along += length;
   }
+  return out;
+}
+
+LineCaster::LineCaster(GridPoint from, double toward, double half_width,
+                       std::span<const LinePiece> line, double reach, double leaving)
+    : toward_(toward), reach_(reach), leaving_(std::max(leaving, 0.01)) {
+  constexpr double hair = 1e-9;
+  const double half = std::min(half_width, widest), s = std::sin(toward), c = std::cos(toward);
+  widest_turn_ = turn_to({std::sin(half), std::cos(half)}) + hair;
+  const auto turned = [&](GridPoint p) {
+    const GridPoint w = p - from;
+    return GridPoint{w.east_m * c - w.north_m * s, w.east_m * s + w.north_m * c};
+  };
+  std::vector<std::pair<std::uint32_t, std::uint32_t>> seen_in;
+  for (const LinePiece& piece : line) {
+    const GridPoint a = turned(piece.a), b = turned(piece.b);
+    if ((a.north_m <= 0 && b.north_m <= 0) || std::min(a.north_m, b.north_m) > reach ||
+        std::min(a.east_m, b.east_m) > reach || std::max(a.east_m, b.east_m) < -reach)
+      continue;
+    const auto [first, last] = turns_of(a, b);
+    if (first > widest_turn_ || last < -widest_turn_) continue;
+    seen_in.emplace_back(sector(first - hair), sector(last + hair));
+    pieces_.push_back({a, b - a, piece.along_m, piece.length_m});
+  }
   if (pieces_.size() < few_pieces) return;
-  const auto sectors = [](const Piece& p) { return sectors_of(p.a, p.a + p.d); };
-  start_.assign(horizon + 1, 0);
-  for (const auto& p : pieces_) {
-    const auto [first, count] = sectors(p);
-    for (std::uint32_t k = 0; k < count; ++k) ++start_[(first + k) % horizon + 1];
+  start_.assign(sectors + 1, 0);
+  for (const auto& [first, last] : seen_in) {
+    for (auto k = first; k <= last; ++k) ++start_[k + 1];
   }
   for (std::size_t k = 1; k < start_.size(); ++k) start_[k] += start_[k - 1];
   seen_.resize(start_.back());
   auto next = start_;
   for (std::uint32_t i = 0; i < pieces_.size(); ++i) {
-    const auto [first, count] = sectors(pieces_[i]);
-    for (std::uint32_t k = 0; k < count; ++k) seen_[next[(first + k) % horizon]++] = i;
+    for (auto k = seen_in[i].first; k <= seen_in[i].second; ++k) seen_[next[k]++] = i;
   }
 }
 
+std::uint32_t LineCaster::sector(double turn) const {
+  const double share = (turn + widest_turn_) / (2 * widest_turn_);
+  return static_cast<std::uint32_t>(std::clamp(share * sectors, 0.0, sectors - 1.0));
+}
+
 Ray LineCaster::cast(double angle) const {
-  const double s = std::sin(angle), c = std::cos(angle);
   Ray ray{angle, nothing, reach_};
+  if (std::abs(angle - toward_) > widest + 1e-9) return ray;
+  const double s = std::sin(angle - toward_), c = std::cos(angle - toward_);
   const auto meet = [&](const Piece& p) {
     const double cross = s * p.d.north_m - c * p.d.east_m;
     if (cross == 0) return;
@@ -164,30 +169,37 @@ Ray LineCaster::cast(double angle) const {
   if (start_.empty()) {
     for (const Piece& p : pieces_) meet(p);
   } else {
-    const auto k = sector(turns({s, c}));
+    const auto k = sector(turn_to({s, c}));
     for (auto i = start_[k]; i < start_[k + 1]; ++i) meet(pieces_[seen_[i]]);
   }
   return ray;
 }
 
 Ray cast_ray(GridPoint from, double angle, std::span<const GridPoint> line, double reach) {
-  return LineCaster(from, line, reach).cast(angle);
+  return LineCaster(from, angle, 0, pieces_within(line, from, reach), reach).cast(angle);
 }
 
-Fan::Fan(GridPoint from, double toward, double half_width, std::span<const GridPoint> line,
-         double reach, double leaving) {
-  const LineCaster caster(from, line, reach, leaving);
-  const double step = 2 * half_width / first_rays;
+Fan::Fan(GridPoint from, double toward, double half_width, std::span<const LinePiece> line,
+         double reach, double leaving, FanRule rule) {
+  const LineCaster caster(from, toward, half_width, line, reach, leaving);
+  const double step = 2 * half_width / rule.rays;
   Ray last = caster.cast(toward - half_width);
   rays_.push_back(last);
-  for (int i = 1; i <= first_rays; ++i) {
+  for (int i = 1; i <= rule.rays; ++i) {
     const Ray next = caster.cast(toward - half_width + i * step);
-    refine(caster, rays_, last, next);
+    refine(caster, rule.straight_m, rays_, last, next);
     last = next;
   }
 }
 
-Meeting Fan::meet(double aim, const CrossGrowth& cross, double target, double window,
+std::vector<double> Fan::turns_in_sigmas(const CrossGrowth& cross) const {
+  std::vector<double> out;
+  out.reserve(rays_.size());
+  for (const Ray& ray : rays_) out.push_back(cross.sigmas(1, ray.distance_m));
+  return out;
+}
+
+Meeting Fan::meet(double aim, std::span<const double> turns, double target, double window,
                   double gives_up, double give_up_sigma) const {
   std::vector<Piece> pieces;
   pieces.reserve(rays_.size());
@@ -196,9 +208,8 @@ Meeting Fan::meet(double aim, const CrossGrowth& cross, double target, double wi
     const Ray &a = rays_[i - 1], &b = rays_[i];
     if (std::isnan(a.along_m) || std::isnan(b.along_m)) continue;
     if (b.angle - a.angle <= 2 * narrow && std::abs(b.along_m - a.along_m) > 1) continue;  // a break
-    const double za = cross.sigmas(a.angle - aim, a.distance_m),
-                 zb = cross.sigmas(b.angle - aim, b.distance_m);
-    if (std::max(za, zb) < -8 || std::min(za, zb) > 8 || za == zb) continue;
+    const double za = (a.angle - aim) * turns[i - 1], zb = (b.angle - aim) * turns[i];
+    if (std::max(za, zb) < -far_out || std::min(za, zb) > far_out || za == zb) continue;
     Piece p{za, zb, a.along_m, b.along_m, 0.5 * (a.distance_m + b.distance_m)};
     if (zb < za) p = {zb, za, b.along_m, a.along_m, p.far_m};
     folded |= zb < za || (!pieces.empty() && za < pieces.back().to - 1e-9);
@@ -206,46 +217,48 @@ Meeting Fan::meet(double aim, const CrossGrowth& cross, double target, double wi
   }
   if (folded) pieces = nearest_of(std::move(pieces));
   Meeting m;
-  double ahead_sum = 0, before_sum = 0;
+  Normal last(-9);
   for (const Piece& p : pieces) {
-    const double slope = p.slope();
     const double reached = give_up_sigma > 0
-                               ? numeric::normal_cdf((gives_up - p.far_m) / give_up_sigma)
+                               ? numeric::normal_table.cdf((gives_up - p.far_m) / give_up_sigma)
                                : (p.far_m <= gives_up ? 1.0 : 0.0);
-    // the window's two ends cut the piece into at most three
-    double cuts[4] = {p.from, p.from, p.to, p.to};
-    if (slope != 0) {
-      const double u = p.from + (target - window - p.along_from) / slope;
-      const double v = p.from + (target + window - p.along_from) / slope;
-      cuts[1] = std::clamp(std::min(u, v), p.from, p.to);
-      cuts[2] = std::clamp(std::max(u, v), p.from, p.to);
-    }
-    for (int k = 0; k < 3; ++k) {
-      if (!(cuts[k + 1] > cuts[k])) continue;
-      const Slice part = slice_between(cuts[k], cuts[k + 1]);
-      const double chance = part.chance * reached;
-      const double middle = p.along_at(0.5 * (cuts[k] + cuts[k + 1])) - target;
-      const double mean = p.along_at(part.mean) - target;
+    const double slope = p.slope(), level = p.along_from - slope * p.from - target;
+    if (p.from != last.z) last = Normal(p.from);
+    const auto add = [&](double to) {
+      const Normal next(to);
+      const double chance = reached * (next.below - last.below);
+      // the mean of what is within, times its chance
+      const double along = level * chance + slope * reached * (last.density - next.density);
+      const double middle = level + slope * 0.5 * (last.z + to);
       if (middle > window) {
         m.ahead += chance;
-        ahead_sum += chance * mean;
+        m.ahead_m += along;
       } else if (middle < -window) {
         m.before += chance;
-        before_sum -= chance * mean;
+        m.before_m -= along;
       } else {
         m.within += chance;
       }
+      last = next;
+    };
+    // the window's two ends cut the piece into at most three
+    const double one = p.along_from - target, other = p.along_to - target;
+    const double low = std::min(one, other), high = std::max(one, other);
+    const double first = slope > 0 ? -window : window;
+    for (const double end : {first, -first}) {
+      if (low < end && end < high) add(std::clamp((end - level) / slope, last.z, p.to));
     }
+    add(p.to);
   }
   m.missed = std::max(0.0, 1 - m.ahead - m.within - m.before);
-  if (m.ahead > 0) m.ahead_m = ahead_sum / m.ahead;
-  if (m.before > 0) m.before_m = before_sum / m.before;
+  if (m.ahead > 0) m.ahead_m /= m.ahead;
+  if (m.before > 0) m.before_m /= m.before;
   return m;
 }
 
 GridPoint point_along(std::span<const GridPoint> line, double along) {
   for (std::size_t i = 1; i < line.size(); ++i) {
-    const double length = size_of(line[i] - line[i - 1]);
+    const double length = length_of(line[i] - line[i - 1]);
     if (along <= length && length > 0)
       return line[i - 1] + std::max(along, 0.0) / length * (line[i] - line[i - 1]);
     along -= length;
@@ -257,10 +270,10 @@ double along_of(std::span<const GridPoint> line, GridPoint p) {
   double best = std::numeric_limits<double>::infinity(), found = 0, along = 0;
   for (std::size_t i = 1; i < line.size(); ++i) {
     const GridPoint d = line[i] - line[i - 1], w = p - line[i - 1];
-    const double length = size_of(d);
+    const double length = length_of(d);
     if (length <= 0) continue;
     const double t = std::clamp((w.east_m * d.east_m + w.north_m * d.north_m) / length, 0.0, length);
-    const double away = size_of(line[i - 1] + t / length * d - p);
+    const double away = length_of(line[i - 1] + t / length * d - p);
     if (away < best) {
       best = away;
       found = along + t;
@@ -273,7 +286,7 @@ double along_of(std::span<const GridPoint> line, GridPoint p) {
 double direction_at(std::span<const GridPoint> line, double along) {
   std::size_t i = 1;
   for (; i + 1 < line.size(); ++i) {
-    const double length = size_of(line[i] - line[i - 1]);
+    const double length = length_of(line[i] - line[i - 1]);
     if (along < length) break;
     along -= length;
   }

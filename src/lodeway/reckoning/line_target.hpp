@@ -23,23 +23,36 @@ struct Ray {
 [[nodiscard]] Ray cast_ray(earth::GridPoint from, double angle, std::span<const earth::GridPoint> line,
                            double reach_m);
 
-/// The same for many directions from one place: the pieces of the line within reach are gathered once.
+/// A straight piece of a line.
+struct LinePiece {
+  earth::GridPoint a, b;
+  double along_m = 0;   ///< of a, from the line's first point
+  double length_m = 0;  ///< above 0
+};
+/// Those with a part in the square `reach_m` to each side of a place, in their order.
+[[nodiscard]] std::vector<LinePiece> pieces_within(std::span<const earth::GridPoint> line,
+                                                   earth::GridPoint about, double reach_m);
+
+/// Many directions from one place, within `half_width` (at most 1.5) of `toward`.
 class LineCaster {
  public:
   /// Nearer than `leaving_m` (0.01 m at least) the line is not met.
-  LineCaster(earth::GridPoint from, std::span<const earth::GridPoint> line, double reach_m,
-             double leaving_m = 0);
+  LineCaster(earth::GridPoint from, double toward, double half_width,
+             std::span<const LinePiece> line, double reach_m, double leaving_m = 0);
+  /// As cast_ray; a direction over 1.5 radians off `toward` meets nothing.
   [[nodiscard]] Ray cast(double angle) const;
 
  private:
+  /// Seen from the start, turned so that `toward` is north.
   struct Piece {
     earth::GridPoint a, d;
     double along, length;
   };
+  [[nodiscard]] std::uint32_t sector(double turn) const;
   std::vector<Piece> pieces_;
-  // by sector of the horizon the pieces seen there, in their order; empty where pieces are few
+  // by sector the pieces seen there, in their order; empty where pieces are few
   std::vector<std::uint32_t> start_, seen_;
-  double reach_, leaving_;
+  double toward_, reach_, leaving_, widest_turn_;
 };
 
 /// How the cross error of a walk from a place grows with the distance, as variances.
@@ -62,21 +75,38 @@ struct Meeting {
   double ahead_m = 0, before_m = 0;  ///< mean distance to the target along the line, of these
 };
 
+/// How fine a fan is: the rays it begins with, and how straight in angle the line is between those
+/// it ends with.
+struct FanRule {
+  int rays = 64;
+  double straight_m = 0.5;
+};
+
 /// All that rays from one place find on one line: made once, asked for many aims.
 class Fan {
  public:
-  /// Rays within `half_width` (at most pi/2) of `toward`, up to `reach_m` long. Where neighbouring
+  /// Rays within `half_width` (at most 1.5) of `toward`, up to `reach_m` long. Where neighbouring
   /// rays meet the line in different pieces the break is narrowed to 1e-6 radians. Nearer than
   /// `leaving_m` (0.01 m at least) the line is not met: it may be left there.
-  Fan(earth::GridPoint from, double toward, double half_width, std::span<const earth::GridPoint> line,
-      double reach_m, double leaving_m = 0);
+  Fan(earth::GridPoint from, double toward, double half_width, std::span<const LinePiece> line,
+      double reach_m, double leaving_m = 0, FanRule rule = {});
+  Fan(earth::GridPoint from, double toward, double half_width,
+      std::span<const earth::GridPoint> line, double reach_m, double leaving_m = 0)
+      : Fan(from, toward, half_width, pieces_within(line, from, reach_m), reach_m, leaving_m) {}
 
   /// A walker whose place beside the aim grows as `cross` says and who gives up at a distance that is
   /// normal about `gives_up_m` with `give_up_sigma_m`. The window is target +- `window_m` along the
   /// line. Where only the direction is wrong: exact for pieces straight in angle; accuracy about 1e-3
   /// with the default number of rays.
   [[nodiscard]] Meeting meet(double aim, const CrossGrowth& cross, double target_along_m,
-                             double window_m, double gives_up_m, double give_up_sigma_m) const;
+                             double window_m, double gives_up_m, double give_up_sigma_m) const {
+    return meet(aim, turns_in_sigmas(cross), target_along_m, window_m, gives_up_m, give_up_sigma_m);
+  }
+  /// The same for many aims: what of `cross` is the same for all of them, worked out once.
+  [[nodiscard]] std::vector<double> turns_in_sigmas(const CrossGrowth& cross) const;
+  [[nodiscard]] Meeting meet(double aim, std::span<const double> turns_in_sigmas,
+                             double target_along_m, double window_m, double gives_up_m,
+                             double give_up_sigma_m) const;
   [[nodiscard]] std::span<const Ray> rays() const { return rays_; }
 
  private:
