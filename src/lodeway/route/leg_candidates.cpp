@@ -26,6 +26,7 @@ constexpr std::size_t most_entries = 6;
 constexpr double enough_near_m = 300;  // most stands find that many so near
 constexpr double at_fix_m = 40;        // a line met so near a fix is met at the fix
 constexpr double guessed_retry = 0.5;  // of the leg's walking: what the unsure walk again at least
+constexpr double round_longer = 1.2, turned_loss = 1.5;  // guessed of legs round what bars
 constexpr double box_step_m = 60, most_box_m = 480, keep_off_m = 40;
 constexpr std::size_t most_boxed = 1;  // of a sector's targets
 constexpr double never = no_limit;
@@ -42,6 +43,14 @@ double LegGraph::likely(const Stand& to, double length_m) const {
                                                      : reckoning::passes_within(sigma, 0, 50)));
   }
   return best;
+}
+
+/// What straight legs to a stand that is found so likely may cost, in the search's figures.
+LegCost LegGraph::guess(double walk_s, std::size_t legs, double likely) const {
+  const double again = 60 * seeking_.judge.habits().doubt_min + guessed_retry * walk_s;
+  const double turned = legs > 1 ? turned_loss : 1;
+  return {walk_s + static_cast<double>(legs) * leg_costs_s + (1 - likely) * again,
+          turned * -std::log(std::max(likely, 1e-3)), 0};
 }
 
 void LegGraph::bearings_from(const Stand& stand, std::vector<Candidate>& out) const {
@@ -85,13 +94,11 @@ void LegGraph::bearings_from(const Stand& stand, std::vector<Candidate>& out) co
       if (!clear && boxed >= most_boxed && t.worth < never) continue;
       ++(clear ? taken : boxed);
       std::vector<GridPoint> points{stand.at, t.stand->at};
-      const double longer = clear ? 1 : 1.2, walk = longer * line_s(points, 1.0);
-      const double again = 60 * seeking_.judge.habits().doubt_min + guessed_retry * walk;
-      const double loss = (clear ? 1 : 1.5) * -std::log(std::max(t.likely, 1e-3));
-      const double s = walk + (clear ? 1 : 2) * leg_costs_s + (1 - t.likely) * again;
+      const double walk = (clear ? 1 : round_longer) * line_s(points, 1.0);
       out.push_back(
-          {{stand.place, t.stand->place, {s, loss, 0}},
-           {clear ? Step::What::legs : Step::What::round, nothing, 0, 0, std::move(points)}});
+          {{stand.place, t.stand->place, guess(walk, clear ? 1 : 2, t.likely)},
+           {clear ? Step::What::legs : Step::What::round, nothing, 0, 0, std::move(points)},
+           t.likely});
     }
   }
 }

@@ -74,7 +74,8 @@ double LegGraph::line_s(const std::vector<GridPoint>& line, double own_factor) c
       const auto p = line[i - 1] + (static_cast<double>(k) / steps) * (line[i] - line[i - 1]);
       const double z = terrain::height_at(c.ground.elevation, p), rise = z - before;
       const auto [row, col] = cover.frame().cell_of(p);
-      double factor = cover.frame().holds(row, col) ? cover.factor(row, col) : 1.0F;
+      double factor =
+          cover.frame().holds(row, col) ? static_cast<double>(cover.factor(row, col)) : 1.0;
       factor = own_factor < 0 ? -own_factor : std::min(factor, own_factor);
       seconds += static_cast<double>(c.prepared.pace.step_s(
           static_cast<float>(length / steps), std::isfinite(rise) ? static_cast<float>(rise) : 0.0F,

@@ -74,6 +74,7 @@ class LegGraph {
   struct Candidate {
     Arc arc;
     Step step;
+    double likely = 0;  ///< of a leg on a bearing to a fix: guessed, before it is judged
   };
   /// A place at which a leg may begin or end.
   struct Stand {
@@ -98,13 +99,14 @@ class LegGraph {
   void stand_on_lines(const walking::Waypoint& point, bool start,
                       std::vector<Candidate>& out) const;
   [[nodiscard]] double likely(const Stand& to, double length_m) const;
+  [[nodiscard]] LegCost guess(double walk_s, std::size_t legs, double likely) const;
   void runs_between(std::vector<Candidate>& out) const;
   void bearings_from(const Stand& stand, std::vector<Candidate>& out) const;
   [[nodiscard]] std::vector<std::vector<earth::GridPoint>> gone_round(earth::GridPoint a,
                                                                       earth::GridPoint b) const;
   void entries_from(const Stand& stand, std::vector<Candidate>& out) const;
   void judge(Candidate& candidate) const;
-  [[nodiscard]] std::vector<Candidate> judged(const Candidate& candidate) const;
+  [[nodiscard]] std::vector<Candidate> round(const Candidate& candidate) const;
   [[nodiscard]] std::vector<double> excess(const std::vector<Candidate>& known,
                                            const std::vector<Candidate>& open,
                                            const Limits& within) const;

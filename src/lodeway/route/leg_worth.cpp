@@ -155,18 +155,15 @@ Limits limits_of(const Wishes& wishes) {
   return out;
 }
 
-/// What a candidate turns out to be: itself with its cost, or the ways round what bars it; nothing
-/// when there are none.
-std::vector<LegGraph::Candidate> LegGraph::judged(const Candidate& candidate) const {
+/// What a barred candidate turns out to be: the ways round, guessed; nothing when there are none.
+std::vector<LegGraph::Candidate> LegGraph::round(const Candidate& candidate) const {
   std::vector<Candidate> out;
-  if (candidate.step.what != Step::What::round) {
-    out.push_back(candidate);
-  } else {
-    for (auto& points : gone_round(candidate.step.points.front(), candidate.step.points.back())) {
-      out.push_back({candidate.arc, {Step::What::legs, nothing, 0, 0, std::move(points)}});
-    }
+  for (auto& points : gone_round(candidate.step.points.front(), candidate.step.points.back())) {
+    const auto cost = guess(line_s(points, 1.0), points.size() - 1, candidate.likely);
+    out.push_back({{candidate.arc.from, candidate.arc.to, cost},
+                   {Step::What::legs, nothing, 0, 0, std::move(points)},
+                   candidate.likely});
   }
-  for (auto& one : out) judge(one);
   return out;
 }
 
@@ -190,7 +187,7 @@ bool LegGraph::judge_best(std::vector<Candidate>& candidates) const {
   }
   open = std::move(near);
   bool all_known = false;  // on the best ways
-  for (int round = 0; round < most_rounds; ++round) {
+  for (int turn = 0; turn < most_rounds; ++turn) {
     over = excess(known, open, within);
     std::vector<std::uint32_t> next;
     bool best_known = true;
@@ -211,16 +208,27 @@ bool LegGraph::judge_best(std::vector<Candidate>& candidates) const {
     all_known = best_known;
     if (all_known) break;
     std::ranges::stable_sort(next, {}, [&](std::uint32_t i) { return over[known.size() + i]; });
-    if (next.size() > a_round) next.resize(a_round);
+    std::size_t judged = 0;
+    std::erase_if(next, [&](std::uint32_t i) {
+      return open[i].step.what != Step::What::round && ++judged > a_round;
+    });
     std::vector<std::vector<Candidate>> found(next.size());
-    seeking_.parallel.for_each_block(next.size(),
-                                     [&](std::size_t k) { found[k] = judged(open[next[k]]); });
-    for (auto& more : found) std::ranges::move(more, std::back_inserter(known));
+    seeking_.parallel.for_each_block(next.size(), [&](std::size_t k) {
+      auto& asked = open[next[k]];
+      if (asked.step.what == Step::What::round)
+        found[k] = this->round(asked);
+      else
+        judge(asked);
+    });
+    for (const auto i : next) {
+      if (open[i].step.what != Step::What::round) known.push_back(std::move(open[i]));
+    }
     std::ranges::sort(next, std::greater{});
     for (const auto i : next) {
-      std::swap(open[i], open.back());
+      if (i + 1 < open.size()) open[i] = std::move(open.back());
       open.pop_back();
     }
+    for (auto& more : found) std::ranges::move(more, std::back_inserter(open));
   }
   // what was judged until the rounds were used up may not lead: then wider round
   if (over.empty() || (!all_known && excess(known, {}, {}).empty())) return false;
