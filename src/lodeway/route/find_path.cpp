@@ -6,6 +6,8 @@
 
 #include <fmt/format.h>
 
+#include "lodeway/route/kept_field.hpp"
+
 namespace lodeway::route {
 
 namespace {
@@ -135,7 +137,8 @@ Result<void> check_place(const Prepared& prepared, const walking::Waypoint& poin
 }
 
 Result<RawPath> find_path(const walking::Ground& ground, const Prepared& p,
-                          const walking::Waypoint& from, const walking::Waypoint& to) {
+                          const walking::Waypoint& from, const walking::Waypoint& to,
+                          KeptEnds* kept) {
   for (const auto* point : {&from, &to}) {
     if (const auto ok = check_place(p, *point); !ok) return std::unexpected(ok.error());
   }
@@ -144,25 +147,28 @@ Result<RawPath> find_path(const walking::Ground& ground, const Prepared& p,
         FaultCode::bad_input,
         fmt::format("{} and {}: expected two places, they are the same", called(from), called(to)));
   }
-  const auto seeds = nodes_near(ground, p, from.at, true),
+  const auto starts = nodes_near(ground, p, from.at, true),
              ends = nodes_near(ground, p, to.at, false);
-  if (seeds.empty() || ends.empty()) {
+  if (starts.empty() || ends.empty()) {
     return fail(FaultCode::no_way, fmt::format("{}: no ground around it that the party may walk on",
-                                               called(seeds.empty() ? from : to)));
+                                               called(starts.empty() ? from : to)));
   }
+  // Back from the end, so that the field serves whoever sets out for the same place.
   std::vector<std::uint32_t> targets;
-  for (const auto& e : ends) targets.push_back(e.node);
-  auto field = solve_field(p.cost, p.pace, &p.paths.graph, seeds, Direction::from_seeds, targets);
-  const auto* best = &ends.front();
-  const auto total = [&](const Seed& e) { return field.seconds[e.node] + e.seconds; };
-  for (const auto& e : ends) {
-    if (total(e) < total(*best)) best = &e;
+  for (const auto& s : starts) targets.push_back(s.node);
+  const auto field = field_back(kept, to.at, p, ends, targets);
+  const auto* best = &starts.front();
+  const auto total = [&](const Seed& s) { return field->seconds[s.node] + s.seconds; };
+  for (const auto& s : starts) {
+    if (total(s) < total(*best)) best = &s;
   }
   if (total(*best) >= unreached_s) {
-    field = solve_field(p.cost, p.pace, &p.paths.graph, seeds, Direction::from_seeds);
-    return std::unexpected(no_way(p, field, from, to).error());
+    const auto out = solve_field(p.cost, p.pace, &p.paths.graph, starts, Direction::from_seeds);
+    return std::unexpected(no_way(p, out, from, to).error());
   }
-  auto out = pieces_of(p, trace(field, best->node), from.at, to.at);
+  auto ids = trace(*field, best->node);
+  std::ranges::reverse(ids);
+  auto out = pieces_of(p, ids, from.at, to.at);
   out.seconds = static_cast<double>(total(*best));
   return out;
 }

@@ -1,6 +1,7 @@
 #pragma once
 /// The quickest way between two places, over open ground and along paths.
 #include "lodeway/result/result.hpp"
+#include "lodeway/route/last_few.hpp"
 #include "lodeway/route/line_graph.hpp"
 #include "lodeway/walking/request.hpp"
 
@@ -32,10 +33,15 @@ struct RawPath {
       0;  ///< as the search counts: the cost of attention is in it, a leg's minutes are not
 };
 
+/// Fields back to places.
+using KeptEnds = LastFew<earth::GridPoint, Field>;
+
+/// `kept`: of this ground and what was prepared; what is worked out is left there.
 /// Faults: outside_ground, bad_input (a start or end in water, on void or barred ground; the two
 /// the same), no_way with the reached place nearest to the end and what bars the way there.
 [[nodiscard]] Result<RawPath> find_path(const walking::Ground& ground, const Prepared& prepared,
-                                        const walking::Waypoint& from, const walking::Waypoint& to);
+                                        const walking::Waypoint& from, const walking::Waypoint& to,
+                                        KeptEnds* kept = nullptr);
 
 /// Cells and path nodes within a cell and a half of a place and not beyond a river or cliff, with
 /// the seconds to walk there (`outward`), or from there to the place.

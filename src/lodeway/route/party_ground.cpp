@@ -26,7 +26,7 @@ Result<RawPath> PartyGround::path(const walking::Ground& ground, const walking::
                                   const walking::Waypoint& to) const {
   const std::pair ends{from.at, to.at};
   if (const auto known = paths_.find(ends)) return *known;
-  auto found = find_path(ground, *prepared, from, to);
+  auto found = find_path(ground, *prepared, from, to, &ends_);
   if (found) paths_.keep(ends, std::make_shared<const RawPath>(*found));
   return found;
 }

@@ -42,12 +42,13 @@ struct PartyGround {
  private:
   static constexpr std::size_t most_paths = 16;  // some 20 kB each
   mutable LastFew<std::pair<earth::GridPoint, earth::GridPoint>, RawPath> paths_{most_paths};
+  mutable KeptEnds ends_{2};
   mutable KeptFields ways_off_{1};
 };
 
 /// The last few sorts that asked: three of a ground of up to `three_cells`, one of up to `one_cells`,
-/// of a larger one none. With its lines and a field one takes some 35 bytes a cell: 150 MB for three
-/// of 12 x 12 km at 10 m, 250 MB at most.
+/// of a larger one none. With its lines and three fields one takes some 50 bytes a cell: 220 MB for
+/// three of 12 x 12 km at 10 m, 350 MB at most.
 class PartyGrounds {
  public:
   static constexpr std::size_t three_cells = 2'200'000, one_cells = 7'000'000;

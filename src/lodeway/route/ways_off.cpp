@@ -74,26 +74,6 @@ Seed soonest(const Field& field, const std::vector<Seed>& near) {
   return best;
 }
 
-/// The field back from `havens`, settled wherever `asking` looks.
-std::shared_ptr<const Field> field_for(const Prepared& p, const std::vector<std::uint32_t>& havens,
-                                       const std::vector<Asking>& asking, KeptFields* kept) {
-  const auto known = kept != nullptr ? kept->find(havens) : nullptr;
-  std::vector<std::uint32_t> targets;
-  for (const auto& a : asking) {
-    for (const auto& seed : a.near) targets.push_back(seed.node);
-  }
-  const auto settled = [&](std::uint32_t t) { return known->seconds[t] < known->settled_s; };
-  if (known && (known->settled_s >= unreached_s || std::ranges::all_of(targets, settled)))
-    return known;
-  if (known) targets.clear();  // asked again and from farther off: now the whole
-  std::vector<Seed> seeds;
-  for (const auto node : havens) seeds.push_back({node, 0});
-  auto field = std::make_shared<const Field>(
-      solve_field(p.cost, p.pace, &p.paths.graph, seeds, Direction::to_seeds, targets));
-  if (kept != nullptr) kept->keep(havens, field);
-  return field;
-}
-
 }  // namespace
 
 WaysOff::WaysOff(const walking::Ground& ground, const walking::Request& request, const Prepared& p,
@@ -115,9 +95,16 @@ void WaysOff::set(std::span<walking::Way> ways) const {
     }
   }
   if (havens_.empty() || asking.empty()) return;
-  std::vector<std::uint32_t> nodes;
-  for (const auto& [node, name] : havens_) nodes.push_back(node);
-  const auto field = field_for(prepared_, nodes, asking, kept_);
+  std::vector<std::uint32_t> nodes, targets;
+  std::vector<Seed> seeds;
+  for (const auto& [node, name] : havens_) {
+    nodes.push_back(node);
+    seeds.push_back({node, 0});
+  }
+  for (const auto& a : asking) {
+    for (const auto& seed : a.near) targets.push_back(seed.node);
+  }
+  const auto field = field_back(kept_, nodes, prepared_, seeds, targets);
   for (const auto& [leg, start, near] : asking) {
     const auto [node, seconds] = soonest(*field, near);
     if (node == no_parent) continue;

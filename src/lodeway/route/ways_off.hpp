@@ -5,8 +5,7 @@
 #include <span>
 #include <vector>
 
-#include "lodeway/route/find_path.hpp"
-#include "lodeway/route/last_few.hpp"
+#include "lodeway/route/kept_field.hpp"
 #include "lodeway/units/language.hpp"
 #include "lodeway/walking/way.hpp"
 
