@@ -14,6 +14,7 @@ namespace {
 using earth::GridPoint;
 
 constexpr double at_end_m = 12;      // a fix so near a piece's end lies at the end
+constexpr double at_fix_m = 40;  // a line met so near a fix is met at the fix; *practice*
 constexpr double look_m = 25;        // a line's direction at a meeting is that of so much of it
 constexpr double sharp_turn_deg = 50;
 
@@ -89,6 +90,20 @@ Lines::Lines(const walking::Ground& ground)
   for (std::uint32_t s = 0; s < spots.size(); ++s) {
     if (spots[s].fix != nothing) spots_of_fix[spots[s].fix].push_back(s);
   }
+  for (const auto& fix : fixes.all()) entries_of_fix.push_back(entries(fix.at));
+}
+
+std::vector<Entry> Lines::entries(GridPoint at) const {
+  std::vector<Entry> out;
+  for (const auto& on : fixes.network().touch(at, enter_reach_m)) {
+    for (const auto piece : pieces_of_edge[on.edge]) {
+      const double along = on.along_m - pieces[piece].from_m;
+      if (along < at_fix_m || along > pieces[piece].length_m - at_fix_m) continue;
+      out.push_back({piece, along, on.at, on.away_m});
+      if (out.size() == most_entries) return out;
+    }
+  }
+  return out;
 }
 
 std::vector<GridPoint> Lines::points(std::uint32_t run, double from_m, double to_m) const {

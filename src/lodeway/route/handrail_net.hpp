@@ -28,6 +28,14 @@ struct LinePiece {
   std::vector<std::uint32_t> passed;  ///< fixes beside it, by distance: what can be ticked off
 };
 
+/// A place on a piece that is made for from elsewhere.
+struct Entry {
+  std::uint32_t piece = 0;
+  double along_m = 0;  ///< from where the piece begins
+  earth::GridPoint at;
+  double away_m = 0;
+};
+
 /// A run is a piece in one direction: 2 * piece, or 2 * piece + 1 against the line's own direction.
 class Lines {
  public:
@@ -39,6 +47,7 @@ class Lines {
   std::vector<LinePiece> pieces;
   std::vector<std::vector<std::uint32_t>> spots_of_fix;
   std::vector<std::vector<std::uint32_t>> pieces_of_edge;  ///< by distance along it
+  std::vector<std::vector<Entry>> entries_of_fix;          ///< `entries` at each
   mapdata::PointIndex fix_places;
   terrain::Raster<float> slopes;  ///< degrees
 
@@ -54,6 +63,11 @@ class Lines {
   /// Points of a run from `from_m` to `to_m`, both measured along it as it is walked.
   [[nodiscard]] std::vector<earth::GridPoint> points(std::uint32_t run, double from_m,
                                                      double to_m) const;
+  /// The nearest place of each line within `enter_reach_m`, not near the ends of a piece (there is a
+  /// fix to make for): the nearest `most_entries`, nearest first.
+  [[nodiscard]] std::vector<Entry> entries(earth::GridPoint at) const;
+  static constexpr double enter_reach_m = 900;  ///< a line is made for from so far; *practice*
+  static constexpr std::size_t most_entries = 24;
   /// Is the second what a walker takes for the same thing going on: one kind and name, and where
   /// it has no name and forks, not round a corner?
   [[nodiscard]] bool goes_on(std::uint32_t run, std::uint32_t next) const;

@@ -21,10 +21,7 @@ constexpr double least_leg_m = 80;  // no bearing is set for less
 constexpr int sectors = 16;
 constexpr std::size_t a_sector = 2;  // the best so many of a sector, and the nearest sure one
 constexpr double sure_enough = 0.9, hopeless = 0.4;
-constexpr double enter_reach_m = 900;  // a line is made for from so far
 constexpr std::size_t most_entries = 6;
-constexpr double enough_near_m = 300;  // most stands find that many so near
-constexpr double at_fix_m = 40;        // a line met so near a fix is met at the fix
 constexpr double guessed_retry = 0.5;  // of the leg's walking: what the unsure walk again at least
 constexpr double round_longer = 1.2, turned_loss = 1.5;  // guessed of legs round what bars
 constexpr double box_step_m = 60, most_box_m = 480, keep_off_m = 40;
@@ -137,37 +134,30 @@ void LegGraph::entries_from(const Stand& stand, std::vector<Candidate>& out) con
   const auto& c = seeking_.cutting;
   const auto& lines = seeking_.lines;
   const double nearest = stand.place == first() ? beside_line_m : least_leg_m;
-  const double farthest = std::min(enter_reach_m, c.request.party.max_leg_m);
+  const bool at_fix = stand.place < first_;
+  const auto own = at_fix ? std::vector<Entry>() : lines.entries(stand.at);
   std::size_t taken = 0;
-  double looked_m = -1;
-  for (const double reach : {std::min(enough_near_m, farthest), farthest}) {
-    if (taken >= most_entries) break;
-    for (const auto& on : lines.fixes.network().touch(stand.at, reach)) {
-      if (taken >= most_entries) return;
-      if (on.away_m < nearest || on.away_m <= looked_m) continue;
-      for (const auto piece : lines.pieces_of_edge[on.edge]) {
-        const auto& p = lines.pieces[piece];
-        const double along = on.along_m - p.from_m;
-        if (along < at_fix_m || along > p.length_m - at_fix_m) continue;
-        if (!run_costs_[2 * piece].open && !run_costs_[2 * piece + 1].open) continue;
-        if (!c.prepared.cover.clear(stand.at, on.at)) continue;
-        ++taken;
-        const double s = line_s({stand.at, on.at}, 1.0);
-        const double known = seeking_.judge.guides().recognised(lines.label(2 * piece).kind);
-        const double loss = -std::log(std::max(known, 1e-3));
-        for (const auto run : {2 * piece, 2 * piece + 1}) {
-          if (!run_costs_[run].open) continue;
-          const double here = run % 2 == 0 ? along : p.length_m - along;
-          const double share = 1 - here / p.length_m;
-          out.push_back({{stand.place,
-                          run_place(run),
-                          {s + share * run_costs_[run].seconds + 2 * leg_costs_s,
-                           loss + share * run_costs_[run].loss, 0}},
-                         {Step::What::enter, run, here, p.length_m, {stand.at, on.at}}});
-        }
-      }
+  for (const auto& entry : at_fix ? lines.entries_of_fix[stand.place] : own) {
+    if (entry.away_m > c.request.party.max_leg_m || taken >= most_entries) break;
+    const auto piece = entry.piece;
+    if (entry.away_m < nearest) continue;
+    if (!run_costs_[2 * piece].open && !run_costs_[2 * piece + 1].open) continue;
+    if (!c.prepared.cover.clear(stand.at, entry.at)) continue;
+    ++taken;
+    const double s = line_s({stand.at, entry.at}, 1.0);
+    const double known = seeking_.judge.guides().recognised(lines.label(2 * piece).kind);
+    const double loss = -std::log(std::max(known, 1e-3));
+    const double length = lines.pieces[piece].length_m;
+    for (const auto run : {2 * piece, 2 * piece + 1}) {
+      if (!run_costs_[run].open) continue;
+      const double here = run % 2 == 0 ? entry.along_m : length - entry.along_m;
+      const double share = 1 - here / length;
+      out.push_back({{stand.place,
+                      run_place(run),
+                      {s + share * run_costs_[run].seconds + 2 * leg_costs_s,
+                       loss + share * run_costs_[run].loss, 0}},
+                     {Step::What::enter, run, here, length, {stand.at, entry.at}}});
     }
-    looked_m = reach;
   }
 }
 
