@@ -26,7 +26,7 @@ std::vector<FixSort> sorts(const Fixes& fixes) {
   for (const auto& f : fixes.all()) out.push_back(f.sort);
   return out;
 }
-const Fix& only(const Fixes& fixes, FixSort sort) {
+Fix only(const Fixes& fixes, FixSort sort) {
   const auto found = std::ranges::find(fixes.all(), sort, &Fix::sort);
   EXPECT_EQ(std::ranges::count(fixes.all(), sort, &Fix::sort), 1) << fix_sort_name(sort);
   return *found;
@@ -39,11 +39,11 @@ TEST(Fixes, MeetingsAndEndsOfLines) {
   m.line(Kind::path, {{0, 300}, {400, 300}});
   m.line(Kind::wall, {{-300, 700}, {300, 700}});
   const auto fixes = m.fixes();
-  const auto& junction = only(fixes, FixSort::junction);
+  const auto junction = only(fixes, FixSort::junction);
   EXPECT_EQ(junction.at, (GridPoint{0, 300}));
   EXPECT_EQ(junction.on.size(), 3U);
   EXPECT_EQ(words(junction, units::Language::english), "path junction");
-  const auto& crossing = only(fixes, FixSort::crossing);
+  const auto crossing = only(fixes, FixSort::crossing);
   EXPECT_EQ(crossing.at, (GridPoint{0, 700}));
   EXPECT_EQ(crossing.on.size(), 4U);
   EXPECT_EQ(words(crossing, units::Language::english), "path at wall");
@@ -71,7 +71,7 @@ TEST(Fixes, KnownNoBetterThanTheSecondLine) {
   m.kinds[Kind::faint_path].seen_from_m = {12, 8, 3, 0};
   m.line(Kind::path, {{0, 0}, {0, 1000}});
   m.line(Kind::faint_path, {{0, 300}, {400, 300}});
-  const auto& f = only(m.fixes(), FixSort::junction);
+  const auto f = only(m.fixes(), FixSort::junction);
   EXPECT_EQ(f.recognised, (std::array<double, 4>{0.5, 0.4, 0.3, 0.1}));
   EXPECT_EQ(f.seen_from_m, (std::array<double, 4>{40, 20, 10, 5}));  // the meeting's own
 }
@@ -98,7 +98,7 @@ TEST(Fixes, BendsOfLinesAndCornersOfWalls) {
   m.line(Kind::wall, {{1000, 0}, {1000, 300}, {700, 600}});     // 45 degrees: none
   m.line(Kind::wood_edge, {{2000, 0}, {2300, 0}, {2300, 300}, {2000, 300}, {2000, 0}});  // a ring
   const auto fixes = m.fixes();
-  const auto& bend = only(fixes, FixSort::bend);
+  const auto bend = only(fixes, FixSort::bend);
   EXPECT_EQ(bend.at, (GridPoint{0, 500}));
   EXPECT_NEAR(bend.turn_deg, 90, 1e-9);
   EXPECT_NEAR(bend.recognised[0], 0.9 * 0.9, 1e-12);

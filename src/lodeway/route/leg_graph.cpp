@@ -20,6 +20,7 @@ using mapdata::Kind;
 using walking::Waypoint;
 
 // All *practice*:
+constexpr int most_back = 32;         // pieces that are looked back on for a tick
 constexpr double same_place_m = 25;   // a place of the leader's this near to a fix is that fix
 
 }  // namespace
@@ -136,6 +137,33 @@ LegCost LegGraph::stop_cost(std::uint32_t run, double since_m, const Stand& stan
   return {(1 - stops) * back, -std::log(std::max(stops, 1e-6)), 0};
 }
 
+/// How far the count has run when a party has come along `run`, and along what goes on into it, to
+/// its end: since the start or the last thing that a card would tick off. Bends and corners are none.
+double LegGraph::since_m(std::uint32_t run) const {
+  const auto& lines = seeking_.lines;
+  const auto ticked = [&](const Spot& spot) {
+    if (earth::grid_distance_m(spot.at, from_.at) <= beside_line_m) return true;
+    if (spot.fix == nothing) return false;
+    using enum landmarks::FixSort;
+    const auto sort = lines.fixes[spot.fix].sort;
+    return sort != bend && sort != corner && sort != line_end && sort != saddle;
+  };
+  double sum = 0;
+  for (int pieces = 0; pieces < most_back; ++pieces) {
+    const double length = lines.pieces[run / 2].length_m;
+    const auto on = std::ranges::find(start_on_, run / 2, &StartOn::piece);
+    if (on != start_on_.end()) return sum + (run % 2 == 0 ? length - on->along_m : on->along_m);
+    sum += length;
+    const auto& spot = lines.spots[lines.start(run)];
+    if (ticked(spot)) break;
+    const auto before = std::ranges::find_if(
+        spot.out, [&](std::uint32_t other) { return lines.goes_on(other ^ 1U, run); });
+    if (before == spot.out.end()) break;
+    run = *before ^ 1U;
+  }
+  return sum;
+}
+
 void LegGraph::runs_between(std::vector<Candidate>& out) const {
   const auto& lines = seeking_.lines;
   for (const auto piece : live_pieces_) {
@@ -149,7 +177,7 @@ void LegGraph::runs_between(std::vector<Candidate>& out) const {
                        {Step::What::along, run, 0, length, {}}});
       }
       if (to != nothing && stand_of_[to] != nothing) {
-        out.push_back({{run_place(run), to, stop_cost(run, length, stands_[stand_of_[to]])}, {}});
+        out.push_back({{run_place(run), to, stop_cost(run, cost.since_m, stands_[stand_of_[to]])}, {}});
       }
       for (const auto next : lines.spots[lines.end(run)].out) {
         if (!run_costs_[next].open || !lines.goes_on(run, next)) continue;
@@ -183,7 +211,7 @@ void LegGraph::stand_on_lines(const Waypoint& point, bool start, std::vector<Can
         out.push_back({{place, run_place(run), {cost.seconds + leg_costs_s + away, cost.loss, 0}},
                        {Step::What::along, run, 0, lines.pieces[run / 2].length_m, {}}});
       } else {
-        auto stop = stop_cost(run, lines.pieces[run / 2].length_m, stand);
+        auto stop = stop_cost(run, cost.since_m, stand);
         stop.seconds += away;
         out.push_back({{run_place(run), place, stop}, {}});
       }
@@ -268,6 +296,13 @@ bool LegGraph::build(double reach_m) {
       live_pieces_.push_back(p);
     }
   }
+  start_on_.clear();
+  for (const auto& on : lines.fixes.network().touch(from_.at, beside_line_m)) {
+    for (const auto piece : lines.pieces_of_edge[on.edge]) {
+      const double along = on.along_m - lines.pieces[piece].from_m;
+      if (along >= 0 && along <= lines.pieces[piece].length_m) start_on_.push_back({piece, along});
+    }
+  }
   constexpr std::size_t block = 64;
   const auto in_blocks = [&](std::size_t count, const auto& one) {
     seeking_.parallel.for_each_block((count + block - 1) / block, [&](std::size_t b) {
@@ -278,6 +313,7 @@ bool LegGraph::build(double reach_m) {
   in_blocks(live_pieces_.size(), [&](std::size_t i) {
     for (const auto run : {2 * live_pieces_[i], 2 * live_pieces_[i] + 1}) {
       run_costs_[run] = run_cost(run, 0, lines.pieces[run / 2].length_m);
+      run_costs_[run].since_m = since_m(run);
     }
   });
   std::vector<Candidate> all;

@@ -84,9 +84,14 @@ class LegGraph {
     double seen_from_m = 0, recognised = 0;
     double line_known = 0;  ///< it lies on a line that is known so well when it is met
   };
+  struct StartOn {
+    std::uint32_t piece = 0;
+    double along_m = 0;
+  };
   struct RunCost {
     double seconds = 0, loss = 0;
     bool open = false;
+    double since_m = 0;  ///< as `since_m` of the whole run
   };
 
   [[nodiscard]] bool inside(earth::GridPoint p, double reach_m) const;
@@ -94,6 +99,7 @@ class LegGraph {
   [[nodiscard]] RunCost run_cost(std::uint32_t run, double from_m, double to_m) const;
   [[nodiscard]] double line_s(const std::vector<earth::GridPoint>& line, double own_factor) const;
   [[nodiscard]] double branch_loss(std::uint32_t run, std::uint32_t next) const;
+  [[nodiscard]] double since_m(std::uint32_t run) const;
   [[nodiscard]] LegCost stop_cost(std::uint32_t run, double since_m, const Stand& at) const;
   [[nodiscard]] Stand stand_at(std::uint32_t place) const;
   void stand_on_lines(const walking::Waypoint& point, bool start,
@@ -118,6 +124,7 @@ class LegGraph {
   std::vector<std::uint32_t> live_fixes_, live_pieces_;
   std::vector<Stand> stands_;            ///< of live fixes, then start and end
   std::vector<std::uint32_t> stand_of_;  ///< by place: index into stands_
+  std::vector<StartOn> start_on_;        ///< pieces beside which the start lies
   std::vector<RunCost> run_costs_;       ///< by run
   std::vector<Candidate> extra_;
   std::function<bool(const Step&)> left_out_;
