@@ -88,6 +88,15 @@ TEST(KeepBest, FewerLegsAloneAreNoChoice) {
 }
 
 // Legs short of the certainty by 0.3 in all against 0.06, no barred ground: quick against sure.
+TEST(KeepBest, AMinuteIsNoChoiceAgainstFourPoints) {
+  std::vector<NamedWay> ways{way(240, {0.91}), way(242, {0.95}), way(250, {0.98})};
+  keep_best(ways, std::nullopt, false, wishes);
+  EXPECT_EQ(minutes_of(ways), (Minutes{242, 250}));  // 250 is 3 % over 242
+  ways = {way(240, {0.94}), way(242, {0.95})};       // a point is no difference
+  keep_best(ways, std::nullopt, false, wishes);
+  EXPECT_EQ(minutes_of(ways), (Minutes{240, 242}));
+}
+
 TEST(KeepBest, QuickAgainstSureWhereNoWayKeepsTheCertainty) {
   std::vector<NamedWay> ways{way(134, {0.7, 0.7, 0.8}), way(138, {0.8, 0.8}), way(218, {0.84})};
   keep_best(ways, way(130, {0.6, 0.6}, 0.5), true, wishes);

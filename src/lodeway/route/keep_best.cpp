@@ -1,6 +1,7 @@
 #include "lodeway/route/keep_best.hpp"
 
 #include <algorithm>
+#include <ranges>
 #include <utility>
 
 #include "lodeway/route/way_parts.hpp"
@@ -10,7 +11,7 @@ namespace lodeway::route {
 namespace {
 
 /// Ascending seconds, descending loss.
-void keep_front(std::vector<NamedWay>& ways, double as_sure) {
+void keep_front(std::vector<NamedWay>& ways, const BreachRules& rules) {
   std::ranges::stable_sort(ways, [](const NamedWay& a, const NamedWay& b) {
     const auto x = cost_of(a), y = cost_of(b);
     return std::pair(x.seconds, x.loss) < std::pair(y.seconds, y.loss);
@@ -21,13 +22,16 @@ void keep_front(std::vector<NamedWay>& ways, double as_sure) {
       best.push_back(std::move(way));
   }
   ways.clear();
-  for (const auto& way : best) {
-    const bool beaten = std::ranges::any_of(best, [&](const NamedWay& other) {
-      return other.expected_min <= way.expected_min &&
-             cost_of(other).loss < cost_of(way).loss - as_sure;
+  for (auto& way : best | std::views::reverse) {  // the surest first: only what stays beats others
+    const auto own = cost_of(way);
+    const bool beaten = std::ranges::any_of(ways, [&](const NamedWay& other) {
+      const auto cost = cost_of(other);
+      return cost.loss < own.loss - rules.as_sure && (other.expected_min <= way.expected_min ||
+                                                      cost.seconds <= rules.as_quick * own.seconds);
     });
-    if (!beaten) ways.push_back(way);
+    if (!beaten) ways.push_back(std::move(way));
   }
+  std::ranges::reverse(ways);
 }
 
 }  // namespace
@@ -63,7 +67,8 @@ bool keep_best(std::vector<NamedWay>& ways, const std::optional<NamedWay>& least
     if (!loosened || !least_time) return all;
     const auto cost = cost_of(way), own = cost_of(*least_time);
     if (cost.seconds > own.seconds && cost.loss > own.loss) return all;
-    return 0.5 * (all + breach_of(way.way, {.min_certainty = 0, .most_hazard = wishes.most_hazard}));
+    return 0.5 *
+           (all + breach_of(way.way, {.min_certainty = 0, .most_hazard = wishes.most_hazard}));
   };
   if (least_time) ways.push_back(*least_time);
   double least = no_limit;
@@ -78,7 +83,7 @@ bool keep_best(std::vector<NamedWay>& ways, const std::optional<NamedWay>& least
     if (goes) least_gone = std::min(least_gone, cost_of(way).loss);
     return goes;
   });
-  keep_front(ways, rules.as_sure);
+  keep_front(ways, rules);
   return least_gone < cost_of(ways.back()).loss - rules.as_sure;
 }
 

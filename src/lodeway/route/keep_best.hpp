@@ -13,6 +13,7 @@ struct BreachRules {
   double alike = 0.1, alike_share = 0.25;  ///< more than a breach, or this part of it: is one to it
   double most_longer = 1.5;                ///< times the least-time way's time, recovery in it
   double as_sure = 0.02;                   ///< a loss that is no difference
+  double as_quick = 1.02;                  ///< times a way's seconds (cost_of): hardly longer
 };
 
 /// What is read as the limit keeps it: a certainty is printed to a hundredth, and a hazard is
@@ -33,7 +34,8 @@ inline constexpr double certainty_rounding = 0.005, hazard_rounding = 0.01;
 ///   certainty counts half here, but whole of what is slower and less sure than the least time.
 /// - Else: within a hundredth of the least breach (stretches the leader set out may break limits).
 /// A way that takes no less time than another, legs not counted, and is less sure by more than
-/// `as_sure` goes too: fewer legs alone are no choice.
+/// `as_sure` goes too: fewer legs alone are no choice. So does one that is hardly quicker
+/// (`as_quick`) and less sure by more than that.
 /// True: ways surer than all that stay went because they break limits more.
 bool keep_best(std::vector<NamedWay>& ways, const std::optional<NamedWay>& least_time,
                bool loosened, const Wishes& wishes, const BreachRules& rules = {});
