@@ -61,7 +61,7 @@ TEST(ThreeParties, GoThreeWays) {
   EXPECT_GT(legs(clear).back().length_m, 800);
   EXPECT_LT(legs(cloud).back().length_m, 500);
   EXPECT_LT(legs(night).back().length_m, 500);
-  // In clear air the limits are kept, and so read on every leg; what cannot be kept is said.
+  // In clear air the limits are kept, but for half of 1 of 100; what cannot be kept is said.
   for (const auto& leg : legs(clear)) EXPECT_GE(leg.sureness->certainty, 0.895) << leg.to;
   ASSERT_FALSE(cloud.remarks.empty());
   EXPECT_NE(cloud.remarks[0].find("no way keeps 90 of 100"), std::string::npos);

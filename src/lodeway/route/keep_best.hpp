@@ -16,8 +16,8 @@ struct BreachRules {
   double as_quick = 1.02;                  ///< times a way's seconds (cost_of): hardly longer
 };
 
-/// What is read as the limit keeps it: a certainty is printed to a hundredth, and a hazard is
-/// known no better.
+/// So little past a limit keeps it, for the model cannot tell; the paper's cautions count from the
+/// limit itself. *Practice*.
 inline constexpr double certainty_rounding = 0.005, hazard_rounding = 0.01;
 
 /// By how much the legs pass what is asked of each, added up: short of the certainty, and over the

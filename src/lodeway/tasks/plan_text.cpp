@@ -4,6 +4,7 @@
 
 #include "lodeway/tasks/plan.hpp"
 #include "lodeway/trip/clock_text.hpp"
+#include "lodeway/trip/figure_text.hpp"
 #include "lodeway/units/text.hpp"
 
 namespace lodeway::tasks {
@@ -51,7 +52,7 @@ std::string line_of(const trip::Plan& plan, std::size_t i, const Units& u) {
               : std::string("     nothing stops you: count\n");
   for (const auto& danger : leg.dangers) text += fmt::format("     keep off: {}\n", danger.what);
   if (leg.sureness) {
-    text += fmt::format("     certainty {:.0f} of 100", 100 * leg.sureness->certainty);
+    text += fmt::format("     certainty {} of 100", trip::of_hundred(leg.sureness->certainty));
     if (!leg.sureness->confusable.empty()) {
       text += fmt::format(", could be mistaken: {}", leg.sureness->confusable);
     }
@@ -83,7 +84,7 @@ std::string ways_of(const PlannedWays& ways, const Units& u) {
   row("length", [&](std::size_t i) { return u.length(plan(i).length_m); });
   row("climb", [&](std::size_t i) { return u.height(plan(i).climb_m); });
   row("certainty, of 100", [&](std::size_t i) {
-    return fmt::format("{:.0f}", 100 * plan(i).certainty.value_or(0));
+    return trip::of_hundred(plan(i).certainty.value_or(0));
   });
   row("  rehearsed", [&](std::size_t i) {
     const auto& w = ways.ways[i];
@@ -117,7 +118,7 @@ std::string plan_as_text(const PlannedTrip& planned) {
                   plan.way.name, plan.way.legs.size(), u.length(plan.length_m),
                   u.height(plan.climb_m), u.height(plan.descent_m), plan.minutes);
   if (plan.certainty)
-    text += fmt::format("certainty of the whole way {:.0f} of 100\n", 100 * *plan.certainty);
+    text += fmt::format("certainty of the whole way {} of 100\n", trip::of_hundred(*plan.certainty));
   text += "Bearings are magnetic, for the trip's date.\n\n";
   for (std::size_t i = 0; i < plan.way.legs.size(); ++i) text += line_of(plan, i, u);
   text += fmt::format("\nstart {}, end {}, slow day {}, home acts at {}\n",
