@@ -14,7 +14,6 @@ namespace lodeway::route {
 namespace {
 
 using earth::GridPoint;
-using walking::Leg;
 
 // All *practice*:
 constexpr double least_leg_m = 80;  // no bearing is set for less
@@ -159,17 +158,6 @@ void LegGraph::entries_from(const Stand& stand, std::vector<Candidate>& out) con
                      {Step::What::enter, run, here, length, {stand.at, entry.at}}});
     }
   }
-}
-
-void LegGraph::add_way(const std::vector<Leg>& legs) {
-  Candidate whole{{first(), last(), {}}, {Step::What::legs, nothing, 0, 0, {}}};
-  for (const auto& leg : legs) {
-    if (leg.kind != walking::LegKind::bearing) return;
-    if (whole.step.points.empty()) whole.step.points.push_back(leg.line.front());
-    whole.step.points.push_back(leg.line.back());
-    whole.arc.cost.seconds += line_s(leg.line, 1.0) + leg_costs_s;
-  }
-  extra_.push_back(std::move(whole));
 }
 
 }  // namespace lodeway::route

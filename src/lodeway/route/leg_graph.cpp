@@ -327,7 +327,6 @@ bool LegGraph::build(double reach_m) {
     entries_from(stands_[i], found[i]);
   });
   for (auto& more : found) std::ranges::move(more, std::back_inserter(all));
-  for (auto& more : extra_) all.push_back(more);
   if (left_out_) std::erase_if(all, [&](const Candidate& c) { return left_out_(c.step); });
   if (!judge_best(all)) return false;
   for (auto& candidate : all) {

@@ -52,12 +52,9 @@ class LegGraph {
       75;                                   ///< a place this near to a line lies on it; *practice*
   static constexpr double never_loss = 15;  ///< a leg this unsure is none
 
-  /// Makes candidates within an ellipse whose long axis is `reach_m`, keeps those on a way not much
-  /// longer than the quickest, and judges them. False when no way leads through them.
+  /// Makes candidates within an ellipse whose long axis is `reach_m`, judges those on the best ways
+  /// and keeps these. False when no way leads through them.
   [[nodiscard]] bool build(double reach_m);
-  /// A chain of straight legs that was found otherwise (the raster's quickest way), between two
-  /// places of the graph or new ones at its joints.
-  void add_way(const std::vector<walking::Leg>& legs);
   /// What `build` is to do without, from now on.
   void leave_out(std::function<bool(const Step&)> what) { left_out_ = std::move(what); }
 
@@ -126,7 +123,6 @@ class LegGraph {
   std::vector<std::uint32_t> stand_of_;  ///< by place: index into stands_
   std::vector<StartOn> start_on_;        ///< pieces beside which the start lies
   std::vector<RunCost> run_costs_;       ///< by run
-  std::vector<Candidate> extra_;
   std::function<bool(const Step&)> left_out_;
   std::vector<Arc> arcs_;
   std::vector<Step> steps_;
