@@ -8,6 +8,7 @@
 
 #include "apps/server/http.hpp"
 #include "apps/server/store.hpp"
+#include "lodeway/io/files/write_beside.hpp"
 
 namespace lodeway::server {
 
@@ -117,14 +118,16 @@ Result<Upload> Uploads::take(const Request& request, const std::string& given) {
     out.id = out.role == "part" || ending == "shp" ? folder + "-" + ending : folder;
     out.path = folder_ + "/" + folder + "/" + out.name;
   }
-  std::ofstream file(out.path, std::ios::binary);
+  io::Beside beside(out.path);
+  std::ofstream file(beside.temporary(), std::ios::binary);
   const bool whole = request.read_body && request.read_body([&](const char* data, std::size_t size) {
     out.size += size;
     return out.size <= most_upload_bytes && static_cast<bool>(file.write(data, static_cast<std::streamsize>(size)));
   });
   file.close();
-  if (!whole || !file || out.size != request.content_length) {
-    fs::remove(out.path, error);
+  if (!whole || !file || out.size != request.content_length || !beside.keep()) {
+    fs::remove(beside.temporary(), error);
+    fs::remove(fs::path(out.path).parent_path(), error);  // when it is empty
     return fail(FaultCode::io_failed, out.name + ": the file did not arrive whole");
   }
   return out;
@@ -138,6 +141,7 @@ std::optional<Upload> Uploads::find(const std::string& id) const {
   if (id.find('/') != std::string::npos || id.starts_with('.') || id.empty()) return std::nullopt;
   for (const auto& file : fs::directory_iterator(folder, error)) {
     const auto name = file.path().filename().string();
+    if (name.starts_with('.')) continue;  // still on its way
     if (!ending.empty() && !name.ends_with("." + ending.substr(1))) continue;
     return Upload{id, name, file.path().string(), role_of(name), file.file_size(error)};
   }

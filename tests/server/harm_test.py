@@ -60,14 +60,21 @@ class Harm(LiveTest):
         self.assertIn(b" 413 ", self.send("/api/uploads?name=hills.tif", 3 * GIB, b"\0" * 1000))
 
     def test_an_upload_that_breaks_off_leaves_nothing(self):
+        uploads = pathlib.Path(self.server.state, "uploads")
+
+        def wait_until(so, what):
+            until = time.time() + 60
+            while not so():
+                self.assertLess(time.time(), until, what)
+                time.sleep(0.05)
+
+        before = set(uploads.iterdir())
         with connect(self.server) as line:
             line.sendall(f"POST /api/uploads?name=broken.tif HTTP/1.1\r\nHost: 127.0.0.1:{self.server.port}\r\nX-Lodeway: 1\r\n"
                          f"Content-Length: {GIB}\r\n\r\n".encode() + b"x" * 100000)
-        until = time.time() + 15
-        uploads = pathlib.Path(self.server.state, "uploads")
-        while time.time() < until and list(uploads.rglob("broken.tif")):
-            time.sleep(0.1)
-        self.assertEqual(list(uploads.rglob("broken.tif")), [])
+            wait_until(lambda: list(uploads.rglob("*broken.tif")), "expected it to begin to arrive")
+            self.assertEqual(list(uploads.rglob("broken.tif")), [], "half a file has no name of its own")
+        wait_until(lambda: set(uploads.iterdir()) == before, "expected file and folder to be thrown away")
 
     def test_two_hundred_silent_connections(self):
         lines = [connect(self.server) for _ in range(200)]

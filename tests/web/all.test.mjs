@@ -4,6 +4,7 @@ import accessible from './accessible.mjs';
 import { launch, start_program } from './browser.mjs';
 import by_clicking from './by_clicking.mjs';
 import by_keyboard from './by_keyboard.mjs';
+import early_click from './early_click.mjs';
 import killed from './killed.mjs';
 import own_ground from './own_ground.mjs';
 import on_a_phone from './on_a_phone.mjs';
@@ -28,6 +29,7 @@ describe('the page', () => {
   way(it, world);
   own_ground(it, world);
   two_windows(it, world);
+  early_click(it, world);
   killed(it, world);
   accessible(it, world);
 });

@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import { start_program, with_window } from './browser.mjs';
-import { button, look_for_ways, open_demo, saved, step } from './steps.mjs';
+import { button, look_for_ways, open_demo, saved, step, ways_found } from './steps.mjs';
 
 /** The program is killed in the middle, and started again on the same trips. */
 export default function killed(it, world) {
@@ -37,7 +37,7 @@ export default function killed(it, world) {
         await step(page, 'Way').click();
         assert.equal(await page.locator('.leg .big').textContent(), told);
         await button(page, 'Look again').click();
-        await page.getByText('The trip was changed.').waitFor({ state: 'hidden', timeout: 90_000 });
+        await ways_found(page);
         await page.reload();
         await step(page, 'Party').click();
         assert.equal(await page.getByLabel(/^Load/).inputValue(), '11');

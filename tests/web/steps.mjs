@@ -14,9 +14,12 @@ export async function look_for_ways(page) {
   await button(page, /^Look for ways/).click();
   await ways_found(page);
 }
+/** The ways shown are of the trip as it is: nothing is sought any more and nothing is of before. */
 export async function ways_found(page) {
-  await page.getByRole('region', { name: 'Chosen leg' }).waitFor({ timeout: 90_000 });
-  await page.getByRole('button', { name: 'Stop' }).waitFor({ state: 'hidden', timeout: 90_000 });
+  await page.waitForFunction(() => {
+    const words = [...document.querySelectorAll('button, b')].map((e) => e.textContent.trim());
+    return document.querySelector('[aria-label="Chosen leg"]') && !words.includes('Stop') && !words.includes('The trip was changed.');
+  }, null, { timeout: 90_000 });
 }
 export async function saved(page) {
   await page.waitForFunction(() => !sessionStorage.length);

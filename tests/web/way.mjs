@@ -35,16 +35,23 @@ async function until_changed(page, act) {
 
 export default function way(it, world) {
   /** `told.ways`: what the server last told this window of the ways, to know where a leg ends. */
+  /** The page may show what the program told before this test has read it. */
+  const told_again = async (page, told, times) => {
+    for (const until = Date.now() + 60_000; told.times === times && Date.now() < until;) await page.waitForTimeout(50);
+    assert.ok(told.times > times, 'the ways are found anew');
+  };
   const planned = (what) => with_window(world.browser, world.begin, async (page) => {
     const told = { ways: null, times: 0 };
     page.on('response', async (r) => {
       if (!/\/api\/ways\/\w+$/.test(r.url()) || !r.ok()) return;
-      told.ways = await r.json();
-      told.times++;
+      // A window that is closed meanwhile has no answer to read any more.
+      const ways = await r.json().catch(() => null);
+      if (ways) Object.assign(told, { ways, times: told.times + 1 });
     });
     await open_demo(page);
     await step(page, 'Way').click();
     await look_for_ways(page);
+    await told_again(page, told, 0);
     await what(page, told);
   });
 
@@ -66,8 +73,7 @@ export default function way(it, world) {
     const during = await card(page).locator('.big').textContent();
     assert.notEqual(during, before, 'the card follows while the end is held');
     await page.mouse.up();
-    for (const until = Date.now() + 60_000; told.times === times && Date.now() < until;) await page.waitForTimeout(100);
-    assert.ok(told.times > times, 'the ways are found anew');
+    await told_again(page, told, times);
     const after = told.ways;
     await ways_found(page);
     await saved(page);
@@ -96,7 +102,6 @@ export default function way(it, world) {
     await area.waitFor();
     await button(page, 'Look for ways again').click();
     await ways_found(page);
-    await page.getByText('The trip was changed.').waitFor({ state: 'hidden' });
   }));
 
   it('other units and mils, on the card, the map and in the fields', () => planned(async (page) => {

@@ -52,7 +52,7 @@ class Session {
     this.trips = trips.trips;
     this.link = 'open';
     const id = trip.known?.id ?? view.trip_id ?? (view.afresh ? null : this.trips[0]?.id) ?? null;
-    if (id) await this.open_trip(id, view.step);
+    if (id) await this.open_trip(id);
     this.ready = true;
     await trip.settled();
     if (restarted) await work.ask_again();
@@ -71,7 +71,7 @@ class Session {
     }
   }
 
-  async open_trip(id: string, step = view.step): Promise<void> {
+  async open_trip(id: string): Promise<void> {
     try {
       const opened = await call('GET /api/trips/{id}', { id });
       const other = trip.known?.id !== id;
@@ -81,7 +81,8 @@ class Session {
         view.leg = 1;
         await work.remember(id);
       }
-      view.go(step, id);
+      // The step that is shown now: the leader may have gone on while this was read.
+      view.go(view.step, id);
     } catch (e) {
       if (!(e instanceof Refused)) throw e;
       this.leave_trip();
@@ -94,14 +95,14 @@ class Session {
     view.go('ground', null);
   }
 
-  async new_trip(ground_id: string | null, example: boolean, step = view.step): Promise<void> {
+  async new_trip(ground_id: string | null, example: boolean): Promise<void> {
     await this.try_to('trip', 'The trip could not be begun', async () => {
       const zone = Intl.DateTimeFormat().resolvedOptions().timeZone || 'UTC';
       const wish: NewTrip = { ground_id, zone };
       if (example) wish.example = true;
       const made = await call('POST /api/trips', {}, wish);
       this.trips = (await call('GET /api/trips')).trips;
-      await this.open_trip(made.id, step);
+      await this.open_trip(made.id);
     });
   }
   async delete_trip(id: string): Promise<void> {

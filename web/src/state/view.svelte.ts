@@ -56,7 +56,7 @@ class View {
     if (steps.includes(step as Step)) this.step = step as Step;
   }
   go(step: Step, trip_id: string | null = this.trip_id): void {
-    this.task = { kind: 'look' };
+    if (step !== this.step || trip_id !== this.trip_id) this.task = { kind: 'look' };
     this.trip_id = trip_id;
     this.step = step;
     const hash = `#/${trip_id ? encodeURIComponent(trip_id) : '-'}/${step}`;
