@@ -59,8 +59,10 @@ void add_build(CLI::App& ground) {
       ->delimiter(',')
       ->expected(4);
   c->add_option("--kinds", r.kinds, "Your own table of kinds, over the built-in one");
-  c->add_option("--licence", r.licences, "FILE=TEXT for one file, TEXT for all without; may be repeated");
-  c->add_option("--attribution", r.attributions, "Whom to credit: FILE=TEXT, or TEXT for all without");
+  c->add_option("--licence", r.licences,
+                "FILE=TEXT for one file, TEXT for all without; may be repeated");
+  c->add_option("--attribution", r.attributions,
+                "Whom to credit: FILE=TEXT, or TEXT for all without");
   c->add_flag("--json", o->json, "Say what was built as JSON");
   c->callback([o] {
     if (!o->bounds.empty()) {
@@ -86,7 +88,8 @@ void add_show(CLI::App& ground) {
   c->callback([o] {
     const auto summary = value_or_stop(tasks::show_ground(o->file));
     if (!o->png.empty()) stop_unless(tasks::picture_ground(o->file, o->png));
-    std::fputs((o->json ? tasks::ground_json(summary) : tasks::ground_text(summary)).c_str(), stdout);
+    std::fputs((o->json ? tasks::ground_json(summary) : tasks::ground_text(summary)).c_str(),
+               stdout);
   });
 }
 

@@ -21,7 +21,8 @@ struct Options {
 void run_paper(const Options& o) {
   ProgressLine progress;
   const auto planned = value_or_stop(tasks::plan_trip(o.plan, &progress));
-  const auto paper = value_or_stop(tasks::write_paper(planned.ground, planned.plan, o.paper, &progress));
+  const auto paper =
+      value_or_stop(tasks::write_paper(planned.ground, planned.plan, o.paper, &progress));
   progress.clear();
   if (o.json) {
     std::puts(nlohmann::json{{"files", paper.files}, {"remarks", paper.remarks}}

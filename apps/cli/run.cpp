@@ -33,7 +33,8 @@ int run(int argc, char** argv, std::span<const AddCommand> commands) {
     return word.empty() || (word.starts_with("--") && word.ends_with('='));
   });
   if (empty != argv + argc) {
-    return refuse("word " + std::to_string(empty - argv) + " after lodeway is empty: expected a value");
+    return refuse("word " + std::to_string(empty - argv) +
+                  " after lodeway is empty: expected a value");
   }
   try {
     app.parse(argc, argv);

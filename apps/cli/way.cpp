@@ -37,15 +37,16 @@ void run_way(const Options& o) {
 
 void add_way(CLI::App& app) {
   auto o = std::make_shared<Options>();
-  auto* c = app.add_subcommand("way",
-                               "Find the ways of a trip, cut them into legs, lay them out by the clock");
+  auto* c = app.add_subcommand(
+      "way", "Find the ways of a trip, cut them into legs, lay them out by the clock");
   c->footer("Example: lodeway way examples/skarrow-round.toml --gpx round.gpx");
   c->add_option("TRIP", o->request.trip_file, "The trip file (TOML)")->required();
   c->add_option("--ground", o->request.ground_file, "Another ground file than the trip names");
   c->add_option("--gpx", o->gpx, "Write the way as GPX 1.1 too");
   c->add_option("--geojson", o->geojson, "Write the legs as GeoJSON too");
   add_pick(*c, o->request);
-  c->add_option("--explain", o->request.explain_leg, "Why leg N of the picked way, and not the next best")
+  c->add_option("--explain", o->request.explain_leg,
+                "Why leg N of the picked way, and not the next best")
       ->check(CLI::Range(1, 999));
   c->add_flag("--json", o->json, "Answer as JSON, figures unrounded");
   c->callback([o] { run_way(*o); });

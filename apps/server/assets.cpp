@@ -22,9 +22,9 @@ const Asset* find_asset(std::string_view path) {
     std::map<std::string, Asset, std::less<>> out;
     for (unsigned i = 0; i < lodeway_page_count; ++i) {
       const auto& e = lodeway_page[i];
-      out[e.path] = {e.type, e.gzip != 0,
-                     std::make_shared<const std::string>(reinterpret_cast<const char*>(e.data),
-                                                         e.size)};
+      out[e.path] = {
+          e.type, e.gzip != 0,
+          std::make_shared<const std::string>(reinterpret_cast<const char*>(e.data), e.size)};
     }
     return out;
   }();

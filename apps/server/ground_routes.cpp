@@ -36,7 +36,8 @@ Result<std::string> file_of(Service& s, const Json& ref) {
     const auto id = text_at(ref, "upload");
     if (!id) return std::unexpected(id.error());
     const auto upload = s.uploads.find(*id);
-    if (!upload) return fail(FaultCode::bad_input, "upload: the file is not here any more; send it again");
+    if (!upload)
+      return fail(FaultCode::bad_input, "upload: the file is not here any more; send it again");
     return upload->path;
   }
   if (!ref.is_object()) return fail(FaultCode::bad_input, "expected {upload} or {path}");
@@ -63,7 +64,8 @@ Result<tasks::BuildRequest> build_request(Service& s, const Json& body) {
   for (const auto* part : {&elevation, &features}) {
     if (!*part) return std::unexpected(part->error());
   }
-  if (!name || name->empty()) return fail(FaultCode::bad_input, "name: expected a name for the ground");
+  if (!name || name->empty())
+    return fail(FaultCode::bad_input, "name: expected a name for the ground");
   if (elevation->empty())
     return fail(FaultCode::bad_input, "elevation: expected a file of heights at least");
   out.name = *name;
@@ -71,8 +73,8 @@ Result<tasks::BuildRequest> build_request(Service& s, const Json& body) {
   out.features = *std::move(features);
   if (body.contains("crs") && body["crs"].is_string()) out.crs = body["crs"];
   if (body.contains("cell_m") && body["cell_m"].is_number()) out.cell_m = body["cell_m"];
-  for (const auto& [key, list] : {std::pair{"licence", &out.licences},
-                                  {"attribution", &out.attributions}}) {
+  for (const auto& [key, list] :
+       {std::pair{"licence", &out.licences}, {"attribution", &out.attributions}}) {
     if (body.contains(key) && body[key].is_string() && !body[key].get<std::string>().empty())
       list->push_back(body[key]);
   }
@@ -138,7 +140,8 @@ Result<Json> place(Service& s, const Request& request, const std::string& id) {
     if (!at) return fail_in("at", at.error());
     return place_json((*ground)->ground, *at);
   }
-  const auto east = number<double>(request.asked("east_m")), north = number<double>(request.asked("north_m"));
+  const auto east = number<double>(request.asked("east_m")),
+             north = number<double>(request.asked("north_m"));
   if (!east || !north || !std::isfinite(*east) || !std::isfinite(*north))
     return fail(FaultCode::bad_input, "at: expected a place, or east_m and north_m");
   return place_json((*ground)->ground, {*east, *north});

@@ -67,13 +67,13 @@ std::optional<Answer> Guard::refuse(const Request& r) const {
   if (!origin.empty() && (!origin.starts_with("http://") || !knows_host(origin.substr(7))))
     return refused(403, "a request from another site");
   const auto site = r.header("sec-fetch-site");
-  const bool visit = reads && r.header("sec-fetch-mode") == "navigate" && !r.path.starts_with("/api/");
+  const bool visit =
+      reads && r.header("sec-fetch-mode") == "navigate" && !r.path.starts_with("/api/");
   if (!site.empty() && site != "same-origin" && site != "none" && !visit)
     return refused(403, "a request from another site");
   if (!reads && r.header("x-lodeway") != "1")
     return refused(403, "expected the header X-Lodeway: 1");
-  if (!r.header("transfer-encoding").empty())
-    return refused(411, "expected a Content-Length");
+  if (!r.header("transfer-encoding").empty()) return refused(411, "expected a Content-Length");
   return std::nullopt;
 }
 

@@ -70,7 +70,8 @@ Jobs::~Jobs() {
 Result<std::string> Jobs::start(JobAbout about, Work work) {
   const std::lock_guard lock(mutex_);
   for (const auto& [id, job] : jobs_) {
-    const bool answers = !job->over() || (job->state == State::done && job->outcome.result.has_value());
+    const bool answers =
+        !job->over() || (job->state == State::done && job->outcome.result.has_value());
     if (!about.question.empty() && job->about.question == about.question && answers && !job->stop)
       return id;
   }
@@ -181,8 +182,9 @@ void Jobs::forget_old() {
 std::any Jobs::outcome(const std::string& id) {
   const std::lock_guard lock(mutex_);
   const auto found = jobs_.find(id);
-  return found == jobs_.end() || found->second->state != State::done ? std::any{}
-                                                                     : found->second->outcome.result;
+  return found == jobs_.end() || found->second->state != State::done
+             ? std::any{}
+             : found->second->outcome.result;
 }
 
 std::string Jobs::answered(const std::string& question) {

@@ -6,7 +6,8 @@ namespace lodeway::server {
 
 namespace {
 
-constexpr const char* types[] = {"number", "whole", "flag", "choice", "text", "texts", "date", "clock"};
+constexpr const char* types[] = {"number", "whole", "flag", "choice",
+                                 "text",   "texts", "date", "clock"};
 
 Json or_null(const std::optional<double>& value) { return value ? Json(*value) : Json(); }
 

@@ -38,8 +38,8 @@ void keep_key(const Request& request, Answer& answer) {
     return (c >= '0' && c <= '9') || (c >= 'a' && c <= 'z');
   });
   if (!plain) return;
-  answer.headers.emplace_back("Set-Cookie", "lodeway_key=" + std::string(key) +
-                                                "; HttpOnly; SameSite=Strict; Path=/");
+  answer.headers.emplace_back(
+      "Set-Cookie", "lodeway_key=" + std::string(key) + "; HttpOnly; SameSite=Strict; Path=/");
 }
 
 Answer page(const Request& request, const Pieces&) {

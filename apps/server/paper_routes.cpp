@@ -71,7 +71,8 @@ Page page_of(const fs::path& png) {
 
 std::vector<File> list(const std::string& folder) {
   std::vector<std::string> names;
-  for (const auto& entry : fs::directory_iterator(folder)) names.push_back(entry.path().filename().string());
+  for (const auto& entry : fs::directory_iterator(folder))
+    names.push_back(entry.path().filename().string());
   std::ranges::sort(names, {}, [](const std::string& n) { return std::pair(n.size(), n); });
   std::vector<File> out;
   std::vector<std::string> taken;
@@ -85,8 +86,9 @@ std::vector<File> list(const std::string& folder) {
       if (file.title.ends_with(' ')) file.title += stem.substr(std::string_view(sort.begin).size());
       for (const auto& png : names) {
         const auto rest = png.starts_with(stem) ? png.substr(stem.size()) : "";
-        const bool page = rest == ".png" || (rest.starts_with('-') && rest.ends_with(".png") &&
-                                             rest.find_first_not_of("0123456789", 1) == rest.size() - 4);
+        const bool page =
+            rest == ".png" || (rest.starts_with('-') && rest.ends_with(".png") &&
+                               rest.find_first_not_of("0123456789", 1) == rest.size() - 4);
         if (page && sort.type == std::string_view("application/pdf"))
           file.pages.push_back(page_of(folder + "/" + png));
       }
@@ -168,10 +170,10 @@ Answer start(Service& s, const Request& request, const std::string& id) {
   const bool large = ask->body.value("large_type", Json(false)) == true;
   const ReadyTrip& ready = ask->trip;
   const JobAbout about{"paper", id, ready.ground->id, ready.stored.revision,
-                       "paper " + ask->way + (large ? " large " : " ") +
-                           ready.stored.state.dump() + ready.ground->stamp};
-  auto work = [&s, trip = std::move(ask->trip), way = ask->way, large](
-                  tasks::Progress& progress, const std::string& job) {
+                       "paper " + ask->way + (large ? " large " : " ") + ready.stored.state.dump() +
+                           ready.ground->stamp};
+  auto work = [&s, trip = std::move(ask->trip), way = ask->way, large](tasks::Progress& progress,
+                                                                       const std::string& job) {
     return print(s, trip, way, large, progress, job);
   };
   const auto job = s.jobs.start(about, std::move(work));
@@ -183,7 +185,8 @@ Answer sheets(Service& s, const Request& request, const std::string& id) {
   if (!ask) return ask.error();
   const auto ways = s.jobs.answer_to<FoundWays>("ways " + ask->trip.question);
   if (!ways)
-    return Answer::problem(409, {"not_ready", "the ways have not been found yet", "", "Find the ways first."});
+    return Answer::problem(
+        409, {"not_ready", "the ways have not been found yet", "", "Find the ways first."});
   const auto plan = plan_of(*ways, ask->way, ask->trip);
   if (!plan) return Answer::fault(plan.error());
   const auto frames = frames_of(*plan, ask->trip);

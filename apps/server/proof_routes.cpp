@@ -74,15 +74,16 @@ Answer start(Service& s, const Request& request, const std::string& id) {
   const double seed = body.contains("seed") ? number_at(body, "seed").value_or(-1) : 1;
   if (!(*walkers >= 1 && *walkers <= static_cast<double>(reckoning::most_walkers)))
     return Answer::fault({FaultCode::bad_input, "walkers: expected 1 to 1000000"});
-  if (!(seed >= 0 && seed <= 9e15)) return Answer::fault({FaultCode::bad_input, "seed: expected a number from 0"});
+  if (!(seed >= 0 && seed <= 9e15))
+    return Answer::fault({FaultCode::bad_input, "seed: expected a number from 0"});
   const ReadyTrip& ready = ask->trip;
   const reckoning::RehearsalRequest wanted{static_cast<std::size_t>(*walkers),
                                            static_cast<std::uint64_t>(seed), shown_walkers};
-  const JobAbout about{"rehearsal", id, ready.ground->id, ready.stored.revision,
-                       fmt::format("rehearsal {} {} {} {}", ask->way, wanted.walkers, wanted.seed,
-                                   ready.question)};
-  auto work = [&s, trip = std::move(ask->trip), way = ask->way, wanted](
-                  tasks::Progress& progress, const std::string& job) {
+  const JobAbout about{
+      "rehearsal", id, ready.ground->id, ready.stored.revision,
+      fmt::format("rehearsal {} {} {} {}", ask->way, wanted.walkers, wanted.seed, ready.question)};
+  auto work = [&s, trip = std::move(ask->trip), way = ask->way, wanted](tasks::Progress& progress,
+                                                                        const std::string& job) {
     return rehearse(s, trip, way, wanted, progress, job);
   };
   const auto job = s.jobs.start(about, std::move(work));
@@ -141,8 +142,8 @@ Json sentences(const reckoning::Rehearsal& r) {
     out.push_back(fmt::format("{:.1f} of 100 set foot on ground that is barred to the party.",
                               100 * r.hazard_share));
   if (r.turned_back_share > 0)
-    out.push_back(fmt::format("{:.1f} of 100 gave the way up and went back.",
-                              100 * r.turned_back_share));
+    out.push_back(
+        fmt::format("{:.1f} of 100 gave the way up and went back.", 100 * r.turned_back_share));
   return out;
 }
 
@@ -174,8 +175,9 @@ Answer show(Service& s, const std::string& job) {
        {"density",
         {{"url", "/api/rehearsals/" + job + "/density.png"},
          {"extent_grid_m", found->extent},
-         {"words", "Where walkers on a bearing set foot: faint, one in ten thousand; each step "
-                   "stronger, ten times as many."}}},
+         {"words",
+          "Where walkers on a bearing set foot: faint, one in ten thousand; each step "
+          "stronger, ten times as many."}}},
        {"play", trails_json(r.trails)},
        {"sentences", sentences(r)}});
 }

@@ -8,8 +8,8 @@
 #include "lodeway/reckoning/doubt_shape.hpp"
 #include "lodeway/sheet/card.hpp"
 #include "lodeway/trip/figure_text.hpp"
-#include "lodeway/trip/wording.hpp"
 #include "lodeway/trip/schedule.hpp"
+#include "lodeway/trip/wording.hpp"
 
 namespace lodeway::server {
 
@@ -83,14 +83,13 @@ Json words_json(const Leg& leg, const trip::Plan& plan) {
   const auto& s = leg.sureness;
   std::string certainty = trip::say(trip::Say::not_judged, t.language);
   if (s && s->fix_at_end)
-    certainty = trip::say(trip::Say::certainty_of, t.language,
-                           {trip::of_hundred(s->certainty)});
+    certainty = trip::say(trip::Say::certainty_of, t.language, {trip::of_hundred(s->certainty)});
   else if (s)
     certainty = trip::say(trip::Say::no_fix, t.language);
-  return {{"bearing", leg.kind == walking::LegKind::bearing
-                          ? trip::bearing_text(leg.magnetic_bearing, t.angles) +
-                                trip::bearing_sign(t.angles)
-                          : leg.along},
+  return {{"bearing",
+           leg.kind == walking::LegKind::bearing
+               ? trip::bearing_text(leg.magnetic_bearing, t.angles) + trip::bearing_sign(t.angles)
+               : leg.along},
           {"length", length(leg.length_m)},
           {"map", fmt::format("{:.0f} mm", mapdata::length_m(leg.line) * 1000 / t.map_scale)},
           {"climb", trip::height_text(leg.climb_m, t.lengths)},
@@ -101,9 +100,9 @@ Json words_json(const Leg& leg, const trip::Plan& plan) {
           {"certainty", certainty},
           {"stops", sheet::stop_words(leg, plan)},
           {"if_lost", s ? s->if_lost : std::string()},
-          {"way_off", leg.way_off ? fmt::format("{}, {:.0f} min", leg.way_off->words,
-                                                leg.way_off->minutes)
-                                  : std::string()},
+          {"way_off", leg.way_off
+                          ? fmt::format("{}, {:.0f} min", leg.way_off->words, leg.way_off->minutes)
+                          : std::string()},
           {"confusable", s ? s->confusable : std::string()}};
 }
 
@@ -119,8 +118,8 @@ Json explain_json(const Leg& leg) {
     out.push_back(fmt::format("{:.1f} of 100 set foot on ground that is barred.",
                               100 * s->hazard_probability));
   if (s->recovery_minutes > 0 && s->certainty < 0.995)
-    out.push_back(fmt::format("Those who miss need {:.0f} minutes more, on average.",
-                              s->recovery_minutes));
+    out.push_back(
+        fmt::format("Those who miss need {:.0f} minutes more, on average.", s->recovery_minutes));
   return out;
 }
 
@@ -141,7 +140,7 @@ Json leg_json(const trip::Plan& plan, std::size_t i, const trip::LegTimes* times
   const auto& s = leg.sureness;
   const bool along = leg.kind == walking::LegKind::along;
   const auto judged = [&](double value) { return s ? Json(value) : Json(); };
-  const auto clock = [&](trip::Clock trip::LegTimes::*which) {
+  const auto clock = [&](trip::Clock trip::LegTimes::* which) {
     return times == nullptr ? Json() : clock_json(times->*which);
   };
   return {{"leg", i + 1},

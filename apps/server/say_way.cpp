@@ -3,11 +3,11 @@
 #include <cmath>
 
 #include "apps/server/say.hpp"
-#include "lodeway/trip/figure_text.hpp"
-#include "lodeway/trip/wording.hpp"
 #include "lodeway/terrain/profile.hpp"
 #include "lodeway/trip/clock_text.hpp"
+#include "lodeway/trip/figure_text.hpp"
 #include "lodeway/trip/schedule.hpp"
+#include "lodeway/trip/wording.hpp"
 
 namespace lodeway::server {
 
@@ -39,8 +39,8 @@ Json profile_json(const trip::Plan& plan, const walking::Ground& ground) {
     for (std::size_t k = 0; k < profile.points.size(); ++k) {
       if (k % every != 0 && k + 1 != profile.points.size()) continue;
       const double share = grid_m > 0 ? profile.points[k].at_m / grid_m : 1;
-      add(leave + share * spent, profile.points[k].height_m, before_m + share * leg.length_m,
-          i, false);
+      add(leave + share * spent, profile.points[k].height_m, before_m + share * leg.length_m, i,
+          false);
     }
     before_m += leg.length_m;
     if (times.rest_min > 0)
@@ -151,11 +151,10 @@ Json way_json(const trip::Plan& plan, const walking::Ground& ground, const About
            {{"time", trip::hours_text(total)},
             {"length", trip::length_text(plan.length_m, plan.trip.lengths)},
             {"climb", trip::height_text(plan.climb_m, plan.trip.lengths)},
-            {"certainty", plan.certainty
-                              ? trip::of_hundred(*plan.certainty) + "/100"
-                              : std::string("?")},
+            {"certainty",
+             plan.certainty ? trip::of_hundred(*plan.certainty) + "/100" : std::string("?")},
             {"to_dusk", plan.schedule.to_dusk_min ? (*plan.schedule.to_dusk_min < 0 ? "-" : "") +
-                              trip::hours_text(*plan.schedule.to_dusk_min)
+                                                        trip::hours_text(*plan.schedule.to_dusk_min)
                                                   : plan.daylight.state}}}};
 }
 

@@ -11,7 +11,7 @@ struct ServeRequest {
   std::string ground;                 ///< a ground file to put on the shelf, or empty
   std::string address = "127.0.0.1";  ///< another one is served only with a key
   int port = 8431;                    ///< 0: any that is free
-  std::string state;                  ///< folder; empty: $XDG_STATE_HOME/lodeway or ~/.local/state/lodeway
+  std::string state;  ///< folder; empty: $XDG_STATE_HOME/lodeway or ~/.local/state/lodeway
   std::string version;
 };
 

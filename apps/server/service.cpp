@@ -20,7 +20,8 @@ Result<std::unique_ptr<Service>> open_service(const std::string& folder,
   std::error_code error;
   for (const char* part : {"", "/grounds", "/uploads"}) {
     fs::create_directories(folder + part, error);
-    if (error) return fail(FaultCode::io_failed, folder + part + ": expected a folder that can be made");
+    if (error)
+      return fail(FaultCode::io_failed, folder + part + ": expected a folder that can be made");
   }
   fs::permissions(folder, fs::perms::owner_all, error);
   auto store = Store::open(folder + "/trips.sqlite");

@@ -32,7 +32,7 @@ struct Service {
 [[nodiscard]] Result<std::unique_ptr<Service>> open_service(const std::string& folder,
                                                             const std::string& version);
 
-void add_page_routes(Router& router, Service& service);    ///< hello, options, events, jobs, the page
+void add_page_routes(Router& router, Service& service);  ///< hello, options, events, jobs, the page
 void add_ground_routes(Router& router, Service& service);  ///< grounds, places, tiles, uploads
 void add_trip_routes(Router& router, Service& service);    ///< trips and their changes
 void add_way_routes(Router& router, Service& service);     ///< ways, quick legs

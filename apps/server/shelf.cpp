@@ -31,8 +31,8 @@ Json summary_json(const tasks::GroundSummary& s, const walking::Ground& ground) 
                        {"date", x.date}});
   }
   const auto& f = s.frame;
-  const auto centre = ground.grid.to_geographic(
-      {(f.west_m + f.east_m()) / 2, (f.south_m() + f.north_m) / 2});
+  const auto centre =
+      ground.grid.to_geographic({(f.west_m + f.east_m()) / 2, (f.south_m() + f.north_m) / 2});
   const auto pyramid = tasks::tile_pyramid(f);
   return {{"crs", s.crs},
           {"epsg", s.epsg},
@@ -165,18 +165,18 @@ bool Shelf::forget(const std::string& id) {
 }
 
 Json Shelf::as_json(const StoredGround& g) {
-  Json out{{"id", g.id}, {"name", g.name}, {"file", g.file}, {"fault", nullptr}, {"summary", nullptr}};
+  Json out{
+      {"id", g.id}, {"name", g.name}, {"file", g.file}, {"fault", nullptr}, {"summary", nullptr}};
   if (stamp_of(g.file).empty()) {
-    out["fault"] = server::as_json(said(
-        {FaultCode::io_failed, g.file + ": the file is not there any more"}));
+    out["fault"] =
+        server::as_json(said({FaultCode::io_failed, g.file + ": the file is not there any more"}));
     return out;
   }
   out["summary"] = Json::parse(g.summary);
   // The stamp is in the address, so that a picture may be kept for ever and a new ground shows.
   std::string version;
   for (const char c : g.stamp) version += c == '-' ? '_' : c;
-  out["summary"]["tiles"]["url"] =
-      "/api/grounds/" + g.id + "/tiles/{z}/{x}/{y}.png?v=" + version;
+  out["summary"]["tiles"]["url"] = "/api/grounds/" + g.id + "/tiles/{z}/{x}/{y}.png?v=" + version;
   return out;
 }
 

@@ -33,7 +33,8 @@ class Shelf {
   explicit Shelf(Store& store) : store_(store) {}
 
   /// Puts a ground file on the shelf, or finds it there. It is read by another process with bounded
-  /// memory and time first: a file made to harm ends that one. Faults: as io::open_ground, io_failed.
+  /// memory and time first: a file made to harm ends that one. Faults: as io::open_ground,
+  /// io_failed.
   [[nodiscard]] Result<StoredGround> add(const std::string& path, bool ours,
                                          const tasks::GroundSummary* built = nullptr);
   /// Faults: bad_input (no such ground), as io::open_ground.

@@ -86,9 +86,10 @@ struct Store::Db {
     }
     std::string text(int col) {
       const auto* data = reinterpret_cast<const char*>(sqlite3_column_text(statement_, col));
-      return data == nullptr ? std::string()
-                             : std::string(data, static_cast<std::size_t>(
-                                                     sqlite3_column_bytes(statement_, col)));
+      return data == nullptr
+                 ? std::string()
+                 : std::string(data,
+                               static_cast<std::size_t>(sqlite3_column_bytes(statement_, col)));
     }
     std::int64_t number(int col) { return sqlite3_column_int64(statement_, col); }
 
@@ -142,8 +143,8 @@ std::optional<StoredTrip> Store::read(const std::string& id) {
       " EXISTS(SELECT 1 FROM state WHERE trip = t.id AND seq > t.at)"
       " FROM trip t JOIN state s ON s.trip = t.id AND s.seq = t.at WHERE t.id = ?");
   if (!q.with(id).row()) return std::nullopt;
-  return StoredTrip{id,          q.number(0),      Json::parse(q.text(1)), q.number(3) != 0,
-                    q.number(4) != 0, q.text(2)};
+  return StoredTrip{
+      id, q.number(0), Json::parse(q.text(1)), q.number(3) != 0, q.number(4) != 0, q.text(2)};
 }
 
 StoredTrip Store::new_trip(const Json& state) {
@@ -220,18 +221,31 @@ Result<Edited> Store::change(const std::string& id, std::int64_t revision, const
   }
   const auto touched = Json(changed->touched).dump();
   db_->ask("DELETE FROM state WHERE trip = ?1 AND seq > (SELECT at FROM trip WHERE id = ?1)")
-      .with(id).row();
+      .with(id)
+      .row();
   db_->ask("UPDATE trip SET revision = revision + 1, at = at + 1, changed_at = ? WHERE id = ?")
-      .with(now_utc()).with(id).row();
+      .with(now_utc())
+      .with(id)
+      .row();
   db_->ask("INSERT INTO state SELECT id, at, ?, ? FROM trip WHERE id = ?")
-      .with(changed->state.dump()).with(touched).with(id).row();
+      .with(changed->state.dump())
+      .with(touched)
+      .with(id)
+      .row();
   db_->ask("INSERT INTO touched SELECT id, revision, ? FROM trip WHERE id = ?")
-      .with(touched).with(id).row();
+      .with(touched)
+      .with(id)
+      .row();
   db_->ask("DELETE FROM state WHERE trip = ?1 AND seq < (SELECT at FROM trip WHERE id = ?1) - ?2")
-      .with(id).with(most_steps_back).row();
-  db_->ask("DELETE FROM touched WHERE trip = ?1 AND revision <= "
-           "(SELECT revision FROM trip WHERE id = ?1) - ?2")
-      .with(id).with(most_touched_kept).row();
+      .with(id)
+      .with(most_steps_back)
+      .row();
+  db_->ask(
+         "DELETE FROM touched WHERE trip = ?1 AND revision <= "
+         "(SELECT revision FROM trip WHERE id = ?1) - ?2")
+      .with(id)
+      .with(most_touched_kept)
+      .row();
   whole.commit();
   out.trip = read(id);
   return out;
@@ -244,13 +258,20 @@ Result<Edited> Store::step(const std::string& id, std::int64_t revision, int by)
   if (!now) return Edited{};
   if (revision != now->revision) return Edited{std::move(now), {""}};
   if (!(by < 0 ? now->can_undo : now->can_redo))
-    return fail(FaultCode::bad_input, by < 0 ? "there is nothing to undo" : "there is nothing to redo");
+    return fail(FaultCode::bad_input,
+                by < 0 ? "there is nothing to undo" : "there is nothing to redo");
   // What a step back touches is what the step itself had touched.
-  db_->ask("INSERT INTO touched SELECT t.id, t.revision + 1, s.touched FROM trip t JOIN state s"
-           " ON s.trip = t.id AND s.seq = max(t.at, t.at + ?2) WHERE t.id = ?1")
-      .with(id).with(by).row();
+  db_->ask(
+         "INSERT INTO touched SELECT t.id, t.revision + 1, s.touched FROM trip t JOIN state s"
+         " ON s.trip = t.id AND s.seq = max(t.at, t.at + ?2) WHERE t.id = ?1")
+      .with(id)
+      .with(by)
+      .row();
   db_->ask("UPDATE trip SET revision = revision + 1, at = at + ?, changed_at = ? WHERE id = ?")
-      .with(by).with(now_utc()).with(id).row();
+      .with(by)
+      .with(now_utc())
+      .with(id)
+      .row();
   whole.commit();
   return Edited{read(id), {}};
 }
@@ -266,11 +287,17 @@ std::vector<StoredGround> Store::grounds() {
 
 void Store::keep_ground(const StoredGround& g) {
   const std::lock_guard lock(mutex_);
-  db_->ask("INSERT INTO ground VALUES (?, ?, ?, ?, ?, ?) ON CONFLICT (id) DO UPDATE SET"
-           " name = excluded.name, file = excluded.file, stamp = excluded.stamp,"
-           " summary = excluded.summary, ours = excluded.ours")
-      .with(g.id).with(g.name).with(g.file).with(g.stamp).with(g.summary)
-      .with(static_cast<std::int64_t>(g.ours)).row();
+  db_->ask(
+         "INSERT INTO ground VALUES (?, ?, ?, ?, ?, ?) ON CONFLICT (id) DO UPDATE SET"
+         " name = excluded.name, file = excluded.file, stamp = excluded.stamp,"
+         " summary = excluded.summary, ours = excluded.ours")
+      .with(g.id)
+      .with(g.name)
+      .with(g.file)
+      .with(g.stamp)
+      .with(g.summary)
+      .with(static_cast<std::int64_t>(g.ours))
+      .row();
 }
 
 bool Store::drop_ground(const std::string& id) {

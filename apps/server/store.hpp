@@ -63,7 +63,8 @@ class Store {
   struct Db;
   explicit Store(std::unique_ptr<Db> db);
   [[nodiscard]] std::optional<StoredTrip> read(const std::string& id);
-  [[nodiscard]] std::vector<std::string> touched_since(const std::string& id, std::int64_t revision);
+  [[nodiscard]] std::vector<std::string> touched_since(const std::string& id,
+                                                       std::int64_t revision);
   std::mutex mutex_;
   std::unique_ptr<Db> db_;
 };

@@ -36,7 +36,8 @@ Result<Tiles::Png> Tiles::tile(const OpenGround& ground, int level, int x, int y
   const std::lock_guard drawing(block->drawing);
   if (block->tiles.empty()) {
     const Pencil pencil;
-    auto drawn = tasks::draw_tile_block(ground.ground, ground.pyramid, level, key.bx, key.by, style);
+    auto drawn =
+        tasks::draw_tile_block(ground.ground, ground.pyramid, level, key.bx, key.by, style);
     if (!drawn) return std::unexpected(drawn.error());
     std::size_t bytes = 0;
     for (auto& png : *drawn) {

@@ -84,8 +84,8 @@ Answer change(Service& s, const Request& request, const std::string& id) {
   if (!body) return Answer::fault(body.error());
   const auto revision = number_at(*body, "revision");
   if (!revision) return Answer::fault(revision.error());
-  return edited(s, s.store->change(id, static_cast<std::int64_t>(*revision),
-                                   body->value("changes", Json())));
+  return edited(
+      s, s.store->change(id, static_cast<std::int64_t>(*revision), body->value("changes", Json())));
 }
 
 Answer step(Service& s, const Request& request, const std::string& id, int by) {
@@ -124,8 +124,8 @@ Answer day(Service& s, const std::string& id) {
     ready = make_ready(s, *stored);
   }
   if (!ready) return Answer::fault(ready.error());
-  const auto daylight = trip::daylight_of((*ground)->ground, ready->trip,
-                                          ready->trip.request.points.front().at);
+  const auto daylight =
+      trip::daylight_of((*ground)->ground, ready->trip, ready->trip.request.points.front().at);
   return daylight ? Answer::json(daylight_json(*daylight)) : Answer::fault(daylight.error());
 }
 

@@ -76,10 +76,9 @@ Answer conflict(Service& s, const StoredTrip& newest, const std::vector<std::str
   for (const auto& path : contested) {
     if (!path.empty()) paths.push_back(path);
   }
-  return Answer::json({{"fault", server::as_json(said)},
-                       {"newest", trip_json(s, newest)},
-                       {"contested", paths}},
-                      409);
+  return Answer::json(
+      {{"fault", server::as_json(said)}, {"newest", trip_json(s, newest)}, {"contested", paths}},
+      409);
 }
 
 TripOrAnswer ready_at(Service& s, const std::string& id, const Json& body) {

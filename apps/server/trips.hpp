@@ -5,7 +5,8 @@
 
 namespace lodeway::server {
 
-/// Trip of web/api.schema.json; its faults are found by reading the document with the ground's grid.
+/// Trip of web/api.schema.json; its faults are found by reading the document with the ground's
+/// grid.
 [[nodiscard]] Json trip_json(Service& service, const StoredTrip& trip);
 
 /// A stored trip with the ground it stands on, read and checked.
@@ -27,8 +28,8 @@ struct ReadyTrip {
 [[nodiscard]] Answer conflict(Service& service, const StoredTrip& newest,
                               const std::vector<std::string>& contested);
 
-/// The trip at `revision`, ready; or the answer that says why not: 404, 409 when the page's revision
-/// is not the newest, the fault otherwise.
+/// The trip at `revision`, ready; or the answer that says why not: 404, 409 when the page's
+/// revision is not the newest, the fault otherwise.
 struct TripOrAnswer {
   std::optional<ReadyTrip> trip;
   Answer answer;

@@ -22,13 +22,13 @@ struct Ending {
   std::string_view ending, role;
 };
 constexpr std::array endings{
-    Ending{".tif", "elevation"}, Ending{".tiff", "elevation"}, Ending{".hgt", "elevation"},
-    Ending{".asc", "elevation"}, Ending{".dem", "elevation"},  Ending{".bt", "elevation"},
-    Ending{".dt0", "elevation"}, Ending{".dt1", "elevation"},  Ending{".dt2", "elevation"},
-    Ending{".img", "elevation"}, Ending{".vrt", "unknown"},    Ending{".pbf", "features"},
+    Ending{".tif", "elevation"}, Ending{".tiff", "elevation"},   Ending{".hgt", "elevation"},
+    Ending{".asc", "elevation"}, Ending{".dem", "elevation"},    Ending{".bt", "elevation"},
+    Ending{".dt0", "elevation"}, Ending{".dt1", "elevation"},    Ending{".dt2", "elevation"},
+    Ending{".img", "elevation"}, Ending{".vrt", "unknown"},      Ending{".pbf", "features"},
     Ending{".osm", "features"},  Ending{".geojson", "features"}, Ending{".json", "features"},
-    Ending{".shp", "features"},  Ending{".gpkg", "ground"},    Ending{".dbf", "part"},
-    Ending{".shx", "part"},      Ending{".prj", "part"},       Ending{".cpg", "part"},
+    Ending{".shp", "features"},  Ending{".gpkg", "ground"},      Ending{".dbf", "part"},
+    Ending{".shx", "part"},      Ending{".prj", "part"},         Ending{".cpg", "part"},
     Ending{".tfw", "part"},      Ending{".hdr", "part"},
 };
 
@@ -61,7 +61,8 @@ std::uint64_t bytes_in(const std::string& folder) {
 
 std::string role_of(const std::string& name) {
   std::string low = name;
-  std::ranges::transform(low, low.begin(), [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+  std::ranges::transform(low, low.begin(),
+                         [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
   for (const auto& [ending, role] : endings) {
     if (low.ends_with(ending)) return std::string(role);
   }
@@ -100,8 +101,9 @@ Result<Upload> Uploads::take(const Request& request, const std::string& given) {
   if (out.name.empty()) return fail(FaultCode::bad_input, "name: expected the file's name");
   if (out.role == "unknown") {
     return fail(FaultCode::bad_input,
-                out.name + ": expected heights (.tif, .hgt, .asc, .dt2 …), map features (.osm.pbf, "
-                           ".geojson, .shp, .gpkg) or a ground file (.gpkg)");
+                out.name +
+                    ": expected heights (.tif, .hgt, .asc, .dt2 …), map features (.osm.pbf, "
+                    ".geojson, .shp, .gpkg) or a ground file (.gpkg)");
   }
   std::error_code error;
   const auto space = fs::space(folder_, error);
@@ -120,10 +122,12 @@ Result<Upload> Uploads::take(const Request& request, const std::string& given) {
   }
   io::Beside beside(out.path);
   std::ofstream file(beside.temporary(), std::ios::binary);
-  const bool whole = request.read_body && request.read_body([&](const char* data, std::size_t size) {
-    out.size += size;
-    return out.size <= most_upload_bytes && static_cast<bool>(file.write(data, static_cast<std::streamsize>(size)));
-  });
+  const bool whole =
+      request.read_body && request.read_body([&](const char* data, std::size_t size) {
+        out.size += size;
+        return out.size <= most_upload_bytes &&
+               static_cast<bool>(file.write(data, static_cast<std::streamsize>(size)));
+      });
   file.close();
   if (!whole || !file || out.size != request.content_length || !beside.keep()) {
     fs::remove(beside.temporary(), error);

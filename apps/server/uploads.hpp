@@ -21,10 +21,10 @@ class Uploads {
   /// Throws away what is older than a day.
   explicit Uploads(std::string folder);
 
-  /// Streams a body to disk, 16 KiB of memory. The name keeps its letters, digits, '-', '_', '.' and
-  /// blanks. Parts of a Shapefile (same stem) come to lie beside each other. Seen whole or not at all.
-  /// Faults: bad_input (no name; a kind of file that no reader takes, by its ending), too_large
-  /// (over the limits, or the disk is nearly full), io_failed.
+  /// Streams a body to disk, 16 KiB of memory. The name keeps its letters, digits, '-', '_', '.'
+  /// and blanks. Parts of a Shapefile (same stem) come to lie beside each other. Seen whole or not
+  /// at all. Faults: bad_input (no name; a kind of file that no reader takes, by its ending),
+  /// too_large (over the limits, or the disk is nearly full), io_failed.
   [[nodiscard]] Result<Upload> take(const Request& request, const std::string& name);
   [[nodiscard]] std::optional<Upload> find(const std::string& id) const;
   bool drop(const std::string& id);

@@ -133,7 +133,8 @@ Answer quick(Service& s, QuickShelf& shelf, const Request& request, const std::s
   const auto points = places(*body);
   if (!points) return Answer::fault(points.error());
   if (points->size() < 2)
-    return Answer::fault({FaultCode::bad_input, "points_grid_m: expected 2 to 6 places [east, north]"});
+    return Answer::fault(
+        {FaultCode::bad_input, "points_grid_m: expected 2 to 6 places [east, north]"});
   const auto ready = party_and_day(s, *stored, *points);
   if (!ready) return Answer::fault(ready.error());
   auto about = stored->state;
@@ -143,7 +144,8 @@ Answer quick(Service& s, QuickShelf& shelf, const Request& request, const std::s
   const auto plan = (*legs)->legs(*points);
   if (!plan) return Answer::fault(plan.error());
   auto out = Json::array();
-  for (std::size_t i = 0; i < plan->way.legs.size(); ++i) out.push_back(leg_json(*plan, i, nullptr));
+  for (std::size_t i = 0; i < plan->way.legs.size(); ++i)
+    out.push_back(leg_json(*plan, i, nullptr));
   return Answer::json({{"legs", out}});
 }
 
@@ -156,9 +158,8 @@ void add_way_routes(Router& r, Service& s) {
   r.add("GET", "/api/ways/{job}", [&s](auto&, const Pieces& p) { return show(s, p[0]); });
   r.add("GET", "/api/ways/{job}/{way}/{leg}/why",
         [&s](auto&, const Pieces& p) { return why(s, p); });
-  r.add("POST", "/api/trips/{id}/quick", [&s, shelf](const Request& q, const Pieces& p) {
-    return quick(s, *shelf, q, p[0]);
-  });
+  r.add("POST", "/api/trips/{id}/quick",
+        [&s, shelf](const Request& q, const Pieces& p) { return quick(s, *shelf, q, p[0]); });
 }
 
 }  // namespace lodeway::server

@@ -1,4 +1,5 @@
-/// All fixes and handrails of the Skarrow Fells (12 km square, 10 m cells), with the kinds that ship.
+/// All fixes and handrails of the Skarrow Fells (12 km square, 10 m cells), with the kinds that
+/// ship.
 #include <benchmark/benchmark.h>
 
 #include "lodeway/fells/skarrow.hpp"

@@ -17,7 +17,8 @@ const terrain::Elevation& hills() {
     terrain::Elevation e(terrain::Frame{0, 10000, 10, 1000, 1000});
     for (int r = 0; r < 1000; ++r)
       for (int c = 0; c < 1000; ++c)
-        e[r, c] = static_cast<float>(400 + 120 * std::sin(0.02 * r) * std::cos(0.017 * c) + 20 * std::sin(0.3 * c));
+        e[r, c] = static_cast<float>(400 + 120 * std::sin(0.02 * r) * std::cos(0.017 * c) +
+                                     20 * std::sin(0.3 * c));
     return e;
   }();
   return made;
@@ -27,7 +28,8 @@ template <class Walk>
 void legs_of_100_steps(benchmark::State& state, Walk walk_them) {
   std::vector<float> pace(pace_entries);
   for (int i = 0; i < pace_entries; ++i)
-    pace[static_cast<std::size_t>(i)] = static_cast<float>(0.6 * std::exp(3.5 * std::abs(pace_slope(i) + 0.05)));
+    pace[static_cast<std::size_t>(i)] =
+        static_cast<float>(0.6 * std::exp(3.5 * std::abs(pace_slope(i) + 0.05)));
   const WalkPlan plan{100, 10, 1, 0.05F, 1.0F, pace};
   for (auto _ : state) {
     Walkers w(legs);
@@ -41,7 +43,8 @@ void legs_of_100_steps(benchmark::State& state, Walk walk_them) {
     walk_them(hills(), plan, w, nullptr);
     benchmark::DoNotOptimize(w.col.data());
   }
-  state.counters["legs/s"] = benchmark::Counter(static_cast<double>(legs), benchmark::Counter::kIsIterationInvariantRate);
+  state.counters["legs/s"] =
+      benchmark::Counter(static_cast<double>(legs), benchmark::Counter::kIsIterationInvariantRate);
   state.SetLabel(walk_unit());
 }
 void vector_kernel(benchmark::State& state) { legs_of_100_steps(state, walk); }

@@ -19,9 +19,11 @@ struct Scene {
   Scene() {
     ground.kinds = io::built_in_rules().table();
     request.party.visibility = mapdata::Visibility::cloud;
-    // a zigzag of bearing legs over the moor, 700 m each, ending wherever the map has a point, or nowhere
+    // a zigzag of bearing legs over the moor, 700 m each, ending wherever the map has a point, or
+    // nowhere
     GridPoint at{481950, 6051380};
-    const GridPoint steps[] = {{500, 490}, {500, 490}, {500, 490}, {300, -630}, {600, -360}, {-400, -570}};
+    const GridPoint steps[] = {{500, 490},  {500, 490},  {500, 490},
+                               {300, -630}, {600, -360}, {-400, -570}};
     for (int i = 0; i < 12; ++i) {
       const GridPoint to = at + steps[i % 6];
       walking::Leg leg;
@@ -39,7 +41,8 @@ struct Scene {
 
 void judge_one_leg(benchmark::State& state) {
   const Scene& s = Scene::get();
-  const Judge judge(s.ground, s.request.party, forbidden_of(walking::Cover(s.ground, s.request)), 0.4);
+  const Judge judge(s.ground, s.request.party, forbidden_of(walking::Cover(s.ground, s.request)),
+                    0.4);
   std::size_t i = 0;
   for (auto _ : state) {
     auto leg = s.way.legs[i++ % s.way.legs.size()];
@@ -47,7 +50,8 @@ void judge_one_leg(benchmark::State& state) {
     benchmark::DoNotOptimize(judge.judge(leg, carried));
   }
 }
-/// Straight legs of 80 to 1500 m from every ninth fix to some of those about it: what a planner asks.
+/// Straight legs of 80 to 1500 m from every ninth fix to some of those about it: what a planner
+/// asks.
 std::vector<walking::Leg> between_fixes(const Judge& judge) {
   const auto& fixes = judge.guides().fixes();
   std::vector<walking::Leg> out;
@@ -69,15 +73,16 @@ std::vector<walking::Leg> between_fixes(const Judge& judge) {
 template <class Weigh>
 void between_fixes(benchmark::State& state, Weigh weigh) {
   const Scene& s = Scene::get();
-  const Judge judge(s.ground, s.request.party, forbidden_of(walking::Cover(s.ground, s.request)), 0.4);
+  const Judge judge(s.ground, s.request.party, forbidden_of(walking::Cover(s.ground, s.request)),
+                    0.4);
   const auto legs = between_fixes(judge);
   for (auto _ : state) {
     for (const auto& leg : legs) weigh(judge, leg);
   }
   state.counters["legs"] = static_cast<double>(legs.size());
-  state.counters["us_a_leg"] =
-      benchmark::Counter(1e-6 * static_cast<double>(legs.size()),
-                         benchmark::Counter::kIsIterationInvariantRate | benchmark::Counter::kInvert);
+  state.counters["us_a_leg"] = benchmark::Counter(
+      1e-6 * static_cast<double>(legs.size()),
+      benchmark::Counter::kIsIterationInvariantRate | benchmark::Counter::kInvert);
 }
 void assess_legs_between_fixes(benchmark::State& state) {
   between_fixes(state, [](const Judge& judge, const walking::Leg& leg) {
@@ -92,9 +97,11 @@ void judge_legs_between_fixes(benchmark::State& state) {
 }
 void rehearse_twelve_legs_10000_walkers(benchmark::State& state) {
   const Scene& s = Scene::get();
-  const Judge judge(s.ground, s.request.party, forbidden_of(walking::Cover(s.ground, s.request)), 0.4);
+  const Judge judge(s.ground, s.request.party, forbidden_of(walking::Cover(s.ground, s.request)),
+                    0.4);
   numeric::Serial serial;
-  for (auto _ : state) benchmark::DoNotOptimize(rehearse(s.ground, judge, s.way, {10000, 1}, serial));
+  for (auto _ : state)
+    benchmark::DoNotOptimize(rehearse(s.ground, judge, s.way, {10000, 1}, serial));
 }
 BENCHMARK(judge_one_leg)->Unit(benchmark::kMicrosecond);
 BENCHMARK(assess_legs_between_fixes)->Unit(benchmark::kMillisecond);

@@ -63,10 +63,11 @@ Walked walked(const walking::Ground& ground, const reckoning::Judge& judge, walk
   w.half_need = r->minutes_50;
   // Which leg is it, where the two are far apart?
   for (std::size_t k = 0; std::abs(w.rehearsed - w.predicted) > 0.03 && k < way.legs.size(); ++k) {
-    const auto &leg = way.legs[k];
-    const auto &of = r->legs[k];
-    std::fprintf(stderr, "\n  leg %zu %s %s to %s, %.0f m, %s: predicted %.3f rehearsed %.3f of %zu",
-                 k + 1, leg.kind == walking::LegKind::along ? leg.along.c_str() : "bearing",
+    const auto& leg = way.legs[k];
+    const auto& of = r->legs[k];
+    std::fprintf(stderr,
+                 "\n  leg %zu %s %s to %s, %.0f m, %s: predicted %.3f rehearsed %.3f of %zu", k + 1,
+                 leg.kind == walking::LegKind::along ? leg.along.c_str() : "bearing",
                  leg.from.c_str(), leg.to.c_str(), leg.length_m, leg.aim_off ? "aimed off" : "",
                  leg.sureness->certainty, of.certainty, of.walkers);
     for (std::size_t l = 0; l < of.lost.size(); ++l)

@@ -107,7 +107,8 @@ int main(int argc, char** argv) {
         if (l[k].length_m >= under_m) continue;
         ++short_legs;
         fmt::print("    {} leg {} of {}: {} | SHORT {} | {}\n",
-                   choices[static_cast<int>(way.choice)], k + 1, l.size(), k == 0 ? "start" : told(l[k - 1]), told(l[k]),
+                   choices[static_cast<int>(way.choice)], k + 1, l.size(),
+                   k == 0 ? "start" : told(l[k - 1]), told(l[k]),
                    k + 1 == l.size() ? "end" : told(l[k + 1]));
       }
     }

@@ -1,5 +1,5 @@
-// A map tile, warm (kept) and cold (its block of 16 drawn), and a dragged leg. Take the times for one
-// tile: warm under 50 ms is the aim; cold counts one block for its 16 tiles.
+// A map tile, warm (kept) and cold (its block of 16 drawn), and a dragged leg. Take the times for
+// one tile: warm under 50 ms is the aim; cold counts one block for its 16 tiles.
 #include <benchmark/benchmark.h>
 
 #include "apps/server/tiles.hpp"
@@ -39,11 +39,18 @@ void block_cold(benchmark::State& state) {
   const tasks::TileStyle style{static_cast<int>(state.range(1)), false, false};
   (void)fells();
   for (auto _ : state)
-    benchmark::DoNotOptimize(tasks::draw_tile_block(fells().ground, fells().pyramid, level, 0, 0, style));
-  state.counters["ms_a_tile"] = benchmark::Counter(
-      16e-3 * static_cast<double>(state.iterations()), benchmark::Counter::kIsRate | benchmark::Counter::kInvert);
+    benchmark::DoNotOptimize(
+        tasks::draw_tile_block(fells().ground, fells().pyramid, level, 0, 0, style));
+  state.counters["ms_a_tile"] =
+      benchmark::Counter(16e-3 * static_cast<double>(state.iterations()),
+                         benchmark::Counter::kIsRate | benchmark::Counter::kInvert);
 }
-BENCHMARK(block_cold)->Args({0, 1})->Args({0, 2})->Args({1, 1})->Args({2, 1})->Unit(benchmark::kMillisecond);
+BENCHMARK(block_cold)
+    ->Args({0, 1})
+    ->Args({0, 2})
+    ->Args({1, 1})
+    ->Args({2, 1})
+    ->Unit(benchmark::kMillisecond);
 
 void dragged_leg(benchmark::State& state) {
   trip::Trip trip;

@@ -178,8 +178,9 @@ TEST(Refusals, OneLineEach) {
   }
   for (const char* option : {"--scale", "--stride", "--speed"}) {
     for (const char* value : {"1e308", "1e-308", "inf"}) {
-      expect_refused({"leg", "--from", "50 0", "--to", "51 0", "--date", "2026-01-01", option, value},
-                     std::string(option + 2) + ": expected a number from");
+      expect_refused(
+          {"leg", "--from", "50 0", "--to", "51 0", "--date", "2026-01-01", option, value},
+          std::string(option + 2) + ": expected a number from");
     }
   }
 }

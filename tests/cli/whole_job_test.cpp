@@ -30,7 +30,9 @@ const std::string& ground() {
   return path;
 }
 
-std::string example() { return lodeway::support::tests_folder() + "/../examples/skarrow-round.toml"; }
+std::string example() {
+  return lodeway::support::tests_folder() + "/../examples/skarrow-round.toml";
+}
 
 json way_of(const std::string& trip) {
   const auto o = run_lodeway({"way", trip, "--ground", ground(), "--json"});
@@ -240,10 +242,12 @@ TEST(BadTrips, OneLineEach) {
   expect_refused(trip_text("date = 2026-07-01\nstart = \"08:00\"\nzone = \"Moon/Sea\"", two_points),
                  "IANA");
   expect_refused("this is = not [ toml", "TOML");
-  expect_refused(trip_text(day, two_points, "[[avoid]]\nring = [\"481949 6050540\", "
-                                            "\"481950 6050541\", \"481951 6050542\"]"),
+  expect_refused(trip_text(day, two_points,
+                           "[[avoid]]\nring = [\"481949 6050540\", "
+                           "\"481950 6050541\", \"481951 6050542\"]"),
                  "ground between them");
-  expect_refused(trip_text(day, "[[point]]\nat = \"up there\"\n"), "at: place \"up there\": expected");
+  expect_refused(trip_text(day, "[[point]]\nat = \"up there\"\n"),
+                 "at: place \"up there\": expected");
   expect_refused("name = \"" + std::string(3U << 20U, 'x') + "\"", "1 MiB");
 }
 

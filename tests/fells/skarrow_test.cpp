@@ -165,8 +165,8 @@ TEST(Skarrow, CragsFallToTheirSide) {
 }
 
 const mapdata::PointFeature& point(const std::string& name) {
-  const auto found = std::ranges::find_if(fells().map.points,
-                                          [&](const auto& p) { return p.label.name == name; });
+  const auto found =
+      std::ranges::find_if(fells().map.points, [&](const auto& p) { return p.label.name == name; });
   if (found == fells().map.points.end()) throw std::runtime_error("no " + name);
   return *found;
 }
@@ -191,8 +191,10 @@ double nearest_line_m(earth::GridPoint p, Which&& which) {
 TEST(SkarrowHardCases, TwinBecksInviteParallelError) {
   std::vector<earth::GridPoint> near, far;
   for (const auto& line : fells().map.lines) {
-    if (line.label.name == "Near Twin Beck") near.insert(near.end(), line.points.begin(), line.points.end());
-    if (line.label.name == "Far Twin Beck") far.insert(far.end(), line.points.begin(), line.points.end());
+    if (line.label.name == "Near Twin Beck")
+      near.insert(near.end(), line.points.begin(), line.points.end());
+    if (line.label.name == "Far Twin Beck")
+      far.insert(far.end(), line.points.begin(), line.points.end());
   }
   ASSERT_GT(near.size(), 20U);
   ASSERT_GT(far.size(), 20U);
@@ -258,9 +260,9 @@ TEST(SkarrowHardCases, AHutOnAFeaturelessMoor) {
                   own, 12);
     }
   }
-  EXPECT_GT(nearest_line_m(hut.at, [](Kind k) {
-              return is_way(k) || k == Kind::wall || k == Kind::fence;
-            }), 600);
+  EXPECT_GT(nearest_line_m(hut.at,
+                           [](Kind k) { return is_way(k) || k == Kind::wall || k == Kind::fence; }),
+            600);
 }
 
 // Below crags lies scree; into every lake runs a beck; walls on the fellside keep to the contour or
@@ -290,7 +292,8 @@ TEST(SkarrowHardCases, WhatBelongsTogetherIsTogether) {
     EXPECT_GE(inlets, 1) << area.label.name;
   }
   const auto of = [](Kind k) {
-    return std::ranges::count_if(fells().map.points, [&](const auto& p) { return p.label.kind == k; });
+    return std::ranges::count_if(fells().map.points,
+                                 [&](const auto& p) { return p.label.kind == k; });
   };
   EXPECT_GE(of(Kind::sheepfold), 5);
   EXPECT_GE(of(Kind::hut), 1);
@@ -427,8 +430,8 @@ TEST(Skarrow, GazetteerIsTrue) {
     const auto name = cells[1].substr(1, cells[1].size() - 2);
     double east = 0, north = 0;
     std::istringstream(cells[3]) >> east >> north;
-    const auto found = std::ranges::find_if(
-        fells().map.points, [&](const auto& p) { return p.label.name == name; });
+    const auto found = std::ranges::find_if(fells().map.points,
+                                            [&](const auto& p) { return p.label.name == name; });
     ASSERT_NE(found, fells().map.points.end()) << name;
     EXPECT_LT(earth::grid_distance_m(found->at, {east, north}), 1) << name;
     EXPECT_NEAR(height(found->at), std::stod(cells[4]), 1) << name;

@@ -1,4 +1,5 @@
-// The ground file: exact round trips, the same bytes, other programs read it, bad files and full disks.
+// The ground file: exact round trips, the same bytes, other programs read it, bad files and full
+// disks.
 #include <sys/resource.h>
 
 #include <chrono>
@@ -34,15 +35,25 @@ walking::Ground small_ground(int rows = 300, int cols = 517) {
   g.elevation[0, 0] = g.elevation[rows - 1, cols - 1] = g.elevation[rows / 2, cols / 3] = nan_f;
   g.map.points = {{{Kind::summit, "Høgfjell"}, {600'100.1, 5'199'900.7}, 701.25},
                   {{Kind::sheepfold, ""}, {600'200, 5'199'800}, std::nan("")}};
-  g.map.lines = {{{Kind::cliff, ""}, {{600'300, 5'199'700}, {600'310.0 / 3, 5'199'650}},
-                  mapdata::Side::right, false, false},
-                 {{Kind::stream, "Gill"}, {{600'000, 5'199'000}, {600'001, 5'199'001}, {600'002, 5'199'000}},
-                  mapdata::Side::none, true, false},
-                 {{Kind::path, ""}, {{600'000, 5'199'000}, {600'100, 5'199'100}},
-                  mapdata::Side::left, false, true}};
-  g.map.areas = {{{Kind::wood, "Low Wood"},
-                  {{600'000, 5'199'000}, {600'900, 5'199'000}, {600'900, 5'199'900}, {600'000, 5'199'900}},
-                  {{{600'100, 5'199'100}, {600'100, 5'199'200}, {600'200, 5'199'200}}}}};
+  g.map.lines = {{{Kind::cliff, ""},
+                  {{600'300, 5'199'700}, {600'310.0 / 3, 5'199'650}},
+                  mapdata::Side::right,
+                  false,
+                  false},
+                 {{Kind::stream, "Gill"},
+                  {{600'000, 5'199'000}, {600'001, 5'199'001}, {600'002, 5'199'000}},
+                  mapdata::Side::none,
+                  true,
+                  false},
+                 {{Kind::path, ""},
+                  {{600'000, 5'199'000}, {600'100, 5'199'100}},
+                  mapdata::Side::left,
+                  false,
+                  true}};
+  g.map.areas = {
+      {{Kind::wood, "Low Wood"},
+       {{600'000, 5'199'000}, {600'900, 5'199'000}, {600'900, 5'199'900}, {600'000, 5'199'900}},
+       {{{600'100, 5'199'100}, {600'100, 5'199'200}, {600'200, 5'199'200}}}}};
   g.map.points[1].label.origin = mapdata::Origin::from_relief;
   g.map.lines[0].label.origin = mapdata::Origin::from_areas;
   g.map.lines[1].label.origin = mapdata::Origin::from_relief;
@@ -53,8 +64,9 @@ walking::Ground small_ground(int rows = 300, int cols = 517) {
   }
   g.kinds[Kind::path] = {true, true, true, false, 0.9, {30, 20, 8, 3}, {0.95, 0.9, 0.8, 0.4}};
   g.kinds[Kind::cliff].forbids = true;
-  g.sources = {{"elevation", "a.tif", "Model 1", "CC BY 4.0", "© Somebody", "EPSG:2056", "2019-12-05"},
-               {"features", "b.osm.pbf", "", "", "", "EPSG:4326", ""}};
+  g.sources = {
+      {"elevation", "a.tif", "Model 1", "CC BY 4.0", "© Somebody", "EPSG:2056", "2019-12-05"},
+      {"features", "b.osm.pbf", "", "", "", "EPSG:4326", ""}};
   return g;
 }
 
@@ -113,7 +125,8 @@ TEST(GroundFile, the_same_ground_gives_the_same_bytes) {
   const Scratch scratch;
   ASSERT_TRUE(io::save_ground(small_ground(), scratch / "a.gpkg"));
   ASSERT_TRUE(io::save_ground(small_ground(), scratch / "other-name.gpkg"));
-  EXPECT_TRUE(support::read_text(scratch / "a.gpkg") == support::read_text(scratch / "other-name.gpkg"));
+  EXPECT_TRUE(support::read_text(scratch / "a.gpkg") ==
+              support::read_text(scratch / "other-name.gpkg"));
 }
 
 std::string said_by(const std::string& command) {
@@ -132,8 +145,7 @@ TEST(GroundFile, gdals_own_programs_read_it) {
   EXPECT_NE(raster.find("Size is 517, 300"), std::string::npos) << raster;
   EXPECT_NE(raster.find("Float32"), std::string::npos);
   EXPECT_NE(raster.find("ETRS89 / UTM zone 32N"), std::string::npos);
-  const std::string forms =
-      said_by("gdalinfo 'GPKG:" + (scratch / "g.gpkg") + ":landforms' 2>&1");
+  const std::string forms = said_by("gdalinfo 'GPKG:" + (scratch / "g.gpkg") + ":landforms' 2>&1");
   EXPECT_NE(forms.find("Size is 190, 110"), std::string::npos) << forms;
   EXPECT_NE(forms.find("2 summit"), std::string::npos) << forms;
   const std::string all = said_by("gdalinfo '" + (scratch / "g.gpkg") + "' 2>&1");
@@ -155,9 +167,11 @@ TEST(GroundFile, gdals_own_programs_read_it) {
 TEST(GroundFile, files_of_the_first_days_open_too) {
   const Scratch scratch;
   ASSERT_TRUE(io::save_ground(small_ground(), scratch / "g.gpkg"));
-  for (const char* sql : {"ALTER TABLE lines DROP COLUMN source", "ALTER TABLE points DROP COLUMN source",
-                          "ALTER TABLE areas DROP COLUMN source", "ALTER TABLE lines DROP COLUMN strahler"}) {
-    const auto said = said_by("ogrinfo -q -update '" + (scratch / "g.gpkg") + "' -sql '" + sql + "' 2>&1");
+  for (const char* sql :
+       {"ALTER TABLE lines DROP COLUMN source", "ALTER TABLE points DROP COLUMN source",
+        "ALTER TABLE areas DROP COLUMN source", "ALTER TABLE lines DROP COLUMN strahler"}) {
+    const auto said =
+        said_by("ogrinfo -q -update '" + (scratch / "g.gpkg") + "' -sql '" + sql + "' 2>&1");
     ASSERT_EQ(said.find("ERROR"), std::string::npos) << said;
   }
   said_by("ogrinfo -q -update '" + (scratch / "g.gpkg") + "' -sql 'DROP TABLE landforms' 2>&1");
@@ -196,7 +210,8 @@ TEST(GroundFile, opens_quickly) {
   const std::chrono::duration<double> took = std::chrono::steady_clock::now() - start;
   ASSERT_TRUE(back);
   std::printf("opened 1200 x 1200 cells and 5000 lines in %.3f s\n", took.count());
-  EXPECT_LT(took.count(), 3.0) << "0.3 s is meant; ten times that is a fault even on a busy machine";
+  EXPECT_LT(took.count(), 3.0)
+      << "0.3 s is meant; ten times that is a fault even on a busy machine";
 }
 
 /// One line that holds the file's name, and nothing left beside it.
@@ -210,9 +225,12 @@ void expect_refused(const Result<void>& result, FaultCode code, const std::strin
 TEST(GroundFile, folders_that_cannot_be_written_to) {
   const Scratch scratch;
   scratch.write("file", "x");
-  expect_refused(io::save_ground(small_ground(), scratch / "file/g.gpkg"), FaultCode::io_failed, "g.gpkg");
-  expect_refused(io::save_ground(small_ground(), "/proc/g.gpkg"), FaultCode::io_failed, "/proc/g.gpkg");
-  expect_refused(io::save_ground(small_ground(), scratch / "none/g.gpkg"), FaultCode::io_failed, "g.gpkg");
+  expect_refused(io::save_ground(small_ground(), scratch / "file/g.gpkg"), FaultCode::io_failed,
+                 "g.gpkg");
+  expect_refused(io::save_ground(small_ground(), "/proc/g.gpkg"), FaultCode::io_failed,
+                 "/proc/g.gpkg");
+  expect_refused(io::save_ground(small_ground(), scratch / "none/g.gpkg"), FaultCode::io_failed,
+                 "g.gpkg");
   EXPECT_EQ(scratch.count(), 1);
 }
 
@@ -222,7 +240,8 @@ TEST(GroundFile, a_full_disk_leaves_nothing_and_keeps_what_was_there) {
   std::signal(SIGXFSZ, SIG_IGN);
   rlimit before{};
   getrlimit(RLIMIT_FSIZE, &before);
-  for (const rlim_t size : {20'000U, 150'000U, 300'000U}) {  // in the tables, the features, the heights
+  for (const rlim_t size :
+       {20'000U, 150'000U, 300'000U}) {  // in the tables, the features, the heights
     const rlimit small{size, before.rlim_max};
     setrlimit(RLIMIT_FSIZE, &small);
     const auto result = io::save_ground(small_ground(), scratch / "g.gpkg");

@@ -1,4 +1,5 @@
-// Kinds: the built-in table is whole; the tags of OpenStreetMap as its wiki documents them; strictness.
+// Kinds: the built-in table is whole; the tags of OpenStreetMap as its wiki documents them;
+// strictness.
 #include <cmath>
 
 #include <gtest/gtest.h>
@@ -35,7 +36,8 @@ TEST(Kinds, every_kind_is_filled_and_worse_sight_never_shows_more) {
 // Key:highway, Key:natural ... as documented in the OpenStreetMap wiki.
 TEST(Kinds, tags_of_openstreetmap) {
   EXPECT_EQ(meaning({{"highway", "path"}}).line, Kind::path);
-  EXPECT_EQ(meaning({{"highway", "path"}, {"trail_visibility", "horrible"}}).line, Kind::faint_path);
+  EXPECT_EQ(meaning({{"highway", "path"}, {"trail_visibility", "horrible"}}).line,
+            Kind::faint_path);
   EXPECT_EQ(meaning({{"highway", "track"}, {"trail_visibility", "bad"}}).line, Kind::track);
   EXPECT_EQ(meaning({{"highway", "motorway_link"}}).line, Kind::road);
   EXPECT_EQ(meaning({{"highway", "proposed"}}).line, std::nullopt);
@@ -124,14 +126,19 @@ TEST(Kinds, a_wrong_file_is_refused_with_its_line) {
     ASSERT_FALSE(rules) << text;
     EXPECT_NE(rules.error().what.find(part), std::string::npos) << rules.error().what;
   };
-  refused("[kind.wall]\nleads = true\ncolour = 3", "k.toml:3: kind.wall.colour: this key is not known");
+  refused("[kind.wall]\nleads = true\ncolour = 3",
+          "k.toml:3: kind.wall.colour: this key is not known");
   refused("[kind]\nwalls = { leads = true }", "k.toml:2: kind.walls: this key is not known");
-  refused("[kind.wall]\nspeed = 1.5", "k.toml:2: kind.wall.speed: expected a number from 0.01 to 1");
-  refused("[kind.wall]\nknown = [1, 1, 1]", "k.toml:2: kind.wall.known: expected a list of 4 numbers");
-  refused("[[map]]\nwhen = [\"a=b\"]\nline = \"lake\"", "k.toml:3: map[1].line: expected a kind from path");
+  refused("[kind.wall]\nspeed = 1.5",
+          "k.toml:2: kind.wall.speed: expected a number from 0.01 to 1");
+  refused("[kind.wall]\nknown = [1, 1, 1]",
+          "k.toml:2: kind.wall.known: expected a list of 4 numbers");
+  refused("[[map]]\nwhen = [\"a=b\"]\nline = \"lake\"",
+          "k.toml:3: map[1].line: expected a kind from path");
   refused("[[map]]\nwhen = [\"a=b\"]\narea = \"pond\"", "got \"pond\"");
   refused("[[map]]\nwhen = [\"!a\"]\nline = \"path\"", "k.toml:2: map[1].when: expected");
-  refused("[[map]]\nwhen = [\"a=\"]\nline = \"path\"", "k.toml:2: map[1].when: expected conditions");
+  refused("[[map]]\nwhen = [\"a=\"]\nline = \"path\"",
+          "k.toml:2: map[1].when: expected conditions");
   refused("[[map]]\nwhen = [\"a\"]", "either ignore = true or one of");
   refused("[[map]\n", "k.toml:1: not valid TOML");
   const auto none = io::read_kind_rules(scratch / "none.toml");

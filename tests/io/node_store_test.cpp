@@ -43,8 +43,8 @@ RC_GTEST_PROP(NodeStoreLaw, AnswersAsAMapDoes, ()) {
   store.sort();
   for (std::uint64_t ask = 0; ask < 6000; ask += 1 + ask % 3) {
     const auto found = judge.find(ask);
-    RC_ASSERT(store.find(ask) == (found == judge.end() ? std::nullopt
-                                                       : std::optional(found->second)));
+    RC_ASSERT(store.find(ask) ==
+              (found == judge.end() ? std::nullopt : std::optional(found->second)));
   }
 }
 

@@ -69,9 +69,9 @@ template <class T>
 std::vector<T> cells_of(GDALDatasetH set, GDALDataType type) {
   const int w = GDALGetRasterXSize(set), h = GDALGetRasterYSize(set);
   std::vector<T> out(static_cast<std::size_t>(w) * static_cast<std::size_t>(h));
-  EXPECT_EQ(GDALRasterIO(GDALGetRasterBand(set, 1), GF_Read, 0, 0, w, h, out.data(), w, h, type, 0,
-                         0),
-            CE_None);
+  EXPECT_EQ(
+      GDALRasterIO(GDALGetRasterBand(set, 1), GF_Read, 0, 0, w, h, out.data(), w, h, type, 0, 0),
+      CE_None);
   return out;
 }
 
@@ -113,9 +113,8 @@ double viewshed_agreement(const Elevation& heights, int epsg, std::size_t& all) 
 
 TEST(RealGround, ViewshedAgreesWithGdal) {
   LODEWAY_NEEDS_SHARED(data);
-  for (const auto& [name, ground, epsg] :
-       {std::tuple{"interlaken", interlaken(data).heights, 2056},
-        std::tuple{"mongon", mongon(data).heights, 32717}}) {
+  for (const auto& [name, ground, epsg] : {std::tuple{"interlaken", interlaken(data).heights, 2056},
+                                           std::tuple{"mongon", mongon(data).heights, 32717}}) {
     std::size_t all = 0;
     const double share = viewshed_agreement(ground, epsg, all);
     std::printf("viewshed, %s, 9 eyes: %.5f of %zu cells as GDAL has them\n", name, share, all);
@@ -142,7 +141,8 @@ TEST(RealGround, SlopeAndAspectAsGdal) {
         const auto k = static_cast<std::size_t>(r) * static_cast<std::size_t>(heights.cols()) +
                        static_cast<std::size_t>(c);
         if (judge[k] == -9999 || std::isnan(ours.cells()[k])) continue;  // level: no aspect
-        if (!slope && terrain::slope_deg(terrain::gradient(heights, r, c)) < 1) continue;  // rounding
+        if (!slope && terrain::slope_deg(terrain::gradient(heights, r, c)) < 1)
+          continue;  // rounding
         worst = std::max(worst, std::abs(std::remainder(static_cast<double>(ours.cells()[k]) -
                                                             static_cast<double>(judge[k]),
                                                         360.0)));

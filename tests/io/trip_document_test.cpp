@@ -14,7 +14,9 @@ const earth::MapGrid& grid() {
   return made;
 }
 
-std::string example() { return support::read_text(support::tests_folder() + "/../examples/skarrow-round.toml"); }
+std::string example() {
+  return support::read_text(support::tests_folder() + "/../examples/skarrow-round.toml");
+}
 
 std::string what(const std::string& json) {
   const auto trip = io::trip_of_document(json, grid());
@@ -53,18 +55,22 @@ TEST(TripDocument, SaysWhatTheTripFileSays) {
 TEST(TripDocument, NamesTheKeyAndWhatIsExpected) {
   const std::string head = R"({"date": "2026-11-14", "start": "09:15", )";
   EXPECT_EQ(what(R"({"date": "2026-11-14"})"), R"(start: expected a time of day like "09:15")");
-  EXPECT_EQ(what(head + R"("party": {"size": 0}})"), "party.size: expected a whole number from 1 to 50");
-  EXPECT_EQ(what(head + R"("party": {"size": 2.5}})"), "party.size: expected a whole number from 1 to 50");
+  EXPECT_EQ(what(head + R"("party": {"size": 0}})"),
+            "party.size: expected a whole number from 1 to 50");
+  EXPECT_EQ(what(head + R"("party": {"size": 2.5}})"),
+            "party.size: expected a whole number from 1 to 50");
   EXPECT_EQ(what(head + R"("party": {"errors": {"distance_sigma": 9}}})"),
             "party.errors.distance_sigma: expected a number from 0.001 to 1");
-  EXPECT_TRUE(what(head + R"("point": [{"at": "481949 6050540"}, {"at": "nowhere"}]})").starts_with("point[2].at: place \"nowhere\": expected "));
+  EXPECT_TRUE(what(head + R"("point": [{"at": "481949 6050540"}, {"at": "nowhere"}]})")
+                  .starts_with("point[2].at: place \"nowhere\": expected "));
   EXPECT_TRUE(what(head + R"("point": []})").starts_with("point: expected at least two"));
 }
 
 TEST(TripDocument, NamesNoFilesAndHoldsOnlyValues) {
   const std::string head = R"({"date": "2026-11-14", "start": "09:15", )";
   EXPECT_TRUE(what(head + R"("gpx": "/etc/passwd"})").starts_with("gpx: this key is not known"));
-  EXPECT_TRUE(what(head + R"("ground": "/etc/passwd"})").starts_with("ground: this key is not known"));
+  EXPECT_TRUE(
+      what(head + R"("ground": "/etc/passwd"})").starts_with("ground: this key is not known"));
   EXPECT_EQ(what(head + R"("name": null})"), "name: expected a value, or the key left out");
   EXPECT_EQ(what("[1]"), "expected a JSON object");
   EXPECT_EQ(what("{\"a\":"), "expected a JSON object");

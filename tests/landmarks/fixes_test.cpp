@@ -94,8 +94,8 @@ TEST(Fixes, WhatStandsAtOnePlaceIsOneFix) {
 
 TEST(Fixes, BendsOfLinesAndCornersOfWalls) {
   Made m;
-  m.line(Kind::track, {{0, 0}, {0, 500}, {500, 500}});          // to the right, square
-  m.line(Kind::wall, {{1000, 0}, {1000, 300}, {700, 600}});     // 45 degrees: none
+  m.line(Kind::track, {{0, 0}, {0, 500}, {500, 500}});       // to the right, square
+  m.line(Kind::wall, {{1000, 0}, {1000, 300}, {700, 600}});  // 45 degrees: none
   m.line(Kind::wood_edge, {{2000, 0}, {2300, 0}, {2300, 300}, {2000, 300}, {2000, 0}});  // a ring
   const auto fixes = m.fixes();
   const auto bend = only(fixes, FixSort::bend);
@@ -127,17 +127,20 @@ TEST(Fixes, LakesEndsInletsAndOutlets) {
   for (int r = 0; r < 100; ++r)
     for (int c = 0; c < 100; ++c) {
       const double east = m.heights.frame().centre(r, c).east_m;
-      m.heights[r, c] = static_cast<float>(east < -300 ? 200 - 0.1 * (east + 300)
+      m.heights[r, c] = static_cast<float>(east < -300  ? 200 - 0.1 * (east + 300)
                                            : east > 300 ? 200 - 0.1 * (east - 300)
                                                         : 200);
     }
-  m.map.areas.push_back({{Kind::lake, "Mirk Tarn"}, {{-300, -100}, {300, -100}, {300, 100}, {-300, 100}}, {}});
+  m.map.areas.push_back(
+      {{Kind::lake, "Mirk Tarn"}, {{-300, -100}, {300, -100}, {300, 100}, {-300, 100}}, {}});
   m.line(Kind::stream, {{-900, 0}, {900, 0}}, "Ashrow Beck");
   const auto fixes = m.fixes();
   EXPECT_EQ(only(fixes, FixSort::inlet).at, (GridPoint{-300, 0}));
-  EXPECT_EQ(words(only(fixes, FixSort::inlet), units::Language::english), "Ashrow Beck flows into Mirk Tarn");
+  EXPECT_EQ(words(only(fixes, FixSort::inlet), units::Language::english),
+            "Ashrow Beck flows into Mirk Tarn");
   EXPECT_EQ(only(fixes, FixSort::outlet).at, (GridPoint{300, 0}));
-  EXPECT_EQ(words(only(fixes, FixSort::outlet), units::Language::german), "Ashrow Beck verlässt Mirk Tarn");
+  EXPECT_EQ(words(only(fixes, FixSort::outlet), units::Language::german),
+            "Ashrow Beck verlässt Mirk Tarn");
   EXPECT_EQ(std::ranges::count(sorts(fixes), FixSort::lake_end), 2);
   for (const auto& f : fixes.all()) {
     if (f.sort == FixSort::lake_end) {
@@ -186,11 +189,14 @@ RC_GTEST_PROP(Fixes, IndexAgainstLookingAtAll, ()) {
   for (std::uint32_t i = 0; i < fixes.all().size(); ++i) {
     const auto at = fixes[i].at, d = q - p;
     if (earth::grid_distance_m(at, p) <= 500) near.push_back(i);
-    if (at.east_m >= low.east_m && at.east_m <= high.east_m && at.north_m >= low.north_m && at.north_m <= high.north_m)
+    if (at.east_m >= low.east_m && at.east_m <= high.east_m && at.north_m >= low.north_m &&
+        at.north_m <= high.north_m)
       box.push_back(i);
     const double length2 = d.east_m * d.east_m + d.north_m * d.north_m;
     const auto w = at - p;
-    const double t = length2 > 0 ? std::clamp((w.east_m * d.east_m + w.north_m * d.north_m) / length2, 0.0, 1.0) : 0;
+    const double t =
+        length2 > 0 ? std::clamp((w.east_m * d.east_m + w.north_m * d.north_m) / length2, 0.0, 1.0)
+                    : 0;
     if (earth::grid_distance_m(at, p + t * d) <= 150) along.push_back(i);
   }
   RC_ASSERT(fixes.near(p, 500) == near);
@@ -198,7 +204,8 @@ RC_GTEST_PROP(Fixes, IndexAgainstLookingAtAll, ()) {
   RC_ASSERT(fixes.along(std::array{p, q}, 150) == along);
   for (std::uint32_t e = 0; e < fixes.network().edges().size(); ++e) {
     for (const auto i : fixes.on_edge(e)) {
-      RC_ASSERT(std::ranges::any_of(fixes[i].on, [&](const FixOnEdge& on) { return on.edge == e; }));
+      RC_ASSERT(
+          std::ranges::any_of(fixes[i].on, [&](const FixOnEdge& on) { return on.edge == e; }));
     }
   }
 }
@@ -242,7 +249,9 @@ TEST(Fixes, OfTheSkarrowFells) {
     EXPECT_TRUE(g.elevation.frame().contains(a.at));
     for (const double known : a.recognised) EXPECT_TRUE(known >= 0 && known <= 1);
   }
-  for (const auto& [sort, n] : count) std::printf("%s %d\n", std::string(fix_sort_name(sort)).c_str(), n);
-  for (int s = 0; s < fix_sort_count; ++s) EXPECT_GT(count[static_cast<FixSort>(s)], 0) << fix_sort_name(static_cast<FixSort>(s));
+  for (const auto& [sort, n] : count)
+    std::printf("%s %d\n", std::string(fix_sort_name(sort)).c_str(), n);
+  for (int s = 0; s < fix_sort_count; ++s)
+    EXPECT_GT(count[static_cast<FixSort>(s)], 0) << fix_sort_name(static_cast<FixSort>(s));
 }
 }  // namespace

@@ -16,8 +16,8 @@ using made::Kind;
 using made::Made;
 using mapdata::Side;
 
-// A wall going north: a gate on it, a path leaving it to the east, a cairn 30 m to the west, a fence
-// across it, and a hut too far off.
+// A wall going north: a gate on it, a path leaving it to the east, a cairn 30 m to the west, a
+// fence across it, and a hut too far off.
 TEST(Handrails, TickOffsWithPlaceKindAndSide) {
   Made m;
   m.line(Kind::wall, {{0, 0}, {0, 1000}}, "Long Wall");
@@ -64,7 +64,8 @@ TEST(Handrails, OfTheSkarrowFells) {
       EXPECT_LE(t.at_m, h.length_m);
       EXPECT_LE(t.away_m, 150);
       // where it is said to be, it is
-      EXPECT_NEAR(earth::grid_distance_m(mapdata::Measured(h.points).at(t.at_m), fixes[t.fix].at), t.away_m, 1e-6);
+      EXPECT_NEAR(earth::grid_distance_m(mapdata::Measured(h.points).at(t.at_m), fixes[t.fix].at),
+                  t.away_m, 1e-6);
       before = t.at_m;
     }
   }

@@ -73,13 +73,15 @@ TEST(ReliefFeatures, AGutterHasOneValleyAndNoCrest) {
   EXPECT_TRUE(relief_valleys(ground, map).empty());
   // A map without any streams: ours stand in from 1 km2 on (500 m of this gutter), marked.
   const auto streams = relief_valleys(ground, {});
-  const auto stream = std::ranges::find(streams, Kind::stream, [](const auto& l) { return l.label.kind; });
+  const auto stream =
+      std::ranges::find(streams, Kind::stream, [](const auto& l) { return l.label.kind; });
   ASSERT_NE(stream, streams.end());
   EXPECT_EQ(stream->label.origin, mapdata::Origin::from_relief);
   EXPECT_NEAR(mapdata::length_m(stream->points), 1500, 60);
   // ... but not across a mapped lake.
   mapdata::MapData lake;
-  lake.areas.push_back({{Kind::lake, ""}, {{600, 900}, {1000, 900}, {1000, 1100}, {600, 1100}}, {}});
+  lake.areas.push_back(
+      {{Kind::lake, ""}, {{600, 900}, {1000, 900}, {1000, 1100}, {600, 1100}}, {}});
   for (const auto& l : relief_valleys(ground, lake)) {
     if (l.label.kind != Kind::stream) continue;
     for (const auto& p : l.points) {
@@ -129,7 +131,8 @@ TEST(ReliefFeatures, LinesStayWithinTheirCells) {
            6 * std::sin(x / 31) * std::sin(y / 37);
   });
   std::vector<GridPoint> cells;
-  for (const auto& line : terrain::ridge_lines(ground, ReliefScale{}.ridge_area_m2, ReliefScale{}.prominence_m)) {
+  for (const auto& line :
+       terrain::ridge_lines(ground, ReliefScale{}.ridge_area_m2, ReliefScale{}.prominence_m)) {
     cells.insert(cells.end(), line.points.begin(), line.points.end());
   }
   const auto ridges = relief_ridges(ground, {});
@@ -153,9 +156,9 @@ TEST(Coarsened, MeansAndVoids) {
   fine[2, 0] = fine[3, 1] = std::numeric_limits<float>::infinity();
   const auto coarse = terrain::coarsened(fine, 2);
   EXPECT_EQ(coarse.frame(), (terrain::Frame{100, 200, 4, 2, 2}));
-  EXPECT_FLOAT_EQ((coarse[0, 0]), 5.5F);                // 0 1 10 11
+  EXPECT_FLOAT_EQ((coarse[0, 0]), 5.5F);                  // 0 1 10 11
   EXPECT_FLOAT_EQ((coarse[0, 1]), (3 + 12 + 13) / 3.0F);  // one void
-  EXPECT_TRUE(std::isnan(coarse[1, 0]));                // half of it
+  EXPECT_TRUE(std::isnan(coarse[1, 0]));                  // half of it
   EXPECT_EQ(terrain::coarsened(fine, 1).frame(), fine.frame());
   EXPECT_EQ(at_relief_scale(fine).frame().cell_m, 10);
 }

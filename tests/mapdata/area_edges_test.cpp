@@ -20,7 +20,8 @@ constexpr Limits wide{-1000, -1000, 1000, 1000};
 TEST(AreaEdges, one_area_is_one_closed_line) {
   auto a = box(Kind::wood, 0, 0, 10, 20);
   a.holes = {{{2, 2}, {2, 4}, {4, 4}, {4, 2}}};
-  const auto edges = area_edges(std::vector{a, box(Kind::lake, 50, 0, 60, 10)}, Kind::wood, Kind::wood_edge, wide);
+  const auto edges =
+      area_edges(std::vector{a, box(Kind::lake, 50, 0, 60, 10)}, Kind::wood, Kind::wood_edge, wide);
   ASSERT_EQ(edges.size(), 2U);
   EXPECT_EQ(edges[0].points.front(), edges[0].points.back());
   EXPECT_EQ(edges[0].label.kind, Kind::wood_edge);
@@ -28,8 +29,9 @@ TEST(AreaEdges, one_area_is_one_closed_line) {
 }
 
 TEST(AreaEdges, a_shared_border_is_no_edge) {
-  const auto edges = area_edges(std::vector{box(Kind::wood, 0, 0, 10, 10), box(Kind::wood, 10, 0, 20, 10)},
-                                Kind::wood, Kind::wood_edge, wide);
+  const auto edges =
+      area_edges(std::vector{box(Kind::wood, 0, 0, 10, 10), box(Kind::wood, 10, 0, 20, 10)},
+                 Kind::wood, Kind::wood_edge, wide);
   EXPECT_DOUBLE_EQ(sum(edges), 60);  // the outline of both: 2 * (20 + 10)
   for (const auto& e : edges) {
     for (std::size_t i = 1; i < e.points.size(); ++i) {
@@ -39,8 +41,9 @@ TEST(AreaEdges, a_shared_border_is_no_edge) {
 }
 
 TEST(AreaEdges, within_another_wood_is_no_edge) {
-  const auto edges = area_edges(std::vector{box(Kind::wood, 0, 0, 30, 30), box(Kind::wood, 10, 10, 20, 20)},
-                                Kind::wood, Kind::wood_edge, wide);
+  const auto edges =
+      area_edges(std::vector{box(Kind::wood, 0, 0, 30, 30), box(Kind::wood, 10, 10, 20, 20)},
+                 Kind::wood, Kind::wood_edge, wide);
   EXPECT_DOUBLE_EQ(sum(edges), 120);
 }
 

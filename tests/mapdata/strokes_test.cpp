@@ -13,8 +13,11 @@ using Lines = std::vector<std::vector<GridPoint>>;
 
 TEST(Strokes, StraightOnThroughACrossing) {
   // Four arms at the origin, drawn in several directions, and a fifth that fits none.
-  const Lines lines{{{0, 0}, {100, 0}}, {{0, 100}, {0, 0}}, {{-100, 5}, {0, 0}},
-                    {{0, 0}, {5, -100}}, {{70, 70}, {0, 0}}};
+  const Lines lines{{{0, 0}, {100, 0}},
+                    {{0, 100}, {0, 0}},
+                    {{-100, 5}, {0, 0}},
+                    {{0, 0}, {5, -100}},
+                    {{70, 70}, {0, 0}}};
   const auto found = strokes(lines, 60, 50);
   ASSERT_EQ(found.size(), 3U);
   EXPECT_EQ(found[0].parts, (std::vector<std::size_t>{2, 0}));
@@ -30,8 +33,8 @@ TEST(Strokes, SharpTurnsPart) {
 }
 
 TEST(Strokes, RingsEndWhereTheyBegin) {
-  const Lines ring{{{0, 0}, {100, 0}}, {{100, 100}, {100, 0}}, {{100, 100}, {0, 100}},
-                   {{0, 0}, {0, 100}}};
+  const Lines ring{
+      {{0, 0}, {100, 0}}, {{100, 100}, {100, 0}}, {{100, 100}, {0, 100}}, {{0, 0}, {0, 100}}};
   const auto found = strokes(ring, 100, 50);
   ASSERT_EQ(found.size(), 1U);
   EXPECT_EQ(found[0].parts.size(), 4U);
@@ -47,8 +50,9 @@ TEST(WithoutSteps, StaysByItsCells) {
   std::vector<GridPoint> line{{0, 0}};
   for (int k = 0; k < 40; ++k) {
     const auto p = line.back();
-    line.push_back(k % 7 < 3 ? p + GridPoint{10, 10} : k % 11 < 6 ? p + GridPoint{10, 0}
-                                                                  : p + GridPoint{10, -10});
+    line.push_back(k % 7 < 3    ? p + GridPoint{10, 10}
+                   : k % 11 < 6 ? p + GridPoint{10, 0}
+                                : p + GridPoint{10, -10});
   }
   const auto smooth = without_steps(line);
   EXPECT_EQ(smooth.front(), line.front());

@@ -14,7 +14,8 @@ using namespace lodeway::numeric;
 // A ten-point Gauss rule is exact to degree 19: the integral of x^18 over [-1, 1] is 2/19.
 TEST(Quadrature, ExactToDegreeNineteen) {
   EXPECT_NEAR(integrate([](double x) { return std::pow(x, 18); }, -1, 1, 1), 2.0 / 19, 1e-14);
-  EXPECT_NEAR(integrate([](double x) { return std::pow(x, 19); }, 0, 2, 1), std::pow(2, 20) / 20, 1e-8);
+  EXPECT_NEAR(integrate([](double x) { return std::pow(x, 19); }, 0, 2, 1), std::pow(2, 20) / 20,
+              1e-8);
 }
 
 TEST(Quadrature, SinesAndTheNormal) {
@@ -23,7 +24,8 @@ TEST(Quadrature, SinesAndTheNormal) {
 }
 
 TEST(Quadrature, MinimumOfAParabolaAndAtTheEdge) {
-  EXPECT_NEAR(minimum_between([](double x) { return (x - 0.3) * (x - 0.3); }, -2, 5, 1e-7), 0.3, 1e-7);
+  EXPECT_NEAR(minimum_between([](double x) { return (x - 0.3) * (x - 0.3); }, -2, 5, 1e-7), 0.3,
+              1e-7);
   EXPECT_NEAR(minimum_between([](double x) { return x; }, 1, 2, 1e-7), 1, 1e-7);
 }
 

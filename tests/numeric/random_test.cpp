@@ -12,8 +12,9 @@
 namespace {
 using namespace lodeway::numeric;
 
-// Ten outputs of the authors' xoshiro256plusplus.c from the state 1, 2, 3, 4, as kept in the test of
-// rust-random's rand_xoshiro (xoshiro256plusplus.rs, `reference`). The first is 5 * 2^23 + 1 by hand.
+// Ten outputs of the authors' xoshiro256plusplus.c from the state 1, 2, 3, 4, as kept in the test
+// of rust-random's rand_xoshiro (xoshiro256plusplus.rs, `reference`). The first is 5 * 2^23 + 1 by
+// hand.
 TEST(Random, BitsAreTheAuthorsOwn) {
   Random random(std::array<std::uint64_t, 4>{1, 2, 3, 4});
   for (const std::uint64_t expected :

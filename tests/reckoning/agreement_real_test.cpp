@@ -1,5 +1,6 @@
 /// The closed forms against the rehearsal on ground that was not made for it: the Skarrow Fells and
-/// Spearfish, South Dakota, with its streams and roads. A table is printed; docs/results.md keeps it.
+/// Spearfish, South Dakota, with its streams and roads. A table is printed; docs/results.md keeps
+/// it.
 #include <gtest/gtest.h>
 
 #include <cstdio>
@@ -30,12 +31,14 @@ struct Row {
     worst_z = std::max(worst_z, z);
   }
   void print(const char* name) const {
-    std::printf("%-42s %5d %9d %10.4f %10.4f %8.1f\n", name, legs, within, sum / std::max(legs, 1), worst, worst_z);
+    std::printf("%-42s %5d %9d %10.4f %10.4f %8.1f\n", name, legs, within, sum / std::max(legs, 1),
+                worst, worst_z);
   }
 };
 
 std::string kind_of(const LegModel& m, const std::string& first) {
-  static constexpr const char* ends[] = {"point", "line", "turn", "handrail to a mark", "handrail by count"};
+  static constexpr const char* ends[] = {"point", "line", "turn", "handrail to a mark",
+                                         "handrail by count"};
   std::string out = ends[static_cast<std::size_t>(m.end)];
   if (m.end == EndKind::line) out += m.mark ? ", along it to a mark" : ", by count";
   return first.empty() ? out : first + ", then " + out;
@@ -44,14 +47,19 @@ std::string kind_of(const LegModel& m, const std::string& first) {
 /// What a failure is understood by.
 std::string said(const LegModel& m, const RehearsedLeg& leg) {
   std::string out = fmt::format(
-      "\nfrom {:.1f} {:.1f} to {:.1f} {:.1f}, {:.0f} m, spread {:.1f} across {:.1f} along, start {:.1f} {:.1f}, gives up {:.0f} m on\n"
-      "seen {:.0f} m, known {:.2f}, line known {:.2f}, window {:.0f}, offset {:.0f}, on the line {:.0f} m, leaving {:.0f} m\nlost:",
-      m.from.east_m, m.from.north_m, m.to.east_m, m.to.north_m, m.length_m, m.spread.cross_sigma_m, m.spread.along_sigma_m,
-      std::sqrt(m.growth.start_cross_m2), std::sqrt(m.growth.start_along_m2), m.beyond_m, m.seen_from_m, m.recognised, m.line_recognised,
-      m.window_m, m.offset_m, m.target_along_m, m.leaving_m);
+      "\nfrom {:.1f} {:.1f} to {:.1f} {:.1f}, {:.0f} m, spread {:.1f} across {:.1f} along, start "
+      "{:.1f} {:.1f}, gives up {:.0f} m on\n"
+      "seen {:.0f} m, known {:.2f}, line known {:.2f}, window {:.0f}, offset {:.0f}, on the line "
+      "{:.0f} m, leaving {:.0f} m\nlost:",
+      m.from.east_m, m.from.north_m, m.to.east_m, m.to.north_m, m.length_m, m.spread.cross_sigma_m,
+      m.spread.along_sigma_m, std::sqrt(m.growth.start_cross_m2),
+      std::sqrt(m.growth.start_along_m2), m.beyond_m, m.seen_from_m, m.recognised,
+      m.line_recognised, m.window_m, m.offset_m, m.target_along_m, m.leaving_m);
   for (const auto n : leg.lost) out += fmt::format(" {}", n);
   for (const auto& d : m.decoys)
-    out += fmt::format("\nlike thing at {:.0f} m, seen {:.0f} m, alike {:.2f}, known {:.2f}, mistaken {:.3f}", d.along_m, d.seen_from_m, d.looks_alike, d.recognised, d.probability);
+    out += fmt::format(
+        "\nlike thing at {:.0f} m, seen {:.0f} m, alike {:.2f}, known {:.2f}, mistaken {:.3f}",
+        d.along_m, d.seen_from_m, d.looks_alike, d.recognised, d.probability);
   return out;
 }
 
@@ -59,7 +67,8 @@ constexpr std::size_t walkers = 6000;
 constexpr int of_each_kind = 14;
 
 void compare_on(const walking::Ground& ground, std::uint64_t seed) {
-  const auto fixes = std::make_shared<const landmarks::Fixes>(ground.elevation, ground.map, ground.kinds);
+  const auto fixes =
+      std::make_shared<const landmarks::Fixes>(ground.elevation, ground.map, ground.kinds);
   real::Drawer drawer(ground, *fixes, seed);
   numeric::Serial serial;
   walking::Request request;
@@ -71,11 +80,13 @@ void compare_on(const walking::Ground& ground, std::uint64_t seed) {
     parties[k].skill = static_cast<walking::Skill>(k / 2 % 3);
     parties[k].instrument = static_cast<walking::Instrument>(k / 6 % 2);
     if (k >= parties.size() / 2)
-      parties[k].errors = {drawer.between(1, 4), drawer.between(1, 4), drawer.between(30, 120), drawer.between(0.02, 0.1)};
+      parties[k].errors = {drawer.between(1, 4), drawer.between(1, 4), drawer.between(30, 120),
+                           drawer.between(0.02, 0.1)};
   }
   std::vector<std::unique_ptr<const Judge>> judges;
   for (const auto& party : parties)
-    judges.push_back(std::make_unique<const Judge>(ground, party, forbidden, 0, Habits{}, units::Language::english, fixes));
+    judges.push_back(std::make_unique<const Judge>(ground, party, forbidden, 0, Habits{},
+                                                   units::Language::english, fixes));
   std::map<std::string, Row> table;
   Row hazard, all;
   for (int i = 0; i < 6000 && all.legs < 150; ++i) {
@@ -89,33 +100,43 @@ void compare_on(const walking::Ground& ground, std::uint64_t seed) {
     LegModel model;
     std::string first;
     for (std::size_t l = 0; l < drawn->way.legs.size(); ++l) {
-      if (l > 0) first = model.end == EndKind::turn ? "turn" : model.end == EndKind::line && !model.mark ? "line by count" : "fix";
+      if (l > 0)
+        first = model.end == EndKind::turn                  ? "turn"
+                : model.end == EndKind::line && !model.mark ? "line by count"
+                                                            : "fix";
       model = judge.weigh(drawn->way.legs[l], carried);
     }
     // a turn cannot be lost, and one leg from a fix is drawn by itself
     if (model.end == EndKind::turn || model.certainty < 0.02 || first == "fix") continue;
     Row& row = table[kind_of(model, first)];
     if (row.legs >= of_each_kind) continue;
-    const auto r = rehearse(ground, judge, drawn->way, {walkers, static_cast<std::uint64_t>(i)}, serial);
+    const auto r =
+        rehearse(ground, judge, drawn->way, {walkers, static_cast<std::uint64_t>(i)}, serial);
     ASSERT_TRUE(r) << r.error().what;
     const RehearsedLeg& leg = r->legs.back();
     if (leg.walkers_on_course < walkers / 10) continue;  // nearly all turned back before
-    const auto share = static_cast<double>(leg.kept_on_course) / static_cast<double>(leg.walkers_on_course);
+    const auto share =
+        static_cast<double>(leg.kept_on_course) / static_cast<double>(leg.walkers_on_course);
     const double apart = share - leg.expected;
     const double error = numeric::share_error(leg.kept_on_course, leg.walkers_on_course);
     row.add(apart, error);
     all.add(apart, error);
     // a start by the count lies along a crooked line, off its middle: docs/method/rehearsal.md
-    EXPECT_NEAR(share, leg.expected, 3 * error + (first == "line by count" ? 0.09 : 0.02)) << kind_of(model, first) << " draw " << i << said(model, leg);
-    // a party that found itself again after losing a leg starts elsewhere: not counted for the hazard
+    EXPECT_NEAR(share, leg.expected, 3 * error + (first == "line by count" ? 0.09 : 0.02))
+        << kind_of(model, first) << " draw " << i << said(model, leg);
+    // a party that found itself again after losing a leg starts elsewhere: not counted for the
+    // hazard
     const double met = static_cast<double>(leg.hazard) / static_cast<double>(leg.walkers);
-    if (drawn->way.legs.back().kind == walking::LegKind::along || first == "line by count") continue;
+    if (drawn->way.legs.back().kind == walking::LegKind::along || first == "line by count")
+      continue;
     if (model.hazard_probability < 0.002 && met < 0.002) continue;
     const double hazard_error = numeric::share_error(leg.hazard, leg.walkers);
     hazard.add(met - model.hazard_probability, hazard_error);
-    EXPECT_NEAR(met, model.hazard_probability, 3 * hazard_error + 0.06) << kind_of(model, first) << " draw " << i << said(model, leg);
+    EXPECT_NEAR(met, model.hazard_probability, 3 * hazard_error + 0.06)
+        << kind_of(model, first) << " draw " << i << said(model, leg);
   }
-  std::printf("%s\n%-42s %5s %9s %10s %10s %8s\n", ground.name.c_str(), "kind of leg", "legs", "within 3", "mean diff", "worst", "worst z");
+  std::printf("%s\n%-42s %5s %9s %10s %10s %8s\n", ground.name.c_str(), "kind of leg", "legs",
+              "within 3", "mean diff", "worst", "worst z");
   for (const auto& [kind, row] : table) row.print(kind.c_str());
   all.print("all");
   hazard.print("hazard");
@@ -137,8 +158,9 @@ TEST(Agreement, AtSpearfish) {
   LODEWAY_NEEDS_SHARED(data);
   const std::string sf = data + "/spearfish-sd/";
   const support::TemporaryFolder folder;
-  const auto made = support::run_lodeway({"ground", "build", folder / "sf.gpkg", "--elevation", sf + "sfdem.tif", "--features",
-                                          sf + "roads.shp", "--features", sf + "streams.shp"});
+  const auto made =
+      support::run_lodeway({"ground", "build", folder / "sf.gpkg", "--elevation", sf + "sfdem.tif",
+                            "--features", sf + "roads.shp", "--features", sf + "streams.shp"});
   ASSERT_EQ(made.status, 0) << made.err;
   const auto ground = io::open_ground(folder / "sf.gpkg");
   ASSERT_TRUE(ground) << ground.error().what;

@@ -23,16 +23,18 @@ Errors example_errors() {
   return e;
 }
 
-// The worked example of docs/method/dead-reckoning.md [computed with NumPy from the Jacobians]: 800 m at
-// 040, 600 at 110, 500 at 020; start 10 m; 5 % and 3 degrees by leg, 4 % and 1.5 degrees shared.
+// The worked example of docs/method/dead-reckoning.md [computed with NumPy from the Jacobians]: 800
+// m at 040, 600 at 110, 500 at 020; start 10 m; 5 % and 3 degrees by leg, 4 % and 1.5 degrees
+// shared.
 TEST(DeadReckoning, SharedErrorsActOnTheNetDisplacement) {
   Drift drift(example_errors(), 0, {100, 0, 100});
   struct Row {
     double bearing, length, east, north, ee, en, nn, major, minor, azimuth;
   };
-  for (const Row& r : {Row{40, 800, 514.2301, 612.8356, 2471.223, 212.105, 2546.023, 52.192, 47.888, 40.000},
-                       Row{110, 600, 1078.0457, 407.6235, 4674.267, 353.738, 3803.062, 69.281, 60.643, 70.461},
-                       Row{20, 500, 1249.0557, 877.4698, 6403.160, 934.837, 5673.956, 83.917, 70.959, 55.653}}) {
+  for (const Row& r :
+       {Row{40, 800, 514.2301, 612.8356, 2471.223, 212.105, 2546.023, 52.192, 47.888, 40.000},
+        Row{110, 600, 1078.0457, 407.6235, 4674.267, 353.738, 3803.062, 69.281, 60.643, 70.461},
+        Row{20, 500, 1249.0557, 877.4698, 6403.160, 934.837, 5673.956, 83.917, 70.959, 55.653}}) {
     drift.add_leg(r.bearing * degree, r.length);
     EXPECT_NEAR(drift.net().east_m, r.east, 5e-5);
     EXPECT_NEAR(drift.net().north_m, r.north, 5e-5);
@@ -49,8 +51,8 @@ TEST(DeadReckoning, SharedErrorsActOnTheNetDisplacement) {
   EXPECT_NEAR(drift.shared_part().xx, 3023.942, 5e-4);
   EXPECT_NEAR(drift.shared_part().xy, 1002.421, 5e-4);
   // taken as independent per leg: 2856.736, 46 % too little
-  const double per_leg = (800.0 * 800 + 600.0 * 600 + 500.0 * 500) *
-                         (0.04 * 0.04 + 1.5 * degree * 1.5 * degree);
+  const double per_leg =
+      (800.0 * 800 + 600.0 * 600 + 500.0 * 500) * (0.04 * 0.04 + 1.5 * degree * 1.5 * degree);
   EXPECT_NEAR(per_leg, 2856.736, 5e-4);
 }
 
@@ -127,7 +129,8 @@ RC_GTEST_PROP(DeadReckoning, TurningTheMapTurnsTheEllipse, ()) {
     b.add_leg(way + turn, l);
   }
   const double look = bearing();
-  RC_ASSERT(std::abs(a.total().along(look) - b.total().along(look + turn)) < 1e-6 * a.total().trace());
+  RC_ASSERT(std::abs(a.total().along(look) - b.total().along(look + turn)) <
+            1e-6 * a.total().trace());
 }
 
 TEST(Defaults, OneSightingIsWhatTheTradeSays) {
@@ -171,10 +174,12 @@ TEST(Defaults, RefusesFiguresBeyondUse) {
 // Less skill, worse weather and the simpler instrument never make a party surer.
 TEST(Defaults, OrderedBySkillInstrumentAndWeather) {
   walking::Party p;
-  for (const auto v : {mapdata::Visibility::clear, mapdata::Visibility::cloud, mapdata::Visibility::night}) {
+  for (const auto v :
+       {mapdata::Visibility::clear, mapdata::Visibility::cloud, mapdata::Visibility::night}) {
     p.visibility = v;
     double last = 1e9;
-    for (const auto s : {walking::Skill::novice, walking::Skill::practised, walking::Skill::expert}) {
+    for (const auto s :
+         {walking::Skill::novice, walking::Skill::practised, walking::Skill::expert}) {
       p.skill = s;
       const Spread spread = single_leg_spread(errors_of(p), 700);
       EXPECT_LT(spread.cross_m2 + spread.along_m2, last);

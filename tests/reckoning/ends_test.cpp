@@ -47,7 +47,8 @@ RC_GTEST_PROP(PointTarget, MoreErrorIsNeverSurer, ()) {
 
 // Wrong side at k sigma is Phi(-k): 0.1587, 0.0500, 0.0228, 0.0100, 0.0013 [computed with SciPy].
 TEST(AimingOff, WrongSideIsTheNormalTail) {
-  for (const auto& [k, p] : {std::pair{1.0, 0.1587}, {1.645, 0.0500}, {2.0, 0.0228}, {2.326, 0.0100}, {3.0, 0.0013}})
+  for (const auto& [k, p] :
+       {std::pair{1.0, 0.1587}, {1.645, 0.0500}, {2.0, 0.0228}, {2.326, 0.0100}, {3.0, 0.0013}})
     EXPECT_NEAR(numeric::normal_cdf(-k), p, 5e-5);
 }
 

@@ -18,7 +18,8 @@ using namespace lodeway::reckoning;
 using earth::GridPoint;
 using numeric::normal_cdf;
 
-/// 2 km square of 5 m cells about the origin; everything east of `edge` is forbidden from north = 300 on.
+/// 2 km square of 5 m cells about the origin; everything east of `edge` is forbidden from north =
+/// 300 on.
 Forbidden east_of(double edge) {
   Forbidden f(terrain::Frame{-1000, 1000, 5, 400, 400});
   for (int r = 0; r < 400; ++r)
@@ -37,9 +38,11 @@ Walk north(double length, double angle_sigma, double scale_sigma = 0) {
   return walk;
 }
 
-// Going north 800 m with 0.05 rad: the edge at 60 m is 1.5 sigma at the end, and less likely met before.
+// Going north 800 m with 0.05 rad: the edge at 60 m is 1.5 sigma at the end, and less likely met
+// before.
 TEST(Hazard, StraightEdgeIsTheTail) {
-  EXPECT_NEAR(hazard_probability(HazardGround(east_of(60)), north(800, 0.05)), normal_cdf(-1.5), 0.01);
+  EXPECT_NEAR(hazard_probability(HazardGround(east_of(60)), north(800, 0.05)), normal_cdf(-1.5),
+              0.01);
 }
 
 TEST(Hazard, OvershootIsInIt) {
@@ -55,7 +58,8 @@ TEST(Hazard, OvershootIsInIt) {
   const double missed = 2 * normal_cdf(-1);
   EXPECT_NEAR(hazard_probability(ground, walk), missed * normal_cdf(-1), 0.01);
   walk.known = 0.6;
-  EXPECT_NEAR(hazard_probability(ground, walk), (missed + 0.4 * (1 - missed)) * normal_cdf(-1), 0.01);
+  EXPECT_NEAR(hazard_probability(ground, walk), (missed + 0.4 * (1 - missed)) * normal_cdf(-1),
+              0.01);
   const std::array<GridPoint, 2> wall{{{-900, 900}, {900, 900}}};
   walk.line = wall;
   walk.line_known = 1;
@@ -108,7 +112,8 @@ TEST(Hazard, AgainstPlainWalkers) {
   numeric::Random random(9);
   for (int n = 0; n < 6; ++n) {
     Forbidden f(terrain::Frame{-1000, 1000, 5, 400, 400});
-    const double east = 20 + 60 * random.uniform(), at = 60 + 300 * random.uniform(), size = 20 + 50 * random.uniform();
+    const double east = 20 + 60 * random.uniform(), at = 60 + 300 * random.uniform(),
+                 size = 20 + 50 * random.uniform();
     for (int r = 0; r < 400; ++r)
       for (int c = 0; c < 400; ++c)
         f[r, c] = earth::grid_distance_m(f.frame().centre(r, c), {east, at}) < size ? 1 : 0;
@@ -157,7 +162,8 @@ RC_GTEST_PROP(Hazard, MoreForbiddenGroundIsNeverLess, ()) {
             hazard_probability(HazardGround(east_of(edge)), walk) - 1e-9);
 }
 
-// Equal priors, one kind and lie: Phi(-|L - d'| / (2 sigma)); 100 m apart at sigma 50 is Phi(-1) = 0.1587.
+// Equal priors, one kind and lie: Phi(-|L - d'| / (2 sigma)); 100 m apart at sigma 50 is Phi(-1) =
+// 0.1587.
 TEST(ParallelError, EqualPriors) {
   EXPECT_NEAR(mistaken_for_target({100, 50}), 0.1587, 5e-5);
   EXPECT_NEAR(mistaken_for_target({0, 50}), 0.5, 1e-12);
@@ -171,7 +177,8 @@ TEST(ParallelError, UnequalPriorsByDirectIntegration) {
   const double apart = 90, sigma = 60, ratio = 3;
   double taken = 0;
   for (double m = -600; m < 800; m += 0.01) {
-    const double decoy = numeric::normal_density(m / sigma), target = numeric::normal_density((m - apart) / sigma);
+    const double decoy = numeric::normal_density(m / sigma),
+                 target = numeric::normal_density((m - apart) / sigma);
     if (ratio * target > decoy) taken += decoy / sigma * 0.01;
   }
   EXPECT_NEAR(mistaken_for_target({apart, sigma, 0, 10, 1, ratio}), taken, 1e-4);
@@ -179,7 +186,8 @@ TEST(ParallelError, UnequalPriorsByDirectIntegration) {
 
 // Summed over the counts in steps, what is decided at each count is the chance in closed form.
 TEST(ParallelError, StepsOfTheCountAddUpToTheClosedForm) {
-  for (const Decoy& d : {Decoy{90, 60}, Decoy{90, 60, 12, 10, 0.4}, Decoy{40, 30, 25, 10, 1, 2}, Decoy{60, 60, 0, 10, 1, 3}}) {
+  for (const Decoy& d : {Decoy{90, 60}, Decoy{90, 60, 12, 10, 0.4}, Decoy{40, 30, 25, 10, 1, 2},
+                         Decoy{60, 60, 0, 10, 1, 3}}) {
     double sum = 0;
     constexpr int steps = 24;
     for (int i = 0; i < steps; ++i) {
@@ -193,7 +201,8 @@ TEST(ParallelError, StepsOfTheCountAddUpToTheClosedForm) {
 
 RC_GTEST_PROP(ParallelError, SurerDistanceIsNeverWorse, ()) {
   const double apart = *rc::gen::inRange(10, 400), sigma = *rc::gen::inRange(5, 100);
-  RC_ASSERT(mistaken_for_target({apart, sigma}) <= mistaken_for_target({apart, sigma * 1.2}) + 1e-12);
+  RC_ASSERT(mistaken_for_target({apart, sigma}) <=
+            mistaken_for_target({apart, sigma * 1.2}) + 1e-12);
 }
 
 TEST(Handrail, CuttingALegInTwoKeepsTheLineAsOften) {
@@ -201,7 +210,8 @@ TEST(Handrail, CuttingALegInTwoKeepsTheLineAsOften) {
   t.recognised = {0.98, 0.9, 0.8, 0.5};
   using enum mapdata::Visibility;
   EXPECT_NEAR(keeps_line(t, cloud, 4000), 0.9, 1e-12);
-  EXPECT_NEAR(keeps_line(t, cloud, 300) * keeps_line(t, cloud, 900), keeps_line(t, cloud, 1200), 1e-12);
+  EXPECT_NEAR(keeps_line(t, cloud, 300) * keeps_line(t, cloud, 900), keeps_line(t, cloud, 1200),
+              1e-12);
   EXPECT_LT(keeps_line(t, night, 700), keeps_line(t, clear, 700));
 }
 

@@ -2,9 +2,9 @@
 
 #include <gtest/gtest.h>
 
-#include <thread>
 #include <rapidcheck.h>
 #include <rapidcheck/gtest.h>
+#include <thread>
 
 #include "lodeway/numeric/bivariate.hpp"
 #include "lodeway/reckoning/point_target.hpp"
@@ -29,8 +29,9 @@ walking::Sureness judged(const walking::Ground& g, walking::Leg& leg, const walk
   return *leg.sureness;
 }
 
-// By hand: cross^2 = 25 + (800 * 2 deg)^2 + 800 * 100 * (3 deg)^2 = 25 + 779.8 + 219.3 -> 32.00 m; along
-// sqrt(25 + 40^2) = 40.31 m. The cairn is seen from 40 m: P(|c| < 40) = 0.788, less those who give up early.
+// By hand: cross^2 = 25 + (800 * 2 deg)^2 + 800 * 100 * (3 deg)^2 = 25 + 779.8 + 219.3 -> 32.00 m;
+// along sqrt(25 + 40^2) = 40.31 m. The cairn is seen from 40 m: P(|c| < 40) = 0.788, less those who
+// give up early.
 TEST(Judge, BearingLegToAPoint) {
   auto g = made::ground();
   made::add_point(g, Kind::cairn, {0, 800});
@@ -98,14 +99,17 @@ TEST(Judge, WithNothingToSeeTheErrorIsCarriedOn) {
   const double all = judge.judge(way);
   EXPECT_FALSE(way.legs[0].sureness->fix_at_end);
   EXPECT_EQ(way.legs[0].sureness->certainty, 1);
-  // seen from the second leg, the first leg's along error lies across: cross^2 = own cross^2 + 30^2 + 0
-  const double own = 25 + std::pow(600 * 2 * M_PI / 180, 2) + 600 * 100 * std::pow(3 * M_PI / 180, 2);
+  // seen from the second leg, the first leg's along error lies across: cross^2 = own cross^2 + 30^2
+  // + 0
+  const double own =
+      25 + std::pow(600 * 2 * M_PI / 180, 2) + 600 * 100 * std::pow(3 * M_PI / 180, 2);
   EXPECT_NEAR(way.legs[1].sureness->cross_sigma_m, std::sqrt(own + 30 * 30), 1e-6);
   EXPECT_EQ(all, way.legs[1].sureness->certainty);
 }
 
-// A way that ends where nothing is to be seen is not sure: cross 23.6 m by hand from its parts, along
-// sqrt(25 + 30^2), the share of that normal in a disc of 50 m; and the rehearsal says the same.
+// A way that ends where nothing is to be seen is not sure: cross 23.6 m by hand from its parts,
+// along sqrt(25 + 30^2), the share of that normal in a disc of 50 m; and the rehearsal says the
+// same.
 TEST(Judge, AWayThatEndsAtNothing) {
   const auto g = made::ground();
   walking::Way way;
@@ -113,9 +117,11 @@ TEST(Judge, AWayThatEndsAtNothing) {
   const auto p = party();
   const Judge judge(g, p, {}, 0);
   const double all = judge.judge(way);
-  const double cross2 = 25 + std::pow(600 * 2 * M_PI / 180, 2) + 600 * 100 * std::pow(3 * M_PI / 180, 2);
+  const double cross2 =
+      25 + std::pow(600 * 2 * M_PI / 180, 2) + 600 * 100 * std::pow(3 * M_PI / 180, 2);
   EXPECT_NEAR(all, numeric::disc_probability({cross2, 0, 25 + 30 * 30}, 0, 0, 50), 1e-9);
-  EXPECT_EQ(way.legs[0].sureness->if_lost, "Nothing marks the end: stop by the count, and look round for it within 70 m.");
+  EXPECT_EQ(way.legs[0].sureness->if_lost,
+            "Nothing marks the end: stop by the count, and look round for it within 70 m.");
   numeric::Serial serial;
   const auto r = *rehearse(g, judge, way, {20000, 1}, serial);
   EXPECT_NEAR(r.certainty, all, 3 * r.certainty_error + 0.003);
@@ -166,7 +172,9 @@ TEST(Judge, AssessingIsJudgingWithoutWords) {
   for (int i = 0; i < 8; ++i) figures.push_back(judge.assess(leg, before));
   EXPECT_FALSE(leg.sureness || leg.aim_off);
   std::vector<double> other(8);
-  std::jthread([&] { for (auto& c : other) c = judge.assess(leg, before).certainty; }).join();
+  std::jthread([&] {
+    for (auto& c : other) c = judge.assess(leg, before).certainty;
+  }).join();
   const double straight = leg.minutes;
   Drift carried = judge.at_fix();
   (void)judge.judge(leg, carried);
@@ -187,7 +195,8 @@ TEST(Judge, AssessingIsJudgingWithoutWords) {
   for (const double c : other) EXPECT_EQ(c, figures.front().certainty);
 }
 
-// Two walls that the map draws in pieces are two walls: whoever meets one beside its piece has met it.
+// Two walls that the map draws in pieces are two walls: whoever meets one beside its piece has met
+// it.
 TEST(Judge, ALineGoesOnWhereTheMapCutsIt) {
   auto whole = made::ground(), cut = made::ground();
   for (auto* g : {&whole, &cut}) made::add_point(*g, Kind::gate, {0, 800});
@@ -203,13 +212,16 @@ TEST(Judge, WhatToDoOnALineWhoseEndNothingMarks) {
   made::add_line(g, Kind::path, {{0, 0}, {0, 1500}});
   auto leg = made::along_leg({{0, 0}, {0, 900}}, Kind::path);
   EXPECT_EQ(judged(g, leg, party()).if_lost,
-            "If the end does not come within 90 m past the count: go back along the path to the start, and count again.");
+            "If the end does not come within 90 m past the count: go back along the path to the "
+            "start, and count again.");
   leg.ticks.push_back({"wall crosses", Kind::wall, mapdata::Side::none, 700, 0, {}});
   EXPECT_EQ(judged(g, leg, party()).if_lost,
-            "If the end does not come within 20 m past the count: go back 200 m along the path (“wall crosses”), and count again.");
+            "If the end does not come within 20 m past the count: go back 200 m along the path "
+            "(“wall crosses”), and count again.");
 }
 
-// A bend of the path itself is no branch; a like path that leaves it is, straight on worse than back.
+// A bend of the path itself is no branch; a like path that leaves it is, straight on worse than
+// back.
 TEST(Judge, BranchesOfAHandrail) {
   auto g = made::ground();
   const std::vector<GridPoint> bent{{0, 0}, {0, 300}, {300, 300}, {300, 600}};
@@ -281,7 +293,8 @@ TEST(Judge, DoesNotAimOverForbiddenGround) {
   for (int r = 0; r < 200; ++r)
     for (int c = 0; c < 200; ++c) {
       const auto at = lake.frame().centre(r, c);
-      if (at.east_m * side > 45 && at.east_m * side < 400 && at.north_m > 400 && at.north_m < 740) lake[r, c] = 1;
+      if (at.east_m * side > 45 && at.east_m * side < 400 && at.north_m > 400 && at.north_m < 740)
+        lake[r, c] = 1;
     }
   const Judge with_lake(g, p, lake, 0);
   Drift b = with_lake.at_fix();
@@ -296,14 +309,18 @@ TEST(Judge, AStopAheadIsWhereToGo) {
   auto leg = made::bearing_leg({0, 0}, {0, 800});
   leg.stop = walking::Stop{"Fallow Beck", Kind::stream, 200, 3, {{-500, 1000}, {500, 1000}}};
   const auto s = judged(g, leg, party());
-  EXPECT_EQ(s.if_lost, "If the end does not come, go on to Fallow Beck, 200 m beyond, and find your place from there.");
+  EXPECT_EQ(s.if_lost,
+            "If the end does not come, go on to Fallow Beck, 200 m beyond, and find your place "
+            "from there.");
   EXPECT_NEAR(s.recovery_minutes, 10 + 400 * 0.015, 1e-9);
 }
 
 RC_GTEST_PROP(Judge, MoreErrorIsNeverSurer, ()) {
   auto g = made::ground();
   made::add_point(g, *rc::gen::element(Kind::hut, Kind::cairn, Kind::gate), {0, 900});
-  if (*rc::gen::arbitrary<bool>()) made::add_line(g, Kind::wall, {{-900, 800.0 + *rc::gen::inRange(0, 100)}, {0, 900}, {1200, 950}});
+  if (*rc::gen::arbitrary<bool>())
+    made::add_line(g, Kind::wall,
+                   {{-900, 800.0 + *rc::gen::inRange(0, 100)}, {0, 900}, {1200, 950}});
   auto p = party();
   auto a = made::bearing_leg({0, 0}, {0, 900}), b = a;
   const double here = judged(g, a, p).certainty, more = 1 + 0.01 * *rc::gen::inRange(5, 60);
@@ -339,9 +356,12 @@ RC_GTEST_PROP(Judge, CuttingAStraightLegInTwoChangesNothing, ()) {
   one.legs = {made::bearing_leg({0, 0}, {0, 900})};
   two.legs = {made::bearing_leg({0, 0}, {0, cut}), made::bearing_leg({0, cut}, {0, 900})};
   const double a = judge.judge(one), b = judge.judge(two);
-  // the second part gives up 2 sigma past its own, shorter count: the along error's scale beyond differs
+  // the second part gives up 2 sigma past its own, shorter count: the along error's scale beyond
+  // differs
   RC_ASSERT(std::abs(a - b) < 2e-2);
-  RC_ASSERT(std::abs(one.legs[0].sureness->cross_sigma_m - two.legs[1].sureness->cross_sigma_m) < 1e-9);
-  RC_ASSERT(std::abs(one.legs[0].sureness->along_sigma_m - two.legs[1].sureness->along_sigma_m) < 1e-9);
+  RC_ASSERT(std::abs(one.legs[0].sureness->cross_sigma_m - two.legs[1].sureness->cross_sigma_m) <
+            1e-9);
+  RC_ASSERT(std::abs(one.legs[0].sureness->along_sigma_m - two.legs[1].sureness->along_sigma_m) <
+            1e-9);
 }
 }  // namespace

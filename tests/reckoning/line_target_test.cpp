@@ -1,4 +1,5 @@
-/// Rays against lines: the straight line's closed form, ends, corners, mirrors, and a plain simulation.
+/// Rays against lines: the straight line's closed form, ends, corners, mirrors, and a plain
+/// simulation.
 #include "lodeway/reckoning/line_target.hpp"
 
 #include <gtest/gtest.h>
@@ -38,7 +39,8 @@ LegGrowth at_end(double length, double cross, double along) {
 // The line north = 1000, met square on from the origin: along = east + 5000.
 const Line across{{-5000, 1000}, {5000, 1000}};
 
-// tan of a small angle: within 1e-3 the closed form Phi. Aimed 80 m ahead, sigma 40 m: Phi(2) and Phi(-2).
+// tan of a small angle: within 1e-3 the closed form Phi. Aimed 80 m ahead, sigma 40 m: Phi(2) and
+// Phi(-2).
 TEST(Fan, StraightLineIsTheNormal) {
   const Fan fan({0, 0}, 0, 0.4, across, 2000);
   const Meeting m = fan.meet(std::atan2(80, 1000), angle(0.04), 5000, 0, 1e9, 0);
@@ -46,7 +48,8 @@ TEST(Fan, StraightLineIsTheNormal) {
   EXPECT_NEAR(m.before, normal_cdf(-2), 1e-3);
   EXPECT_NEAR(m.missed, 0, 1e-9);
   // E(X | X > 0) = (d Phi(d) + phi(d)) / Phi(d) sigma, d = 2
-  EXPECT_NEAR(m.ahead_m, 40 * (2 * normal_cdf(2) + numeric::normal_density(2)) / normal_cdf(2), 0.6);
+  EXPECT_NEAR(m.ahead_m, 40 * (2 * normal_cdf(2) + numeric::normal_density(2)) / normal_cdf(2),
+              0.6);
 }
 
 TEST(Fan, WindowCountsAsFound) {
@@ -85,20 +88,25 @@ bool brute(const Line& line, double angle, double& along) {
   return best < 1e17;
 }
 
-// A line with a deep bay and an end, against 400 000 simulated walkers: within 3.5 standard errors + 1e-4.
+// A line with a deep bay and an end, against 400 000 simulated walkers: within 3.5 standard errors
+// + 1e-4.
 TEST(Fan, CrookedLineAgainstSimulation) {
   const Line crooked{{-300, 950}, {-80, 1000}, {-60, 1300}, {20, 1350}, {25, 980}, {90, 1010}};
   const double aim = std::atan2(-20, 1000), sigma = 0.05, target = 900, window = 25;
-  const Meeting m = Fan({0, 0}, 0, 0.4, crooked, 3000).meet(aim, angle(sigma), target, window, 1e9, 0);
+  const Meeting m =
+      Fan({0, 0}, 0, 0.4, crooked, 3000).meet(aim, angle(sigma), target, window, 1e9, 0);
   numeric::Random random(3);
   const std::size_t n = 400000;
   std::size_t ahead = 0, before = 0, within = 0;
   for (std::size_t i = 0; i < n; ++i) {
     double along = 0;
     if (!brute(crooked, aim + sigma * random.normal(), along)) continue;
-    if (along > target + window) ++ahead;
-    else if (along < target - window) ++before;
-    else ++within;
+    if (along > target + window)
+      ++ahead;
+    else if (along < target - window)
+      ++before;
+    else
+      ++within;
   }
   const auto agrees = [&](double p, std::size_t hits) {
     EXPECT_NEAR(p, static_cast<double>(hits) / n, 3.5 * numeric::share_error(hits, n) + 1e-4);
@@ -124,7 +132,8 @@ TEST(Fan, ALineThatAlsoRunsNearTheStartCountsOnce) {
   for (std::size_t i = 0; i < n; ++i) {
     const double z = random.normal();
     const auto at = [&](double d) {
-      const double turn = aim + z * std::sqrt(cross.start_m2 + d * (cross.wander_m + d * cross.angle2)) / d;
+      const double turn =
+          aim + z * std::sqrt(cross.start_m2 + d * (cross.wander_m + d * cross.angle2)) / d;
       return GridPoint{d * std::sin(turn), d * std::cos(turn)};
     };
     GridPoint from = at(5);
@@ -134,7 +143,9 @@ TEST(Fan, ALineThatAlsoRunsNearTheStartCountsOnce) {
       const Ray met = cast_ray(from, std::atan2(to.east_m - from.east_m, to.north_m - from.north_m),
                                road, 2 * way);
       if (!std::isnan(met.along_m) && met.distance_m <= way) {
-        (met.along_m > target + window ? ahead : met.along_m < target - window ? before : within) += 1.0 / n;
+        (met.along_m > target + window   ? ahead
+         : met.along_m < target - window ? before
+                                         : within) += 1.0 / n;
         break;
       }
       from = to;
@@ -145,8 +156,8 @@ TEST(Fan, ALineThatAlsoRunsNearTheStartCountsOnce) {
   EXPECT_NEAR(m.before, before, 0.01);
 }
 
-// Sightings wander with the root of the distance, a start's error not at all: on a slanting line with
-// an end, against 200 000 walkers.
+// Sightings wander with the root of the distance, a start's error not at all: on a slanting line
+// with an end, against 200 000 walkers.
 TEST(AimedLeg, SlantingLineFromAnUnsureStart) {
   const Line crooked{{-150, 420}, {-20, 330}, {10, 350}, {60, 200}, {80, 60}};
   LegGrowth g;
@@ -164,7 +175,8 @@ TEST(AimedLeg, SlantingLineFromAnUnsureStart) {
   std::size_t within = 0, missed = 0;
   for (std::size_t i = 0; i < n; ++i) {
     const double a = random.normal(), b = 0.3 * a + std::sqrt(1 - 0.09) * random.normal();
-    const GridPoint ahead{std::sin(leg.bearing), std::cos(leg.bearing)}, right{ahead.north_m, -ahead.east_m};
+    const GridPoint ahead{std::sin(leg.bearing), std::cos(leg.bearing)},
+        right{ahead.north_m, -ahead.east_m};
     GridPoint at = 30 * a * right + 20 * b * ahead;
     const double turn = leg.bearing + 0.05 * random.normal();
     double left = (leg.length_m + leg.beyond_m) * (1 + 0.05 * random.normal()), along = 0;
@@ -176,8 +188,10 @@ TEST(AimedLeg, SlantingLineFromAnUnsureStart) {
       along = ray.along_m;
       at = at + 100 * GridPoint{std::sin(heading), std::cos(heading)};
     }
-    if (!met) ++missed;
-    else if (std::abs(along - target) <= 50) ++within;
+    if (!met)
+      ++missed;
+    else if (std::abs(along - target) <= 50)
+      ++within;
   }
   EXPECT_NEAR(leg.within, static_cast<double>(within) / n, 0.02);
   EXPECT_NEAR(leg.missed, static_cast<double>(missed) / n, 0.02);
@@ -222,7 +236,8 @@ RC_GTEST_PROP(AimedLeg, MoreErrorIsNeverSurer, ()) {
   const Line line{{-3000, 900 + bend}, {0, 900}, {3000, 950}};
   const double target = along_of(line, {0, 900}), offset = *rc::gen::inRange(0, 150);
   const AimedLeg a = aimed_leg({{0, 0}, line, target, 10, at_end(900, sigma, 40)}, offset, {});
-  const AimedLeg b = aimed_leg({{0, 0}, line, target, 10, at_end(900, sigma * 1.2, 40)}, offset, {});
+  const AimedLeg b =
+      aimed_leg({{0, 0}, line, target, 10, at_end(900, sigma * 1.2, 40)}, offset, {});
   RC_ASSERT(b.right_way <= a.right_way + 2e-3);
 }
 
@@ -232,7 +247,8 @@ RC_GTEST_PROP(LineCaster, ManyPiecesAreEachSeen, ()) {
   Line line;
   for (int i = 0; i < 60; ++i) line.push_back({metre(), metre()});
   const bool on_it = *rc::gen::inRange(0, 2) == 1;
-  const GridPoint from = on_it ? line[30] + 0.5 * (line[31] - line[30]) : GridPoint{metre(), metre()};
+  const GridPoint from =
+      on_it ? line[30] + 0.5 * (line[31] - line[30]) : GridPoint{metre(), metre()};
   const double reach = *rc::gen::inRange(100, 3000);
   const double toward = 0.01 * *rc::gen::inRange(0, 628), half = 0.01 * *rc::gen::inRange(1, 151);
   const LineCaster caster(from, toward, half, pieces_within(line, from, reach), reach);

@@ -1,5 +1,6 @@
 #pragma once
-/// A made ground for tests: gently rolling, 4 km square of 20 m cells about the origin, nothing on its map.
+/// A made ground for tests: gently rolling, 4 km square of 20 m cells about the origin, nothing on
+/// its map.
 #include <cmath>
 
 #include "lodeway/walking/ground.hpp"
@@ -26,7 +27,8 @@ inline walking::Ground ground() {
   g.elevation = terrain::Elevation(terrain::Frame{-2000, 2000, 20, 200, 200});
   for (int r = 0; r < 200; ++r)
     for (int c = 0; c < 200; ++c)
-      g.elevation[r, c] = static_cast<float>(300 + 15 * std::sin(0.07 * r) + 12 * std::cos(0.05 * c));
+      g.elevation[r, c] =
+          static_cast<float>(300 + 15 * std::sin(0.07 * r) + 12 * std::cos(0.05 * c));
   g.kinds[Kind::path] = traits(true, true, 15, 0.97);
   g.kinds[Kind::wall] = traits(true, true, 60, 1);
   g.kinds[Kind::stream] = traits(true, true, 30, 0.95);
@@ -37,7 +39,9 @@ inline walking::Ground ground() {
   return g;
 }
 
-inline void add_point(walking::Ground& g, Kind kind, GridPoint at) { g.map.points.push_back({{kind, ""}, at, 0}); }
+inline void add_point(walking::Ground& g, Kind kind, GridPoint at) {
+  g.map.points.push_back({{kind, ""}, at, 0});
+}
 inline void add_line(walking::Ground& g, Kind kind, std::vector<GridPoint> points) {
   g.map.lines.push_back({{kind, ""}, std::move(points), mapdata::Side::none, false, false});
 }

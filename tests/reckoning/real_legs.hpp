@@ -1,8 +1,8 @@
 #pragma once
 /// Random legs of every kind on a ground that is not made for it.
 #include <cmath>
-#include <optional>
 #include <numbers>
+#include <optional>
 
 #include "lodeway/landmarks/handrails.hpp"
 #include "lodeway/mapdata/polyline.hpp"
@@ -22,7 +22,10 @@ struct Drawn {
 class Drawer {
  public:
   Drawer(const walking::Ground& ground, const landmarks::Fixes& fixes, std::uint64_t seed)
-      : ground_(ground), fixes_(fixes), rails_(landmarks::handrails(fixes, ground.map)), random_(seed, 0) {}
+      : ground_(ground),
+        fixes_(fixes),
+        rails_(landmarks::handrails(fixes, ground.map)),
+        random_(seed, 0) {}
 
   [[nodiscard]] double between(double a, double b) { return a + (b - a) * random_.uniform(); }
   [[nodiscard]] std::size_t index(std::size_t n) {
@@ -32,7 +35,9 @@ class Drawer {
   [[nodiscard]] std::optional<Drawn> draw(int sort, const walking::Party& party) {
     Drawn d;
     if (sort % 5 == 4) return handrail(party);
-    const GridPoint end = sort % 5 == 1 ? on_some_line() : fixes_[static_cast<std::uint32_t>(index(fixes_.all().size()))].at;
+    const GridPoint end = sort % 5 == 1
+                              ? on_some_line()
+                              : fixes_[static_cast<std::uint32_t>(index(fixes_.all().size()))].at;
     const double bearing = between(0, 2 * std::numbers::pi);
     const GridPoint from = end - between(120, 900) * towards(bearing);
     if (sort % 5 == 2) {
@@ -41,7 +46,8 @@ class Drawer {
       if (!add(d.way, {start, from}, party)) return std::nullopt;
     } else if (sort % 5 == 3) {
       const GridPoint on = on_some_line();
-      if (!add(d.way, {on - between(150, 700) * towards(between(0, 6.28)), on}, party)) return std::nullopt;
+      if (!add(d.way, {on - between(150, 700) * towards(between(0, 6.28)), on}, party))
+        return std::nullopt;
       if (!add(d.way, {on, end_near(on)}, party)) return std::nullopt;
       return d;
     }
@@ -59,7 +65,8 @@ class Drawer {
   /// Some fix 120 to 900 m off, or a place there.
   GridPoint end_near(GridPoint p) {
     auto near = fixes_.near(p, 900);
-    std::erase_if(near, [&](std::uint32_t i) { return earth::grid_distance_m(fixes_[i].at, p) < 120; });
+    std::erase_if(near,
+                  [&](std::uint32_t i) { return earth::grid_distance_m(fixes_[i].at, p) < 120; });
     if (near.empty()) return p + between(120, 900) * towards(between(0, 6.28));
     return fixes_[near[index(near.size())]].at;
   }
@@ -68,7 +75,8 @@ class Drawer {
     if (rail.length_m < 150) return std::nullopt;
     Drawn d;
     double from = between(0, rail.length_m - 120), to = from + between(100, 1500);
-    if (!rail.ticks.empty() && random_.uniform() < 0.5) to = rail.ticks[index(rail.ticks.size())].at_m;
+    if (!rail.ticks.empty() && random_.uniform() < 0.5)
+      to = rail.ticks[index(rail.ticks.size())].at_m;
     to = std::min(to, rail.length_m);
     if (to - from < 80) return std::nullopt;
     if (!add(d.way, mapdata::Measured(rail.points).piece(from, to), party)) return std::nullopt;
@@ -85,7 +93,9 @@ class Drawer {
     walking::Leg leg;
     leg.line = std::move(line);
     for (const auto p : leg.line) {
-      if (!std::isfinite(terrain::height_at(ground_.elevation, p)) || !ground_.elevation.frame().contains(p)) return false;
+      if (!std::isfinite(terrain::height_at(ground_.elevation, p)) ||
+          !ground_.elevation.frame().contains(p))
+        return false;
     }
     walking::set_figures(leg, ground_, party);
     if (leg.touches_void || mapdata::length_m(leg.line) < 60) return false;

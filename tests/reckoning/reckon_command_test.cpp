@@ -1,4 +1,5 @@
-/// The command as a user meets it: its JSON against the formulas, its refusals as one line and status 2.
+/// The command as a user meets it: its JSON against the formulas, its refusals as one line and
+/// status 2.
 #include <gtest/gtest.h>
 
 #include <algorithm>
@@ -40,10 +41,12 @@ TEST(ReckonCommand, PointIsTheFormula) {
   const Ran ran = run("--length 800 --target point --seen-from 40" + sigmas);
   ASSERT_EQ(ran.status, 0) << ran.text;
   const double degree = std::numbers::pi / 180;
-  const double cross = std::sqrt(std::pow(800 * 2 * degree, 2) + 800 * 100 * std::pow(3 * degree, 2));
+  const double cross =
+      std::sqrt(std::pow(800 * 2 * degree, 2) + 800 * 100 * std::pow(3 * degree, 2));
   EXPECT_NEAR(field(ran.text, "cross_sigma_m"), cross, 1e-9);
   EXPECT_NEAR(field(ran.text, "along_sigma_m"), 40, 1e-12);
-  EXPECT_NEAR(field(ran.text, "pass_within_probability"), std::erf(40 / cross / std::sqrt(2)), 1e-12);
+  EXPECT_NEAR(field(ran.text, "pass_within_probability"), std::erf(40 / cross / std::sqrt(2)),
+              1e-12);
   EXPECT_LE(field(ran.text, "certainty"), field(ran.text, "pass_within_probability"));
 }
 
@@ -53,7 +56,8 @@ TEST(ReckonCommand, LineIsTheFormula) {
   const double line = field(ran.text, "line_sigma_m"), off = field(ran.text, "aim_off_m");
   EXPECT_NEAR(line, field(ran.text, "cross_sigma_m") / std::sin(std::numbers::pi / 3), 1e-9);
   EXPECT_GT(off, line);
-  EXPECT_NEAR(field(ran.text, "wrong_side_probability"), 0.5 * std::erfc(off / line / std::sqrt(2)), 1e-12);
+  EXPECT_NEAR(field(ran.text, "wrong_side_probability"), 0.5 * std::erfc(off / line / std::sqrt(2)),
+              1e-12);
   EXPECT_NEAR(field(ran.text, "certainty"), 1 - field(ran.text, "wrong_side_probability"), 1e-12);
 }
 
@@ -68,8 +72,9 @@ TEST(ReckonCommand, RefusesInOneLine) {
        {"--length 0 --target point --seen-from 40", "--length -1 --target point --seen-from 40",
         "--length nan --target point --seen-from 40", "--length x --target point --seen-from 40",
         "--length 800 --target point", "--length 800 --target point --seen-from 0",
-        "--length 800 --target line --crossing-angle 0", "--length 800 --target line --crossing-angle 90.1",
-        "--length 800 --target line", "--length 800 --target hill", "--length 800",
+        "--length 800 --target line --crossing-angle 0",
+        "--length 800 --target line --crossing-angle 90.1", "--length 800 --target line",
+        "--length 800 --target hill", "--length 800",
         "--length 800 --target point --seen-from 40 --bearing-sigma 0",
         "--length 800 --target point --seen-from 40 --sighting-sigma -3",
         "--length 800 --target point --seen-from 40 --sighting-every 0",

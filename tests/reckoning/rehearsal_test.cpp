@@ -17,7 +17,9 @@ using made::Kind;
 class TwoThreads final : public numeric::Parallel {
  public:
   void for_each_block(std::size_t blocks, const std::function<void(std::size_t)>& run) override {
-    std::jthread other([&] { for (std::size_t b = 1; b < blocks; b += 2) run(b); });
+    std::jthread other([&] {
+      for (std::size_t b = 1; b < blocks; b += 2) run(b);
+    });
     for (std::size_t b = 0; b < blocks; b += 2) run(b);
   }
 };
@@ -38,12 +40,14 @@ Scene round() {
   made::add_line(s.ground, Kind::wall, {{900, -900}, {900, 1500}});
   made::add_point(s.ground, Kind::cairn, {500, 0});
   s.way.legs = {made::bearing_leg({0, 0}, {0, 800}), made::bearing_leg({0, 800}, {900, 800}),
-                made::along_leg({{900, 800}, {900, 300}}, Kind::wall), made::bearing_leg({900, 300}, {500, 0})};
+                made::along_leg({{900, 800}, {900, 300}}, Kind::wall),
+                made::bearing_leg({900, 300}, {500, 0})};
   s.forbidden = Forbidden(s.ground.elevation.frame(), 0);
   for (int r = 0; r < 200; ++r)
     for (int c = 0; c < 200; ++c) {
       const auto p = s.forbidden.frame().centre(r, c);
-      if (p.east_m > 60 && p.east_m < 140 && p.north_m > 500 && p.north_m < 700) s.forbidden[r, c] = 1;
+      if (p.east_m > 60 && p.east_m < 140 && p.north_m > 500 && p.north_m < 700)
+        s.forbidden[r, c] = 1;
     }
   return s;
 }
@@ -145,8 +149,10 @@ TEST(Rehearsal, RefusesWhatMakesNoSense) {
   const Scene s = round();
   const Judge judge(s.ground, s.party, {}, 0);
   numeric::Serial serial;
-  EXPECT_EQ(rehearse(s.ground, judge, s.way, {0, 1}, serial).error().what, "walkers: expected at least 1, got 0");
-  EXPECT_EQ(rehearse(s.ground, judge, s.way, {1000000000, 1}, serial).error().code, FaultCode::too_large);
+  EXPECT_EQ(rehearse(s.ground, judge, s.way, {0, 1}, serial).error().what,
+            "walkers: expected at least 1, got 0");
+  EXPECT_EQ(rehearse(s.ground, judge, s.way, {1000000000, 1}, serial).error().code,
+            FaultCode::too_large);
   EXPECT_FALSE(rehearse(s.ground, judge, {}, {10, 1}, serial));
   walking::Way nowhere;
   nowhere.legs = {made::bearing_leg({0, 0}, {0, 0})};
@@ -156,8 +162,8 @@ TEST(Rehearsal, RefusesWhatMakesNoSense) {
   EXPECT_FALSE(rehearse(s.ground, judge, nowhere, {10, 1}, serial));
 }
 
-// A wrongly set compass is one error of the whole way: legs out and back fail together, so that all legs are
-// kept oftener than the product of the legs says.
+// A wrongly set compass is one error of the whole way: legs out and back fail together, so that all
+// legs are kept oftener than the product of the legs says.
 TEST(Rehearsal, SharedErrorsMakeLegsFailTogether) {
   Scene s;
   s.party.errors = {0.5, 0.5, 60, 0.02};

@@ -57,8 +57,9 @@ get_here = "bearing"
 TEST(RehearseCommand, SaysHowSureAndIsTheSameAgain) {
   const support::TemporaryFolder folder;
   write_trip(folder);
-  const std::vector<std::string> words{"rehearse", folder / "trip.toml", "--walkers", "3000", "--seed", "5", "--json",
-                                       "--png", folder / "a.png", "--tif", folder / "a.tif"};
+  const std::vector<std::string> words{
+      "rehearse", folder / "trip.toml", "--walkers", "3000",          "--seed", "5", "--json",
+      "--png",    folder / "a.png",     "--tif",     folder / "a.tif"};
   const auto first = support::run_lodeway(words), again = support::run_lodeway(words);
   ASSERT_EQ(first.status, 0) << first.err;
   EXPECT_EQ(first.out, again.out);
@@ -70,7 +71,8 @@ TEST(RehearseCommand, SaysHowSureAndIsTheSameAgain) {
                 3 * leg["certainty_error"].get<double>() + 0.012);
     std::size_t lost = 0;
     for (const auto& n : leg["lost"]) lost += n.get<std::size_t>();
-    EXPECT_EQ(lost + static_cast<std::size_t>(std::lround(leg["certainty"].get<double>() * leg["walkers"].get<double>())),
+    EXPECT_EQ(lost + static_cast<std::size_t>(std::lround(leg["certainty"].get<double>() *
+                                                          leg["walkers"].get<double>())),
               leg["walkers"].get<std::size_t>());
   }
   EXPECT_EQ(support::read_text(folder / "a.png").substr(1, 3), "PNG");
@@ -81,13 +83,15 @@ TEST(RehearseCommand, RefusesInOneLineAndWritesNothing) {
   const support::TemporaryFolder folder;
   write_trip(folder);
   for (const char* walkers : {"0", "1000000000", "-3", "many"}) {
-    const auto ran = support::run_lodeway({"rehearse", folder / "trip.toml", "--walkers", walkers, "--png", folder / "b.png"});
+    const auto ran = support::run_lodeway(
+        {"rehearse", folder / "trip.toml", "--walkers", walkers, "--png", folder / "b.png"});
     EXPECT_EQ(ran.status, 2) << walkers;
     EXPECT_EQ(std::ranges::count(ran.err, '\n'), 1) << ran.err;
     EXPECT_EQ(ran.out, "");
   }
   EXPECT_FALSE(std::ifstream(folder / "b.png").good());
-  const auto nowhere = support::run_lodeway({"rehearse", folder / "trip.toml", "--walkers", "100", "--tif", folder / "no/such/c.tif"});
+  const auto nowhere = support::run_lodeway(
+      {"rehearse", folder / "trip.toml", "--walkers", "100", "--tif", folder / "no/such/c.tif"});
   EXPECT_EQ(nowhere.status, 2);
   EXPECT_EQ(std::ranges::count(nowhere.err, '\n'), 1) << nowhere.err;
 }
@@ -99,13 +103,16 @@ TEST(RehearseCommand, ATripKnowsItsKindsBetter) {
   const auto certainty_with = [&](const std::string& more) {
     auto text = support::read_text(folder / "trip.toml");
     support::write_text(folder / "other.toml", text.insert(text.find("[party]"), more));
-    const auto said = support::run_lodeway({"rehearse", folder / "other.toml", "--walkers", "2000", "--json"});
-    return said.status == 0 ? nlohmann::json::parse(said.out)["legs"][0]["certainty"].get<double>() : -1.0;
+    const auto said =
+        support::run_lodeway({"rehearse", folder / "other.toml", "--walkers", "2000", "--json"});
+    return said.status == 0 ? nlohmann::json::parse(said.out)["legs"][0]["certainty"].get<double>()
+                            : -1.0;
   };
   EXPECT_GT(certainty_with(""), 0.9);
   EXPECT_LT(certainty_with("[kind.hut]\nseen_m = [20, 20, 10, 5]\n"), 0.6);
   auto text = support::read_text(folder / "trip.toml");
-  support::write_text(folder / "other.toml", text.insert(text.find("[party]"), "[kind.hut]\nseen = 20\n"));
+  support::write_text(folder / "other.toml",
+                      text.insert(text.find("[party]"), "[kind.hut]\nseen = 20\n"));
   const auto refused = support::run_lodeway({"rehearse", folder / "other.toml"});
   EXPECT_EQ(refused.status, 2);
   EXPECT_NE(refused.err.find("kind.hut"), std::string::npos) << refused.err;

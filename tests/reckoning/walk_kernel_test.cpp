@@ -45,7 +45,8 @@ TEST(WalkKernel, IsThePlainWalk) {
   for (std::size_t i = 0; i < 101 * a.padded; ++i) {
     ASSERT_NEAR(ta.col[i], tb.col[i], 1e-3) << i;
     ASSERT_NEAR(ta.row[i], tb.row[i], 1e-3) << i;
-    ASSERT_NEAR(ta.seconds[i], tb.seconds[i], 0.02 * (1 + static_cast<double>(tb.seconds[i]))) << i;  // the next entry of the table
+    ASSERT_NEAR(ta.seconds[i], tb.seconds[i], 0.02 * (1 + static_cast<double>(tb.seconds[i])))
+        << i;  // the next entry of the table
   }
 }
 
@@ -70,7 +71,8 @@ TEST(WalkKernel, SameBytesOnEveryVectorUnit) {
   EXPECT_GE(units, 1);
 }
 
-// One sighting of 1000 m at 0.1 rad: sideways 1000 sin(e), and its tails. Normal: Kolmogorov 0.999 point 1.95.
+// One sighting of 1000 m at 0.1 rad: sideways 1000 sin(e), and its tails. Normal: Kolmogorov 0.999
+// point 1.95.
 TEST(WalkKernel, SightingErrorsAreNormal) {
   terrain::Elevation flat(terrain::Frame{-2000, 2000, 20, 200, 200}, 0.0F);
   const auto pace = level_pace();
@@ -91,14 +93,15 @@ TEST(WalkKernel, SightingErrorsAreNormal) {
   std::ranges::sort(z);
   double worst = 0;
   for (std::size_t i = 0; i < n; ++i)
-    worst = std::max(worst, std::abs(numeric::normal_cdf(z[i]) - (static_cast<double>(i) + 0.5) / n));
+    worst =
+        std::max(worst, std::abs(numeric::normal_cdf(z[i]) - (static_cast<double>(i) + 0.5) / n));
   EXPECT_LT(worst * std::sqrt(n), 1.95);
   EXPECT_GT(z.back(), 3.9);
   EXPECT_LT(z.back(), 5.7);
 }
 
-// The laws of dead reckoning: cross variance L^2 sb^2 + L s se^2 (here sb = 0), along L nu^2, less the
-// second-order shrink; 20 sightings of 50 m.
+// The laws of dead reckoning: cross variance L^2 sb^2 + L s se^2 (here sb = 0), along L nu^2, less
+// the second-order shrink; 20 sightings of 50 m.
 TEST(WalkKernel, CrossAndAlongVariances) {
   terrain::Elevation flat(terrain::Frame{-2000, 2000, 20, 200, 200}, 0.0F);
   const auto pace = level_pace();
@@ -112,7 +115,8 @@ TEST(WalkKernel, CrossAndAlongVariances) {
   }
   const double cross = 1000 * 50 * 0.05 * 0.05, along = 1000 * 0.4 * 0.4;
   EXPECT_NEAR(east.variance(), cross, 4 * cross * std::sqrt(2.0 / n) + cross * 0.003);
-  EXPECT_NEAR(north.variance(), along, 4 * along * std::sqrt(2.0 / n) + 20 * 2500 * 0.5 * std::pow(0.05, 4) + 0.5);
+  EXPECT_NEAR(north.variance(), along,
+              4 * along * std::sqrt(2.0 / n) + 20 * 2500 * 0.5 * std::pow(0.05, 4) + 0.5);
   EXPECT_NEAR(north.mean(), 1000 * std::exp(-0.05 * 0.05 / 2), 4 * std::sqrt(along / n));
   EXPECT_NEAR(static_cast<double>(w.seconds[0]), 0.9 * 1000, 60);
 }

@@ -72,8 +72,7 @@ walking::Ground side_path(double hut_m) {
 TEST(Stubs, WhatIsSeenFromTheForkNeedsNoStopThere) {
   const auto ways = ways_of(side_path(40), at(300, 1000), at(1000, 1040));
   ASSERT_FALSE(ways.empty());
-  ASSERT_EQ(ways.front().way.legs.size(), 1U)
-      << ::testing::PrintToString(lengths(ways.front()));
+  ASSERT_EQ(ways.front().way.legs.size(), 1U) << ::testing::PrintToString(lengths(ways.front()));
   EXPECT_NEAR(ways.front().way.legs[0].length_m, 740, 2);
 }
 

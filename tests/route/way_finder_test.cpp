@@ -37,8 +37,9 @@ void known(walking::Ground& g, Kind kind, std::array<double, 4> seen, std::array
   g.kinds[kind].recognised = known;
 }
 
-/// Open ground between a ruin and a fold 1.2 km apart; a wall joins them by a bow of 1.7 km, a road by
-/// one of 3 km, which comes to the fold from behind: who goes straight has no line to aim off to.
+/// Open ground between a ruin and a fold 1.2 km apart; a wall joins them by a bow of 1.7 km, a road
+/// by one of 3 km, which comes to the fold from behind: who goes straight has no line to aim off
+/// to.
 walking::Ground bows() {
   auto g = made::ground();
   g.kinds[Kind::ruin].ticks = g.kinds[Kind::road].leads = true;
@@ -49,7 +50,9 @@ walking::Ground bows() {
   g.map.points.push_back({{Kind::ruin, "Ruin"}, at(400, 1000), 0});
   g.map.points.push_back({{Kind::sheepfold, "Fold"}, at(1600, 1000), 0});
   made::line(g, Kind::wall, {at(400, 1000), at(700, 1500), at(1300, 1500), at(1600, 1000)});
-  made::line(g, Kind::road, {at(400, 1000), at(400, 400), at(1900, 400), at(1900, 1000), at(1600, 1000)}, "Low road");
+  made::line(g, Kind::road,
+             {at(400, 1000), at(400, 400), at(1900, 400), at(1900, 1000), at(1600, 1000)},
+             "Low road");
   return g;
 }
 
@@ -66,8 +69,8 @@ const NamedWay& chosen(const Ways& ways, Choice choice) {
   return found == ways.ways.end() ? ways.ways.front() : *found;
 }
 
-// The same two places: a skilled pair on a clear day goes straight, novices in cloud follow the wall,
-// by night the wall is hardly seen and the road is followed.
+// The same two places: a skilled pair on a clear day goes straight, novices in cloud follow the
+// wall, by night the wall is hardly seen and the road is followed.
 TEST(WayFinder, ThePartyMatters) {
   const auto g = bows();
   auto r = request(at(400, 1000), at(1600, 1000));
@@ -196,7 +199,9 @@ TEST(WayFinder, SaysWhyALeg) {
 walking::Ground patchwork(std::uint64_t seed) {
   auto g = made::ground();
   numeric::Random random(seed);
-  const auto place = [&] { return at(100 + 1800 * random.uniform(), 100 + 1800 * random.uniform()); };
+  const auto place = [&] {
+    return at(100 + 1800 * random.uniform(), 100 + 1800 * random.uniform());
+  };
   g.kinds[Kind::cairn].ticks = true;
   known(g, Kind::cairn, {80, 25, 8, 30}, {0.9, 0.8, 0.6, 0.4});
   for (int k = 0; k < 6; ++k) {
@@ -210,8 +215,8 @@ walking::Ground patchwork(std::uint64_t seed) {
   return g;
 }
 
-// On eight random grounds: the same answer whatever the order of work; legs join, start and end where
-// asked; a straight leg crosses nothing that bars; figures are whole.
+// On eight random grounds: the same answer whatever the order of work; legs join, start and end
+// where asked; a straight leg crosses nothing that bars; figures are whole.
 TEST(WayFinderLaws, OnRandomGround) {
   for (std::uint64_t seed = 1; seed <= 8; ++seed) {
     const auto g = patchwork(seed);
@@ -242,7 +247,8 @@ TEST(WayFinderLaws, OnRandomGround) {
           EXPECT_EQ(legs[k].line.front(), legs[k - 1].line.back()) << seed << " leg " << k;
         }
         if (legs[k].kind != LegKind::bearing) continue;
-        EXPECT_EQ(cover.first_bar(legs[k].line.front(), legs[k].line.back()).bar, walking::Bar::none)
+        EXPECT_EQ(cover.first_bar(legs[k].line.front(), legs[k].line.back()).bar,
+                  walking::Bar::none)
             << seed << " leg " << k;
         EXPECT_LE(legs[k].length_m, 1.001 * r.party.max_leg_m) << seed;
       }

@@ -70,9 +70,11 @@ std::vector<earth::GridPoint> waded(const walking::Ground& ground, const walking
   return out;
 }
 
-/// Legs under 60 m that nothing demands. What may: a place of the leader's at either end, ground that
-/// bars the straight way past a turn, a fork of the lines, or no line to go along before and after.
-std::vector<std::string> stubs_without_reason(const route::Lines& lines, const walking::Cover& cover,
+/// Legs under 60 m that nothing demands. What may: a place of the leader's at either end, ground
+/// that bars the straight way past a turn, a fork of the lines, or no line to go along before and
+/// after.
+std::vector<std::string> stubs_without_reason(const route::Lines& lines,
+                                              const walking::Cover& cover,
                                               const walking::Way& way) {
   constexpr double least_m = 60;
   std::vector<std::string> out;
@@ -86,12 +88,11 @@ std::vector<std::string> stubs_without_reason(const route::Lines& lines, const w
     const auto &before = legs[k - 1], &leg = legs[k], &after = legs[k + 1];
     if (mapdata::length_m(leg.line) >= least_m) continue;
     const bool bearing = leg.kind == walking::LegKind::bearing;
-    const bool demanded =
-        bearing ? !cover.clear(before.line.front(), leg.line.back()) ||
-                      !cover.clear(leg.line.front(), after.line.back())
-                : (before.kind == walking::LegKind::bearing &&
-                   after.kind == walking::LegKind::bearing) ||
-                      forks(leg.line.front()) || forks(leg.line.back());
+    const bool demanded = bearing ? !cover.clear(before.line.front(), leg.line.back()) ||
+                                        !cover.clear(leg.line.front(), after.line.back())
+                                  : (before.kind == walking::LegKind::bearing &&
+                                     after.kind == walking::LegKind::bearing) ||
+                                        forks(leg.line.front()) || forks(leg.line.back());
     if (!demanded) out.push_back(std::to_string(k + 1) + " to " + leg.to);
   }
   return out;

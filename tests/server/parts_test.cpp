@@ -28,8 +28,12 @@ TEST(Edits, PathsMeetWhenOneIsPartOfTheOther) {
 }
 
 TEST(Edits, MakeTablesAndTakeKeysOut) {
-  const Json state = {{"document", {{"name", "A"}}}, {"ground_id", nullptr}, {"chosen_way", nullptr}, {"sheets", nullptr}};
-  const auto made = apply_changes(state, Json::parse(R"([{"path": "/document/party/errors/distance_sigma", "value": 0.1},
+  const Json state = {{"document", {{"name", "A"}}},
+                      {"ground_id", nullptr},
+                      {"chosen_way", nullptr},
+                      {"sheets", nullptr}};
+  const auto made = apply_changes(
+      state, Json::parse(R"([{"path": "/document/party/errors/distance_sigma", "value": 0.1},
       {"path": "/document/name", "value": null}, {"path": "/ground_id", "value": "g"}, {"path": "/document/home/phone", "value": null}])"));
   ASSERT_TRUE(made) << made.error().what;
   EXPECT_EQ(made->state["document"].dump(), R"({"party":{"errors":{"distance_sigma":0.1}}})");
@@ -64,13 +68,16 @@ TEST(Guard, KnowsItsOwnAddressOnly) {
 
 TEST(Router, CutsPathsIntoPiecesAndTrustsNone) {
   Router router;
-  router.add("GET", "/api/trips/{id}", [](auto&, const Pieces& p) { return Answer::json({{"id", p[0]}}); });
-  router.add("POST", "/api/throws", [](auto&, auto&) -> Answer { throw std::runtime_error("odd"); });
+  router.add("GET", "/api/trips/{id}",
+             [](auto&, const Pieces& p) { return Answer::json({{"id", p[0]}}); });
+  router.add("POST", "/api/throws",
+             [](auto&, auto&) -> Answer { throw std::runtime_error("odd"); });
   const auto status = [&](const char* method, const char* path) {
     return router.answer({method, path, {}, {}, 0, {}}).status;
   };
   EXPECT_EQ(status("GET", "/api/trips/a1"), 200);
-  for (const char* path : {"/api/trips/", "/api/trips/..", "/api/trips/a/b", "/api/trips/a b", "/api/trips/a%2f", "/api/trips/.a", "", "/", "//"})
+  for (const char* path : {"/api/trips/", "/api/trips/..", "/api/trips/a/b", "/api/trips/a b",
+                           "/api/trips/a%2f", "/api/trips/.a", "", "/", "//"})
     EXPECT_EQ(status("GET", path), 404) << path;
   EXPECT_EQ(status("GET", ("/api/trips/" + std::string(81, 'a')).c_str()), 404);
   EXPECT_EQ(status("POST", "/api/trips/a1"), 405);
@@ -78,8 +85,10 @@ TEST(Router, CutsPathsIntoPiecesAndTrustsNone) {
 }
 
 TEST(Message, FaultsAreCutIntoPlaceAndWords) {
-  EXPECT_EQ(said({FaultCode::bad_input, "party.size: expected a whole number"}).where, "party.size");
-  EXPECT_EQ(said({FaultCode::bad_input, "point[2].at: expected a place"}).message, "expected a place");
+  EXPECT_EQ(said({FaultCode::bad_input, "party.size: expected a whole number"}).where,
+            "party.size");
+  EXPECT_EQ(said({FaultCode::bad_input, "point[2].at: expected a place"}).message,
+            "expected a place");
   EXPECT_EQ(said({FaultCode::no_way, "from the hut: nothing leads on"}).where, "");
 }
 
@@ -142,7 +151,9 @@ TEST(Jobs, AreStoppedQueuedAndAnsweredOnce) {
   EXPECT_EQ(*jobs.start({"ways", "t", "", 3, "q4"}, quick), newer);
   EXPECT_EQ(jobs.answer_to<int>("q1"), nullptr);
   EXPECT_FALSE(jobs.stop("none"));
-  const auto throws = *jobs.start({"ground", "", "", 0, ""}, [](auto&, auto&) -> lodeway::Result<Outcome> { throw std::runtime_error("odd"); });
+  const auto throws = *jobs.start(
+      {"ground", "", "", 0, ""},
+      [](auto&, auto&) -> lodeway::Result<Outcome> { throw std::runtime_error("odd"); });
   until([&] { return jobs.as_json(throws)["state"] == "failed"; });
   for (int i = 0; i < 200; ++i) (void)jobs.start({"ground", "", "", 0, ""}, quick);
   EXPECT_LE(jobs.all().size(), 80U);
@@ -157,7 +168,8 @@ TEST(Store, KeepsTripsAndGroundsOnDisk) {
     const auto trip = store->new_trip({{"document", {{"name", "A"}}}, {"ground_id", nullptr}});
     id = trip.id;
     EXPECT_EQ(trip.revision, 1);
-    const auto changed = store->change(id, 1, Json::parse(R"([{"path": "/document/name", "value": "B'; DROP TABLE trip; --"}])"));
+    const auto changed = store->change(
+        id, 1, Json::parse(R"([{"path": "/document/name", "value": "B'; DROP TABLE trip; --"}])"));
     ASSERT_TRUE(changed) << changed.error().what;
     store->keep_ground({"g", "Hills", "/x.gpkg", "1", "{}", true});
   }
@@ -177,7 +189,8 @@ TEST(Store, KeepsABoundedPastOfEachTrip) {
   const auto store = *Store::open(scratch / "a.sqlite");
   const auto id = store->new_trip({{"document", Json::object()}, {"ground_id", nullptr}}).id;
   for (int i = 1; i <= 260; ++i) {
-    const auto done = store->change(id, i, Json{{{"path", "/document/name"}, {"value", std::to_string(i)}}});
+    const auto done =
+        store->change(id, i, Json{{{"path", "/document/name"}, {"value", std::to_string(i)}}});
     ASSERT_TRUE(done && done->contested.empty()) << i;
   }
   int back = 0;

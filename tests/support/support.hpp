@@ -6,7 +6,8 @@
 
 namespace lodeway::support {
 
-/// The folder that holds the tests, absolute: one place, so that a compiled test does not depend on it.
+/// The folder that holds the tests, absolute: one place, so that a compiled test does not depend on
+/// it.
 [[nodiscard]] std::string tests_folder();
 
 /// Folder of real data: $LODEWAY_SHARED_DATA, or ../shared/data beside the checkout; nothing when

@@ -35,20 +35,22 @@ bool lacks(const tasks::GroundSummary& s, const std::string& part) {
 
 /// A slope for where no elevation model fits: an ESRI ASCII grid on WGS 84, 0.001 degrees a cell.
 std::string slope(const Scratch& scratch, double west, double south, int cols, int rows) {
-  std::string text = "ncols " + std::to_string(cols) + "\nnrows " + std::to_string(rows) + "\nxllcorner " +
-                     std::to_string(west) + "\nyllcorner " + std::to_string(south) +
-                     "\ncellsize 0.001\nNODATA_value -9999\n";
+  std::string text = "ncols " + std::to_string(cols) + "\nnrows " + std::to_string(rows) +
+                     "\nxllcorner " + std::to_string(west) + "\nyllcorner " +
+                     std::to_string(south) + "\ncellsize 0.001\nNODATA_value -9999\n";
   for (int r = 0; r < rows; ++r) {
     for (int c = 0; c < cols; ++c) text += std::to_string(1000 + 2 * r + c) + ".5 ";
     text += "\n";
   }
-  scratch.write("slope.prj",
-                "GEOGCS[\"GCS_WGS_1984\",DATUM[\"D_WGS_1984\",SPHEROID[\"WGS_1984\",6378137,298.257223563]],"
-                "PRIMEM[\"Greenwich\",0],UNIT[\"Degree\",0.017453292519943295]]");
+  scratch.write(
+      "slope.prj",
+      "GEOGCS[\"GCS_WGS_1984\",DATUM[\"D_WGS_1984\",SPHEROID[\"WGS_1984\",6378137,298.257223563]],"
+      "PRIMEM[\"Greenwich\",0],UNIT[\"Degree\",0.017453292519943295]]");
   return scratch.write("slope.asc", text);
 }
 
-/// Per cent of the stream vertices that lie below the mean of their 11 x 11 cells, moved north first.
+/// Per cent of the stream vertices that lie below the mean of their 11 x 11 cells, moved north
+/// first.
 double below_their_surroundings(const walking::Ground& ground, double north_m) {
   int below = 0, all = 0;
   for (const auto& line : ground.map.lines) {
@@ -75,8 +77,16 @@ TEST(BuildGround, spearfish_relief_and_streams_still_fit_each_other_on_wgs84) {
   LODEWAY_NEEDS_SHARED(data);
   const Scratch scratch;
   const std::string sf = data + "/spearfish-sd/";
-  tasks::BuildRequest request{scratch / "sf.gpkg", "", {sf + "sfdem.tif"},
-                              {sf + "roads.shp", sf + "streams.shp", sf + "restricted.shp"}, "", 0, {}, "", {}, {}};
+  tasks::BuildRequest request{scratch / "sf.gpkg",
+                              "",
+                              {sf + "sfdem.tif"},
+                              {sf + "roads.shp", sf + "streams.shp", sf + "restricted.shp"},
+                              "",
+                              0,
+                              {},
+                              "",
+                              {},
+                              {}};
   const auto s = built(request);
   EXPECT_EQ(s.epsg, 32613);
   EXPECT_EQ(s.frame.cell_m, 30);
@@ -87,10 +97,12 @@ TEST(BuildGround, spearfish_relief_and_streams_still_fit_each_other_on_wgs84) {
   request.out = scratch / "nad27.gpkg";
   request.crs = "EPSG:26713";
   built(request);
-  const auto wgs84 = io::open_ground(scratch / "sf.gpkg"), nad27 = io::open_ground(scratch / "nad27.gpkg");
+  const auto wgs84 = io::open_ground(scratch / "sf.gpkg"),
+             nad27 = io::open_ground(scratch / "nad27.gpkg");
   ASSERT_TRUE(wgs84 && nad27);
-  // SOURCE.md of the data, with another program and the nearest cell: 91.5 % lie below, of random cells
-  // 52 %. Relief and lines must have moved together; and a move by the datum's 210 m must be seen.
+  // SOURCE.md of the data, with another program and the nearest cell: 91.5 % lie below, of random
+  // cells 52 %. Relief and lines must have moved together; and a move by the datum's 210 m must be
+  // seen.
   const double own = below_their_surroundings(*nad27, 0);
   EXPECT_NEAR(own, 91.5, 2.5);
   EXPECT_NEAR(below_their_surroundings(*wgs84, 0), own, 1.0);
@@ -101,12 +113,20 @@ TEST(BuildGround, faroe_with_all_its_features) {
   LODEWAY_NEEDS_SHARED(data);
   const Scratch scratch;
   const std::string f = data + "/faroe/";
-  const auto s = built({scratch / "faroe.gpkg", "Faroe", {f + "FO_DSM_2017_FOTM_25M_DEFLATE_UInt16.tif"},
-                        {f + "fo_lakes.geojson", f + "osm-natural-peak.json", f + "osm-waterway-waterfall.json",
-                         f + "osm-building-church.json", f + "osm-barrier-cattle_grid.json",
-                         f + "osm-man_made-lighthouse.json", f + "us-bygdir-us_bygdir-0-bygdir.json",
-                         f + "us-topo-topo_20-125-wood_area.json", f + "us-topo-topo_20-84-SheepShelter.json"},
-                        "", 50, {}, "", {"fo_lakes.geojson=open, with credit"}, {"Umhvorvisstovan"}});
+  const auto s = built(
+      {scratch / "faroe.gpkg",
+       "Faroe",
+       {f + "FO_DSM_2017_FOTM_25M_DEFLATE_UInt16.tif"},
+       {f + "fo_lakes.geojson", f + "osm-natural-peak.json", f + "osm-waterway-waterfall.json",
+        f + "osm-building-church.json", f + "osm-barrier-cattle_grid.json",
+        f + "osm-man_made-lighthouse.json", f + "us-bygdir-us_bygdir-0-bygdir.json",
+        f + "us-topo-topo_20-125-wood_area.json", f + "us-topo-topo_20-84-SheepShelter.json"},
+       "",
+       50,
+       {},
+       "",
+       {"fo_lakes.geojson=open, with credit"},
+       {"Umhvorvisstovan"}});
   EXPECT_EQ(s.epsg, 32629);
   // counts by SOURCE.md of the data; one peak lies outside the relief's frame
   EXPECT_NEAR(static_cast<double>(count(s, Kind::summit)), 358, 1);
@@ -145,8 +165,8 @@ TEST(BuildGround, interlaken_on_its_own_grid_and_in_utm) {
   EXPECT_EQ(utm.frame.cell_m, 25);
   const auto ground = io::open_ground(scratch / "utm.gpkg");
   ASSERT_TRUE(ground);
-  // SOURCE.md: the lake has 8882 cells at 564.0 m. It stays flat; of the cells along its shore (some
-  // 10 km, 400 cells) up to every second one is blended with the land.
+  // SOURCE.md: the lake has 8882 cells at 564.0 m. It stays flat; of the cells along its shore
+  // (some 10 km, 400 cells) up to every second one is blended with the land.
   const auto z = ground->elevation.cells();
   const auto lake = std::ranges::count_if(z, [](float h) { return std::abs(h - 564.0F) < 0.05F; });
   EXPECT_NEAR(static_cast<double>(lake), 8782, 130);
@@ -155,9 +175,16 @@ TEST(BuildGround, interlaken_on_its_own_grid_and_in_utm) {
 TEST(BuildGround, malbun_from_openstreetmap_twice_the_same_bytes) {
   LODEWAY_NEEDS_SHARED(data);
   const Scratch scratch;
-  const tasks::BuildRequest request{scratch / "a.gpkg", "Malbun", {slope(scratch, 9.555, 47.075, 85, 60)},
-                                    {data + "/osm-liechtenstein/malbun-6x6km.osm.pbf"}, "", 20,
-                                    {{9.556, 47.076, 9.639, 47.134}}, "", {}, {}};
+  const tasks::BuildRequest request{scratch / "a.gpkg",
+                                    "Malbun",
+                                    {slope(scratch, 9.555, 47.075, 85, 60)},
+                                    {data + "/osm-liechtenstein/malbun-6x6km.osm.pbf"},
+                                    "",
+                                    20,
+                                    {{9.556, 47.076, 9.639, 47.134}},
+                                    "",
+                                    {},
+                                    {}};
   const auto s = built(request);
   EXPECT_GT(count(s, Kind::path), 100);
   EXPECT_GT(count(s, Kind::cliff), 80);
@@ -174,8 +201,16 @@ TEST(BuildGround, malbun_from_openstreetmap_twice_the_same_bytes) {
 // round the glade, none along the border; every end of a piece of edge is another's too.
 TEST(BuildGround, edges_of_neighbouring_woods_join_up) {
   const Scratch scratch;
-  const tasks::BuildRequest request{scratch / "g.gpkg", "", {slope(scratch, 8.99, 46.99, 50, 40)},
-                                    {lodeway::support::tests_folder() + "/data/osm/hard.osm"}, "", 20, {}, "", {}, {}};
+  const tasks::BuildRequest request{scratch / "g.gpkg",
+                                    "",
+                                    {slope(scratch, 8.99, 46.99, 50, 40)},
+                                    {lodeway::support::tests_folder() + "/data/osm/hard.osm"},
+                                    "",
+                                    20,
+                                    {},
+                                    "",
+                                    {},
+                                    {}};
   built(request);
   const auto ground = io::open_ground(scratch / "g.gpkg");
   ASSERT_TRUE(ground);
@@ -188,33 +223,40 @@ TEST(BuildGround, edges_of_neighbouring_woods_join_up) {
     for (const auto p : {line.points.front(), line.points.back()}) ++ends[{p.east_m, p.north_m}];
   }
   for (const auto& [at, count] : ends) EXPECT_EQ(count % 2, 0) << at.first << " " << at.second;
-  // 0.020 x 0.010 degrees round both, 0.003 x 0.003 the glade; a degree at 47 N: 76 051 m, 111 178 m
+  // 0.020 x 0.010 degrees round both, 0.003 x 0.003 the glade; a degree at 47 N: 76 051 m, 111 178
+  // m
   const double wide = 76'051 * 0.9996, high = 111'178 * 0.9996;
   EXPECT_NEAR(edge_m, 2 * (0.020 * wide + 0.010 * high) + 2 * (0.003 * wide + 0.003 * high), 5);
 }
 
 /// An ESRI ASCII grid of 10 m cells in UTM 32.
-std::string little(const Scratch& scratch, const std::string& name, int cols, int rows, const std::string& height) {
+std::string little(const Scratch& scratch, const std::string& name, int cols, int rows,
+                   const std::string& height) {
   std::string text = "ncols " + std::to_string(cols) + "\nnrows " + std::to_string(rows) +
                      "\nxllcorner 500000\nyllcorner 5200000\ncellsize 10\nNODATA_value -9999\n";
   for (int k = 0; k < cols * rows; ++k) text += height + (k % cols == cols - 1 ? "\n" : " ");
   return scratch.write(name + ".asc", text);
 }
 
-// One cell, one row, one column: nothing derived, nothing lost, a picture all the same. Only voids or
-// only infinite heights: refused in one line, nothing written.
+// One cell, one row, one column: nothing derived, nothing lost, a picture all the same. Only voids
+// or only infinite heights: refused in one line, nothing written.
 TEST(GroundCommand, the_smallest_grounds_and_those_without_heights) {
   const Scratch scratch;
-  const std::string prj = "PROJCS[\"WGS_1984_UTM_Zone_32N\",GEOGCS[\"GCS_WGS_1984\",DATUM[\"D_WGS_1984\",SPHEROID["
-                          "\"WGS_1984\",6378137,298.257223563]],PRIMEM[\"Greenwich\",0],UNIT[\"Degree\",0.017453292519943295]],"
-                          "PROJECTION[\"Transverse_Mercator\"],PARAMETER[\"False_Easting\",500000],PARAMETER[\"False_Northing\",0],"
-                          "PARAMETER[\"Central_Meridian\",9],PARAMETER[\"Scale_Factor\",0.9996],PARAMETER[\"Latitude_Of_Origin\",0],"
-                          "UNIT[\"Meter\",1]]";
+  const std::string prj =
+      "PROJCS[\"WGS_1984_UTM_Zone_32N\",GEOGCS[\"GCS_WGS_1984\",DATUM[\"D_WGS_1984\",SPHEROID["
+      "\"WGS_1984\",6378137,298.257223563]],PRIMEM[\"Greenwich\",0],UNIT[\"Degree\",0."
+      "017453292519943295]],"
+      "PROJECTION[\"Transverse_Mercator\"],PARAMETER[\"False_Easting\",500000],PARAMETER[\"False_"
+      "Northing\",0],"
+      "PARAMETER[\"Central_Meridian\",9],PARAMETER[\"Scale_Factor\",0.9996],PARAMETER[\"Latitude_"
+      "Of_Origin\",0],"
+      "UNIT[\"Meter\",1]]";
   for (const auto& [cols, rows] : {std::pair{1, 1}, {1, 60}, {60, 1}, {2, 2}}) {
     scratch.write("t.prj", prj);
     const auto dem = little(scratch, "t", cols, rows, "512.25");
     const auto out = scratch / "t.gpkg";
-    const auto made = support::run_lodeway({"ground", "build", out, "--elevation", dem, "--crs", "EPSG:32632", "--json"});
+    const auto made = support::run_lodeway(
+        {"ground", "build", out, "--elevation", dem, "--crs", "EPSG:32632", "--json"});
     ASSERT_EQ(made.status, 0) << made.err;
     const auto json = nlohmann::json::parse(made.out);
     EXPECT_EQ(json["void_share"], 0.0);
@@ -229,7 +271,8 @@ TEST(GroundCommand, the_smallest_grounds_and_those_without_heights) {
   for (const char* height : {"-9999", "1e30", "-1e30"}) {
     scratch.write("v.prj", prj);
     const auto dem = little(scratch, "v", 8, 8, height);
-    const auto o = support::run_lodeway({"ground", "build", scratch / "v.gpkg", "--elevation", dem});
+    const auto o =
+        support::run_lodeway({"ground", "build", scratch / "v.gpkg", "--elevation", dem});
     EXPECT_EQ(o.status, 2);
     EXPECT_NE(o.err.find("v.asc: expected heights, found only voids"), std::string::npos) << o.err;
     EXPECT_EQ(std::ranges::count(o.err, '\n'), 1) << o.err;
@@ -249,9 +292,12 @@ class StopAt : public tasks::Progress {
 TEST(BuildGround, stopped_anywhere_it_leaves_nothing) {
   const Scratch scratch;
   const auto dem = slope(scratch, 9, 47, 40, 40);
-  scratch.write("water.geojson", R"({"type":"FeatureCollection","features":[{"type":"Feature","properties":{"natural":"water"},)"
-                                 R"("geometry":{"type":"Polygon","coordinates":[[[9.01,47.01],[9.02,47.01],[9.02,47.02],[9.01,47.01]]]}}]})");
-  const tasks::BuildRequest request{scratch / "g.gpkg", "", {dem}, {scratch / "water.geojson"}, "", 0, {}, "", {}, {}};
+  scratch.write(
+      "water.geojson",
+      R"({"type":"FeatureCollection","features":[{"type":"Feature","properties":{"natural":"water"},)"
+      R"("geometry":{"type":"Polygon","coordinates":[[[9.01,47.01],[9.02,47.01],[9.02,47.02],[9.01,47.01]]]}}]})");
+  const tasks::BuildRequest request{
+      scratch / "g.gpkg", "", {dem}, {scratch / "water.geojson"}, "", 0, {}, "", {}, {}};
   const long before = scratch.count();
   int stops = 0;
   for (int call = 0; call < 100; ++call) {
@@ -273,21 +319,23 @@ TEST(GroundCommand, says_what_is_seen) {
   const Scratch scratch;
   const auto ground = scratch / "fells.gpkg";
   ASSERT_EQ(support::run_lodeway({"ground", "demo", ground}).status, 0);
-  const auto said = support::run_lodeway({"ground", "seen", ground, "--from", "Harrik Pike", "--json",
-                                          "--png", scratch / "seen.png"});
+  const auto said = support::run_lodeway(
+      {"ground", "seen", ground, "--from", "Harrik Pike", "--json", "--png", scratch / "seen.png"});
   ASSERT_EQ(said.status, 0) << said.err;
   EXPECT_TRUE(support::read_text(scratch / "seen.png").starts_with("\x89PNG"));
   const auto json = nlohmann::json::parse(said.out);
   EXPECT_EQ(json["refraction"], 0.13);
   const auto& place = json["places"].at(0);
-  const auto great = std::ranges::find_if(place["in_sight"], [](const auto& s) { return s["name"] == "Great Skarrow"; });
+  const auto great = std::ranges::find_if(
+      place["in_sight"], [](const auto& s) { return s["name"] == "Great Skarrow"; });
   ASSERT_NE(great, place["in_sight"].end()) << "the higher neighbour across a shallow saddle";
   // Places of the gazetteer, a triangle by hand: 1200 m west, 600 m north.
   EXPECT_NEAR((*great)["length_horizontal_m"].get<double>(), std::hypot(1200, 600), 15);
   EXPECT_NEAR((*great)["bearing_grid_deg"].get<double>(), 270 + 26.6, 1.0);
   EXPECT_GT(place["share_seen"].get<double>(), 0.02);
   EXPECT_LT(place["share_seen"].get<double>(), 0.30);
-  const auto text = support::run_lodeway({"ground", "seen", ground, "--from", "Harrik Pike", "--from", "Ravock Hut"});
+  const auto text = support::run_lodeway(
+      {"ground", "seen", ground, "--from", "Harrik Pike", "--from", "Ravock Hut"});
   EXPECT_NE(text.out.find("from one of them or more"), std::string::npos) << text.out;
   for (const auto& [words, part] : std::vector<std::pair<std::vector<std::string>, std::string>>{
            {{"--from", "Nowhere at all"}, "expected a name on the map or a grid reference"},
@@ -308,14 +356,16 @@ TEST(GroundCommand, builds_shows_draws_and_refuses) {
   const Scratch scratch;
   const auto dem = slope(scratch, 9, 47, 40, 40);
   const auto out = scratch / "g.gpkg";
-  const auto made = support::run_lodeway({"ground", "build", out, "--elevation", dem, "--bounds", "9.005,47.005,9.03,47.03",
-                                          "--cell", "50", "--licence", "CC0", "--json"});
+  const auto made = support::run_lodeway({"ground", "build", out, "--elevation", dem, "--bounds",
+                                          "9.005,47.005,9.03,47.03", "--cell", "50", "--licence",
+                                          "CC0", "--json"});
   EXPECT_EQ(made.status, 0) << made.err;
-  const auto shown = support::run_lodeway({"ground", "show", out, "--json", "--png", scratch / "g.png"});
+  const auto shown =
+      support::run_lodeway({"ground", "show", out, "--json", "--png", scratch / "g.png"});
   ASSERT_EQ(shown.status, 0) << shown.err;
   const auto json = nlohmann::json::parse(shown.out);
-  for (const char* key : {"name", "crs", "epsg", "cell_m", "rows", "cols", "bounds_m", "void_share", "min_m", "max_m",
-                          "kinds", "sources", "missing"}) {
+  for (const char* key : {"name", "crs", "epsg", "cell_m", "rows", "cols", "bounds_m", "void_share",
+                          "min_m", "max_m", "kinds", "sources", "missing"}) {
     EXPECT_TRUE(json.contains(key)) << key;
   }
   EXPECT_EQ(json["cell_m"], 50);
@@ -335,7 +385,8 @@ TEST(GroundCommand, builds_shows_draws_and_refuses) {
   refused({"build", out, "--elevation", out}, "expected another file than those that are read");
   refused({"build", "/proc/x.gpkg", "--elevation", dem}, "/proc/x.gpkg: could not be written");
   refused({"build", scratch / "n.gpkg", "--elevation", dem, "--bounds", "1,2,3"}, "--bounds");
-  refused({"build", scratch / "n.gpkg", "--elevation", dem, "--kinds", scratch / "none.toml"}, "none.toml: expected");
+  refused({"build", scratch / "n.gpkg", "--elevation", dem, "--kinds", scratch / "none.toml"},
+          "none.toml: expected");
   refused({"build", scratch / "n.gpkg", "--elevation", dem, "--crs", "EPSG:4326"}, "crs: ");
   refused({"show", dem}, "slope.asc: expected a ground file");
 }

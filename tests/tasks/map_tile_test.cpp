@@ -51,7 +51,8 @@ TEST(MapTile, BlocksArePicturesOfTheRightSizeAndEmptyBeyondTheGround) {
   ASSERT_TRUE(far) << far.error().what;
   for (int k = 0; k < 16; ++k) {
     const auto& png = (*far)[static_cast<std::size_t>(k)];
-    EXPECT_EQ(png_sides(png), p.holds(0, k % 4, k / 4) ? std::pair(256, 256) : std::pair(0, 0)) << k;
+    EXPECT_EQ(png_sides(png), p.holds(0, k % 4, k / 4) ? std::pair(256, 256) : std::pair(0, 0))
+        << k;
   }
   const auto fine = tasks::draw_tile_block(fells(), p, 2, 0, 0, {2, true, true});
   ASSERT_TRUE(fine) << fine.error().what;
@@ -93,8 +94,8 @@ TEST(MapTile, BlocksDrawnApartFitTogether) {
 TEST(MapTile, DarkKeepsWhatStandsOut) {
   io::Picture p{3, 1, {255, 255, 255, 255, 0, 0, 0, 255, 200, 100, 100, 255}};
   io::darken(p);
-  EXPECT_LT(p.rgba[0], 30);    // paper is dark
-  EXPECT_EQ(p.rgba[4], 255);   // ink is light
+  EXPECT_LT(p.rgba[0], 30);         // paper is dark
+  EXPECT_EQ(p.rgba[4], 255);        // ink is light
   EXPECT_GT(p.rgba[8], p.rgba[9]);  // red stays red
   const auto png = io::png_bytes(p, 1, 0, 2, 1);
   ASSERT_TRUE(png);

@@ -39,8 +39,8 @@ std::string plain(std::string_view text) {
   }};
   std::string out;
   while (!text.empty()) {
-    const auto mark = std::ranges::find_if(
-        marks, [&](const auto& m) { return text.starts_with(m.first); });
+    const auto mark =
+        std::ranges::find_if(marks, [&](const auto& m) { return text.starts_with(m.first); });
     out += mark == marks.end() ? text.front() : mark->second;
     text.remove_prefix(mark == marks.end() ? 1 : mark->first.size());
   }
@@ -196,7 +196,8 @@ Result<Geographic> parse_place(std::string_view text, const MapGrid* ground_grid
     const std::span<const Token> all(*t);
     const auto lat = degrees_of(all.first(half)), lon = degrees_of(all.subspan(half));
     if (!lat || !lon) {
-      return refuse(text, "whole degrees, then minutes and seconds below 60; decimals with a point");
+      return refuse(text,
+                    "whole degrees, then minutes and seconds below 60; decimals with a point");
     }
     return checked(text, *lat, *lon);
   }

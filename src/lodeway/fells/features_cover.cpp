@@ -3,8 +3,8 @@
 
 #include "lodeway/fells/design.hpp"
 #include "lodeway/fells/features.hpp"
-#include "lodeway/mapdata/polyline.hpp"
 #include "lodeway/fells/noise.hpp"
+#include "lodeway/mapdata/polyline.hpp"
 
 namespace lodeway::fells {
 

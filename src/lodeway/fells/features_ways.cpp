@@ -7,9 +7,9 @@
 
 #include "lodeway/fells/design.hpp"
 #include "lodeway/fells/features.hpp"
-#include "lodeway/mapdata/polyline.hpp"
 #include "lodeway/fells/noise.hpp"
 #include "lodeway/mapdata/line_index.hpp"
+#include "lodeway/mapdata/polyline.hpp"
 
 namespace lodeway::fells {
 

@@ -3,8 +3,8 @@
 
 #include "lodeway/fells/design.hpp"
 #include "lodeway/fells/features.hpp"
-#include "lodeway/mapdata/polyline.hpp"
 #include "lodeway/fells/noise.hpp"
+#include "lodeway/mapdata/polyline.hpp"
 #include "lodeway/terrain/contours.hpp"
 
 namespace lodeway::fells {
@@ -103,8 +103,8 @@ void add_walls(const Land& land, mapdata::MapData& map) {
       if (piece.size() > 90) {
         std::vector<GridPoint> thin;
         for (std::size_t i = 0; i < piece.size(); i += 4) thin.push_back(piece[i]);
-        map.lines.push_back(
-            {{made++ % 3 == 2 ? Kind::fence : Kind::wall, ""}, mapdata::smoothed(std::move(thin), 1)});
+        map.lines.push_back({{made++ % 3 == 2 ? Kind::fence : Kind::wall, ""},
+                             mapdata::smoothed(std::move(thin), 1)});
       }
       piece.clear();
     };

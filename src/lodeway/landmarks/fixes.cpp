@@ -95,8 +95,8 @@ Fixes::Fixes(const terrain::Elevation& heights, const mapdata::MapData& map,
       }) {
   const GatherFrom from{heights, map, kinds, network_};
   Merging merging;
-  for (auto* gather : {fixes_of_points, fixes_of_bridges, fixes_of_lakes, fixes_of_nodes,
-                       fixes_of_bends}) {
+  for (auto* gather :
+       {fixes_of_points, fixes_of_bridges, fixes_of_lakes, fixes_of_nodes, fixes_of_bends}) {
     for (auto& fix : gather(from)) merging.add(std::move(fix));
   }
   // what can never be seen or known is no fix
@@ -142,7 +142,8 @@ std::vector<std::uint32_t> Fixes::along(std::span<const GridPoint> line, double 
 }
 
 std::span<const std::uint32_t> Fixes::on_edge(std::uint32_t edge) const {
-  return std::span(edge_items_).subspan(edge_start_[edge], edge_start_[edge + 1] - edge_start_[edge]);
+  return std::span(edge_items_)
+      .subspan(edge_start_[edge], edge_start_[edge + 1] - edge_start_[edge]);
 }
 
 Mistaken Fixes::taken_for_another(std::uint32_t fix, const numeric::Covariance& error,
@@ -169,7 +170,8 @@ Mistaken Fixes::taken_for_another(std::uint32_t fix, const numeric::Covariance& 
     const double azimuth = std::atan2(d.east_m, d.north_m);
     const double along = std::sqrt(error.along(azimuth));
     const double across = std::sqrt(error.along(azimuth + 0.5 * std::numbers::pi));
-    const double r = along > 0 && across > 0 ? error.along_with_right(azimuth) / (along * across) : 0;
+    const double r =
+        along > 0 && across > 0 ? error.along_with_right(azimuth) / (along * across) : 0;
     const double left = across * std::sqrt(std::max(1 - r * r, 0.0));
     const double from = std::max(0.5 * apart, apart - seen), to = apart + seen;
     if (!(along > 0)) continue;

@@ -55,8 +55,8 @@ struct Fix {
   /// By mapdata::Visibility: from how far it is seen, and the chance that it is known for what it
   /// is by one who sees it.
   std::array<double, mapdata::visibility_count> seen_from_m{}, recognised{};
-  double turn_deg = 0;        ///< of a bend or corner, right positive
-  double toward_deg = 0;      ///< of a lake's end: from its middle, grid degrees
+  double turn_deg = 0;             ///< of a bend or corner, right positive
+  double toward_deg = 0;           ///< of a lake's end: from its middle, grid degrees
   std::vector<FixOnEdge> on = {};  ///< edges within 15 m, nearest first
 };
 
@@ -66,7 +66,7 @@ struct Fix {
 
 /// What a fix could be taken for.
 struct Mistaken {
-  double probability = 0;      ///< of taking any other for it
+  double probability = 0;       ///< of taking any other for it
   std::int64_t likeliest = -1;  ///< index of the one it is likeliest taken for; -1: there is none
 };
 

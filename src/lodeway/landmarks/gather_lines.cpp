@@ -42,9 +42,8 @@ double end_known(Kind k) {
 bool at_rim(const terrain::Elevation& heights, GridPoint p) {
   constexpr double rim_m = 25;
   const auto& f = heights.frame();
-  return !heights.empty() &&
-         (p.east_m < f.west_m + rim_m || p.east_m > f.east_m() - rim_m ||
-          p.north_m < f.south_m() + rim_m || p.north_m > f.north_m - rim_m);
+  return !heights.empty() && (p.east_m < f.west_m + rim_m || p.east_m > f.east_m() - rim_m ||
+                              p.north_m < f.south_m() + rim_m || p.north_m > f.north_m - rim_m);
 }
 
 /// Known as a meeting of lines is known, and no better than the second of the lines that make it.
@@ -102,8 +101,10 @@ std::vector<Fix> fixes_of_nodes(const GatherFrom& g) {
       if (is_relief(g.map.lines[l].label.kind)) continue;
       ++arms;
       const auto same = std::ranges::find(lines, l, &std::pair<std::uint32_t, int>::first);
-      if (same == lines.end()) lines.emplace_back(l, 1);
-      else ++same->second;
+      if (same == lines.end())
+        lines.emplace_back(l, 1);
+      else
+        ++same->second;
     }
     std::vector<const Label*> labels;
     for (const auto& [l, own] : lines) labels.push_back(&g.map.lines[l].label);

@@ -59,8 +59,8 @@ void ends_of(const GatherFrom& g, const mapdata::AreaFeature& lake, std::vector<
   for (std::size_t i = 0; i < ring.size(); ++i) {
     const auto a = ring[i], d = 0.5 * (a + ring[(i + 1) % ring.size()]) - middle;
     const double length = earth::grid_distance_m(a, ring[(i + 1) % ring.size()]);
-    spread += length * numeric::Covariance{d.east_m * d.east_m, d.east_m * d.north_m,
-                                           d.north_m * d.north_m};
+    spread += length *
+              numeric::Covariance{d.east_m * d.east_m, d.east_m * d.north_m, d.north_m * d.north_m};
   }
   const double azimuth = numeric::axes_of(spread).azimuth;
   const GridPoint axis{std::sin(azimuth), std::cos(azimuth)};

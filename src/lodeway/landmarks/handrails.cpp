@@ -65,7 +65,8 @@ std::vector<Handrail> handrails(const Fixes& fixes, const mapdata::MapData& map)
   for (const auto& h : out) lines.emplace_back(h.points);
   for (std::uint32_t i = 0; i < fixes.all().size(); ++i) {
     const Fix& fix = fixes[i];
-    const double reach = std::clamp(*std::ranges::max_element(fix.seen_from_m), on_line_m, beside_m);
+    const double reach =
+        std::clamp(*std::ranges::max_element(fix.seen_from_m), on_line_m, beside_m);
     std::vector<Nearest> near;
     for (const auto& t : net.touch(fix.at, reach)) {
       const auto [rail, place] = rail_of[t.edge];
@@ -78,14 +79,15 @@ std::vector<Handrail> handrails(const Fixes& fixes, const mapdata::MapData& map)
     for (const auto& n : near) {
       Handrail& h = out[n.rail];
       const bool ring = h.chain.nodes.front() == h.chain.nodes.back();
-      if (!ring && n.away_m <= on_line_m && n.at_m < on_line_m) h.first_fix = i;
-      else if (!ring && n.away_m <= on_line_m && n.at_m > h.length_m - on_line_m) h.last_fix = i;
+      if (!ring && n.away_m <= on_line_m && n.at_m < on_line_m)
+        h.first_fix = i;
+      else if (!ring && n.away_m <= on_line_m && n.at_m > h.length_m - on_line_m)
+        h.last_fix = i;
       if (!ring && (n.at_m < on_line_m || n.at_m > h.length_m - on_line_m)) continue;
       const auto& line = lines[n.rail];
       const auto direction =
           line.at(std::min(n.at_m + look_m, h.length_m)) - line.at(std::max(n.at_m - look_m, 0.0));
-      const Side side = n.away_m <= on_line_m
-                            ? side_of_arms(fixes, rail_of, n.rail, fix, direction)
+      const Side side = n.away_m <= on_line_m ? side_of_arms(fixes, rail_of, n.rail, fix, direction)
                         : mapdata::cross(direction, fix.at - line.at(n.at_m)) > 0 ? Side::left
                                                                                   : Side::right;
       h.ticks.push_back({i, n.at_m, n.away_m, side});

@@ -1,5 +1,6 @@
 #pragma once
-/// Handrails: lines that a party can follow, each with what it passes. Method: docs/method/landmarks.md
+/// Handrails: lines that a party can follow, each with what it passes. Method:
+/// docs/method/landmarks.md
 #include <optional>
 #include <string>
 #include <vector>

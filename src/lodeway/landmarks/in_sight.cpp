@@ -99,8 +99,7 @@ std::vector<InSight> in_sight(const terrain::Elevation& heights, const mapdata::
   std::map<std::pair<Kind, std::string>, Tally> by_name;
   for (const auto& line : map.lines) {
     if (!runs(line.label.kind) || line.label.name.empty() || line.tunnel) continue;
-    auto& tally =
-        by_name.try_emplace({line.label.kind, line.label.name}, seen, eye).first->second;
+    auto& tally = by_name.try_emplace({line.label.kind, line.label.name}, seen, eye).first->second;
     const mapdata::Measured along(line.points);
     for (double at = 0; at <= along.length_m(); at += seen.frame().cell_m) tally.add(along.at(at));
   }

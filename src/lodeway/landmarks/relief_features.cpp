@@ -55,7 +55,8 @@ bool stands_out(const Elevation& heights, GridPoint p, GridPoint d, double way,
          way * (own - terrain::height_at(heights, p - left)) >= scale.side_rise_m;
 }
 
-/// Pieces of a line, in metres along it, where `good` holds; gaps of up to `bridged_m` count as good.
+/// Pieces of a line, in metres along it, where `good` holds; gaps of up to `bridged_m` count as
+/// good.
 std::vector<std::pair<double, double>> good_pieces(const mapdata::Measured& line, double step_m,
                                                    double least_m,
                                                    const std::function<bool(double)>& good,
@@ -84,8 +85,7 @@ std::vector<LineFeature> lines_that_stand_out(const Elevation& heights,
   const double cell = heights.frame().cell_m;
   std::vector<std::vector<GridPoint>> parts;
   for (const auto& line : lines) {
-    parts.push_back(
-        mapdata::simplify(mapdata::without_steps(line.points), simplify_cells * cell));
+    parts.push_back(mapdata::simplify(mapdata::without_steps(line.points), simplify_cells * cell));
   }
   std::vector<LineFeature> out;
   for (const auto& stroke : mapdata::strokes(parts, most_turn_deg, turn_reach_m)) {
@@ -121,9 +121,8 @@ class Lakes {
   }
   [[nodiscard]] bool hold(GridPoint p) const {
     return std::ranges::any_of(boxes_, [&](const Box& b) {
-      return p.east_m >= b.low.east_m && p.east_m <= b.high.east_m &&
-             p.north_m >= b.low.north_m && p.north_m <= b.high.north_m &&
-             mapdata::contains(*b.area, p);
+      return p.east_m >= b.low.east_m && p.east_m <= b.high.east_m && p.north_m >= b.low.north_m &&
+             p.north_m <= b.high.north_m && mapdata::contains(*b.area, p);
     });
   }
 
@@ -176,8 +175,8 @@ std::vector<LineFeature> streams_of(const Elevation& heights, const std::vector<
 Elevation at_relief_scale(const Elevation& heights, const ReliefScale& scale) {
   const auto& frame = heights.frame();
   const double cells = static_cast<double>(frame.size());
-  const int times = std::max(1, static_cast<int>(std::ceil(
-                                    std::max(scale.least_cell_m / frame.cell_m * (1 - 1e-9),
+  const int times = std::max(
+      1, static_cast<int>(std::ceil(std::max(scale.least_cell_m / frame.cell_m * (1 - 1e-9),
                                              std::sqrt(cells / most_cells)))));
   return terrain::coarsened(heights, times);
 }
@@ -203,9 +202,9 @@ std::vector<LineFeature> relief_valleys(const Elevation& heights, const MapData&
   for (auto& line : lines_of(map, {Kind::shore, Kind::valley_line})) {
     water.push_back(std::move(line));
   }
-  auto valleys = lines_that_stand_out(
-      heights, terrain::stream_lines(drainage, scale.valley_area_m2), Kind::valley_line, -1,
-      mapdata::LineIndex(water), scale);
+  auto valleys =
+      lines_that_stand_out(heights, terrain::stream_lines(drainage, scale.valley_area_m2),
+                           Kind::valley_line, -1, mapdata::LineIndex(water), scale);
   std::ranges::move(valleys, std::back_inserter(out));
   return out;
 }

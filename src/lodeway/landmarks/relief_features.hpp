@@ -8,13 +8,13 @@ namespace lodeway::landmarks {
 
 /// What is large enough to be noticed on foot. All *practice*.
 struct ReliefScale {
-  double least_cell_m = 10;      ///< finer heights are averaged to this first
+  double least_cell_m = 10;       ///< finer heights are averaged to this first
   double ridge_area_m2 = 100000;  ///< of ground whose steepest ascent comes through
   double valley_area_m2 = 150000;
   double stream_area_m2 = 1e6;  ///< where the map has no streams at all, this much ground makes one
   double prominence_m = 30;     ///< of a top, and of the tops that a saddle parts
   double side_m = 150;          ///< a crest falls, a valley rises, on both sides within this ...
-  double side_rise_m = 15;       ///< ... by this
+  double side_rise_m = 15;      ///< ... by this
   double least_length_m = 400;  ///< of a line
   double near_m = 60;           ///< a mapped line of the same meaning so near makes ours needless
   double near_point_m = 150;

@@ -55,7 +55,8 @@ class Surroundings {
 
   /// What is met along a leg, ordered by distance, none nearer than 40 m to the next. Of more than
   /// `most` the most telling of the last 300 m (or quarter), then those that, counted by how much
-  /// they tell, part the leg most evenly. `followed` is the index of the line that the leg is walked on, or -1.
+  /// they tell, part the leg most evenly. `followed` is the index of the line that the leg is
+  /// walked on, or -1.
   [[nodiscard]] std::vector<Sighting> along(const std::vector<GridPoint>& line, int followed,
                                             mapdata::Visibility visibility,
                                             std::size_t most = 6) const;

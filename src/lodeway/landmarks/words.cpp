@@ -99,8 +99,8 @@ std::string words(const Fix& f, Language l) {
     case FixSort::lake_end: {
       constexpr std::array english{"north", "north-east", "east", "south-east",
                                    "south", "south-west", "west", "north-west"};
-      constexpr std::array other{"Nordende",  "Nordostende", "Ostende",  "Südostende",
-                                 "Südende",   "Südwestende", "Westende", "Nordwestende"};
+      constexpr std::array other{"Nordende", "Nordostende", "Ostende",  "Südostende",
+                                 "Südende",  "Südwestende", "Westende", "Nordwestende"};
       const auto wind = static_cast<std::size_t>(std::lround(f.toward_deg / 45)) % 8;
       return de ? fmt::format("{} von {}", other[wind], line)
                 : fmt::format("{} end of {}", english[wind], line);
@@ -109,8 +109,8 @@ std::string words(const Fix& f, Language l) {
       return fmt::format("{} {} {}", thing(f.second, f.second_name, l),
                          de ? "mündet in" : "flows into", line);
     case FixSort::outlet:
-      return fmt::format("{} {} {}", thing(f.second, f.second_name, l),
-                         de ? "verlässt" : "leaves", line);
+      return fmt::format("{} {} {}", thing(f.second, f.second_name, l), de ? "verlässt" : "leaves",
+                         line);
     case FixSort::corner:
       return line + (de ? "-Ecke" : " corner");
     case FixSort::bend:

@@ -15,7 +15,8 @@ using Ring = std::vector<GridPoint>;
 /// A piece of outline without direction.
 using Piece = std::array<double, 4>;
 Piece piece(GridPoint a, GridPoint b) {
-  const Piece one{a.east_m, a.north_m, b.east_m, b.north_m}, other{b.east_m, b.north_m, a.east_m, a.north_m};
+  const Piece one{a.east_m, a.north_m, b.east_m, b.north_m},
+      other{b.east_m, b.north_m, a.east_m, a.north_m};
   return std::min(one, other);
 }
 
@@ -35,7 +36,8 @@ class Within {
   }
   [[nodiscard]] double south() const { return south_; }
   [[nodiscard]] bool holds(GridPoint p) const {
-    if (p.east_m < west_ || p.east_m > east_ || p.north_m < south_ || p.north_m > north_) return false;
+    if (p.east_m < west_ || p.east_m > east_ || p.north_m < south_ || p.north_m > north_)
+      return false;
     bool inside = false;
     for (const auto& [a, b] : strips_[strip(p.north_m)]) {
       if ((a.north_m > p.north_m) == (b.north_m > p.north_m)) continue;
@@ -55,10 +57,12 @@ class Within {
     for (std::size_t i = 0; i < ring.size(); ++i) {
       const GridPoint a = ring[i], b = ring[(i + 1) % ring.size()];
       const std::size_t low = strip(std::min(a.north_m, b.north_m));
-      for (std::size_t s = low; s <= strip(std::max(a.north_m, b.north_m)); ++s) strips_[s].push_back({a, b});
+      for (std::size_t s = low; s <= strip(std::max(a.north_m, b.north_m)); ++s)
+        strips_[s].push_back({a, b});
     }
   }
-  double west_ = std::numeric_limits<double>::infinity(), south_ = west_, east_ = -west_, north_ = -west_;
+  double west_ = std::numeric_limits<double>::infinity(), south_ = west_, east_ = -west_,
+         north_ = -west_;
   std::vector<std::vector<std::pair<GridPoint, GridPoint>>> strips_;
 };
 
@@ -71,7 +75,8 @@ class Edges {
       areas_.push_back(&a);
       within_.emplace_back(a);
       for_each_ring(a, [&](const Ring& ring) {
-        for (std::size_t i = 0; i < ring.size(); ++i) pieces_.push_back(piece(ring[i], ring[(i + 1) % ring.size()]));
+        for (std::size_t i = 0; i < ring.size(); ++i)
+          pieces_.push_back(piece(ring[i], ring[(i + 1) % ring.size()]));
       });
     }
     std::ranges::sort(pieces_);
@@ -96,7 +101,8 @@ class Edges {
       return std::abs(x - limit) < near_m && std::abs(y - limit) < near_m;
     };
     return both(a.east_m, b.east_m, limits_.west_m) || both(a.east_m, b.east_m, limits_.east_m) ||
-           both(a.north_m, b.north_m, limits_.south_m) || both(a.north_m, b.north_m, limits_.north_m);
+           both(a.north_m, b.north_m, limits_.south_m) ||
+           both(a.north_m, b.north_m, limits_.north_m);
   }
   [[nodiscard]] bool is_edge(GridPoint a, GridPoint b) const {
     if (on_limits(a, b)) return false;
@@ -104,7 +110,8 @@ class Edges {
     if (last - first > 1) return false;
     const GridPoint middle = 0.5 * (a + b);
     for (std::size_t i = 0; i < within_.size(); ++i) {
-      if (i != own_ && within_[i].holds(middle) && within_[i].holds(a) && within_[i].holds(b)) return false;
+      if (i != own_ && within_[i].holds(middle) && within_[i].holds(a) && within_[i].holds(b))
+        return false;
     }
     return true;
   }
@@ -115,10 +122,13 @@ class Edges {
     const auto gap = static_cast<std::size_t>(std::ranges::find(edge, false) - edge.begin());
     Ring line;
     const auto end_line = [&] {
-      if (line.size() > 1) out_.push_back({{edge_kind_, areas_[own_]->label.name, Origin::from_areas}, std::move(line)});
+      if (line.size() > 1)
+        out_.push_back(
+            {{edge_kind_, areas_[own_]->label.name, Origin::from_areas}, std::move(line)});
       line = {};
     };
-    const std::size_t start = gap == n ? 0 : gap;  // begin at a gap, so that no line is cut at the first point
+    const std::size_t start =
+        gap == n ? 0 : gap;  // begin at a gap, so that no line is cut at the first point
     for (std::size_t k = 0; k < n; ++k) {
       const std::size_t i = (start + k) % n;
       if (!edge[i]) {

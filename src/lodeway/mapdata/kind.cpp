@@ -7,15 +7,15 @@ namespace lodeway::mapdata {
 
 namespace {
 constexpr std::array<std::string_view, kind_count> names{
-    "path",       "faint_path", "track",      "road",       "railway",     "stream",
-    "river",      "ditch",      "wall",       "fence",      "hedge",       "power_line",
-    "cliff",      "wood_edge",  "shore",      "ridge_line", "valley_line", "aerialway",
-    "lake",       "sea",        "wood",       "scrub",      "marsh",       "scree",
-    "boulders",   "bare_rock",  "glacier",    "grass",      "heath",       "farmland",
-    "built_up",   "forbidden",  "building",   "ruin",       "hut",         "bridge",
-    "ford",       "summit",     "saddle",     "spot_height", "cairn",      "mast",
-    "cave",       "spring",     "waterfall",  "sheepfold",  "gate",        "trig_point",
-    "wayside_mark", "shelter",  "settlement", "junction",   "other"};
+    "path",         "faint_path", "track",      "road",        "railway",     "stream",
+    "river",        "ditch",      "wall",       "fence",       "hedge",       "power_line",
+    "cliff",        "wood_edge",  "shore",      "ridge_line",  "valley_line", "aerialway",
+    "lake",         "sea",        "wood",       "scrub",       "marsh",       "scree",
+    "boulders",     "bare_rock",  "glacier",    "grass",       "heath",       "farmland",
+    "built_up",     "forbidden",  "building",   "ruin",        "hut",         "bridge",
+    "ford",         "summit",     "saddle",     "spot_height", "cairn",       "mast",
+    "cave",         "spring",     "waterfall",  "sheepfold",   "gate",        "trig_point",
+    "wayside_mark", "shelter",    "settlement", "junction",    "other"};
 static_assert(names.back() == "other");
 
 const std::array<std::string, kind_count>& words() {

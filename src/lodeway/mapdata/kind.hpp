@@ -7,6 +7,7 @@
 
 namespace lodeway::mapdata {
 
+// clang-format off
 enum class Kind : unsigned char {
   // lines that lead
   path, faint_path, track, road, railway, stream, river, ditch, wall, fence, hedge, power_line,
@@ -19,6 +20,7 @@ enum class Kind : unsigned char {
   waterfall, sheepfold, gate, trig_point, wayside_mark, shelter, settlement, junction,
   other
 };
+// clang-format on
 inline constexpr int kind_count = static_cast<int>(Kind::other) + 1;
 
 /// "wood_edge"; the same spelling in files, JSON and kinds.toml.
@@ -30,15 +32,16 @@ inline constexpr int kind_count = static_cast<int>(Kind::other) + 1;
 enum class Visibility : unsigned char { clear, cloud, night, snow };
 inline constexpr int visibility_count = 4;
 
-/// What one kind is for a walker. All figures are *practice* defaults unless kinds.toml names a source.
+/// What one kind is for a walker. All figures are *practice* defaults unless kinds.toml names a
+/// source.
 struct KindTraits {
-  bool leads = false;     ///< can be followed: a handrail
-  bool catches = false;   ///< stops a party that crosses it: a catching feature
-  bool ticks = false;     ///< is noticed in passing: a tick-off feature
-  bool forbids = false;   ///< no one may set foot on it
+  bool leads = false;         ///< can be followed: a handrail
+  bool catches = false;       ///< stops a party that crosses it: a catching feature
+  bool ticks = false;         ///< is noticed in passing: a tick-off feature
+  bool forbids = false;       ///< no one may set foot on it
   double speed_factor = 1.0;  ///< walking speed on it against a good path; 0 < f <= 1
-  std::array<double, visibility_count> seen_from_m{};    ///< from how far it is seen
-  std::array<double, visibility_count> recognised{};     ///< chance that it is known for what it is
+  std::array<double, visibility_count> seen_from_m{};  ///< from how far it is seen
+  std::array<double, visibility_count> recognised{};   ///< chance that it is known for what it is
 };
 
 /// What somebody says otherwise about one kind: a country's own file, a trip's weather.

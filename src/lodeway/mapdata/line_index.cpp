@@ -12,7 +12,7 @@ namespace {
 
 constexpr double segments_a_bucket = 4;
 constexpr int most_buckets_a_side = 2048;
-constexpr double rounding = 1e-9;  // of a square: the quick look loses nothing that is found
+constexpr double rounding = 1e-9;       // of a square: the quick look loses nothing that is found
 constexpr double parallel_sine = 1e-7;  // flatter, rounding alone would say where they meet
 
 }  // namespace

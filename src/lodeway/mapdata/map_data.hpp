@@ -44,7 +44,8 @@ struct LineFeature {
   unsigned char order = 0;
 };
 
-/// Rings do not repeat their first point; outer counter-clockwise, holes clockwise (seen from above).
+/// Rings do not repeat their first point; outer counter-clockwise, holes clockwise (seen from
+/// above).
 struct AreaFeature {
   Label label;
   std::vector<GridPoint> outer;

@@ -24,7 +24,8 @@ double disc_probability(const Covariance& c, double mean_x, double mean_y, doubl
   if (axes.major <= 0) return std::hypot(along, across) < r ? 1.0 : 0.0;
   // u = r sin(t) takes the root at the rim away; panels no wider than one sigma of the long axis,
   // or a short axis' reach
-  const double from = std::max(-r, along - 9 * axes.major), to = std::min(r, along + 9 * axes.major);
+  const double from = std::max(-r, along - 9 * axes.major),
+               to = std::min(r, along + 9 * axes.major);
   if (from >= to) return 0.0;
   const double a = std::asin(from / r), b = std::asin(to / r);
   const double narrow = std::min(axes.major, std::max(axes.minor, 0.02 * axes.major));

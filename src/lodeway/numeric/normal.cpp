@@ -14,10 +14,10 @@ double polynomial(std::span<const double> c, double x) {
   return sum;
 }
 // Coefficients of AS 241, PPND16: numerators and denominators for the centre and the two tails.
-constexpr double centre_top[] = {3.3871328727963666080e0,  1.3314166789178437745e2,
-                                 1.9715909503065514427e3,  1.3731693765509461125e4,
-                                 4.5921953931549871457e4,  6.7265770927008700853e4,
-                                 3.3430575583588128105e4,  2.5090809287301226727e3};
+constexpr double centre_top[] = {3.3871328727963666080e0, 1.3314166789178437745e2,
+                                 1.9715909503065514427e3, 1.3731693765509461125e4,
+                                 4.5921953931549871457e4, 6.7265770927008700853e4,
+                                 3.3430575583588128105e4, 2.5090809287301226727e3};
 constexpr double centre_bottom[] = {1.0,
                                     4.2313330701600911252e1,
                                     6.8718700749205790830e2,
@@ -26,9 +26,9 @@ constexpr double centre_bottom[] = {1.0,
                                     3.9307895800092710610e4,
                                     2.8729085735721942674e4,
                                     5.2264952788528545610e3};
-constexpr double near_top[] = {1.42343711074968357734e0, 4.63033784615654529590e0,
-                               5.76949722146069140550e0, 3.64784832476320460504e0,
-                               1.27045825245236838258e0, 2.41780725177450611770e-1,
+constexpr double near_top[] = {1.42343711074968357734e0,  4.63033784615654529590e0,
+                               5.76949722146069140550e0,  3.64784832476320460504e0,
+                               1.27045825245236838258e0,  2.41780725177450611770e-1,
                                2.27238449892691845833e-2, 7.74545014278341407640e-4};
 constexpr double near_bottom[] = {1.0,
                                   2.05319162663775882187e0,
@@ -54,9 +54,7 @@ constexpr double far_bottom[] = {1.0,
 
 double normal_cdf(double z) { return 0.5 * std::erfc(-z / std::numbers::sqrt2); }
 
-double normal_density(double z) {
-  return std::exp(-0.5 * z * z) / std::sqrt(2 * std::numbers::pi);
-}
+double normal_density(double z) { return std::exp(-0.5 * z * z) / std::sqrt(2 * std::numbers::pi); }
 
 double normal_quantile(double p) {
   if (!(p >= 0 && p <= 1)) return std::numeric_limits<double>::quiet_NaN();

@@ -7,12 +7,10 @@ namespace lodeway::numeric {
 
 /// Positive nodes and weights of the ten-point rule on [-1, 1].
 /// Source: Abramowitz & Stegun 1964, table 25.4, n = 10; all 15 printed digits.
-inline constexpr std::array<double, 5> gauss10_node{0.148874338981631, 0.433395394129247,
-                                                    0.679409568299024, 0.865063366688985,
-                                                    0.973906528517172};
-inline constexpr std::array<double, 5> gauss10_weight{0.295524224714753, 0.269266719309996,
-                                                      0.219086362515982, 0.149451349150581,
-                                                      0.066671344308688};
+inline constexpr std::array<double, 5> gauss10_node{
+    0.148874338981631, 0.433395394129247, 0.679409568299024, 0.865063366688985, 0.973906528517172};
+inline constexpr std::array<double, 5> gauss10_weight{
+    0.295524224714753, 0.269266719309996, 0.219086362515982, 0.149451349150581, 0.066671344308688};
 
 /// Integral of f from a to b with `panels` equal panels of ten points each.
 /// Accuracy: for a normal density over panels of one sigma, 1e-14 of the integral.

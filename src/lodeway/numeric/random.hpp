@@ -6,7 +6,8 @@
 namespace lodeway::numeric {
 
 /// xoshiro256++ (Blackman & Vigna 2021, ACM TOMS 47(4), art. 36), seeded by splitmix64.
-/// Streams of different (seed, stream) pairs are independent for our purpose; copying copies the state.
+/// Streams of different (seed, stream) pairs are independent for our purpose; copying copies the
+/// state.
 class Random {
  public:
   explicit Random(std::uint64_t seed, std::uint64_t stream = 0);

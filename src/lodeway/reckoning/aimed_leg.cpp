@@ -52,9 +52,9 @@ std::vector<Start> starts_of(const LineEnd& end, double bearing) {
   const double s = std::sin(axes.azimuth), c = std::cos(axes.azimuth);
   const auto square = [](double x) { return x * x; };
   // what is left within the parts: across the leg it widens each fan, along it the parts are spread
-  const CrossGrowth cross{std::max(g.angle2 - lean * g.start_angle, 0.0), g.wander_m,
-                          longer.left * square(s * axes.major) +
-                              shorter.left * square(c * axes.minor)};
+  const CrossGrowth cross{
+      std::max(g.angle2 - lean * g.start_angle, 0.0), g.wander_m,
+      longer.left * square(s * axes.major) + shorter.left * square(c * axes.minor)};
   const double weight = 1.0 / static_cast<double>(longer.middle.size() * shorter.middle.size());
   const double longer_whole = 1 / std::sqrt(1 - longer.left),
                shorter_whole = wide ? 1 / std::sqrt(1 - shorter.left) : 0;
@@ -89,14 +89,15 @@ LineAimer::LineAimer(const LineEnd& end, const AimCosts& costs, double widest_of
       line_sigma_(cross_sigma_ / std::max(std::abs(std::sin(lie_ - straight_)), 0.1)),
       reach_(1.5 * straight_length_ + 6 * along_sigma_ + 4 * line_sigma_),
       pieces_(pieces_within(end.line, end.from, reach_ + start_reach(end.growth))),
-      fan_(end.from, straight_,
-           std::min((6 * cross_sigma_ + std::max(4 * line_sigma_, widest_offset)) / straight_length_,
-                    1.5),
-           pieces_, reach_, end.leaving_m),
+      fan_(
+          end.from, straight_,
+          std::min((6 * cross_sigma_ + std::max(4 * line_sigma_, widest_offset)) / straight_length_,
+                   1.5),
+          pieces_, reach_, end.leaving_m),
       // the error of a start that belongs to the compass grows with the way
-      turns_(fan_.turns_in_sigmas({end.growth.angle2,
-                                   end.growth.wander_m + 2 * end.growth.start_angle,
-                                   end.growth.start_cross_m2})) {}
+      turns_(
+          fan_.turns_in_sigmas({end.growth.angle2, end.growth.wander_m + 2 * end.growth.start_angle,
+                                end.growth.start_cross_m2})) {}
 
 double LineAimer::bearing_to(GridPoint p) const {
   return std::atan2(p.east_m - end_.from.east_m, p.north_m - end_.from.north_m);
@@ -181,7 +182,8 @@ AimedLeg LineAimer::best() const {
   const auto may_aim = [&](double offset) {
     return !end_.allowed || end_.allowed(line_.at(end_.target_along_m + offset));
   };
-  const double step = 0.5 * line_sigma_, least_offset = std::max(-4 * line_sigma_, -end_.target_along_m),
+  const double step = 0.5 * line_sigma_,
+               least_offset = std::max(-4 * line_sigma_, -end_.target_along_m),
                most_offset = std::min(4 * line_sigma_, line_.length_m() - end_.target_along_m);
   double best = 0, least = minutes(0);
   const double straight = least;
@@ -198,7 +200,8 @@ AimedLeg LineAimer::best() const {
   const auto first = std::ranges::find_if(better, [&](const auto& b) { return may_aim(b.second); });
   if (first != better.end()) {
     std::tie(least, best) = *first;
-    const double from = std::max(best - step, least_offset), to = std::min(best + step, most_offset);
+    const double from = std::max(best - step, least_offset),
+                 to = std::min(best + step, most_offset);
     const double finer = numeric::minimum_between(at, from, to, 0.05 * line_sigma_);
     if (minutes(finer) < least && may_aim(finer)) best = finer;
     if (std::abs(best) < end_.least_offset_m) best = 0;

@@ -16,24 +16,24 @@ namespace lodeway::reckoning {
 struct LineEnd {
   earth::GridPoint from;
   std::span<const earth::GridPoint> line;
-  double target_along_m = 0;  ///< of the place, on the line
-  double window_m = 0;        ///< the place is seen from so far along the line
-  LegGrowth growth;                             ///< of the straight leg to the place
-  double line_beyond_sigmas = 3;                ///< Habits::line_beyond_sigmas
-  double least_offset_m = 0;                    ///< below it no aiming off is said
+  double target_along_m = 0;      ///< of the place, on the line
+  double window_m = 0;            ///< the place is seen from so far along the line
+  LegGrowth growth;               ///< of the straight leg to the place
+  double line_beyond_sigmas = 3;  ///< Habits::line_beyond_sigmas
+  double least_offset_m = 0;      ///< below it no aiming off is said
   double leaving_m = 0;  ///< a leg that starts on the line does not meet it so near its start
   /// May one aim there? Asked only for aims that would save time; empty: everywhere.
   std::function<bool(earth::GridPoint aim)> allowed = {};
 };
 
 struct AimedLeg {
-  double offset_m = 0;     ///< along the line, + towards its last point; 0: straight at the place
+  double offset_m = 0;  ///< along the line, + towards its last point; 0: straight at the place
   earth::GridPoint aim;
-  double bearing = 0;      ///< grid, radians
-  double length_m = 0;     ///< of the bearing part
+  double bearing = 0;        ///< grid, radians
+  double length_m = 0;       ///< of the bearing part
   bool aim_is_left = false;  ///< of the straight way to the place
-  double right_way = 0;    ///< chance to meet the line and turn (or stand) right
-  double within = 0;       ///< of these: met within the window
+  double right_way = 0;      ///< chance to meet the line and turn (or stand) right
+  double within = 0;         ///< of these: met within the window
   double wrong_way = 0, missed = 0;
   double line_sigma_m = 0;  ///< spread along the line, first order
   double beyond_m = 0;      ///< gives up so far past the aim
@@ -81,7 +81,8 @@ class LineAimer {
   return LineAimer(end, costs).best();
 }
 /// For an offset that is given.
-[[nodiscard]] inline AimedLeg aimed_leg(const LineEnd& end, double offset_m, const AimCosts& costs) {
+[[nodiscard]] inline AimedLeg aimed_leg(const LineEnd& end, double offset_m,
+                                        const AimCosts& costs) {
   return LineAimer(end, costs, std::abs(offset_m)).aimed(offset_m, end.window_m);
 }
 

@@ -16,8 +16,8 @@ double aimed_minutes(double length, double angle, double sigma, double offset,
   const double d = offset / sigma, density = numeric::normal_density(d), wrong = normal_cdf(-d);
   const double right_way = sigma * (d * normal_cdf(d) + density);  // E(X; X > 0)
   const double wrong_way = sigma * (density - d * wrong);          // E(-X; X < 0)
-  const double leg = std::sqrt(length * length + offset * offset -
-                               2 * length * offset * std::cos(angle));
+  const double leg =
+      std::sqrt(length * length + offset * offset - 2 * length * offset * std::cos(angle));
   return (leg - length) * costs.bearing_min_per_m +
          (right_way + wrong_way + wrong * 2 * (offset + costs.wrong_way_sigmas * sigma)) *
              costs.line_min_per_m +

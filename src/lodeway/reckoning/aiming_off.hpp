@@ -9,12 +9,13 @@ namespace lodeway::reckoning {
 struct AimCosts {
   double bearing_min_per_m = 0.015;  ///< 4 km/h
   double line_min_per_m = 0.015;
-  double doubt_min = 10;             ///< after a search the wrong way: Habits::doubt_min
-  double wrong_way_sigmas = 2;       ///< Habits::wrong_way_sigmas
+  double doubt_min = 10;        ///< after a search the wrong way: Habits::doubt_min
+  double wrong_way_sigmas = 2;  ///< Habits::wrong_way_sigmas
 };
 
-/// Expected minutes beyond the straight leg for one offset: the longer leg, then the way back along the line,
-/// or the search the wrong way and back. With X = offset + N(0, line_sigma), X > 0 on the right side:
+/// Expected minutes beyond the straight leg for one offset: the longer leg, then the way back along
+/// the line, or the search the wrong way and back. With X = offset + N(0, line_sigma), X > 0 on the
+/// right side:
 ///   E(X; X>0) way + P(X<0) (doubt + 2 (offset + k line_sigma) way) + E(|X|; X<0) way + longer leg.
 [[nodiscard]] double aimed_minutes(double length_m, double crossing_angle, double line_sigma_m,
                                    double offset_m, const AimCosts& costs);
@@ -26,7 +27,8 @@ struct Aim {
   double saving_min = 0;              ///< against aiming straight at the target
 };
 /// The offset that makes the expected time least, 0 to 4 line sigmas, found within 0.001 sigma.
-/// `crossing_angle`: radians between leg and line, (0, pi/2]; the aim is to the nearer side of the line.
+/// `crossing_angle`: radians between leg and line, (0, pi/2]; the aim is to the nearer side of the
+/// line.
 [[nodiscard]] Aim best_aim(double length_m, double crossing_angle, double line_sigma_m,
                            const AimCosts& costs);
 

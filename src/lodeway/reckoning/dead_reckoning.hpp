@@ -1,7 +1,8 @@
 #pragma once
 /// Where might the party be: the covariance of a dead-reckoned place.
-/// Errors are small angles; second order shrinks the mean by exp(-variance / 2), which the rehearsal keeps.
-/// Bearings are grid bearings in radians, clockwise from grid north. Source: docs/method/dead-reckoning.md
+/// Errors are small angles; second order shrinks the mean by exp(-variance / 2), which the
+/// rehearsal keeps. Bearings are grid bearings in radians, clockwise from grid north. Source:
+/// docs/method/dead-reckoning.md
 #include "lodeway/earth/place.hpp"
 #include "lodeway/numeric/covariance.hpp"
 #include "lodeway/reckoning/defaults.hpp"
@@ -14,7 +15,8 @@ struct Spread {
 };
 
 /// What one leg adds by itself: cross = L^2 sb^2 + L s se^2, along = L^2 sp^2 + L nu^2.
-/// A leg shorter than a sighting is one sighting: s is then L. Exact for whole numbers of sightings.
+/// A leg shorter than a sighting is one sighting: s is then L. Exact for whole numbers of
+/// sightings.
 [[nodiscard]] Spread leg_spread(const Errors& errors, double length_m);
 /// The same with the shared compass and stride of a party that sets out from a sure place.
 [[nodiscard]] Spread single_leg_spread(const Errors& errors, double length_m);
@@ -25,9 +27,9 @@ struct Estimate {
 };
 [[nodiscard]] Estimate combine(Estimate by_count, Estimate by_time);
 
-/// The error since the last fix, leg after leg. Shared errors act on the NET displacement since the fix, so
-/// a closed loop cancels them; a leg that goes on in the same direction (within 1e-6 rad) is the same leg,
-/// so cutting one in two changes nothing.
+/// The error since the last fix, leg after leg. Shared errors act on the NET displacement since the
+/// fix, so a closed loop cancels them; a leg that goes on in the same direction (within 1e-6 rad)
+/// is the same leg, so cutting one in two changes nothing.
 class Drift {
  public:
   /// `declination_sigma`: radians, shared like the compass.
@@ -52,14 +54,15 @@ class Drift {
   double open_bearing_ = 0, open_length_ = 0;
 };
 
-/// Sigmas of a covariance seen from a leg on this bearing: across it, along it, and their correlation
-/// (positive: right goes with far).
+/// Sigmas of a covariance seen from a leg on this bearing: across it, along it, and their
+/// correlation (positive: right goes with far).
 struct LegAxes {
   double cross_sigma_m = 0, along_sigma_m = 0, correlation = 0;
 };
 [[nodiscard]] LegAxes seen_from_leg(const numeric::Covariance& c, double bearing);
 
-/// Along sigma of a party that has gone on `beyond_m` past the end of a leg: errors of scale grow with it.
+/// Along sigma of a party that has gone on `beyond_m` past the end of a leg: errors of scale grow
+/// with it.
 [[nodiscard]] inline double at_give_up(double along_sigma_m, double length_m, double beyond_m) {
   return along_sigma_m * (length_m + beyond_m) / length_m;
 }

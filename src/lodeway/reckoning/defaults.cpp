@@ -12,15 +12,16 @@ namespace lodeway::reckoning {
 namespace {
 constexpr double degree = std::numbers::pi / 180;
 
-// Rows: novice, practised, expert. Two numbers: bearing and sighting sigma, degrees, on a clear day.
-// One sighting has sqrt(b^2 + e^2): 3.6 for the practised baseplate ("3-4 normal"), 1.9 for the practised
-// mirror ("2, sighted") [practice, docs/method/dead-reckoning.md].
+// Rows: novice, practised, expert. Two numbers: bearing and sighting sigma, degrees, on a clear
+// day. One sighting has sqrt(b^2 + e^2): 3.6 for the practised baseplate ("3-4 normal"), 1.9 for
+// the practised mirror ("2, sighted") [practice, docs/method/dead-reckoning.md].
 struct Aim {
   double bearing_deg, sighting_deg;
 };
-constexpr std::array<std::array<Aim, 3>, 2> aim{{{{{3.0, 4.5}, {2.0, 3.0}, {1.5, 2.0}}},
-                                                 {{{2.0, 3.0}, {1.2, 1.5}, {0.9, 1.0}}}}};
-// Clear, cloud, night, snow: how far ahead a mark is found, and what the weather does to aim and count.
+constexpr std::array<std::array<Aim, 3>, 2> aim{
+    {{{{3.0, 4.5}, {2.0, 3.0}, {1.5, 2.0}}}, {{{2.0, 3.0}, {1.2, 1.5}, {0.9, 1.0}}}}};
+// Clear, cloud, night, snow: how far ahead a mark is found, and what the weather does to aim and
+// count.
 struct Weather {
   double sighting_every_m, aim_factor, distance_factor;
 };

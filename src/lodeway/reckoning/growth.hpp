@@ -5,8 +5,8 @@
 
 namespace lodeway::reckoning {
 
-/// Where the party really is after d true metres: beside the leg by c0 + d theta + W(d), along it by
-/// a0 + what its count is wrong by. Metres and radians.
+/// Where the party really is after d true metres: beside the leg by c0 + d theta + W(d), along it
+/// by a0 + what its count is wrong by. Metres and radians.
 struct LegGrowth {
   double start_cross_m2 = 0, start_along_m2 = 0, start_both_m2 = 0;  ///< of c0, a0, and together
   double angle2 = 0;       ///< of theta: bearing, compass, declination

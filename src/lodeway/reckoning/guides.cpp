@@ -56,7 +56,8 @@ double Guides::recognised(Kind kind) const { return traits(kind).recognised[visi
 std::vector<OnLine> Guides::lines_at(GridPoint p, double radius) const {
   std::vector<OnLine> out;
   for (const mapdata::NearLine& n : index_.near(p, radius)) {
-    out.push_back({n.ref.line, n.along_m, n.distance_m, direction_at(line(n.ref.line).points, n.along_m)});
+    out.push_back(
+        {n.ref.line, n.along_m, n.distance_m, direction_at(line(n.ref.line).points, n.along_m)});
   }
   std::ranges::stable_sort(out, {}, &OnLine::away_m);
   return out;

@@ -1,6 +1,6 @@
 #pragma once
-/// What the map shows about a leg and its end, as a judge of legs needs it: the mark at the end, the
-/// line it lies on, and whatever is like it near by.
+/// What the map shows about a leg and its end, as a judge of legs needs it: the mark at the end,
+/// the line it lies on, and whatever is like it near by.
 #include <cstdint>
 #include <memory>
 #include <optional>

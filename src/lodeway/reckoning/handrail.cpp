@@ -13,8 +13,10 @@
 
 namespace lodeway::reckoning {
 
-double keeps_line(const mapdata::KindTraits& traits, mapdata::Visibility visibility, double length) {
-  const double known = std::clamp(traits.recognised[static_cast<std::size_t>(visibility)], 0.0, 1.0);
+double keeps_line(const mapdata::KindTraits& traits, mapdata::Visibility visibility,
+                  double length) {
+  const double known =
+      std::clamp(traits.recognised[static_cast<std::size_t>(visibility)], 0.0, 1.0);
   return std::pow(known, length / 4000);
 }
 
@@ -61,8 +63,9 @@ double takes_all_branches(const Guides& around, const std::vector<GridPoint>& wa
         const double nearest_m = along_of(way, there);
         if (earth::grid_distance_m(point_along(way, nearest_m), there) < apart_m) continue;
         if (goes_on_past_end(way, length_m, nearest_m, other.points)) continue;
-        const double turn = std::abs(std::atan2(onward.east_m * away.north_m - onward.north_m * away.east_m,
-                                                onward.east_m * away.east_m + onward.north_m * away.north_m));
+        const double turn =
+            std::abs(std::atan2(onward.east_m * away.north_m - onward.north_m * away.east_m,
+                                onward.east_m * away.east_m + onward.north_m * away.north_m));
         right *= 1 - alike * (1 - takes_right_branch(visibility, turn * 180 / std::numbers::pi));
         any = true;
       }

@@ -40,14 +40,14 @@ class HazardGround {
 
 struct Walk {
   earth::GridPoint from;
-  double bearing = 0;  ///< grid, radians
-  double length_m = 0;   ///< reckoned
+  double bearing = 0;   ///< grid, radians
+  double length_m = 0;  ///< reckoned
   LegGrowth growth;
   double beyond_m = 0;    ///< walked on past the reckoned end by those who have not found it
   earth::GridPoint mark;  ///< what is looked out for
   double seen_from_m = 0, known = 0;  ///< who comes in sight of the mark stops, if it knows it
   std::span<const earth::GridPoint> line = {};  ///< who meets the line stops, if it knows it
-  double line_known = 0, leaving_m = 0;  ///< a line left at the start is not met so near
+  double line_known = 0, leaving_m = 0;         ///< a line left at the start is not met so near
 };
 
 /// How fine: `tracks` starts and shapes of the walk, each with `rays` directions.
@@ -56,11 +56,11 @@ struct HazardRule {
 };
 
 /// Chance that the walk treads a forbidden cell before it ends, for a party that does not look up:
-/// integrated over the direction (exactly normal, out to four sigmas, the rays of one pair of tracks
-/// between those of the others and as one where they are within half a cell), over starts, counts
-/// and wandering by the points of a lattice in mirrored pairs. Accuracy 0.02 absolute, against plain
-/// walkers (tests/reckoning/hazard_test.cpp). 0 at once where nothing forbidden is within five
-/// sigmas; else some 0.05 ms.
+/// integrated over the direction (exactly normal, out to four sigmas, the rays of one pair of
+/// tracks between those of the others and as one where they are within half a cell), over starts,
+/// counts and wandering by the points of a lattice in mirrored pairs. Accuracy 0.02 absolute,
+/// against plain walkers (tests/reckoning/hazard_test.cpp). 0 at once where nothing forbidden is
+/// within five sigmas; else some 0.05 ms.
 [[nodiscard]] double hazard_probability(const HazardGround& ground, const Walk& walk,
                                         HazardRule rule = {});
 

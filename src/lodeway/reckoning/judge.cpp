@@ -40,7 +40,8 @@ void take_back_aim(Leg& leg) {
   const GridPoint from = leg.line.front(), to = leg.line.back();
   const double share = aimed_share(leg, leg.aim_off->aim, leg.aim_off->offset_m);
   leg.grid_bearing = earth::grid_bearing(from, to);
-  leg.double_paces *= earth::grid_distance_m(from, to) / earth::grid_distance_m(from, leg.aim_off->aim);
+  leg.double_paces *=
+      earth::grid_distance_m(from, to) / earth::grid_distance_m(from, leg.aim_off->aim);
   leg.minutes /= share;
   leg.minutes_slow /= share;
   leg.aim_off.reset();
@@ -53,7 +54,8 @@ double search_m(const LegModel& m, const Habits& habits) {
   return std::abs(m.offset_m) + habits.wrong_way_sigmas * m.line_sigma_m;
 }
 
-/// Variance of a normal error, given that it is within `most`: those farther off have lost the leg already.
+/// Variance of a normal error, given that it is within `most`: those farther off have lost the leg
+/// already.
 double kept_variance(double sigma, double most) {
   if (sigma <= 0) return 0;
   const double w = most / sigma, inside = 2 * numeric::normal_cdf(w) - 1;
@@ -128,7 +130,8 @@ LegModel Judge::weigh(const Leg& leg, Drift& carried, bool roughly) const {
   model.from = leg.line.front();
   model.to = model.aim = leg.line.back();
   const double straight = earth::grid_distance_m(model.from, model.to);
-  model.bearing = std::atan2(model.to.east_m - model.from.east_m, model.to.north_m - model.from.north_m);
+  model.bearing =
+      std::atan2(model.to.east_m - model.from.east_m, model.to.north_m - model.from.north_m);
   model.length_m = leg.kind == LegKind::along ? mapdata::length_m(leg.line) : straight;
   model.minutes = leg.minutes > 0 ? straight_minutes(leg) : model.length_m * minutes_per_m(leg);
   model.mark = guides_.mark_at(model.to, habits_.least_known);
@@ -143,8 +146,8 @@ LegModel Judge::weigh(const Leg& leg, Drift& carried, bool roughly) const {
     carried.add_leg(model.bearing, straight);
     model.at_end = carried.total();
     model.spread = seen_from_leg(model.at_end, model.bearing);
-    const double shared = errors_.compass_sigma * errors_.compass_sigma +
-                          declination_sigma_ * declination_sigma_;
+    const double shared =
+        errors_.compass_sigma * errors_.compass_sigma + declination_sigma_ * declination_sigma_;
     model.growth = growth_of(errors_, shared, before, model.at_end, model.bearing, straight);
     bearing_end(leg, model);
   }
@@ -164,7 +167,8 @@ void Judge::carry_on(const Leg& leg, const LegModel& model, Drift& carried) cons
     const double by_count = kept_variance(model.spread.along_sigma_m, model.window_m);
     const double known = model.mark ? model.recognised : 0;
     const double left = known * side * side + (1 - known) * by_count;
-    carried.reset(numeric::covariance_along(direction_at(leg.line, model.length_m), left, side * side));
+    carried.reset(
+        numeric::covariance_along(direction_at(leg.line, model.length_m), left, side * side));
   } else if (model.end == EndKind::line && !model.mark) {
     const double lie = direction_at(guides_.line(model.line).points, model.target_along_m);
     carried.reset(numeric::covariance_along(
@@ -219,8 +223,9 @@ void Judge::tell(Leg& leg, const LegModel& model) const {
       model.end == EndKind::line ? &guides_.line(model.line).label : nullptr;
   if (model.end == EndKind::line && model.offset_m != 0) {
     const double offset = std::abs(model.offset_m), share = aimed_share(leg, model.aim, offset);
-    leg.aim_off = walking::AimOff{model.aim_is_left ? mapdata::Side::left : mapdata::Side::right,
-                                  offset, model.aim, landmarks::thing(met->kind, met->name, language_)};
+    leg.aim_off =
+        walking::AimOff{model.aim_is_left ? mapdata::Side::left : mapdata::Side::right, offset,
+                        model.aim, landmarks::thing(met->kind, met->name, language_)};
     // what the hand does: the bearing and count of the part that is walked on the needle
     leg.grid_bearing = units::GridBearing::degrees(model.bearing / degree);
     leg.double_paces *= model.length_m / earth::grid_distance_m(model.from, model.to);
@@ -250,7 +255,8 @@ void Judge::handrail_end(const Leg& leg, LegModel& model) const {
       model.keeps * stops_at_end(sigma, model.mark ? model.recognised : 0, model.window_m);
   // who has not seen the end goes on past its count like on open ground
   model.beyond_m = habits_.beyond_sigmas * sigma;
-  model.at_end = numeric::covariance_along(direction_at(leg.line, model.length_m), sigma * sigma, 0);
+  model.at_end =
+      numeric::covariance_along(direction_at(leg.line, model.length_m), sigma * sigma, 0);
 }
 
 Walk Judge::walk_of(const LegModel& m) const {
@@ -308,7 +314,8 @@ Result<double> judge(const walking::Ground& ground, const walking::Request& requ
   if (!errors) return fail_in("party.errors", errors.error());
   for (std::size_t i = 0; i < way.legs.size(); ++i) {
     if (way.legs[i].line.size() < 2)
-      return fail(FaultCode::bad_input, fmt::format("leg {}: expected a line of at least two points", i + 1));
+      return fail(FaultCode::bad_input,
+                  fmt::format("leg {}: expected a line of at least two points", i + 1));
   }
   const walking::Cover cover(ground, request);
   return Judge(ground, request.party, forbidden_of(cover), declination_sigma_deg, {}, language)

@@ -29,8 +29,7 @@ std::array<std::pair<double, double>, n> steps_of_normal() {
   const double all = numeric::normal_cdf(4) - numeric::normal_cdf(-4);
   for (std::size_t i = 0; i < n; ++i) {
     const double low = -4 + 8.0 * static_cast<double>(i) / n, high = low + 8.0 / n;
-    out[i] = {0.5 * (low + high),
-              (numeric::normal_cdf(high) - numeric::normal_cdf(low)) / all};
+    out[i] = {0.5 * (low + high), (numeric::normal_cdf(high) - numeric::normal_cdf(low)) / all};
   }
   return out;
 }
@@ -57,8 +56,16 @@ void Judge::line_decoys(LegModel& model) const {
       continue;
     if (std::ranges::any_of(model.decoys, [&](const DecoyPlace& d) { return d.line == c.line; }))
       continue;  // each line is looked at once
-    model.decoys.push_back({true, c.line, 0, {}, c.at_m, 0, guides_.recognised(kind), alike,
-                            lie_apart_deg(c.direction, lie), 0});
+    model.decoys.push_back({true,
+                            c.line,
+                            0,
+                            {},
+                            c.at_m,
+                            0,
+                            guides_.recognised(kind),
+                            alike,
+                            lie_apart_deg(c.direction, lie),
+                            0});
   }
   if (model.decoys.empty()) return;
   // Over the directions walked and the error of the count, which is one for all of them: each line
@@ -111,9 +118,11 @@ void Judge::point_decoys(LegModel& model) const {
     if (earth::grid_distance_m(m.at, model.to) < 20 || alike <= 0) continue;
     const GridPoint w = m.at - model.from;
     const double along = w.east_m * s + w.north_m * c, apart = model.length_m - along;
-    if (apart < 0 || apart > 6 * model.spread.along_sigma_m || along < 0.1 * model.length_m) continue;
+    if (apart < 0 || apart > 6 * model.spread.along_sigma_m || along < 0.1 * model.length_m)
+      continue;
     beside.push_back(w.east_m * c - w.north_m * s);
-    model.decoys.push_back({false, 0, m.fix, m.at, along, m.seen_from_m, m.recognised, alike, 0, 0});
+    model.decoys.push_back(
+        {false, 0, m.fix, m.at, along, m.seen_from_m, m.recognised, alike, 0, 0});
   }
   if (model.decoys.empty()) return;
   // Together with the end itself: who comes to it first has found it.
@@ -141,11 +150,13 @@ void Judge::point_decoys(LegModel& model) const {
         const double comes = std::max(d.along_m - std::sqrt(sight * sight - away * away), 0.0);
         const double at = counted(comes, error);
         if (at > give_up) continue;
-        double p = d.recognised *
-                   taken_at_count(weighed(model, d, habits_.lie_sigma_deg), at - comes,
-                                  half_step * std::sqrt(model.growth.along_m2(comes)));
-        if (finds && comes >= ends) p *= 1 - model.recognised;  // who knows the end has stopped
-        else passes *= 1 - p;
+        double p =
+            d.recognised * taken_at_count(weighed(model, d, habits_.lie_sigma_deg), at - comes,
+                                          half_step * std::sqrt(model.growth.along_m2(comes)));
+        if (finds && comes >= ends)
+          p *= 1 - model.recognised;  // who knows the end has stopped
+        else
+          passes *= 1 - p;
         d.probability += weight * chance * p;
       }
       if (!finds) continue;
@@ -157,8 +168,10 @@ void Judge::point_decoys(LegModel& model) const {
 }
 
 void Judge::decoys(const Leg& leg, LegModel& model) const {
-  if (model.end == EndKind::line) line_decoys(model);
-  else if (model.end == EndKind::point && leg.kind == LegKind::bearing) point_decoys(model);
+  if (model.end == EndKind::line)
+    line_decoys(model);
+  else if (model.end == EndKind::point && leg.kind == LegKind::bearing)
+    point_decoys(model);
 }
 
 }  // namespace lodeway::reckoning

@@ -24,8 +24,8 @@ void Judge::bearing_end(const Leg& leg, LegModel& model) const {
     model.beyond_m = habits_.beyond_sigmas * spread.along_sigma_m;
     LegAxes at_last = spread;
     at_last.along_sigma_m = std::sqrt(model.growth.along_m2(model.length_m + model.beyond_m));
-    model.certainty = model.recognised *
-                      sees_before_giving_up(at_last, 0, model.seen_from_m, model.beyond_m);
+    model.certainty =
+        model.recognised * sees_before_giving_up(at_last, 0, model.seen_from_m, model.beyond_m);
   } else {
     model.end = EndKind::turn;
     model.certainty = 1;
@@ -51,8 +51,8 @@ void Judge::bearing_end(const Leg& leg, LegModel& model) const {
     if (surer || (model.end == EndKind::turn)) model = std::move(on_line);
   }
   if (model.offset_m != 0) {
-    model.minutes *= (model.length_m + std::abs(model.offset_m)) /
-                     earth::grid_distance_m(model.from, model.to);
+    model.minutes *=
+        (model.length_m + std::abs(model.offset_m)) / earth::grid_distance_m(model.from, model.to);
   }
 }
 

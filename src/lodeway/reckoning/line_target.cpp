@@ -21,10 +21,9 @@ constexpr double widest = 1.5;  // radians: what lies behind is not looked at
 constexpr std::uint32_t sectors = 64;
 constexpr std::size_t few_pieces = 4;
 
-/// Grows with the angle from ahead, -1 to 1 at the sides, without an arc tangent; ahead.north_m > 0.
-double turn_to(GridPoint ahead) {
-  return ahead.east_m / (std::abs(ahead.east_m) + ahead.north_m);
-}
+/// Grows with the angle from ahead, -1 to 1 at the sides, without an arc tangent; ahead.north_m >
+/// 0.
+double turn_to(GridPoint ahead) { return ahead.east_m / (std::abs(ahead.east_m) + ahead.north_m); }
 
 /// Between which turns a straight piece lies; what of it is behind does not count.
 std::pair<double, double> turns_of(GridPoint a, GridPoint b) {
@@ -46,8 +45,8 @@ void refine(const LineCaster& caster, double straight_m, std::vector<Ray>& out, 
   if (b.angle - a.angle > narrow && (met_a || met_b)) {
     const Ray m = caster.cast(0.5 * (a.angle + b.angle));
     const bool met_m = !std::isnan(m.along_m);
-    const bool straight = met_a && met_b && met_m &&
-                          std::abs(m.along_m - 0.5 * (a.along_m + b.along_m)) < straight_m;
+    const bool straight =
+        met_a && met_b && met_m && std::abs(m.along_m - 0.5 * (a.along_m + b.along_m)) < straight_m;
     if (!straight) {
       refine(caster, straight_m, out, a, m);
       refine(caster, straight_m, out, m, b);
@@ -207,7 +206,8 @@ Meeting Fan::meet(double aim, std::span<const double> turns, double target, doub
   for (std::size_t i = 1; i < rays_.size(); ++i) {
     const Ray &a = rays_[i - 1], &b = rays_[i];
     if (std::isnan(a.along_m) || std::isnan(b.along_m)) continue;
-    if (b.angle - a.angle <= 2 * narrow && std::abs(b.along_m - a.along_m) > 1) continue;  // a break
+    if (b.angle - a.angle <= 2 * narrow && std::abs(b.along_m - a.along_m) > 1)
+      continue;  // a break
     const double za = (a.angle - aim) * turns[i - 1], zb = (b.angle - aim) * turns[i];
     if (std::max(za, zb) < -far_out || std::min(za, zb) > far_out || za == zb) continue;
     Piece p{za, zb, a.along_m, b.along_m, 0.5 * (a.distance_m + b.distance_m)};
@@ -272,7 +272,8 @@ double along_of(std::span<const GridPoint> line, GridPoint p) {
     const GridPoint d = line[i] - line[i - 1], w = p - line[i - 1];
     const double length = length_of(d);
     if (length <= 0) continue;
-    const double t = std::clamp((w.east_m * d.east_m + w.north_m * d.north_m) / length, 0.0, length);
+    const double t =
+        std::clamp((w.east_m * d.east_m + w.north_m * d.north_m) / length, 0.0, length);
     const double away = length_of(line[i - 1] + t / length * d - p);
     if (away < best) {
       best = away;

@@ -1,6 +1,7 @@
 #pragma once
-/// Ends of legs: a line of the map, as it really runs. Rays from the start are cut with it, and the error of
-/// the walked direction is integrated over the rays. Angles: radians, clockwise from grid north.
+/// Ends of legs: a line of the map, as it really runs. Rays from the start are cut with it, and the
+/// error of the walked direction is integrated over the rays. Angles: radians, clockwise from grid
+/// north.
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
@@ -14,14 +15,14 @@ namespace lodeway::reckoning {
 
 /// Where a straight walk in one direction first meets the line.
 struct Ray {
-  double angle = 0;       ///< grid bearing, not wrapped: it grows through the fan
-  double along_m = 0;     ///< on the line, from its first point; NaN when it is not met within reach
+  double angle = 0;    ///< grid bearing, not wrapped: it grows through the fan
+  double along_m = 0;  ///< on the line, from its first point; NaN when it is not met within reach
   double distance_m = 0;  ///< from the start to there
 };
 
 /// One ray; distance_m = reach_m and along_m NaN when the line is not met.
-[[nodiscard]] Ray cast_ray(earth::GridPoint from, double angle, std::span<const earth::GridPoint> line,
-                           double reach_m);
+[[nodiscard]] Ray cast_ray(earth::GridPoint from, double angle,
+                           std::span<const earth::GridPoint> line, double reach_m);
 
 /// A straight piece of a line.
 struct LinePiece {
@@ -94,10 +95,10 @@ class Fan {
       std::span<const earth::GridPoint> line, double reach_m, double leaving_m = 0)
       : Fan(from, toward, half_width, pieces_within(line, from, reach_m), reach_m, leaving_m) {}
 
-  /// A walker whose place beside the aim grows as `cross` says and who gives up at a distance that is
-  /// normal about `gives_up_m` with `give_up_sigma_m`. The window is target +- `window_m` along the
-  /// line. Where only the direction is wrong: exact for pieces straight in angle; accuracy about 1e-3
-  /// with the default number of rays.
+  /// A walker whose place beside the aim grows as `cross` says and who gives up at a distance that
+  /// is normal about `gives_up_m` with `give_up_sigma_m`. The window is target +- `window_m` along
+  /// the line. Where only the direction is wrong: exact for pieces straight in angle; accuracy
+  /// about 1e-3 with the default number of rays.
   [[nodiscard]] Meeting meet(double aim, const CrossGrowth& cross, double target_along_m,
                              double window_m, double gives_up_m, double give_up_sigma_m) const {
     return meet(aim, turns_in_sigmas(cross), target_along_m, window_m, gives_up_m, give_up_sigma_m);
@@ -113,8 +114,8 @@ class Fan {
   std::vector<Ray> rays_;
 };
 
-/// A place on a line by its distance from the first point, clamped to the ends; and the way back from a
-/// place near it (nearest point).
+/// A place on a line by its distance from the first point, clamped to the ends; and the way back
+/// from a place near it (nearest point).
 [[nodiscard]] earth::GridPoint point_along(std::span<const earth::GridPoint> line, double along_m);
 [[nodiscard]] double along_of(std::span<const earth::GridPoint> line, earth::GridPoint p);
 /// Direction of the line there, radians from grid north, towards its last point.

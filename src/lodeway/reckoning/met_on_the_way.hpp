@@ -1,5 +1,6 @@
 #pragma once
-/// Where a simulated walk comes within sight of a place, or meets a line. Not for use outside the rehearsal.
+/// Where a simulated walk comes within sight of a place, or meets a line. Not for use outside the
+/// rehearsal.
 #include <algorithm>
 #include <cmath>
 #include <limits>

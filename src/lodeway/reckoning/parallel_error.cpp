@@ -8,8 +8,8 @@
 namespace lodeway::reckoning {
 
 double mistaken_for_target(const Decoy& d) {
-  const double by_distance = d.along_sigma_m > 0 ? d.apart_m / d.along_sigma_m
-                                                 : (d.apart_m == 0 ? 0.0 : 1e6);
+  const double by_distance =
+      d.along_sigma_m > 0 ? d.apart_m / d.along_sigma_m : (d.apart_m == 0 ? 0.0 : 1e6);
   const double apart = std::hypot(by_distance, d.lie_apart_deg / d.lie_sigma_deg);
   if (apart <= 0) return d.looks_alike * d.prior_ratio / (1 + d.prior_ratio);
   return d.looks_alike * numeric::normal_cdf(-(0.5 * apart - std::log(d.prior_ratio) / apart));
@@ -24,7 +24,8 @@ double taken_at_count(const Decoy& d, double more, double half) {
     return d.looks_alike * std::clamp(0.5 + (more - even) / (2 * std::max(half, 1e-9)), 0.0, 1.0);
   }
   const auto at = [&](double counted) {
-    return numeric::normal_cdf((slope * (counted - 0.5 * d.apart_m) + prior - 0.5 * lie * lie) / lie);
+    return numeric::normal_cdf((slope * (counted - 0.5 * d.apart_m) + prior - 0.5 * lie * lie) /
+                               lie);
   };
   constexpr double gauss_2 = 0.5773502691896258;  // two places stand for the step
   return d.looks_alike * 0.5 * (at(more - gauss_2 * half) + at(more + gauss_2 * half));

@@ -89,15 +89,20 @@ void join(Rehearsal& all, const std::vector<Tally>& tallies) {
 }  // namespace
 
 std::string_view loss_words(Loss loss) {
-  constexpr std::array<std::string_view, loss_count> words{
-      "walked past it", "turned the wrong way at the line", "did not know it for what it was",
-      "took something else for it", "lost the line", "went on past the end"};
+  constexpr std::array<std::string_view, loss_count> words{"walked past it",
+                                                           "turned the wrong way at the line",
+                                                           "did not know it for what it was",
+                                                           "took something else for it",
+                                                           "lost the line",
+                                                           "went on past the end"};
   return words[static_cast<std::size_t>(loss)];
 }
 
-Result<Rehearsal> rehearse(const walking::Ground& ground, const Judge& judge, const walking::Way& given,
-                           const RehearsalRequest& request, numeric::Parallel& parallel) {
-  if (request.walkers == 0) return fail(FaultCode::bad_input, "walkers: expected at least 1, got 0");
+Result<Rehearsal> rehearse(const walking::Ground& ground, const Judge& judge,
+                           const walking::Way& given, const RehearsalRequest& request,
+                           numeric::Parallel& parallel) {
+  if (request.walkers == 0)
+    return fail(FaultCode::bad_input, "walkers: expected at least 1, got 0");
   if (request.walkers > most_walkers) {
     return fail(FaultCode::too_large,
                 fmt::format("walkers: expected at most {}, got {}", most_walkers, request.walkers));
@@ -105,8 +110,9 @@ Result<Rehearsal> rehearse(const walking::Ground& ground, const Judge& judge, co
   if (given.legs.empty()) return fail(FaultCode::bad_input, "way: expected at least one leg");
   for (std::size_t i = 0; i < given.legs.size(); ++i) {
     if (given.legs[i].line.size() < 2 || !(mapdata::length_m(given.legs[i].line) > 0)) {
-      return fail(FaultCode::bad_input,
-                  fmt::format("leg {}: expected a line of two places or more that are apart", i + 1));
+      return fail(
+          FaultCode::bad_input,
+          fmt::format("leg {}: expected a line of two places or more that are apart", i + 1));
     }
   }
   walking::Way way = given;
@@ -115,7 +121,14 @@ Result<Rehearsal> rehearse(const walking::Ground& ground, const Judge& judge, co
   Rehearsal all;
   all.walkers = request.walkers;
   all.expected = 1;
-  Stage stage{ground, judge, {}, {}, {}, {}, stray_frame(way, std::max(ground.elevation.frame().cell_m, 1.0)), request.seed,
+  Stage stage{ground,
+              judge,
+              {},
+              {},
+              {},
+              {},
+              stray_frame(way, std::max(ground.elevation.frame().cell_m, 1.0)),
+              request.seed,
               std::min({request.trails, request.walkers, most_trails})};
   for (auto& leg : way.legs) {
     models.push_back(judge.judge(leg, carried));
@@ -141,8 +154,8 @@ Result<Rehearsal> rehearse(const walking::Ground& ground, const Judge& judge, co
     tally.legs.resize(way.legs.size());
     tally.strayed.assign(stage.strayed.size(), 0);
     if (b == 0) tally.trails.resize(stage.trails);
-    walk_block(stage, b * size, std::min(size, request.walkers - b * size), request.walkers, minutes,
-               leg_minutes, tally);
+    walk_block(stage, b * size, std::min(size, request.walkers - b * size), request.walkers,
+               minutes, leg_minutes, tally);
   });
 
   join(all, tallies);
@@ -151,7 +164,8 @@ Result<Rehearsal> rehearse(const walking::Ground& ground, const Judge& judge, co
   std::size_t most = 0;
   for (std::size_t l = 0; l < all.legs.size(); ++l) {
     RehearsedLeg& leg = all.legs[l];
-    if (leg.walkers > 0) leg.certainty = static_cast<double>(leg.kept) / static_cast<double>(leg.walkers);
+    if (leg.walkers > 0)
+      leg.certainty = static_cast<double>(leg.kept) / static_cast<double>(leg.walkers);
     leg.certainty_error = numeric::share_error(leg.kept, leg.walkers);
     const auto from = leg_minutes.begin() + static_cast<std::ptrdiff_t>(l * request.walkers);
     std::vector<float> of_leg(from, from + static_cast<std::ptrdiff_t>(request.walkers));

@@ -29,8 +29,8 @@ struct Tally {
   std::vector<Trail> trails;
 };
 
-/// Walks walkers first to first + count - 1; writes each one's minutes (NaN: turned back) and, leg by leg,
-/// the minutes of each leg (NaN: not walked) at leg * stride + walker.
+/// Walks walkers first to first + count - 1; writes each one's minutes (NaN: turned back) and, leg
+/// by leg, the minutes of each leg (NaN: not walked) at leg * stride + walker.
 void walk_block(const Stage& stage, std::size_t first, std::size_t count, std::size_t stride,
                 std::span<double> minutes, std::span<float> leg_minutes, Tally& tally);
 

@@ -13,8 +13,9 @@ namespace lodeway::reckoning {
 namespace {
 Result<void> check(const SingleLeg& leg) {
   if (!(leg.length_m > 0 && leg.length_m <= 1e6))
-    return fail(FaultCode::bad_input,
-                fmt::format("length: expected metres above 0, at most 1000000, got {}", leg.length_m));
+    return fail(
+        FaultCode::bad_input,
+        fmt::format("length: expected metres above 0, at most 1000000, got {}", leg.length_m));
   if (leg.seen_from_m.has_value() == leg.crossing_angle_rad.has_value())
     return fail(FaultCode::bad_input, "target: expected a point or a line");
   if (leg.seen_from_m && !(*leg.seen_from_m > 0 && *leg.seen_from_m <= 1e6))

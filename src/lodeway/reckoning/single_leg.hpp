@@ -26,12 +26,13 @@ struct SingleLegAnswer {
   double line_sigma_m = 0, aim_off_m = 0, wrong_side_probability = 0, saving_min = 0;
 };
 
-/// cross = sqrt(L^2 (sb^2 + compass^2) + L s se^2), along = sqrt(L^2 (sp^2 + stride^2) + L nu^2), then
-/// `sees_before_giving_up` or `best_aim`. Exactly one of the two targets is set. Faults: bad_input.
+/// cross = sqrt(L^2 (sb^2 + compass^2) + L s se^2), along = sqrt(L^2 (sp^2 + stride^2) + L nu^2),
+/// then `sees_before_giving_up` or `best_aim`. Exactly one of the two targets is set. Faults:
+/// bad_input.
 [[nodiscard]] Result<SingleLegAnswer> reckon_leg(const SingleLeg& leg);
 
-/// The longest leg, whole metres up to 20000, whose certainty is not below `certainty`; 0 when none is.
-/// For a point: a longer leg is never surer.
+/// The longest leg, whole metres up to 20000, whose certainty is not below `certainty`; 0 when none
+/// is. For a point: a longer leg is never surer.
 [[nodiscard]] Result<double> longest_leg_m(SingleLeg leg, double certainty);
 
 }  // namespace lodeway::reckoning

@@ -89,16 +89,17 @@ HWY_INLINE void two_normals(Stream& stream, F& first, F& second) {
   const Words du;
   const Ints di;
   const U r1 = stream.next(), r2 = stream.next();
-  const F u = times_plus(hn::ConvertTo(df, hn::BitCast(di, hn::ShiftRight<9>(r1))),
-                         set(0x1.0p-23F), set(0x1.0p-24F));
+  const F u = times_plus(hn::ConvertTo(df, hn::BitCast(di, hn::ShiftRight<9>(r1))), set(0x1.0p-23F),
+                         set(0x1.0p-24F));
   const F radius = hn::Sqrt(hn::Mul(set(-2.0F), log_of(u)));
   // the top two bits say which quarter, the next 23 where in it
-  const F in_quarter = hn::ConvertTo(df, hn::BitCast(di, hn::And(hn::ShiftRight<7>(r2), hn::Set(du, 0x7FFFFFU))));
+  const F in_quarter =
+      hn::ConvertTo(df, hn::BitCast(di, hn::And(hn::ShiftRight<7>(r2), hn::Set(du, 0x7FFFFFU))));
   const F angle = hn::Mul(times_plus(in_quarter, set(0x1.0p-23F), set(-0.5F)), set(1.57079633F));
   F s, c;
   small_sincos(angle, s, c);
-  const auto swap = hn::MaskFromVec(hn::BitCast(
-      df, hn::BroadcastSignBit(hn::BitCast(di, hn::ShiftLeft<1>(r2)))));
+  const auto swap =
+      hn::MaskFromVec(hn::BitCast(df, hn::BroadcastSignBit(hn::BitCast(di, hn::ShiftLeft<1>(r2)))));
   const U sign = hn::And(r2, hn::Set(du, 0x80000000U));
   const F x = hn::IfThenElse(swap, s, c), y = hn::IfThenElse(swap, c, s);
   first = hn::Mul(radius, hn::BitCast(df, hn::Xor(hn::BitCast(du, x), sign)));

@@ -1,5 +1,6 @@
 #pragma once
-/// How anything in Lodeway fails: a value, never an exception, with one line that a leader can act on.
+/// How anything in Lodeway fails: a value, never an exception, with one line that a leader can act
+/// on.
 #include <cassert>
 #include <expected>
 #include <string>

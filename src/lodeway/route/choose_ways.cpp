@@ -70,9 +70,7 @@ void choose(std::span<const LegCost> front, const Wishes& wishes, const WayOf& w
             bool surer_gone, Ways& out) {
   const auto language = static_cast<std::size_t>(wishes.language == units::Language::german);
   AboutWays about;
-  about.late_s = [&](std::size_t i) {
-    return 60 * (way_of(i).minutes_slow - wishes.most_minutes);
-  };
+  about.late_s = [&](std::size_t i) { return 60 * (way_of(i).minutes_slow - wishes.most_minutes); };
   about.common = [&](std::size_t i, std::size_t j) {
     const auto &a = way_of(i).way, &b = way_of(j).way;
     return std::max(common_share(a, b), common_share(b, a));

@@ -26,7 +26,8 @@ constexpr double sharp_turn_deg = 50;
 constexpr double joint_reach_m = 300;  // a path is left or met rather at a thing to see this near,
 constexpr double joint_worth_s = 90;   // when it costs no more than this
 constexpr double long_along_m = 2000;  // a longer handrail is parted at something to see
-constexpr double stops_surely = 0.98;  // where a party stops so surely: to miss it is to lose the leg
+constexpr double stops_surely =
+    0.98;  // where a party stops so surely: to miss it is to lose the leg
 
 double length(const std::vector<GridPoint>& p) { return mapdata::length_m(p); }
 
@@ -266,13 +267,14 @@ std::vector<Leg> cut_piece(const Cutting& c, const Piece& piece) {
   if (along) {
     for (auto& line : parts_of_long(c, piece)) add(std::move(line));
   } else {
-    for (std::size_t i = 1; i < piece.points.size(); ++i) add({piece.points[i - 1], piece.points[i]});
+    for (std::size_t i = 1; i < piece.points.size(); ++i)
+      add({piece.points[i - 1], piece.points[i]});
   }
   return out;
 }
 
-std::vector<Leg> legs_of(const Cutting& c, const std::vector<Piece>& pieces, const std::string& from,
-                         const std::string& to) {
+std::vector<Leg> legs_of(const Cutting& c, const std::vector<Piece>& pieces,
+                         const std::string& from, const std::string& to) {
   std::vector<Leg> out;
   const Piece* before = nullptr;
   for (const auto& piece : pieces) {
@@ -289,8 +291,8 @@ std::vector<Leg> legs_of(const Cutting& c, const std::vector<Piece>& pieces, con
       legs.front().from = from;
     } else {
       auto& last = out.back();
-      legs.front().from = last.to = end_name(
-          c, last.line.back(), before->line != no_parent && piece.line != no_parent);
+      legs.front().from = last.to =
+          end_name(c, last.line.back(), before->line != no_parent && piece.line != no_parent);
     }
     before = &piece;
     std::ranges::move(legs, std::back_inserter(out));

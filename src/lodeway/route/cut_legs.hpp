@@ -16,7 +16,7 @@ struct Cutting {
   const landmarks::Surroundings& around;
   const walking::Request& request;
   units::Language language;
-  const ToldLegs* told = nullptr;  ///< pieces whose legs are described already
+  const ToldLegs* told = nullptr;     ///< pieces whose legs are described already
   const PartyGround* kept = nullptr;  ///< that `prepared` is of, where its paths may be kept
 };
 
@@ -57,8 +57,8 @@ struct Cutting {
                                                              const walking::Waypoint& from,
                                                              const walking::Waypoint& to);
 
-/// The legs of one stretch as the leader wants it, or along the quickest line. Faults: as check_place,
-/// find_path, leg_along, leg_straight; bad_input when the two places are one.
+/// The legs of one stretch as the leader wants it, or along the quickest line. Faults: as
+/// check_place, find_path, leg_along, leg_straight; bad_input when the two places are one.
 [[nodiscard]] Result<std::vector<walking::Leg>> given_stretch(const Cutting& c,
                                                               const walking::Waypoint& from,
                                                               const walking::Waypoint& to);

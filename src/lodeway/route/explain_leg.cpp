@@ -82,9 +82,9 @@ std::string how(const Leg& leg, bool german) {
   if (leg.kind == LegKind::along)
     return fmt::format(fmt::runtime(german ? "entlang {} nach {}" : "along {} to {}"), leg.along,
                        leg.to);
-  return fmt::format(fmt::runtime(german ? "nach Kompass {:.0f} m nach {}"
-                                         : "{:.0f} m on a bearing to {}"),
-                     leg.length_m, leg.to);
+  return fmt::format(
+      fmt::runtime(german ? "nach Kompass {:.0f} m nach {}" : "{:.0f} m on a bearing to {}"),
+      leg.length_m, leg.to);
 }
 
 /// What makes the leg good, and what it risks. `keeps`: the line, where it follows one.
@@ -132,8 +132,8 @@ std::string compared(const NamedWay& mine, const NamedWay& other, const Wishes& 
   std::string legs;
   int named = 0;
   for (const auto& leg : other.way.legs) {
-    const bool shared = std::ranges::any_of(
-        mine.way.legs, [&](const Leg& own) { return same_leg(own, leg); });
+    const bool shared =
+        std::ranges::any_of(mine.way.legs, [&](const Leg& own) { return same_leg(own, leg); });
     if (shared) continue;
     if (named < most_told) legs += (named == 0 ? "" : ", ") + how(leg, german);
     ++named;
@@ -178,8 +178,7 @@ std::string compared(const NamedWay& mine, const NamedWay& other, const Wishes& 
     out += german ? ": schneller, aber es verletzt die Grenzen mehr."
                   : ": quicker, but it breaks the limits more.";
   } else {
-    out += german ? ": nach diesen Zahlen ist es ebenso gut."
-                  : ": by these figures it is as good.";
+    out += german ? ": nach diesen Zahlen ist es ebenso gut." : ": by these figures it is as good.";
   }
   return out;
 }
@@ -191,8 +190,8 @@ Result<std::string> WayFinder::explain(const walking::Request& request, const Wi
                                        std::size_t leg, numeric::Parallel& parallel) const {
   const bool german = wishes.language == units::Language::german;
   if (leg >= way.legs.size()) {
-    return fail(FaultCode::bad_input, fmt::format("leg: expected 1 to {}, got {}", way.legs.size(),
-                                                  leg + 1));
+    return fail(FaultCode::bad_input,
+                fmt::format("leg: expected 1 to {}, got {}", way.legs.size(), leg + 1));
   }
   const Workshop shop(ground_, around_, *lines_,
                       met_by_->of(ground_, request, lines_->slopes, parallel), request, wishes,
@@ -209,8 +208,7 @@ Result<std::string> WayFinder::explain(const walking::Request& request, const Wi
     return out + (german ? " So ist sie vorgegeben." : " The leader has set it so.");
   }
   const auto walked = [&](const Step& step) { return walks(*lines_, step, asked); };
-  const auto graph =
-      graph_of(shop.seeking, points[part.point - 1], points[part.point], walked);
+  const auto graph = graph_of(shop.seeking, points[part.point - 1], points[part.point], walked);
   const auto none = german ? " Ohne sie führt kein Weg." : " Without it no way leads.";
   if (graph == nullptr) return out + none;
   auto problem = problem_of(*graph, wishes);
@@ -235,8 +233,8 @@ Result<std::string> WayFinder::explain(const walking::Request& request, const Wi
   auto best = *std::ranges::min_element(front->ways, {}, price);
   for (auto& a : best.arcs) a = index[a];
   const auto other = judged(
-      shop.judge, {"", legs_through(shop.seeking, *graph, best, points[part.point - 1],
-                                    points[part.point])});
+      shop.judge,
+      {"", legs_through(shop.seeking, *graph, best, points[part.point - 1], points[part.point])});
   return out + compared(mine, other, wishes);
 }
 

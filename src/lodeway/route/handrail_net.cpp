@@ -13,9 +13,9 @@ namespace {
 
 using earth::GridPoint;
 
-constexpr double at_end_m = 12;      // a fix so near a piece's end lies at the end
+constexpr double at_end_m = 12;  // a fix so near a piece's end lies at the end
 constexpr double at_fix_m = 40;  // a line met so near a fix is met at the fix; *practice*
-constexpr double look_m = 25;        // a line's direction at a meeting is that of so much of it
+constexpr double look_m = 25;    // a line's direction at a meeting is that of so much of it
 constexpr double sharp_turn_deg = 50;
 
 struct Cut {
@@ -39,8 +39,8 @@ std::vector<Cut> cuts_of(const landmarks::Fixes& fixes, std::uint32_t e, double 
 }  // namespace
 
 Lines::Lines(const walking::Ground& ground)
-    : shared_fixes(std::make_shared<const landmarks::Fixes>(ground.elevation, ground.map,
-                                                            ground.kinds)),
+    : shared_fixes(
+          std::make_shared<const landmarks::Fixes>(ground.elevation, ground.map, ground.kinds)),
       fixes(*shared_fixes),
       slopes(terrain::slope_raster(ground.elevation)),
       ground_(ground) {
@@ -78,8 +78,8 @@ Lines::Lines(const walking::Ground& ground)
         spots.push_back({measured.at(cuts[k].at_m), cuts[k].fix, {}});
       }
       const auto piece = static_cast<std::uint32_t>(pieces.size());
-      pieces.push_back({edge.line, e, from, to, at, cuts[k].at_m - at,
-                        measured.piece(at, cuts[k].at_m), {}});
+      pieces.push_back(
+          {edge.line, e, from, to, at, cuts[k].at_m - at, measured.piece(at, cuts[k].at_m), {}});
       pieces_of_edge[e].push_back(piece);
       spots[from].out.push_back(2 * piece);
       spots[to].out.push_back(2 * piece + 1);
@@ -115,8 +115,8 @@ std::vector<GridPoint> Lines::points(std::uint32_t run, double from_m, double to
 }
 
 double Lines::turn_deg(std::uint32_t run, std::uint32_t next) const {
-  const auto in = points(run, std::max(pieces[run / 2].length_m - look_m, 0.0),
-                         pieces[run / 2].length_m);
+  const auto in =
+      points(run, std::max(pieces[run / 2].length_m - look_m, 0.0), pieces[run / 2].length_m);
   const auto on = points(next, 0, std::min(look_m, pieces[next / 2].length_m));
   const auto a = in.back() - in.front(), b = on.back() - on.front();
   return std::abs(std::atan2(mapdata::cross(a, b), mapdata::dot(a, b))) * 180 / std::numbers::pi;

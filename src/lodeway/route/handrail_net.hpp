@@ -1,6 +1,6 @@
 #pragma once
-/// What a ground holds for finding ways, whoever walks: its fixes, its lines cut at them, its slopes.
-/// Not for use outside route.
+/// What a ground holds for finding ways, whoever walks: its fixes, its lines cut at them, its
+/// slopes. Not for use outside route.
 #include <cstdint>
 #include <memory>
 #include <vector>
@@ -63,8 +63,8 @@ class Lines {
   /// Points of a run from `from_m` to `to_m`, both measured along it as it is walked.
   [[nodiscard]] std::vector<earth::GridPoint> points(std::uint32_t run, double from_m,
                                                      double to_m) const;
-  /// The nearest place of each line within `enter_reach_m`, not near the ends of a piece (there is a
-  /// fix to make for): the nearest `most_entries`, nearest first.
+  /// The nearest place of each line within `enter_reach_m`, not near the ends of a piece (there is
+  /// a fix to make for): the nearest `most_entries`, nearest first.
   [[nodiscard]] std::vector<Entry> entries(earth::GridPoint at) const;
   static constexpr double enter_reach_m = 900;  ///< a line is made for from so far; *practice*
   static constexpr std::size_t most_entries = 24;

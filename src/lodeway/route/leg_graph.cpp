@@ -5,8 +5,8 @@
 #include <iterator>
 #include <numbers>
 
-#include "lodeway/mapdata/polyline.hpp"
 #include "lodeway/landmarks/words.hpp"
+#include "lodeway/mapdata/polyline.hpp"
 #include "lodeway/reckoning/handrail.hpp"
 #include "lodeway/route/open_stretch.hpp"
 #include "lodeway/walking/leg_figures.hpp"
@@ -20,8 +20,8 @@ using mapdata::Kind;
 using walking::Waypoint;
 
 // All *practice*:
-constexpr int most_back = 32;         // pieces that are looked back on for a tick
-constexpr double same_place_m = 25;   // a place of the leader's this near to a fix is that fix
+constexpr int most_back = 32;        // pieces that are looked back on for a tick
+constexpr double same_place_m = 25;  // a place of the leader's this near to a fix is that fix
 
 }  // namespace
 
@@ -51,7 +51,8 @@ bool LegGraph::inside(GridPoint p, double reach_m) const {
 
 LegGraph::Stand LegGraph::stand_at(std::uint32_t place) const {
   Stand out{place, at(place), false, 0, 0};
-  if (const auto mark = seeking_.judge.guides().mark_at(out.at, seeking_.judge.habits().least_known)) {
+  if (const auto mark =
+          seeking_.judge.guides().mark_at(out.at, seeking_.judge.habits().least_known)) {
     out.marked = true;
     out.seen_from_m = mark->seen_from_m;
     out.recognised = mark->recognised;
@@ -98,8 +99,8 @@ LegGraph::RunCost LegGraph::run_cost(std::uint32_t run, double from_m, double to
   }
   const auto& traits = c.ground.kinds[label.kind];
   out.open = true;
-  out.seconds = line_s(points, walking::is_path(label.kind) ? -traits.speed_factor
-                                                            : traits.speed_factor);
+  out.seconds =
+      line_s(points, walking::is_path(label.kind) ? -traits.speed_factor : traits.speed_factor);
   const double keeps =
       reckoning::keeps_line(traits, c.request.party.visibility, std::abs(to_m - from_m));
   out.loss = -std::log(std::max(keeps, 1e-6));
@@ -138,7 +139,8 @@ LegCost LegGraph::stop_cost(std::uint32_t run, double since_m, const Stand& stan
 }
 
 /// How far the count has run when a party has come along `run`, and along what goes on into it, to
-/// its end: since the start or the last thing that a card would tick off. Bends and corners are none.
+/// its end: since the start or the last thing that a card would tick off. Bends and corners are
+/// none.
 double LegGraph::since_m(std::uint32_t run) const {
   const auto& lines = seeking_.lines;
   const auto ticked = [&](const Spot& spot) {
@@ -177,21 +179,24 @@ void LegGraph::runs_between(std::vector<Candidate>& out) const {
                        {Step::What::along, run, 0, length, {}}});
       }
       if (to != nothing && stand_of_[to] != nothing) {
-        out.push_back({{run_place(run), to, stop_cost(run, cost.since_m, stands_[stand_of_[to]])}, {}});
+        out.push_back(
+            {{run_place(run), to, stop_cost(run, cost.since_m, stands_[stand_of_[to]])}, {}});
       }
       for (const auto next : lines.spots[lines.end(run)].out) {
         if (!run_costs_[next].open || !lines.goes_on(run, next)) continue;
-        out.push_back({{run_place(run), run_place(next),
-                        {run_costs_[next].seconds, run_costs_[next].loss + branch_loss(run, next),
-                         0}},
-                       {Step::What::along, next, 0, lines.pieces[next / 2].length_m, {}}});
+        out.push_back(
+            {{run_place(run),
+              run_place(next),
+              {run_costs_[next].seconds, run_costs_[next].loss + branch_loss(run, next), 0}},
+             {Step::What::along, next, 0, lines.pieces[next / 2].length_m, {}}});
       }
     }
   }
 }
 
 /// A place of the leader's joined to the lines at or beside it.
-void LegGraph::stand_on_lines(const Waypoint& point, bool start, std::vector<Candidate>& out) const {
+void LegGraph::stand_on_lines(const Waypoint& point, bool start,
+                              std::vector<Candidate>& out) const {
   const auto& lines = seeking_.lines;
   const auto place = start ? first() : last();
   const auto& stand = stands_[stand_of_[place]];
@@ -249,9 +254,9 @@ void LegGraph::stand_on_lines(const Waypoint& point, bool start, std::vector<Can
         for (const auto back : lines.spots[lines.start(run)].out) {
           const auto before = back ^ 1U;
           if (!run_costs_[before].open || !lines.goes_on(before, run)) continue;
-          out.push_back({{run_place(before), place,
-                          {all.seconds, all.loss + branch_loss(before, run), 0}},
-                         step});
+          out.push_back(
+              {{run_place(before), place, {all.seconds, all.loss + branch_loss(before, run), 0}},
+               step});
         }
         // both places on one piece
         for (const auto& first : lines.fixes.network().touch(from_.at, beside_line_m)) {
@@ -261,10 +266,11 @@ void LegGraph::stand_on_lines(const Waypoint& point, bool start, std::vector<Can
           if (there >= here) continue;
           const auto part = run_cost(run, there, here);
           auto stop = stop_cost(run, here - there, stand);
-          out.push_back({{this->first(), place,
-                          {part.seconds + stop.seconds + leg_costs_s + away, part.loss + stop.loss,
-                           0}},
-                         {Step::What::along, run, there, here, {}}});
+          out.push_back(
+              {{this->first(),
+                place,
+                {part.seconds + stop.seconds + leg_costs_s + away, part.loss + stop.loss, 0}},
+               {Step::What::along, run, there, here, {}}});
         }
       }
     }

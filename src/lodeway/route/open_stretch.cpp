@@ -69,8 +69,7 @@ std::vector<Corner> things_met(const Cutting& c, const std::vector<GridPoint>& o
 }
 
 bool clear(const Cutting& c, GridPoint a, GridPoint b) {
-  return earth::grid_distance_m(a, b) <= c.request.party.max_leg_m &&
-         c.prepared.cover.clear(a, b);
+  return earth::grid_distance_m(a, b) <= c.request.party.max_leg_m && c.prepared.cover.clear(a, b);
 }
 
 /// The stretch's own points from one to another in as few clear straight pieces as taking always

@@ -46,9 +46,9 @@ struct PartyGround {
   mutable KeptFields ways_off_{1};
 };
 
-/// The last few sorts that asked: three of a ground of up to `three_cells`, one of up to `one_cells`,
-/// of a larger one none. With its lines and three fields one takes some 50 bytes a cell: 220 MB for
-/// three of 12 x 12 km at 10 m, 350 MB at most.
+/// The last few sorts that asked: three of a ground of up to `three_cells`, one of up to
+/// `one_cells`, of a larger one none. With its lines and three fields one takes some 50 bytes a
+/// cell: 220 MB for three of 12 x 12 km at 10 m, 350 MB at most.
 class PartyGrounds {
  public:
   static constexpr std::size_t three_cells = 2'200'000, one_cells = 7'000'000;

@@ -97,9 +97,8 @@ Result<Ways> WayFinder::find(const walking::Request& request, const Wishes& wish
     return fail(FaultCode::bad_input, "the way: expected two points at least");
   if (const auto errors = reckoning::checked_errors_of(request.party); !errors)
     return fail_in("party.errors", errors.error());
-  Workshop shop(ground_, around_, *lines_,
-                met_by_->of(ground_, request, lines_->slopes, parallel), request, wishes,
-                parallel);
+  Workshop shop(ground_, around_, *lines_, met_by_->of(ground_, request, lines_->slopes, parallel),
+                request, wishes, parallel);
   Ways out;
   WayParts parts(shop.seeking);
   const auto points = named_points(shop.cutting);
@@ -143,8 +142,9 @@ Result<Ways> WayFinder::find(const walking::Request& request, const Wishes& wish
   const bool surer_gone = keep_best(whole, least_time, loosened, wishes);
   for (const auto& way : whole) out.front.push_back(cost_of(way));
   if (loosened && least_time) out.remarks.push_back(breaks_words(wishes));
-  choose(out.front, wishes, [&](std::size_t i) -> const NamedWay& { return whole[i]; }, surer_gone,
-         out);
+  choose(
+      out.front, wishes, [&](std::size_t i) -> const NamedWay& { return whole[i]; }, surer_gone,
+      out);
   if (given) out.remarks.clear();
   std::vector<walking::Way> named;  // copies: they are rehearsed while the ways off are set
   for (auto& way : out.ways) {

@@ -27,29 +27,30 @@ struct Wishes {
 /// One of the ways to choose from: judged, with ways off.
 struct NamedWay {
   walking::Choice choice = walking::Choice::quickest;
-  walking::Way way;          ///< its name in the plan's language
-  double certainty = 0;      ///< product of the legs'
-  double hazard = 0;         ///< 1 - product of (1 - each leg's)
-  double minutes = 0;        ///< walking
-  double minutes_slow = 0;   ///< on a slow day
-  double expected_min = 0;   ///< walking, and recovery by the chance that it is needed
+  walking::Way way;         ///< its name in the plan's language
+  double certainty = 0;     ///< product of the legs'
+  double hazard = 0;        ///< 1 - product of (1 - each leg's)
+  double minutes = 0;       ///< walking
+  double minutes_slow = 0;  ///< on a slow day
+  double expected_min = 0;  ///< walking, and recovery by the chance that it is needed
   /// Share of the simulated parties that kept every leg, and its standard error.
   double rehearsed = 0, rehearsed_error = 0;
 };
 
 struct Ways {
-  std::vector<NamedWay> ways;         ///< quickest first; one at least
-  std::vector<std::string> remarks;   ///< a sentence each: why fewer than three, which limit is not met
-  std::vector<LegCost> front;         ///< every way that none other beats, as the search counts
+  std::vector<NamedWay> ways;  ///< quickest first; one at least
+  std::vector<std::string>
+      remarks;                 ///< a sentence each: why fewer than three, which limit is not met
+  std::vector<LegCost> front;  ///< every way that none other beats, as the search counts
 };
 
 class Lines;
 class PartyGrounds;
 
 /// What a ground holds for finding ways whoever walks: made once, asked by any number of threads.
-/// Refers to the ground, which must outlive it. What the last few parties of one pace and one set of
-/// bars met is kept for when one like them asks again (party_ground.hpp says how much memory that
-/// takes); no answer rests on who asked before.
+/// Refers to the ground, which must outlive it. What the last few parties of one pace and one set
+/// of bars met is kept for when one like them asks again (party_ground.hpp says how much memory
+/// that takes); no answer rests on who asked before.
 class WayFinder {
  public:
   explicit WayFinder(const walking::Ground& ground);

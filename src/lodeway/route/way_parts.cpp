@@ -53,8 +53,8 @@ struct Part {
   [[nodiscard]] double length_m() const { return mapdata::length_m(piece.points); }
 };
 
-/// Where `run` ends: does a line of this kind leave, beside the one that is taken, at less of a turn
-/// than this?
+/// Where `run` ends: does a line of this kind leave, beside the one that is taken, at less of a
+/// turn than this?
 bool forks(const Lines& lines, std::uint32_t run, std::uint32_t taken, mapdata::Kind kind,
            double turn_deg) {
   return std::ranges::any_of(lines.spots[lines.end(run)].out, [&](std::uint32_t other) {
@@ -64,10 +64,10 @@ bool forks(const Lines& lines, std::uint32_t run, std::uint32_t taken, mapdata::
 }
 
 /// Legs along lines of which one is a stub are one leg: to stop between them is surer by a hair and
-/// asks for a leg more. Of one thing that goes on, under `short_leg_m`; under `stub_m` unless the way
-/// turns off there from what goes on straighter. Of two things, under `least_leg_m`: the stub goes
-/// with what comes before it, else with what comes after; where the thing itself goes on only if
-/// the stub's end is seen from there.
+/// asks for a leg more. Of one thing that goes on, under `short_leg_m`; under `stub_m` unless the
+/// way turns off there from what goes on straighter. Of two things, under `least_leg_m`: the stub
+/// goes with what comes before it, else with what comes after; where the thing itself goes on only
+/// if the stub's end is seen from there.
 void join_stubs(const Lines& lines, const reckoning::Judge& judge, std::vector<Part>& parts) {
   const auto is_one = [&](std::size_t i) {  // with the one before it
     const auto &a = parts[i - 1], &b = parts[i];
@@ -110,15 +110,15 @@ std::string missed_words(const MissedLimit& missed, const LegGraph& graph,
     const auto at = graph.at(p);
     return name.empty() ? fmt::format("{:.0f} {:.0f}", at.east_m, at.north_m) : name;
   };
-  const auto where = fmt::format(fmt::runtime(german ? "{} nach {}" : "{} to {}"), place(arc.from),
-                                 place(arc.to));
+  const auto where =
+      fmt::format(fmt::runtime(german ? "{} nach {}" : "{} to {}"), place(arc.from), place(arc.to));
   if (missed.which == Limit::leg_loss) {
     return fmt::format(
-        fmt::runtime(german
-                         ? "von {} nach {} hält kein Weg {:.0f} von 100 auf jeder Etappe; am nächsten "
-                           "kommt einer mit {:.0f} von 100 von {}"
-                         : "from {} to {} no way keeps {:.0f} of 100 on every leg; the nearest has "
-                           "{:.0f} of 100 from {}"),
+        fmt::runtime(
+            german ? "von {} nach {} hält kein Weg {:.0f} von 100 auf jeder Etappe; am nächsten "
+                     "kommt einer mit {:.0f} von 100 von {}"
+                   : "from {} to {} no way keeps {:.0f} of 100 on every leg; the nearest has "
+                     "{:.0f} of 100 from {}"),
         ends.from, ends.to, 100 * std::exp(-missed.wanted), 100 * std::exp(-missed.needed), where);
   }
   return fmt::format(
@@ -147,13 +147,12 @@ Workshop::Workshop(const walking::Ground& ground, const landmarks::Surroundings&
                    const walking::Request& request, const Wishes& wishes,
                    numeric::Parallel& parallel)
     : met(std::move(met_by)),
-      judge(ground, request.party, wishes.declination_sigma_deg, {}, met->hazards,
-            wishes.language, lines.shared_fixes),
+      judge(ground, request.party, wishes.declination_sigma_deg, {}, met->hazards, wishes.language,
+            lines.shared_fixes),
       cutting{ground, *met->prepared, around, request, wishes.language, &told, met.get()},
       seeking{cutting, lines, judge, wishes, parallel} {}
 
-std::unique_ptr<LegGraph> graph_of(const Seeking& seeking, const Waypoint& from,
-                                   const Waypoint& to,
+std::unique_ptr<LegGraph> graph_of(const Seeking& seeking, const Waypoint& from, const Waypoint& to,
                                    const std::function<bool(const Step&)>& left_out) {
   const double straight = earth::grid_distance_m(from.at, to.at);
   const auto& f = seeking.cutting.prepared.cover.frame();
@@ -265,7 +264,8 @@ Result<void> WayParts::search(Stretch& stretch, std::vector<std::string>& remark
       stretch.loosened = !(*nearest)->missed.empty();
       // what can be kept is kept: only the limits that are missed are left out
       for (const auto& missed : (*nearest)->missed)
-        (missed.which == Limit::leg_loss ? problem.limits.leg_loss : problem.limits.leg_hazard) = no_limit;
+        (missed.which == Limit::leg_loss ? problem.limits.leg_loss : problem.limits.leg_hazard) =
+            no_limit;
       front = find_front(problem);
     }
   }
@@ -285,7 +285,8 @@ Result<void> WayParts::add(const Waypoint& from, const Waypoint& to,
   Stretch stretch;
   stretch.from = from;
   stretch.to = to;
-  const bool find = to.stretch == walking::Stretch::find && earth::grid_distance_m(from.at, to.at) >= 1;
+  const bool find =
+      to.stretch == walking::Stretch::find && earth::grid_distance_m(from.at, to.at) >= 1;
   const auto done = find ? search(stretch, remarks) : fixed(stretch);
   if (!done) return std::unexpected(done.error());
   loosened_ = loosened_ || stretch.loosened;
@@ -328,8 +329,9 @@ walking::Way WayParts::way(std::size_t index) const {
   for (std::size_t s = 0; s < stretches_.size(); ++s) {
     const auto& part = stretches_[s];
     const auto taken = front_[index].taken[s];
-    auto more = part.graph ? legs_through(seeking_, *part.graph, part.ways[taken], part.from, part.to)
-                           : part.legs[taken];
+    auto more = part.graph
+                    ? legs_through(seeking_, *part.graph, part.ways[taken], part.from, part.to)
+                    : part.legs[taken];
     std::ranges::move(more, std::back_inserter(out.legs));
   }
   return out;

@@ -25,9 +25,9 @@ struct Workshop {
   ToldLegs told;
   Cutting cutting;
   Seeking seeking;
-  Workshop(const walking::Ground& ground, const landmarks::Surroundings& around,
-           const Lines& lines, std::shared_ptr<const PartyGround> met_by,
-           const walking::Request& request, const Wishes& wishes, numeric::Parallel& parallel);
+  Workshop(const walking::Ground& ground, const landmarks::Surroundings& around, const Lines& lines,
+           std::shared_ptr<const PartyGround> met_by, const walking::Request& request,
+           const Wishes& wishes, numeric::Parallel& parallel);
   Workshop(const Workshop&) = delete;
   Workshop& operator=(const Workshop&) = delete;
 };
@@ -80,8 +80,9 @@ class WayParts {
  private:
   struct Stretch {
     std::vector<LegCost> costs;
-    std::vector<std::vector<walking::Leg>> legs;  ///< of each, when it was given or cut by the field
-    std::unique_ptr<LegGraph> graph;              ///< else ways of the graph
+    std::vector<std::vector<walking::Leg>>
+        legs;                         ///< of each, when it was given or cut by the field
+    std::unique_ptr<LegGraph> graph;  ///< else ways of the graph
     std::vector<FrontWay> ways;
     walking::Waypoint from, to;
     bool loosened = false;

@@ -112,7 +112,8 @@ void WaysOff::set(std::span<walking::Way> ways) const {
     const auto ids = trace(*field, node);  // from the haven's side to the node
     off.words = havens_.at(ids.front());
     off.line.push_back(start);
-    for (auto id = ids.rbegin(); id != ids.rend(); ++id) off.line.push_back(place_of(prepared_, *id));
+    for (auto id = ids.rbegin(); id != ids.rend(); ++id)
+      off.line.push_back(place_of(prepared_, *id));
     double run = 0;
     auto first = off.line.back();
     for (std::size_t i = 1; i < off.line.size() && run < first_m; ++i) {

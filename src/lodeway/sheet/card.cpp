@@ -275,8 +275,7 @@ std::string stop_words(const Leg& leg, const trip::Plan& plan) {
 
 std::string way_off_words(const Leg& leg, const trip::Plan& plan) {
   if (leg.way_off) return fmt::format("{}, {:.0f} min", leg.way_off->words, leg.way_off->minutes);
-  const bool on_road =
-      leg.kind == walking::LegKind::along && leg.along_kind == mapdata::Kind::road;
+  const bool on_road = leg.kind == walking::LegKind::along && leg.along_kind == mapdata::Kind::road;
   return say(on_road ? Say::escape_on_road : Say::escape_none, plan.trip.language);
 }
 

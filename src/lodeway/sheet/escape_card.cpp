@@ -26,8 +26,8 @@ void draw_row(Page& page, const trip::Plan& plan, std::size_t i, double y) {
   page.fitted(fmt::format("{} → {}", leg.from, leg.to), {left + 10, y + 5.8}, 64, card_words(9.2),
               Anchor::left, 0.55);
   if (!leg.way_off) {
-    page.fitted(way_off_words(leg, plan), {words_x, y + 5.8}, right - words_x,
-                card_words(9), Anchor::left, 0.6);
+    page.fitted(way_off_words(leg, plan), {words_x, y + 5.8}, right - words_x, card_words(9),
+                Anchor::left, 0.6);
     return;
   }
   page.text(fmt::format("{:.0f}", leg.way_off->minutes), {minutes_x, y + 5.8},

@@ -97,11 +97,13 @@ Drawing draw_index_page(const trip::Plan& plan, const walking::Ground& ground,
     if (s.legs.empty()) continue;
     const double x = f.at.x + column_w * static_cast<double>(i / rows),
                  y = f.at.y + f.h + 8 + row_mm * static_cast<double>(i % rows);
-    page.text(std::to_string(i + 1), {x + 5, y}, {Face::figures_bold, 3.2 * letters, ink::night}, Anchor::right);
+    page.text(std::to_string(i + 1), {x + 5, y}, {Face::figures_bold, 3.2 * letters, ink::night},
+              Anchor::right);
     const auto [first, last] = std::ranges::minmax(s.legs);
     page.fitted(fmt::format("{}: {} → {}", say(Say::legs, language, {numbers_text(s.legs)}),
                             plan.way.legs[first].from, plan.way.legs[last].to),
-                {x + 7, y}, column_w - 10, {Face::words, 2.9 * letters, ink::text}, Anchor::left, 0.6);
+                {x + 7, y}, column_w - 10, {Face::words, 2.9 * letters, ink::text}, Anchor::left,
+                0.6);
   }
   return page.take();
 }

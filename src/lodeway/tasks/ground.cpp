@@ -28,7 +28,8 @@ Result<void> check_out(const BuildRequest& request) {
     for (const std::string& file : *list) {
       std::error_code error;
       if (files::equivalent(file, request.out, error)) {
-        return fail(FaultCode::bad_input, request.out + ": expected another file than those that are read");
+        return fail(FaultCode::bad_input,
+                    request.out + ": expected another file than those that are read");
       }
     }
   }
@@ -51,7 +52,8 @@ void give(std::vector<mapdata::Source>& sources, const std::vector<std::string>&
     if (!named) for_all.push_back(text);
   }
   for (mapdata::Source& s : sources) {
-    if ((s.*field).empty() && !for_all.empty()) s.*field = fmt::format("{}", fmt::join(for_all, "; "));
+    if ((s.*field).empty() && !for_all.empty())
+      s.*field = fmt::format("{}", fmt::join(for_all, "; "));
   }
 }
 
@@ -73,7 +75,8 @@ Result<GroundSummary> build_ground(const BuildRequest& request, Progress* progre
     if (!own) return std::unexpected(own.error());
     rules = std::move(*own);
   }
-  auto heights = io::read_elevation({request.elevation, request.crs, request.cell_m, request.bounds}, tell);
+  auto heights =
+      io::read_elevation({request.elevation, request.crs, request.cell_m, request.bounds}, tell);
   if (!heights) return std::unexpected(heights.error());
   walking::Ground ground;
   ground.name = request.name.empty() ? files::path(request.out).stem().string() : request.name;
@@ -98,8 +101,10 @@ Result<GroundSummary> build_ground(const BuildRequest& request, Progress* progre
   }
   give(ground.sources, request.licences, &mapdata::Source::licence);
   give(ground.sources, request.attributions, &mapdata::Source::attribution);
-  if (!tell(-1, "writing " + request.out)) return fail(FaultCode::cancelled, "stopped; nothing was written");
-  if (const auto saved = io::save_ground(ground, request.out); !saved) return std::unexpected(saved.error());
+  if (!tell(-1, "writing " + request.out))
+    return fail(FaultCode::cancelled, "stopped; nothing was written");
+  if (const auto saved = io::save_ground(ground, request.out); !saved)
+    return std::unexpected(saved.error());
   GroundSummary summary = summarise(ground);
   summary.remarks = std::move(remarks);
   return summary;

@@ -18,10 +18,10 @@ struct BuildRequest {
   std::string name;                    ///< empty: the file's name without its ending
   std::vector<std::string> elevation;  ///< where two have a height the earlier one counts
   std::vector<std::string> features;
-  std::string crs;                     ///< empty: the UTM zone of the centre
-  double cell_m = 0;                   ///< 0: the finest elevation file's own
+  std::string crs;                              ///< empty: the UTM zone of the centre
+  double cell_m = 0;                            ///< 0: the finest elevation file's own
   std::optional<std::array<double, 4>> bounds;  ///< as io::ElevationRequest::bounds
-  std::string kinds;                   ///< a user's kinds file, or empty
+  std::string kinds;                            ///< a user's kinds file, or empty
   /// "FILE=TEXT" for one file (its name without folders), "TEXT" for every file that has none yet.
   std::vector<std::string> licences, attributions;
 };
@@ -36,7 +36,7 @@ struct GroundSummary {
     mapdata::Kind kind;
     std::int64_t count = 0;
     std::int64_t from_relief = 0;  ///< of count: not on the map, worked out from the heights
-    double length_km = 0;  ///< of lines
+    double length_km = 0;          ///< of lines
   };
   std::vector<OfKind> kinds;  ///< those that occur, in the order of mapdata::Kind
   struct OfLandform {
@@ -51,15 +51,18 @@ struct GroundSummary {
 
 [[nodiscard]] GroundSummary summarise(const walking::Ground& ground);
 
-/// Reads; derives wood edges, shores, and what the relief gives (tasks/derive.hpp); writes. Nothing is left half-written.
-/// Faults: those of io::read_elevation, read_features, read_osm, read_kind_rules, save_ground; bad_input
-/// when `out` is one of the files to read or does not end in .gpkg.
-[[nodiscard]] Result<GroundSummary> build_ground(const BuildRequest& request, Progress* progress = nullptr);
+/// Reads; derives wood edges, shores, and what the relief gives (tasks/derive.hpp); writes. Nothing
+/// is left half-written. Faults: those of io::read_elevation, read_features, read_osm,
+/// read_kind_rules, save_ground; bad_input when `out` is one of the files to read or does not end
+/// in .gpkg.
+[[nodiscard]] Result<GroundSummary> build_ground(const BuildRequest& request,
+                                                 Progress* progress = nullptr);
 
 /// Faults: as io::open_ground.
 [[nodiscard]] Result<GroundSummary> show_ground(const std::string& path);
 
-/// A picture of the ground, 250 mm on its longer side at 150 dots an inch. Faults: as open_ground; io_failed.
+/// A picture of the ground, 250 mm on its longer side at 150 dots an inch. Faults: as open_ground;
+/// io_failed.
 [[nodiscard]] Result<void> picture_ground(const std::string& path, const std::string& png);
 
 /// The same with a shade over all cells where `seen` (of the elevation's frame) is 0, and a ring

@@ -42,8 +42,9 @@ void draw_shapes(sheet::Page& page, const sheet::MapFrame& f, const mapdata::Map
     if (!crest && line.label.kind != mapdata::Kind::valley_line) continue;
     std::vector<sheet::Mm> on_page;
     for (const auto& p : line.points) on_page.push_back(f.on_page(p));
-    page.stroke(std::move(on_page), crest ? sheet::Pen{sheet::ink::peat, 0.28, {0.9, 0.5, 0.15, 0.5}}
-                                          : sheet::Pen{sheet::ink::tarn, 0.2, {0.5, 0.8}});
+    page.stroke(std::move(on_page), crest
+                                        ? sheet::Pen{sheet::ink::peat, 0.28, {0.9, 0.5, 0.15, 0.5}}
+                                        : sheet::Pen{sheet::ink::tarn, 0.2, {0.5, 0.8}});
   }
 }
 
@@ -73,8 +74,7 @@ void draw_credit(sheet::Page& page, sheet::Labels& labels, const sheet::MapFrame
   }
   if (credits.empty()) return;
   const sheet::Type type{sheet::Face::words, 2.2, sheet::ink::stone, 0};
-  const std::string words =
-      page.cut(fmt::format("{}", fmt::join(credits, " · ")), 0.6 * f.w, type);
+  const std::string words = page.cut(fmt::format("{}", fmt::join(credits, " · ")), 0.6 * f.w, type);
   const double w = page.width(words, type) + 3;
   page.box(f.w - w, f.h - 4, w, 4, sheet::ink::paper);
   page.text(words, {f.w - 1.5, f.h - 1.3}, type, sheet::Anchor::right);
@@ -129,8 +129,9 @@ Result<void> draw_picture(const walking::Ground& ground, const std::string& png,
   sheet::draw_ground(page, labels, frame, ground, contour_step_m(summarise(ground)), false);
   draw_shapes(page, frame, ground.map);
   draw_forbidden(page, frame, ground.map);
-  draw_mask(page, frame, f, [&](int r, int c) { return !terrain::is_height(ground.elevation[r, c]); },
-            sheet::ink::faint(sheet::ink::rule, 0.45));
+  draw_mask(
+      page, frame, f, [&](int r, int c) { return !terrain::is_height(ground.elevation[r, c]); },
+      sheet::ink::faint(sheet::ink::rule, 0.45));
   over(page, frame);
   draw_scale(page, labels, frame);
   draw_credit(page, labels, frame, ground.sources);
@@ -150,8 +151,9 @@ Result<void> picture_ground(const std::string& path, const std::string& png) {
 Result<void> picture_seen(const walking::Ground& ground, const terrain::Raster<std::uint8_t>& seen,
                           std::span<const earth::GridPoint> eyes, const std::string& png) {
   return draw_picture(ground, png, [&](sheet::Page& page, const sheet::MapFrame& frame) {
-    draw_mask(page, frame, seen.frame(), [&](int r, int c) { return seen[r, c] == 0; },
-              sheet::ink::faint(sheet::ink::night, 0.24));
+    draw_mask(
+        page, frame, seen.frame(), [&](int r, int c) { return seen[r, c] == 0; },
+        sheet::ink::faint(sheet::ink::night, 0.24));
     for (const auto& eye : eyes) {
       std::vector<sheet::Mm> ring;
       for (int i = 0; i < 24; ++i) {

@@ -62,24 +62,28 @@ void say_missing(GroundSummary& out, const walking::Ground& ground) {
   if (any_mapped) {
     say(!any({Kind::path, Kind::faint_path, Kind::track}), "no paths or tracks");
     say(!any({Kind::road}), "no roads");
-    say(!any({Kind::stream, Kind::river, Kind::ditch, Kind::lake, Kind::sea, Kind::shore}), "no water");
+    say(!any({Kind::stream, Kind::river, Kind::ditch, Kind::lake, Kind::sea, Kind::shore}),
+        "no water");
     say(!any({Kind::cliff}), "no cliffs: steep ground is known from the relief alone");
     say(!any({Kind::wood}), "no woods");
     say(!any({Kind::wall, Kind::fence, Kind::hedge}), "no walls or fences");
   }
   if (out.void_share > 0) {
-    out.missing.push_back(fmt::format("no heights on {:.1f} % of the ground", 100 * out.void_share));
+    out.missing.push_back(
+        fmt::format("no heights on {:.1f} % of the ground", 100 * out.void_share));
   }
   const auto say_unknown = [&](std::string mapdata::Source::* field, const char* what) {
     std::vector<std::string> names;
     for (const mapdata::Source& s : out.sources) {
       if ((s.*field).empty()) names.push_back(s.file);
     }
-    if (!names.empty()) out.missing.push_back(fmt::format("{} of {}", what, fmt::join(names, ", ")));
+    if (!names.empty())
+      out.missing.push_back(fmt::format("{} of {}", what, fmt::join(names, ", ")));
   };
   say_unknown(&mapdata::Source::licence, "the licence");
   say_unknown(&mapdata::Source::attribution, "whom to credit for the use");
-  if (const std::string datum = ground.grid.datum_remark(); !datum.empty()) out.missing.push_back(datum);
+  if (const std::string datum = ground.grid.datum_remark(); !datum.empty())
+    out.missing.push_back(datum);
 }
 
 std::string or_unknown(const std::string& text) { return text.empty() ? "not known" : text; }
@@ -122,10 +126,12 @@ std::string ground_text(const GroundSummary& s) {
   const terrain::Frame& f = s.frame;
   std::string out = fmt::format("{}\n  grid       {}{}\n", s.name, s.crs,
                                 s.epsg > 0 ? fmt::format(" (EPSG:{})", s.epsg) : std::string());
-  out += fmt::format("  extent     east {:.0f} to {:.0f}, north {:.0f} to {:.0f} m ({:.1f} x {:.1f} km)\n", f.west_m,
-                     f.east_m(), f.south_m(), f.north_m, f.cell_m * f.cols / 1000, f.cell_m * f.rows / 1000);
-  out += fmt::format("  relief     {} x {} cells of {:g} m, {:.0f} to {:.0f} m, {:.1f} % void\n", f.cols, f.rows,
-                     f.cell_m, s.min_m, s.max_m, 100 * s.void_share);
+  out += fmt::format(
+      "  extent     east {:.0f} to {:.0f}, north {:.0f} to {:.0f} m ({:.1f} x {:.1f} km)\n",
+      f.west_m, f.east_m(), f.south_m(), f.north_m, f.cell_m * f.cols / 1000,
+      f.cell_m * f.rows / 1000);
+  out += fmt::format("  relief     {} x {} cells of {:g} m, {:.0f} to {:.0f} m, {:.1f} % void\n",
+                     f.cols, f.rows, f.cell_m, s.min_m, s.max_m, 100 * s.void_share);
   out += "  features\n";
   for (const auto& k : s.kinds) {
     out += fmt::format("    {:<14}{:>8}", mapdata::kind_words(k.kind), k.count);
@@ -156,7 +162,9 @@ std::string ground_text(const GroundSummary& s) {
 }
 
 std::string ground_json(const GroundSummary& s) {
-  const auto number = [](double v) { return std::isfinite(v) ? nlohmann::ordered_json(v) : nlohmann::ordered_json(); };
+  const auto number = [](double v) {
+    return std::isfinite(v) ? nlohmann::ordered_json(v) : nlohmann::ordered_json();
+  };
   nlohmann::ordered_json out;
   out["name"] = s.name;
   out["crs"] = s.crs;
@@ -187,9 +195,13 @@ std::string ground_json(const GroundSummary& s) {
   }
   out["sources"] = nlohmann::ordered_json::array();
   for (const auto& source : s.sources) {
-    out["sources"].push_back({{"what", source.what}, {"file", source.file}, {"title", source.title},
-                              {"licence", source.licence}, {"attribution", source.attribution},
-                              {"crs", source.crs}, {"date", source.date}});
+    out["sources"].push_back({{"what", source.what},
+                              {"file", source.file},
+                              {"title", source.title},
+                              {"licence", source.licence},
+                              {"attribution", source.attribution},
+                              {"crs", source.crs},
+                              {"date", source.date}});
   }
   out["missing"] = s.missing;
   if (!s.remarks.empty()) out["remarks"] = s.remarks;

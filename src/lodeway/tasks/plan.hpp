@@ -13,20 +13,20 @@ namespace lodeway::tasks {
 
 struct PlanRequest {
   std::string trip_file;
-  std::string ground_file;  ///< empty: the one that the trip file names
+  std::string ground_file;                ///< empty: the one that the trip file names
   std::optional<walking::Choice> choice;  ///< instead of what the trip file picks
   int explain_leg = 0;                    ///< of the picked way, from 1; 0: none
 };
 
 struct PlannedTrip {
   walking::Ground ground;
-  trip::Plan plan;   ///< of the picked way
-  PlannedWays ways;  ///< all that there are to choose from
+  trip::Plan plan;        ///< of the picked way
+  PlannedWays ways;       ///< all that there are to choose from
   std::string explained;  ///< why the leg asked for, and not the next best
 };
 
-/// Opens the ground, reads the trip, finds the ways to choose from, judges each leg, works out card and schedule.
-/// Faults: as the parts give them, with the file and place in front.
+/// Opens the ground, reads the trip, finds the ways to choose from, judges each leg, works out card
+/// and schedule. Faults: as the parts give them, with the file and place in front.
 [[nodiscard]] Result<PlannedTrip> plan_trip(const PlanRequest& request,
                                             Progress* progress = nullptr);
 

@@ -83,16 +83,14 @@ std::string ways_of(const PlannedWays& ways, const Units& u) {
   row("  with recovery", [&](std::size_t i) { return hours(ways.ways[i].expected_min); });
   row("length", [&](std::size_t i) { return u.length(plan(i).length_m); });
   row("climb", [&](std::size_t i) { return u.height(plan(i).climb_m); });
-  row("certainty, of 100", [&](std::size_t i) {
-    return trip::of_hundred(plan(i).certainty.value_or(0));
-  });
+  row("certainty, of 100",
+      [&](std::size_t i) { return trip::of_hundred(plan(i).certainty.value_or(0)); });
   row("  rehearsed", [&](std::size_t i) {
     const auto& w = ways.ways[i];
     return fmt::format("{:.0f} ± {:.0f}", 100 * w.rehearsed, 100 * w.rehearsed_error);
   });
-  row("barred ground, of 100", [&](std::size_t i) {
-    return fmt::format("{:.1f}", 100 * ways.ways[i].hazard);
-  });
+  row("barred ground, of 100",
+      [&](std::size_t i) { return fmt::format("{:.1f}", 100 * ways.ways[i].hazard); });
   row("margin to last light", [&](std::size_t i) -> std::string {
     const auto& dark = plan(i).schedule.to_dusk_min;
     return dark ? hours(*dark) : "-";
@@ -113,12 +111,12 @@ std::string plan_as_text(const PlannedTrip& planned) {
   const Units u{
       {plan.trip.angles == trip::AngleUnit::mils, plan.trip.lengths == trip::LengthUnit::imperial}};
   auto text = ways_of(planned.ways, u);
-  text +=
-      fmt::format("{} ({}): {} legs, {}, up {}, down {}, {:.0f} min walking\n", plan.trip.name,
-                  plan.way.name, plan.way.legs.size(), u.length(plan.length_m),
-                  u.height(plan.climb_m), u.height(plan.descent_m), plan.minutes);
+  text += fmt::format("{} ({}): {} legs, {}, up {}, down {}, {:.0f} min walking\n", plan.trip.name,
+                      plan.way.name, plan.way.legs.size(), u.length(plan.length_m),
+                      u.height(plan.climb_m), u.height(plan.descent_m), plan.minutes);
   if (plan.certainty)
-    text += fmt::format("certainty of the whole way {} of 100\n", trip::of_hundred(*plan.certainty));
+    text +=
+        fmt::format("certainty of the whole way {} of 100\n", trip::of_hundred(*plan.certainty));
   text += "Bearings are magnetic, for the trip's date.\n\n";
   for (std::size_t i = 0; i < plan.way.legs.size(); ++i) text += line_of(plan, i, u);
   text += fmt::format("\nstart {}, end {}, slow day {}, home acts at {}\n",

@@ -58,9 +58,9 @@ Result<Norths> norths(const std::string& place, const std::string& date, double 
 }
 
 Result<LegFigures> leg_figures(const LegRequest& r) {
-  for (const auto& check : {within("scale", r.scale, 1000, 1000000),
-                            within("stride", r.stride_m, 0.3, 1.5),
-                            within("speed", r.speed_kmh, 0.5, 10)}) {
+  for (const auto& check :
+       {within("scale", r.scale, 1000, 1000000), within("stride", r.stride_m, 0.3, 1.5),
+        within("speed", r.speed_kmh, 0.5, 10)}) {
     if (!check) return std::unexpected(check.error());
   }
   const auto from = earth::parse_place(r.from), to = earth::parse_place(r.to);

@@ -30,9 +30,9 @@ struct QuickLegs::Ready {
 QuickLegs::QuickLegs(std::unique_ptr<Ready> ready) : ready_(std::move(ready)) {}
 QuickLegs::~QuickLegs() = default;
 
-Result<std::unique_ptr<QuickLegs>> QuickLegs::make(
-    const walking::Ground& ground, const trip::Trip& trip,
-    std::shared_ptr<const landmarks::Fixes> fixes) {
+Result<std::unique_ptr<QuickLegs>> QuickLegs::make(const walking::Ground& ground,
+                                                   const trip::Trip& trip,
+                                                   std::shared_ptr<const landmarks::Fixes> fixes) {
   const auto sigma = declination_sigma_deg(ground, trip);
   if (!sigma) return std::unexpected(sigma.error());
   return std::unique_ptr<QuickLegs>(
@@ -47,7 +47,8 @@ Result<trip::Plan> QuickLegs::legs(const std::vector<walking::Waypoint>& given) 
   for (auto& point : points) {
     if (!r.ground.elevation.frame().contains(point.at))
       return fail(FaultCode::outside_ground, "a place lies outside the ground");
-    if (point.name.empty()) point.name = landmarks::words(r.around.place(point.at), r.trip.language);
+    if (point.name.empty())
+      point.name = landmarks::words(r.around.place(point.at), r.trip.language);
   }
   trip::Trip trip = r.trip;
   trip.request.points = points;

@@ -23,7 +23,8 @@ struct RehearsedTrip {
 
 /// Plans, rehearses on all processors, writes the files asked for.
 /// Faults: of planning; bad_input (0 walkers); too_large; io_failed.
-[[nodiscard]] Result<RehearsedTrip> rehearse_trip(const RehearseRequest& request, Progress* progress = nullptr);
+[[nodiscard]] Result<RehearsedTrip> rehearse_trip(const RehearseRequest& request,
+                                                  Progress* progress = nullptr);
 
 /// The same of a plan that is there already. Faults: of reckoning::rehearse; cancelled.
 [[nodiscard]] Result<reckoning::Rehearsal> rehearse_plan(const walking::Ground& ground,

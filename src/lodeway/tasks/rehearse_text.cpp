@@ -12,8 +12,8 @@ using nlohmann::ordered_json;
 using reckoning::Loss;
 using reckoning::RehearsedLeg;
 
-constexpr std::array<const char*, reckoning::loss_count> loss_names{"missed",   "wrong_way", "not_known",
-                                                                    "mistaken", "line_lost", "overshot"};
+constexpr std::array<const char*, reckoning::loss_count> loss_names{
+    "missed", "wrong_way", "not_known", "mistaken", "line_lost", "overshot"};
 
 ordered_json leg_json(const RehearsedLeg& r, const walking::Leg& leg) {
   ordered_json lost;
@@ -40,20 +40,22 @@ std::string_view worst_loss(const RehearsedLeg& leg) {
 
 std::string rehearsal_as_json(const RehearsedTrip& t) {
   const auto& r = t.rehearsal;
-  ordered_json j{{"walkers", r.walkers},
-                 {"certainty", r.certainty},
-                 {"certainty_error", r.certainty_error},
-                 {"certainty_closed_form", r.expected},
-                 {"hazard_share", r.hazard_share},
-                 {"hazard_error", r.hazard_error},
-                 {"turned_back_share", r.turned_back_share},
-                 {"off_ground_share", r.off_ground_share},
-                 {"minutes_10", r.minutes_10},
-                 {"minutes_50", r.minutes_50},
-                 {"minutes_90", r.minutes_90},
-                 {"weakest_leg", r.weakest < 0 ? ordered_json(nullptr) : ordered_json(r.weakest + 1)},
-                 {"legs", ordered_json::array()}};
-  for (std::size_t i = 0; i < r.legs.size(); ++i) j["legs"].push_back(leg_json(r.legs[i], t.planned.plan.way.legs[i]));
+  ordered_json j{
+      {"walkers", r.walkers},
+      {"certainty", r.certainty},
+      {"certainty_error", r.certainty_error},
+      {"certainty_closed_form", r.expected},
+      {"hazard_share", r.hazard_share},
+      {"hazard_error", r.hazard_error},
+      {"turned_back_share", r.turned_back_share},
+      {"off_ground_share", r.off_ground_share},
+      {"minutes_10", r.minutes_10},
+      {"minutes_50", r.minutes_50},
+      {"minutes_90", r.minutes_90},
+      {"weakest_leg", r.weakest < 0 ? ordered_json(nullptr) : ordered_json(r.weakest + 1)},
+      {"legs", ordered_json::array()}};
+  for (std::size_t i = 0; i < r.legs.size(); ++i)
+    j["legs"].push_back(leg_json(r.legs[i], t.planned.plan.way.legs[i]));
   return j.dump(2) + "\n";
 }
 
@@ -61,36 +63,48 @@ std::string rehearsal_as_text(const RehearsedTrip& t) {
   const auto& r = t.rehearsal;
   const auto& legs = t.planned.plan.way.legs;
   std::string text = fmt::format(
-      "{} parties like yours walked this way. {:.1f} of 100 (± {:.1f}) ended every leg where they should at the\n"
+      "{} parties like yours walked this way. {:.1f} of 100 (± {:.1f}) ended every leg where they "
+      "should at the\n"
       "first try; {:.1f} of 100 turned back; {:.1f} of 100 set foot on ground to keep off.\n"
-      "Walking time without rests: half of them below {:.0f} min, one of ten below {:.0f}, nine of ten below {:.0f}.\n",
-      r.walkers, 100 * r.certainty, 100 * r.certainty_error, 100 * r.turned_back_share, 100 * r.hazard_share,
-      r.minutes_50, r.minutes_10, r.minutes_90);
+      "Walking time without rests: half of them below {:.0f} min, one of ten below {:.0f}, nine of "
+      "ten below {:.0f}.\n",
+      r.walkers, 100 * r.certainty, 100 * r.certainty_error, 100 * r.turned_back_share,
+      100 * r.hazard_share, r.minutes_50, r.minutes_10, r.minutes_90);
   if (r.weakest >= 0) {
     const auto i = static_cast<std::size_t>(r.weakest);
-    text += fmt::format("The weakest leg is {} ({} to {}): most of those who lost it {}.\n", i + 1, legs[i].from, legs[i].to,
-                        worst_loss(r.legs[i]));
+    text += fmt::format("The weakest leg is {} ({} to {}): most of those who lost it {}.\n", i + 1,
+                        legs[i].from, legs[i].to, worst_loss(r.legs[i]));
   }
   for (std::size_t i = 0; i < r.legs.size(); ++i) {
     if (r.legs[i].rehearsed) continue;
-    text += fmt::format("Leg {} leads over ground without heights: it was not rehearsed, and what is said of the whole way\n"
-                        "leaves it out. Its time is the card's.\n", i + 1);
+    text += fmt::format(
+        "Leg {} leads over ground without heights: it was not rehearsed, and what is said of the "
+        "whole way\n"
+        "leaves it out. Its time is the card's.\n",
+        i + 1);
   }
   if (r.off_ground_share > 0) {
-    text += fmt::format("{:.1f} of 100 strayed where no heights are known; there they are taken to walk on as on the level.\n",
-                        100 * r.off_ground_share);
+    text += fmt::format(
+        "{:.1f} of 100 strayed where no heights are known; there they are taken to walk on as on "
+        "the level.\n",
+        100 * r.off_ground_share);
   }
   text += "\n leg   sure, of 100   worked out   minutes (half, nine of ten)   hazard   to\n";
   for (std::size_t i = 0; i < r.legs.size(); ++i) {
     const RehearsedLeg& leg = r.legs[i];
     if (!leg.rehearsed) {
-      text += fmt::format("{:>4}   not rehearsed   {:>10.1f}   {:>45}   {}\n", i + 1, 100 * leg.expected, "", legs[i].to);
+      text += fmt::format("{:>4}   not rehearsed   {:>10.1f}   {:>45}   {}\n", i + 1,
+                          100 * leg.expected, "", legs[i].to);
       continue;
     }
-    text += fmt::format("{:>4}   {:>5.1f} ± {:>3.1f}   {:>10.1f}   {:>10.0f} {:>10.0f}   {:>11.1f} %   {}\n", i + 1,
-                        100 * leg.certainty, 100 * leg.certainty_error, 100 * leg.expected, leg.minutes_50, leg.minutes_90,
-                        leg.walkers == 0 ? 0.0 : 100.0 * static_cast<double>(leg.hazard) / static_cast<double>(leg.walkers),
-                        legs[i].to);
+    text += fmt::format(
+        "{:>4}   {:>5.1f} ± {:>3.1f}   {:>10.1f}   {:>10.0f} {:>10.0f}   {:>11.1f} %   {}\n", i + 1,
+        100 * leg.certainty, 100 * leg.certainty_error, 100 * leg.expected, leg.minutes_50,
+        leg.minutes_90,
+        leg.walkers == 0
+            ? 0.0
+            : 100.0 * static_cast<double>(leg.hazard) / static_cast<double>(leg.walkers),
+        legs[i].to);
   }
   return text;
 }

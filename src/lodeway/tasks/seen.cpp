@@ -32,8 +32,9 @@ Result<earth::GridPoint> place_of(const walking::Ground& ground, const std::stri
   if (named.size() == 1) return named.front();
   const auto place = earth::parse_place(text, &ground.grid);
   if (!place) {
-    return fail(FaultCode::bad_input,
-                fmt::format("from: expected a name on the map or a grid reference, got \"{}\"", text));
+    return fail(
+        FaultCode::bad_input,
+        fmt::format("from: expected a name on the map or a grid reference, got \"{}\"", text));
   }
   return ground.grid.to_grid(*place);
 }

@@ -14,9 +14,9 @@ struct SeenRequest {
   /// Each the name of a point on the map, or a grid reference as earth::parse_place reads it.
   std::vector<std::string> from;
   double eye_m = 1.6;
-  double reach_m = 0;         ///< 0: to the rim of the ground
-  double refraction = 0.13;   ///< as terrain::Sight
-  std::string png;            ///< also drawn into this picture, when not empty
+  double reach_m = 0;        ///< 0: to the rim of the ground
+  double refraction = 0.13;  ///< as terrain::Sight
+  std::string png;           ///< also drawn into this picture, when not empty
 };
 
 struct SeenFrom {

@@ -21,7 +21,8 @@ void Threads::for_each_block(std::size_t blocks, const std::function<void(std::s
       if (!progress_->go_on(from_ + (1 - from_) * share, doing_)) stopped_ = true;
     }
   };
-  const std::size_t workers = std::min<std::size_t>({std::max(1U, std::thread::hardware_concurrency()), 8, blocks});
+  const std::size_t workers =
+      std::min<std::size_t>({std::max(1U, std::thread::hardware_concurrency()), 8, blocks});
   std::vector<std::jthread> others;
   for (std::size_t i = 1; i < workers; ++i) others.emplace_back(work);
   work();

@@ -21,7 +21,8 @@ double most_minutes(const trip::Trip& trip, const trip::Daylight& daylight) {
   double left = std::chrono::duration<double, std::ratio<60>>(*daylight.dusk - trip.start).count();
   const auto& party = trip.request.party;
   for (const auto& point : trip.request.points) left -= point.stay_min;
-  if (party.rest_every_min > 0) left *= party.rest_every_min / (party.rest_every_min + party.rest_min);
+  if (party.rest_every_min > 0)
+    left *= party.rest_every_min / (party.rest_every_min + party.rest_min);
   return std::max(left, 1.0);
 }
 
@@ -67,8 +68,8 @@ Result<PlannedWays> plan_ways(const walking::Ground& ground, const route::WayFin
     auto plan = trip::make_plan(ground, trip, std::move(way.way));
     if (!plan) return std::unexpected(plan.error());
     plan->certainty = way.certainty;
-    out.ways.push_back({way.choice, *std::move(plan), way.expected_min, way.hazard,
-                        way.rehearsed, way.rehearsed_error, wishes->walkers});
+    out.ways.push_back({way.choice, *std::move(plan), way.expected_min, way.hazard, way.rehearsed,
+                        way.rehearsed_error, wishes->walkers});
   }
   out.picked = pick(out.ways, trip.request.choice);
   return out;

@@ -13,18 +13,18 @@ namespace lodeway::tasks {
 
 struct PlannedWay {
   walking::Choice choice = walking::Choice::quickest;
-  trip::Plan plan;            ///< plan.certainty: the closed form's, the product of the legs'
-  double expected_min = 0;    ///< walking, and recovery by the chance that it is needed
-  double hazard = 0;          ///< chance to set foot on ground barred to the party, on any leg
+  trip::Plan plan;          ///< plan.certainty: the closed form's, the product of the legs'
+  double expected_min = 0;  ///< walking, and recovery by the chance that it is needed
+  double hazard = 0;        ///< chance to set foot on ground barred to the party, on any leg
   /// Share of `walkers` simulated parties that kept every leg, and its standard error.
   double rehearsed = 0, rehearsed_error = 0;
   std::size_t walkers = 0;
 };
 
 struct PlannedWays {
-  std::vector<PlannedWay> ways;      ///< one to three, quickest first
-  std::size_t picked = 0;            ///< index: the trip's choice, or the nearest that there is (without
-                                     ///< a balanced way: the surest for a tenth more time)
+  std::vector<PlannedWay> ways;  ///< one to three, quickest first
+  std::size_t picked = 0;  ///< index: the trip's choice, or the nearest that there is (without
+                           ///< a balanced way: the surest for a tenth more time)
   std::vector<std::string> remarks;  ///< a sentence each: why fewer, which limit is not met
 };
 
@@ -36,8 +36,8 @@ struct PlannedWays {
                                             const route::WayFinder& finder, const trip::Trip& trip,
                                             Progress* progress = nullptr);
 
-/// Why the picked way goes leg `leg` (from 1) so, and what the next best would be. Faults: bad_input
-/// (no such leg); as plan_ways.
+/// Why the picked way goes leg `leg` (from 1) so, and what the next best would be. Faults:
+/// bad_input (no such leg); as plan_ways.
 [[nodiscard]] Result<std::string> explain_leg(const route::WayFinder& finder,
                                               const PlannedWays& ways, int leg);
 

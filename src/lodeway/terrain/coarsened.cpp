@@ -18,9 +18,10 @@ Elevation coarsened(const Elevation& heights, int times) {
       double sum = 0;
       int known = 0;
       for (int i = 0; i < times; ++i) {
-        for (const float z : heights.row(r * times + i).subspan(
-                 static_cast<std::size_t>(c) * static_cast<std::size_t>(times),
-                 static_cast<std::size_t>(times))) {
+        for (const float z :
+             heights.row(r * times + i)
+                 .subspan(static_cast<std::size_t>(c) * static_cast<std::size_t>(times),
+                          static_cast<std::size_t>(times))) {
           if (!is_height(z)) continue;
           sum += static_cast<double>(z);
           ++known;

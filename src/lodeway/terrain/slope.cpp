@@ -111,8 +111,7 @@ Raster<float> aspect_raster(const Elevation& heights) {
     const auto turned = static_cast<float>(fall_line(g).in_degrees());
     return turned >= 360.0F ? 0.0 : static_cast<double>(turned);  // rounded up to a full turn
   };
-  return by_rows(
-      heights, [](auto...) {}, fall);
+  return by_rows(heights, [](auto...) {}, fall);
 }
 
 Raster<float> relief_shade(const Elevation& heights, double steepen) {

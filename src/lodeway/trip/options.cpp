@@ -62,13 +62,13 @@ std::size_t at(E value) {
 
 void add_trip(std::vector<Option>& out) {
   const Trip t;
-  out.push_back(base("name", "trip", "Name", "Stands on everything that is printed.",
-                     OptionType::text));
+  out.push_back(
+      base("name", "trip", "Name", "Stands on everything that is printed.", OptionType::text));
   out.push_back(base("date", "trip", "Day",
                      "Sets daylight and the declination of the magnetic bearings.",
                      OptionType::date));
-  out.push_back(base("start", "trip", "Set out at", "Moves every clock time of the way.",
-                     OptionType::clock));
+  out.push_back(
+      base("start", "trip", "Set out at", "Moves every clock time of the way.", OptionType::clock));
   auto zone = base("zone", "trip", "Time zone", "In which clock times are given: its IANA name.",
                    OptionType::text);
   zone.standard = zone.standard_words = t.zone;
@@ -77,8 +77,8 @@ void add_trip(std::vector<Option>& out) {
                             "A leg that is less sure is warned of, and avoided where it can be.",
                             OptionType::number),
                        "", {0, 1, 0.01}, t.min_certainty));
-  out.push_back(base("point.name", "point", "Name", "What the card calls the place.",
-                     OptionType::text));
+  out.push_back(
+      base("point.name", "point", "Name", "What the card calls the place.", OptionType::text));
   out.push_back(base("point.at", "point", "Place",
                      "Easting and northing of the ground's grid, MGRS, UTM, or latitude and "
                      "longitude.",
@@ -89,9 +89,9 @@ void add_trip(std::vector<Option>& out) {
                         {"along", "Along the line that joins them", "A path, beck or wall."},
                         {"bearing", "Straight on a bearing", "One leg, whatever lies between."}},
                        at(walking::Stretch::find)));
-  out.push_back(figure(base("point.stay_min", "point", "Stay", "Time spent here by plan.",
-                            OptionType::number),
-                       "min", {0, 1440, 5}, walking::Waypoint{}.stay_min));
+  out.push_back(figure(
+      base("point.stay_min", "point", "Stay", "Time spent here by plan.", OptionType::number),
+      "min", {0, 1440, 5}, walking::Waypoint{}.stay_min));
 }
 
 void add_party(std::vector<Option>& out) {
@@ -103,8 +103,9 @@ void add_party(std::vector<Option>& out) {
   out.push_back(party("stride_m", "Length of one step",
                       "The double paces on the card: a double pace is two steps.", "m",
                       {0.3, 1.5, 0.05}, p.stride_m));
-  out.push_back(party("load_kg", "Load each carries", "Nothing of the way: give the flat speed as it is with the load.", "kg", {0, 60, 1},
-                      p.load_kg));
+  out.push_back(party("load_kg", "Load each carries",
+                      "Nothing of the way: give the flat speed as it is with the load.", "kg",
+                      {0, 60, 1}, p.load_kg));
   out.push_back(choice(
       "party.instrument", "party", "Compass", "How narrow the cone of doubt about a bearing is.",
       {{"baseplate", "Baseplate", "Held at the chest."},
@@ -116,30 +117,30 @@ void add_party(std::vector<Option>& out) {
                         {"practised", "Practised", "Some days with map and compass a year."},
                         {"expert", "Expert", "Narrower error, longer legs."}},
                        at(p.skill)));
-  out.push_back(choice(
-      "party.visibility", "party", "What can be seen",
-      "From how far things are seen, how long a sighting is, what can be confused.",
-      {{"clear", "Clear day", "Far things guide the party."},
-       {"cloud", "In cloud", "Short sightings; things are met, not seen from afar."},
-       {"night", "At night", "By the light of a lamp."},
-       {"snow", "Snow cover", "Paths and streams are hidden."}},
-      at(p.visibility)));
+  out.push_back(
+      choice("party.visibility", "party", "What can be seen",
+             "From how far things are seen, how long a sighting is, what can be confused.",
+             {{"clear", "Clear day", "Far things guide the party."},
+              {"cloud", "In cloud", "Short sightings; things are met, not seen from afar."},
+              {"night", "At night", "By the light of a lamp."},
+              {"snow", "Snow cover", "Paths and streams are hidden."}},
+             at(p.visibility)));
   out.push_back(party("max_slope_deg", "Steepest ground to walk on",
                       "Steeper ground is not entered, except on a path.", "°", {5, 60, 1},
                       p.max_slope_deg));
   out.push_back(party("max_leg_m", "Longest leg on a bearing",
                       "Shorter legs are surer and more work.", "m", {100, 10000, 100},
                       p.max_leg_m));
-  auto ford = base("party.ford_streams", "party", "Streams may be forded",
-                   "Whether a stream may be crossed without a bridge; rivers never are.",
-                   OptionType::flag);
+  auto ford =
+      base("party.ford_streams", "party", "Streams may be forded",
+           "Whether a stream may be crossed without a bridge; rivers never are.", OptionType::flag);
   ford.standard = p.ford_streams;
   ford.standard_words = p.ford_streams ? "yes" : "no";
   out.push_back(ford);
   out.push_back(party("rest_every_min", "Rest after walking", "Clock times; 0 for no rests.", "min",
                       {0, 600, 5}, p.rest_every_min));
-  out.push_back(party("rest_min", "Length of a rest", "Clock times.", "min", {0, 120, 5},
-                      p.rest_min));
+  out.push_back(
+      party("rest_min", "Length of a rest", "Clock times.", "min", {0, 120, 5}, p.rest_min));
   out.push_back(choice("party.time_model", "party", "How walking time is reckoned",
                        "How slopes change the speed; the flat speed is the party's own.",
                        {{"naismith-langmuir", "Naismith with Langmuir's corrections",
@@ -160,17 +161,18 @@ void add_errors(std::vector<Option>& out) {
   constexpr double deg = 180 / std::numbers::pi;
   const auto add = [&](const char* key, const char* words, const char* changes, const char* unit,
                        Range range, double standard) {
-    auto one = figure(base(std::string("party.errors.") + key, "errors", words, changes,
-                           OptionType::number),
-                      unit, range, std::nullopt);
-    one.standard_words = fmt::format("from the table; {:.2g}{}{} for a practised party on a clear "
-                                     "day",
-                                     standard, *unit == '\0' || one.unit == "°" ? "" : " ", unit);
+    auto one = figure(
+        base(std::string("party.errors.") + key, "errors", words, changes, OptionType::number),
+        unit, range, std::nullopt);
+    one.standard_words = fmt::format(
+        "from the table; {:.2g}{}{} for a practised party on a clear "
+        "day",
+        standard, *unit == '\0' || one.unit == "°" ? "" : " ", unit);
     out.push_back(std::move(one));
   };
   add("bearing_sigma_deg", "Error of a bearing, whole leg",
-      "One sigma of how the bearing is set and held; measured by yourselves.", "°",
-      {0.01, 45, 0.1}, e.bearing_sigma * deg);
+      "One sigma of how the bearing is set and held; measured by yourselves.", "°", {0.01, 45, 0.1},
+      e.bearing_sigma * deg);
   add("sighting_sigma_deg", "Error of one sighting", "One sigma, new with each sighting.", "°",
       {0.01, 45, 0.1}, e.sighting_sigma * deg);
   add("sighting_every_m", "Length of a sighting", "How far ahead the mark is that is walked to.",
@@ -190,8 +192,7 @@ void add_home(std::vector<Option>& out) {
   add("leader_phone", "Leader's telephone", "The first number to be called.");
   add("members", "Members", "Names for those who may have to look.", OptionType::texts);
   add("emergency_number", "Emergency number", "As it is there; left empty the note says so.");
-  out.push_back(choice("home.signals", "home", "Distress signal",
-                       "Which signal the card explains.",
+  out.push_back(choice("home.signals", "home", "Distress signal", "Which signal the card explains.",
                        {{"alpine", "Six a minute", "Answer: three a minute."},
                         {"north america", "Three", "Three of anything."}},
                        at(Trip{}.signals)));
@@ -206,16 +207,16 @@ void add_home(std::vector<Option>& out) {
 
 void add_paper(std::vector<Option>& out) {
   const Trip t;
-  out.push_back(figure(base("paper.scale", "paper", "Scale of the map sheets, 1 to",
-                            "How many sheets there are and how much they show.",
-                            OptionType::number),
-                       "", {1000, 1000000, 5000}, t.map_scale));
-  out.push_back(choice("paper.size", "paper", "Paper", "The size of the map sheets.",
-                       {{"A5", "A5", ""}, {"A4", "A4", ""}, {"A3", "A3", ""},
-                        {"Letter", "Letter", ""}},
-                       at(t.paper)));
-  auto turned = base("paper.landscape", "paper", "Across", "Sheets wider than high.",
-                     OptionType::flag);
+  out.push_back(
+      figure(base("paper.scale", "paper", "Scale of the map sheets, 1 to",
+                  "How many sheets there are and how much they show.", OptionType::number),
+             "", {1000, 1000000, 5000}, t.map_scale));
+  out.push_back(
+      choice("paper.size", "paper", "Paper", "The size of the map sheets.",
+             {{"A5", "A5", ""}, {"A4", "A4", ""}, {"A3", "A3", ""}, {"Letter", "Letter", ""}},
+             at(t.paper)));
+  auto turned =
+      base("paper.landscape", "paper", "Across", "Sheets wider than high.", OptionType::flag);
   turned.standard_words = "each sheet as it covers more of the way";
   out.push_back(turned);
   out.push_back(choice("paper.shade", "paper", "Shade of the land", "On the map sheets.",
@@ -234,10 +235,10 @@ void add_paper(std::vector<Option>& out) {
   out.push_back(choice("paper.units", "paper", "Lengths", "On card, sheets and page.",
                        {{"metric", "Metres", ""}, {"imperial", "Feet and miles", ""}},
                        at(t.lengths)));
-  out.push_back(choice("paper.angle", "paper", "Angles", "On card, sheets and page.",
-                       {{"degrees", "Degrees", "360 to the circle."},
-                        {"mils", "Mils", "6400 to the circle."}},
-                       at(t.angles)));
+  out.push_back(choice(
+      "paper.angle", "paper", "Angles", "On card, sheets and page.",
+      {{"degrees", "Degrees", "360 to the circle."}, {"mils", "Mils", "6400 to the circle."}},
+      at(t.angles)));
 }
 
 }  // namespace

@@ -24,7 +24,8 @@ struct Option {
   std::optional<double> least, most;  ///< of numbers; the reader of trips refuses what is beyond
   std::optional<double> step;         ///< a useful step for arrow keys
   std::variant<std::monostate, double, bool, std::string> standard;  ///< its default, if it has one
-  std::string standard_words;  ///< "4 km/h"; of the errors: the figure of a party as it is by default
+  std::string
+      standard_words;  ///< "4 km/h"; of the errors: the figure of a party as it is by default
   std::vector<OptionChoice> choices;
 };
 

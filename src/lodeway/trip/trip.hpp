@@ -24,9 +24,9 @@ struct Contact {
 struct Trip {
   std::string name;
   std::chrono::year_month_day date{};
-  std::chrono::minutes start{};  ///< local clock time since midnight
-  std::string zone = "UTC";      ///< IANA name
-  walking::Request request;      ///< points, areas to avoid, the party
+  std::chrono::minutes start{};            ///< local clock time since midnight
+  std::string zone = "UTC";                ///< IANA name
+  walking::Request request;                ///< points, areas to avoid, the party
   std::vector<mapdata::KindChange> kinds;  ///< said otherwise than by the ground, for this trip
   std::vector<std::string> members;
   Contact at_home, leader;

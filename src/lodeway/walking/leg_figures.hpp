@@ -17,9 +17,9 @@ namespace lodeway::walking {
 void set_figures(Leg& leg, const Ground& ground, const Party& party);
 
 /// Steps shorten on rough and on steep ground: 1 + (1 - ground_factor) / 2 for the ground, and
-/// beyond a mean slope of 0.1 (climb and descent over length) the rest of it, up to 0.2; together at
-/// most 1.3. *Practice*: 1.1 to 1.3 on rough or steep ground; an army task's 116 and 148 steps for
-/// 100 m on level ground and cross-country (071-329-1006) are 1 : 1.28.
+/// beyond a mean slope of 0.1 (climb and descent over length) the rest of it, up to 0.2; together
+/// at most 1.3. *Practice*: 1.1 to 1.3 on rough or steep ground; an army task's 116 and 148 steps
+/// for 100 m on level ground and cross-country (071-329-1006) are 1 : 1.28.
 inline constexpr double most_more_paces = 1.3;
 [[nodiscard]] double more_paces(double ground_factor, double mean_slope);
 

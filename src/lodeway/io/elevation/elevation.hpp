@@ -33,11 +33,11 @@ struct ElevationRead {
 
 inline constexpr std::int64_t most_cells = 400'000'000;
 
-/// Cells of a file that has the ground's grid and cell (to 0.001 cell) come through bit for bit; others by bilinear
-/// interpolation, place exact to 0.01 cell; where the ground's cell is twice the file's or more, by GDAL's
-/// bilinear kernel widened to it (0.05 cell).
-/// Heights in feet become metres; no-data, NaN, infinite, and heights beyond -12 000 to 9 000 m are void.
-/// Faults: io_failed; bad_input (no CRS, no place, cut off, not heights, only voids, bounds outside);
+/// Cells of a file that has the ground's grid and cell (to 0.001 cell) come through bit for bit;
+/// others by bilinear interpolation, place exact to 0.01 cell; where the ground's cell is twice the
+/// file's or more, by GDAL's bilinear kernel widened to it (0.05 cell). Heights in feet become
+/// metres; no-data, NaN, infinite, and heights beyond -12 000 to 9 000 m are void. Faults:
+/// io_failed; bad_input (no CRS, no place, cut off, not heights, only voids, bounds outside);
 /// outside_validity (the poles without a CRS given); too_large (over 400 million cells); cancelled.
 [[nodiscard]] Result<ElevationRead> read_elevation(const ElevationRequest& request,
                                                    const Progress& progress = {});

@@ -12,7 +12,8 @@ namespace lodeway::io {
 
 namespace {
 
-constexpr float lowest_m = -12'000, highest_m = 9'000;  // deepest sea floor -10 935, highest top 8 849
+constexpr float lowest_m = -12'000,
+                highest_m = 9'000;  // deepest sea floor -10 935, highest top 8 849
 
 [[noreturn]] void refuse(const std::string& what, FaultCode code = FaultCode::bad_input) {
   throw HeightRefusal{code, what};
@@ -22,13 +23,16 @@ constexpr float lowest_m = -12'000, highest_m = 9'000;  // deepest sea floor -10
 void check_hgt(const std::string& path) {
   const std::filesystem::path p(path);
   std::string ending = p.extension().string();
-  std::ranges::transform(ending, ending.begin(), [](char c) { return static_cast<char>(c | 0x20); });
+  std::ranges::transform(ending, ending.begin(),
+                         [](char c) { return static_cast<char>(c | 0x20); });
   if (ending != ".hgt") return;
   const auto size = std::filesystem::file_size(p);
   constexpr std::uintmax_t three_seconds = 1201ULL * 1201 * 2, one_second = 3601ULL * 3601 * 2;
   if (size == three_seconds || size == one_second) return;
-  refuse(fmt::format("{}: expected 1201 x 1201 or 3601 x 3601 heights of 2 bytes ({} or {} bytes), got "
-                     "{} bytes", path, three_seconds, one_second, size));
+  refuse(fmt::format(
+      "{}: expected 1201 x 1201 or 3601 x 3601 heights of 2 bytes ({} or {} bytes), got "
+      "{} bytes",
+      path, three_seconds, one_second, size));
 }
 
 }  // namespace
@@ -43,8 +47,9 @@ HeightFile::HeightFile(const std::string& path)
   GdalTalk talk;
   data_.reset(GDALDataset::Open(path.c_str(), GDAL_OF_RASTER | GDAL_OF_READONLY));
   if (data_ == nullptr) {
-    throw HeightRefusal{FaultCode::bad_input,
-                        talk.fault(FaultCode::bad_input, path, "expected a file of heights").error().what};
+    throw HeightRefusal{
+        FaultCode::bad_input,
+        talk.fault(FaultCode::bad_input, path, "expected a file of heights").error().what};
   }
   const int bands = data_->GetRasterCount();
   if (bands < 1) refuse(path + ": expected one band of heights, found none");
@@ -56,8 +61,9 @@ HeightFile::HeightFile(const std::string& path)
   }
   const OGRSpatialReference* crs = data_->GetSpatialRef();
   if (crs == nullptr || crs->IsLocal() || (!crs->IsProjected() && !crs->IsGeographic())) {
-    refuse(path + ": expected a file that says its coordinate system (CRS), found none; "
-                  "set it with gdal_edit.py -a_srs EPSG:n");
+    refuse(path +
+           ": expected a file that says its coordinate system (CRS), found none; "
+           "set it with gdal_edit.py -a_srs EPSG:n");
   }
   crs_ = recognised(*crs);
   if (data_->GetGeoTransform(transform_) != CE_None ||
@@ -75,20 +81,27 @@ HeightFile::HeightFile(const std::string& path)
 void HeightFile::read_unit() {
   constexpr double foot = 0.3048, us_foot = 1200.0 / 3937.0;  // both exact by definition
   std::string unit = data_->GetRasterBand(1)->GetUnitType();
-  std::ranges::transform(unit, unit.begin(),
-                         [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c | 0x20) : c; });
+  std::ranges::transform(unit, unit.begin(), [](char c) {
+    return c >= 'A' && c <= 'Z' ? static_cast<char>(c | 0x20) : c;
+  });
   const auto is = [&](std::initializer_list<const char*> names) {
     return std::ranges::any_of(names, [&](const char* n) { return unit == n; });
   };
   double metres = 1;
-  if (is({"ft", "foot", "feet", "international foot"})) metres = foot;
-  else if (is({"us survey foot", "us-ft", "us_survey_foot", "sfoot", "ftus", "foot_us"})) metres = us_foot;
-  else if (is({"cm", "centimetre", "centimeter"})) metres = 0.01;
-  else if (is({"dm", "decimetre", "decimeter"})) metres = 0.1;
+  if (is({"ft", "foot", "feet", "international foot"}))
+    metres = foot;
+  else if (is({"us survey foot", "us-ft", "us_survey_foot", "sfoot", "ftus", "foot_us"}))
+    metres = us_foot;
+  else if (is({"cm", "centimetre", "centimeter"}))
+    metres = 0.01;
+  else if (is({"dm", "decimetre", "decimeter"}))
+    metres = 0.1;
   else if (!is({"", "m", "metre", "meter", "metres", "meters", "unknown"})) {
-    refuse(fmt::format("{}: expected heights in metres or feet, found the unit \"{}\"", path_, unit));
+    refuse(
+        fmt::format("{}: expected heights in metres or feet, found the unit \"{}\"", path_, unit));
   }
-  if (metres != 1) remarks_.push_back(fmt::format("{}: heights in {} turned into metres", name_, unit));
+  if (metres != 1)
+    remarks_.push_back(fmt::format("{}: heights in {} turned into metres", name_, unit));
   scale_ *= metres;
   offset_ *= metres;
 }
@@ -119,7 +132,8 @@ mapdata::Source HeightFile::source() const {
   out.attribution = text("TIFFTAG_COPYRIGHT").substr(0, 500);
   out.crs = crs_text(crs_);
   const std::string date = text("TIFFTAG_DATETIME");  // "2019:12:05 10:00:00"
-  if (date.size() >= 10) out.date = date.substr(0, 4) + "-" + date.substr(5, 2) + "-" + date.substr(8, 2);
+  if (date.size() >= 10)
+    out.date = date.substr(0, 4) + "-" + date.substr(5, 2) + "-" + date.substr(8, 2);
   return out;
 }
 
@@ -151,8 +165,10 @@ HeightWindow HeightFile::window_of(const Box& box, int margin) const {
 void HeightFile::read(HeightWindow& window, const Progress& progress) const {
   const std::int64_t cells = std::int64_t{window.cols} * window.rows;
   if (cells > most_cells) {
-    refuse(fmt::format("{}: {} of its cells would be needed, at most {}; ask for less with --bounds",
-                       path_, cells, most_cells), FaultCode::too_large);
+    refuse(
+        fmt::format("{}: {} of its cells would be needed, at most {}; ask for less with --bounds",
+                    path_, cells, most_cells),
+        FaultCode::too_large);
   }
   window.heights.resize(static_cast<std::size_t>(cells));
   GdalTalk talk;
@@ -169,8 +185,8 @@ void HeightFile::read(HeightWindow& window, const Progress& progress) const {
     }
     const int count = std::min(rows_at_once, window.rows - r);
     float* at = window.heights.data() + static_cast<std::size_t>(r) * width;
-    if (band->RasterIO(GF_Read, window.col, window.row + r, window.cols, count, at, window.cols, count,
-                       GDT_Float32, 0, 0, nullptr) != CE_None) {
+    if (band->RasterIO(GF_Read, window.col, window.row + r, window.cols, count, at, window.cols,
+                       count, GDT_Float32, 0, 0, nullptr) != CE_None) {
       refuse(talk.fault(FaultCode::bad_input, path_, "could not be read whole").error().what);
     }
     for (float* z = at; z != at + static_cast<std::size_t>(count) * width; ++z) {

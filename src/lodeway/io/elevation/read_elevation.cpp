@@ -70,7 +70,8 @@ class Importer {
         degrees_ = turned_near({b[0], b[1], b[2], b[3]}, b[0]);
         if (degrees_.east - degrees_.west > most_degrees) {
           refuse(fmt::format("bounds: expected at most {} degrees of longitude, got {}: one flat "
-                             "grid cannot hold that", most_degrees, degrees_.east - degrees_.west),
+                             "grid cannot hold that",
+                             most_degrees, degrees_.east - degrees_.west),
                  FaultCode::too_large);
         }
         return;
@@ -84,13 +85,14 @@ class Importer {
       const auto t = transformation(file.crs(), wgs84(), std::nullopt);
       const auto box = t ? box_through(*t, file.box()) : std::nullopt;
       if (!box) refuse(file.path() + ": its coordinates cannot be turned into degrees");
-      degrees_ = first ? turned_near(*box, box->west)
-                       : joined(degrees_, turned_near(*box, degrees_.west));
+      degrees_ =
+          first ? turned_near(*box, box->west) : joined(degrees_, turned_near(*box, degrees_.west));
       first = false;
     }
     if (degrees_.east - degrees_.west > most_degrees || degrees_.west > degrees_.east) {
       refuse(fmt::format("the files lie more than {} degrees of longitude apart: one flat grid "
-                         "cannot hold that; ask for less with --bounds", most_degrees),
+                         "cannot hold that; ask for less with --bounds",
+                         most_degrees),
              FaultCode::too_large);
     }
   }
@@ -112,7 +114,8 @@ class Importer {
   /// Same system, square cells, north up: its cells may be taken over as they are.
   [[nodiscard]] bool plain(const HeightFile& file) const {
     const double* t = file.transform();
-    return file.north_up() && t[1] > 0 && same_cell(file, t[1], -t[5]) && file.crs().IsSame(&crs_) != 0;
+    return file.north_up() && t[1] > 0 && same_cell(file, t[1], -t[5]) &&
+           file.crs().IsSame(&crs_) != 0;
   }
 
   /// The file's cell in metres of the ground.
@@ -134,7 +137,8 @@ class Importer {
     if (!t || t->Transform(3, x, y) == 0) {
       refuse(file.path() + ": cannot be brought into the grid " + out_.grid.name());
     }
-    const double cell = std::sqrt(std::abs((x[1] - x[0]) * (y[2] - y[0]) - (x[2] - x[0]) * (y[1] - y[0])));
+    const double cell =
+        std::sqrt(std::abs((x[1] - x[0]) * (y[2] - y[0]) - (x[2] - x[0]) * (y[1] - y[0])));
     const double step = std::pow(10, std::floor(std::log10(cell)) - 1);
     return std::max(1.0, std::round(cell / step)) * step;  // two figures
   }
@@ -164,12 +168,15 @@ class Importer {
     } else {
       for (const HeightFile& file : files_) {
         const auto t = transformation(file.crs(), crs_, degrees_);
-        const auto of_file = plain(file) ? file.box() : t ? box_through(*t, file.box()) : std::nullopt;
+        const auto of_file = plain(file) ? file.box()
+                             : t         ? box_through(*t, file.box())
+                                         : std::nullopt;
         if (!of_file) refuse(file.path() + ": cannot be brought into the grid " + out_.grid.name());
         box = box ? joined(*box, *of_file) : *of_file;
       }
     }
-    // Whole cells from the phase, outwards; a thousandth of a cell over is rounding, not a cell more.
+    // Whole cells from the phase, outwards; a thousandth of a cell over is rounding, not a cell
+    // more.
     constexpr double slack = 1e-3;
     const double c0 = std::floor((box->west - east_phase) / cell + slack);
     const double c1 = std::ceil((box->east - east_phase) / cell - slack);
@@ -177,9 +184,11 @@ class Importer {
     const double r1 = std::ceil((north_phase - box->south) / cell - slack);
     const double cells = (c1 - c0) * (r1 - r0);
     if (!(cells <= static_cast<double>(most_cells))) {
-      refuse(fmt::format("the ground would have {:.0f} cells of {} m, at most {}; ask for less with "
-                         "--bounds W,S,E,N or for larger cells with --cell", cells, cell, most_cells),
-             FaultCode::too_large);
+      refuse(
+          fmt::format("the ground would have {:.0f} cells of {} m, at most {}; ask for less with "
+                      "--bounds W,S,E,N or for larger cells with --cell",
+                      cells, cell, most_cells),
+          FaultCode::too_large);
     }
     frame_ = {east_phase + c0 * cell, north_phase - r0 * cell, cell,
               std::max(1, static_cast<int>(r1 - r0)), std::max(1, static_cast<int>(c1 - c0))};
@@ -260,7 +269,8 @@ class Importer {
 
   /// Brings a window of a file, laid out by `from_transform`, into the cells that are still void.
   void warp_window(const HeightFile& file, HeightWindow& w, const double* from_transform) {
-    const double to_transform[] = {frame_.west_m, frame_.cell_m, 0, frame_.north_m, 0, -frame_.cell_m};
+    const double to_transform[] = {frame_.west_m, frame_.cell_m, 0, frame_.north_m, 0,
+                                   -frame_.cell_m};
     GdalTalk talk;
     std::vector<float> heights(frame_.size(), std::numeric_limits<float>::quiet_NaN());
     const Dataset from = in_memory(w.heights.data(), w.cols, w.rows, from_transform, file.crs());
@@ -269,11 +279,12 @@ class Importer {
     const std::string area = fmt::format("AREA_OF_INTEREST={},{},{},{}", around.west, around.south,
                                          around.east, around.north);
     CPLStringList words;
-    for (const char* word : {"-r", "bilinear", "-et", "0.01", "-srcnodata", "nan", "-dstnodata", "nan",
-                             "-wm", "256", "-to", area.c_str()}) {
+    for (const char* word : {"-r", "bilinear", "-et", "0.01", "-srcnodata", "nan", "-dstnodata",
+                             "nan", "-wm", "256", "-to", area.c_str()}) {
       words.AddString(word);
     }
-    if (frame_.cell_m < 2 * cell_of(file)) {  // plain bilinear; GDAL's wider kernel leans by 0.05 cell
+    if (frame_.cell_m <
+        2 * cell_of(file)) {  // plain bilinear; GDAL's wider kernel leans by 0.05 cell
       for (const char* word : {"-wo", "XSCALE=1", "-wo", "YSCALE=1"}) words.AddString(word);
     }
     const std::unique_ptr<GDALWarpAppOptions, decltype(&GDALWarpAppOptionsFree)> options(
@@ -285,13 +296,15 @@ class Importer {
     GDALWarpAppOptionsSetProgress(options.get(), hear, this);
     GDALDatasetH source = GDALDataset::ToHandle(from.get());
     int wrong_use = 0;
-    const auto* done = GDALWarp(nullptr, GDALDataset::ToHandle(to.get()), 1, &source, options.get(),
-                                &wrong_use);
+    const auto* done =
+        GDALWarp(nullptr, GDALDataset::ToHandle(to.get()), 1, &source, options.get(), &wrong_use);
     if (!goes_on(progress_, 1, "bringing the heights into the grid")) {
       refuse("stopped", FaultCode::cancelled);
     }
     if (done == nullptr || talk.failed()) {
-      refuse(talk.fault(FaultCode::bad_input, file.path(), "cannot be brought into the grid").error().what);
+      refuse(talk.fault(FaultCode::bad_input, file.path(), "cannot be brought into the grid")
+                 .error()
+                 .what);
     }
     to->FlushCache(false);
     const auto cells = out_.heights.cells();
@@ -313,7 +326,8 @@ class Importer {
 
 Result<ElevationRead> read_elevation(const ElevationRequest& request, const Progress& progress) {
   if (request.files.empty()) return fail(FaultCode::bad_input, "elevation: expected a file");
-  if (request.cell_m < 0 || (request.cell_m > 0 && request.cell_m < 0.1) || !(request.cell_m <= 1000)) {
+  if (request.cell_m < 0 || (request.cell_m > 0 && request.cell_m < 0.1) ||
+      !(request.cell_m <= 1000)) {
     return fail(FaultCode::bad_input,
                 fmt::format("cell: expected 0.1 to 1000 m, got {}", request.cell_m));
   }
@@ -323,8 +337,9 @@ Result<ElevationRead> read_elevation(const ElevationRequest& request, const Prog
   } catch (const HeightRefusal& refusal) {
     return fail(refusal.code, refusal.what);
   } catch (const std::bad_alloc&) {
-    return fail(FaultCode::too_large, "the heights do not fit in memory; ask for less with --bounds "
-                                      "or for larger cells with --cell");
+    return fail(FaultCode::too_large,
+                "the heights do not fit in memory; ask for less with --bounds "
+                "or for larger cells with --cell");
   }
 }
 

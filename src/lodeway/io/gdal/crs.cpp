@@ -22,8 +22,10 @@ Box wrapped(Box degrees) {
 OGRSpatialReference crs_of(const earth::MapGrid& grid) {
   OGRSpatialReference out;
   const int epsg = grid.epsg();
-  if (epsg > 0) out.importFromEPSG(epsg);
-  else out.importFromWkt(grid.wkt().c_str());
+  if (epsg > 0)
+    out.importFromEPSG(epsg);
+  else
+    out.importFromWkt(grid.wkt().c_str());
   out.SetAxisMappingStrategy(OAMS_TRADITIONAL_GIS_ORDER);
   return out;
 }

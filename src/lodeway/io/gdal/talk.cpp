@@ -10,9 +10,9 @@ void gdal_ready() {
   std::call_once(once, [] {
     GDALAllRegister();
     GDALDriverManager& drivers = *GetGDALDriverManager();
-    for (const char* name : {"HTTP", "WMS", "WMTS", "WCS", "WFS", "OAPIF", "CSW", "OGCAPI", "PLMOSAIC",
-                             "PLSCENES", "DAAS", "EEDA", "EEDAI", "STACTA", "Carto", "AmigoCloud",
-                             "Elasticsearch", "NGW"}) {
+    for (const char* name :
+         {"HTTP", "WMS", "WMTS", "WCS", "WFS", "OAPIF", "CSW", "OGCAPI", "PLMOSAIC", "PLSCENES",
+          "DAAS", "EEDA", "EEDAI", "STACTA", "Carto", "AmigoCloud", "Elasticsearch", "NGW"}) {
       if (GDALDriver* driver = drivers.GetDriverByName(name)) drivers.DeregisterDriver(driver);
     }
   });

@@ -10,11 +10,12 @@ namespace lodeway::io {
 
 /// Heights (32-bit), coordinates (64-bit), texts and voids come back exactly; the same ground gives
 /// the same bytes. Written beside, then renamed.
-/// Faults: io_failed when the folder cannot be written to or the disk is full; then nothing is left.
+/// Faults: io_failed when the folder cannot be written to or the disk is full; then nothing is
+/// left.
 [[nodiscard]] Result<void> save_ground(const walking::Ground& ground, const std::string& path);
 
-/// Faults: io_failed (cannot be read); bad_input (not a ground file, or a value in it that cannot be:
-/// says the table and row); too_large (over 400 million cells or 50 million points).
+/// Faults: io_failed (cannot be read); bad_input (not a ground file, or a value in it that cannot
+/// be: says the table and row); too_large (over 400 million cells or 50 million points).
 [[nodiscard]] Result<walking::Ground> open_ground(const std::string& path);
 
 }  // namespace lodeway::io

@@ -31,8 +31,8 @@ struct Refused {
 
 [[noreturn]] void refuse(std::string what) { throw Refused{FaultCode::bad_input, std::move(what)}; }
 
-/// One table's rows; columns are found by name, so that a GIS may add its own or move them. Those in
-/// `optional` come after `columns` and may be missing, as in files of the first days.
+/// One table's rows; columns are found by name, so that a GIS may add its own or move them. Those
+/// in `optional` come after `columns` and may be missing, as in files of the first days.
 class Rows {
  public:
   Rows(GDALDataset& file, const char* table, const std::vector<std::string>& columns,
@@ -158,7 +158,8 @@ class FeatureReader {
     for (Rows rows(file_, schema::lines, {"kind", "name", "falls", "tunnel", "bridge"},
                    {"source", "strahler"});
          rows.next();) {
-      mapdata::LineFeature line{label(rows, 5), curve(rows, rows.geometry<OGRLineString>(wkbLineString)),
+      mapdata::LineFeature line{label(rows, 5),
+                                curve(rows, rows.geometry<OGRLineString>(wkbLineString)),
                                 mapdata::Side::none, rows.flag(3), rows.flag(4)};
       if (line.points.size() < 2) rows.refuse_here("expected a line of two points or more");
       const std::string falls = rows.text(2);
@@ -232,8 +233,8 @@ std::optional<Coverage> coverage(const std::string& path, const char* name) {
   }
   const std::int64_t cols = raster->GetRasterXSize(), rows = raster->GetRasterYSize();
   if (rows * cols > schema::most_cells) {
-    throw Refused{FaultCode::too_large, fmt::format("{}: {} cells, at most {}", name, rows * cols,
-                                                    schema::most_cells)};
+    throw Refused{FaultCode::too_large,
+                  fmt::format("{}: {} cells, at most {}", name, rows * cols, schema::most_cells)};
   }
   const terrain::Frame frame{t[0], t[3], t[1], static_cast<int>(rows), static_cast<int>(cols)};
   return Coverage{std::move(raster), frame};
@@ -265,8 +266,7 @@ terrain::Elevation read_elevation(const std::string& path) {
 }
 
 bool has_table(GDALDataset& file, const char* name) {
-  const std::string ask =
-      fmt::format("SELECT 1 FROM gpkg_contents WHERE table_name = '{}'", name);
+  const std::string ask = fmt::format("SELECT 1 FROM gpkg_contents WHERE table_name = '{}'", name);
   OGRLayer* answer = file.ExecuteSQL(ask.c_str(), nullptr, nullptr);
   if (answer == nullptr) return false;
   const bool found = OGRFeatureUniquePtr(answer->GetNextFeature()) != nullptr;
@@ -297,8 +297,13 @@ walking::Ground read_all(const std::string& path) {
   const About about = read_about(*file);
   auto grid = earth::MapGrid::from_text(about.crs);
   if (!grid) throw Refused{grid.error().code, "about: crs: " + grid.error().what};
-  walking::Ground out{about.name, std::move(*grid),   read_elevation(path), FeatureReader(*file).read(),
-                      read_kinds(*file), read_sources(*file), read_landforms(*file, path)};
+  walking::Ground out{about.name,
+                      std::move(*grid),
+                      read_elevation(path),
+                      FeatureReader(*file).read(),
+                      read_kinds(*file),
+                      read_sources(*file),
+                      read_landforms(*file, path)};
   return out;
 }
 

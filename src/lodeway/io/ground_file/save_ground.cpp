@@ -91,8 +91,12 @@ void write_about(GDALDataset& file, const walking::Ground& ground) {
 
 void write_sources(GDALDataset& file, const walking::Ground& ground) {
   Table table(file, schema::sources, wkbNone, nullptr,
-              {{"what", OFTString}, {"file", OFTString}, {"title", OFTString},
-               {"licence", OFTString}, {"attribution", OFTString}, {"crs", OFTString},
+              {{"what", OFTString},
+               {"file", OFTString},
+               {"title", OFTString},
+               {"licence", OFTString},
+               {"attribution", OFTString},
+               {"crs", OFTString},
                {"date", OFTString}});
   for (const mapdata::Source& s : ground.sources) {
     table.text(0, s.what).text(1, s.file).text(2, s.title).text(3, s.licence);
@@ -143,8 +147,12 @@ void write_features(GDALDataset& file, const mapdata::MapData& map, OGRSpatialRe
     points.add(&at);
   }
   Table lines(file, schema::lines, wkbLineString, crs,
-              {kind_column, name_column, source_column, {"falls", OFTString},
-               {"tunnel", OFTInteger, OFSTBoolean}, {"bridge", OFTInteger, OFSTBoolean},
+              {kind_column,
+               name_column,
+               source_column,
+               {"falls", OFTString},
+               {"tunnel", OFTInteger, OFSTBoolean},
+               {"bridge", OFTInteger, OFSTBoolean},
                {"strahler", OFTInteger}});
   for (const auto& l : map.lines) {
     label(lines, l.label).value(4, int{l.tunnel}).value(5, int{l.bridge});
@@ -184,8 +192,8 @@ void write_elevation(GDALDriver& driver, const std::string& path, const walking:
   options.SetNameValue("TILE_FORMAT", "TIFF");
   options.SetNameValue("GRID_CELL_ENCODING", "grid-value-is-area");
   options.SetNameValue("UOM", "m");
-  Dataset raster(driver.Create(path.c_str(), frame.cols, frame.rows, 1, GDT_Float32,
-                               options.List()));
+  Dataset raster(
+      driver.Create(path.c_str(), frame.cols, frame.rows, 1, GDT_Float32, options.List()));
   must(raster != nullptr);
   double transform[] = {frame.west_m, frame.cell_m, 0, frame.north_m, 0, -frame.cell_m};
   must(raster->SetSpatialRef(&crs) == CE_None && raster->SetGeoTransform(transform) == CE_None);
@@ -216,8 +224,7 @@ void write_landforms(GDALDriver& driver, const std::string& path, const walking:
                        "landform: 1 flat, 2 summit, 3 ridge, 4 shoulder, 5 spur, 6 slope, "
                        "7 hollow, 8 footslope, 9 valley, 10 pit; 0 not known");
   options.SetNameValue("TILE_FORMAT", "PNG");
-  Dataset raster(
-      driver.Create(path.c_str(), frame.cols, frame.rows, 1, GDT_Byte, options.List()));
+  Dataset raster(driver.Create(path.c_str(), frame.cols, frame.rows, 1, GDT_Byte, options.List()));
   must(raster != nullptr);
   double transform[] = {frame.west_m, frame.cell_m, 0, frame.north_m, 0, -frame.cell_m};
   must(raster->SetSpatialRef(&crs) == CE_None && raster->SetGeoTransform(transform) == CE_None);

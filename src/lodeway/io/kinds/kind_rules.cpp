@@ -44,10 +44,14 @@ std::string small_letters(std::string_view text) {
 bool KindRules::Condition::holds(std::span<const Tag> tags) const {
   const Tag* tag = find(tags, key);
   switch (is) {
-    case Is::there: return tag != nullptr;
-    case Is::absent: return tag == nullptr;
-    case Is::one_of: return tag != nullptr && fits_one(values, tag->value);
-    case Is::none_of: return tag == nullptr || !fits_one(values, tag->value);
+    case Is::there:
+      return tag != nullptr;
+    case Is::absent:
+      return tag == nullptr;
+    case Is::one_of:
+      return tag != nullptr && fits_one(values, tag->value);
+    case Is::none_of:
+      return tag == nullptr || !fits_one(values, tag->value);
   }
   return false;
 }
@@ -58,14 +62,16 @@ bool KindRules::any(const std::vector<Condition>& conditions, std::span<const Ta
 
 void KindRules::index() {
   by_key_.clear();
-  for (std::uint32_t i = 0; i < rules_.size(); ++i) by_key_[rules_[i].when.front().key].push_back(i);
+  for (std::uint32_t i = 0; i < rules_.size(); ++i)
+    by_key_[rules_[i].when.front().key].push_back(i);
 }
 
 Meaning KindRules::meaning(std::span<const Tag> tags) const {
   std::vector<std::uint32_t> asked;
   for (const Tag& tag : tags) {
     const auto found = by_key_.find(std::string(tag.key));
-    if (found != by_key_.end()) asked.insert(asked.end(), found->second.begin(), found->second.end());
+    if (found != by_key_.end())
+      asked.insert(asked.end(), found->second.begin(), found->second.end());
   }
   std::ranges::sort(asked);
   Meaning out;
@@ -76,7 +82,8 @@ Meaning KindRules::meaning(std::span<const Tag> tags) const {
   };
   for (const std::uint32_t i : asked) {
     const Rule& rule = rules_[i];
-    if (!std::ranges::all_of(rule.when, [&](const Condition& c) { return c.holds(tags); })) continue;
+    if (!std::ranges::all_of(rule.when, [&](const Condition& c) { return c.holds(tags); }))
+      continue;
     if (rule.ignore) break;
     take(out.point, rule.gives.point);
     if (take(out.line, rule.gives.line)) out.falls = rule.gives.falls;
@@ -113,8 +120,10 @@ double KindRules::height_m(std::span<const Tag> tags) const {
     if (error != std::errc{}) continue;
     std::string_view unit(rest, static_cast<std::size_t>(end - rest));
     while (!unit.empty() && unit.front() == ' ') unit.remove_prefix(1);
-    if (unit == "ft" || unit == "'" || unit == "feet") value *= feet;
-    else if (!unit.empty() && unit != "m") continue;
+    if (unit == "ft" || unit == "'" || unit == "feet")
+      value *= feet;
+    else if (!unit.empty() && unit != "m")
+      continue;
     if (value > -500 && value < 9000) return value;
   }
   return std::numeric_limits<double>::quiet_NaN();

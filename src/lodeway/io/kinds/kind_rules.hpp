@@ -1,6 +1,6 @@
 #pragma once
-/// Which tags and attributes make a thing which kind, and what each kind is for a walker: data, read
-/// from data/kinds.toml (built in) and from a user's own file. Form: docs/method/kinds.md.
+/// Which tags and attributes make a thing which kind, and what each kind is for a walker: data,
+/// read from data/kinds.toml (built in) and from a user's own file. Form: docs/method/kinds.md.
 #include <cstdint>
 #include <optional>
 #include <span>
@@ -35,8 +35,8 @@ class KindRules {
   [[nodiscard]] Meaning meaning(std::span<const Tag> tags) const;
   [[nodiscard]] bool in_tunnel(std::span<const Tag> tags) const;
   [[nodiscard]] bool on_bridge(std::span<const Tag> tags) const;
-  /// Which of the keys holds the name; nothing when none does. The name itself is the caller's, in its
-  /// own letters.
+  /// Which of the keys holds the name; nothing when none does. The name itself is the caller's, in
+  /// its own letters.
   [[nodiscard]] std::optional<std::size_t> name_tag(std::span<const Tag> tags) const;
   /// Metres; feet are turned ("1203 ft"). NaN when there is none or it is no number.
   [[nodiscard]] double height_m(std::span<const Tag> tags) const;
@@ -67,8 +67,8 @@ class KindRules {
 /// What is built in.
 [[nodiscard]] const KindRules& built_in_rules();
 /// The built-in rules with a user's file over them: its figures replace, its rules are asked first.
-/// Faults: io_failed; bad_input with file and line: an unknown key or kind, a figure out of range, a
-/// kind that is no line (area, point) given as one; too_large over 1 MiB.
+/// Faults: io_failed; bad_input with file and line: an unknown key or kind, a figure out of range,
+/// a kind that is no line (area, point) given as one; too_large over 1 MiB.
 [[nodiscard]] Result<KindRules> read_kind_rules(const std::string& path);
 
 }  // namespace lodeway::io

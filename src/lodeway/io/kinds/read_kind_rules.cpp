@@ -82,7 +82,8 @@ class KindRulesReader {
     KindRules::Rule out;
     out.when = conditions(t, "when");
     using Is = KindRules::Condition::Is;
-    if (out.when.empty() || out.when.front().is == Is::absent || out.when.front().is == Is::none_of) {
+    if (out.when.empty() || out.when.front().is == Is::absent ||
+        out.when.front().is == Is::none_of) {
       t.refuse("when", "a list of conditions, first one that asks for a key that is there");
     }
     out.ignore = t.flag("ignore").value_or(false);
@@ -174,7 +175,8 @@ Result<KindRules> read_kind_rules(const std::string& path) {
   std::error_code error;
   const auto size = std::filesystem::file_size(path, error);
   std::ifstream in(path, std::ios::binary);
-  if (error || !in) return fail(FaultCode::io_failed, path + ": expected a kinds file, cannot be read");
+  if (error || !in)
+    return fail(FaultCode::io_failed, path + ": expected a kinds file, cannot be read");
   if (size > most_bytes) return fail(FaultCode::too_large, path + ": expected at most 1 MiB");
   const std::string text{std::istreambuf_iterator<char>(in), {}};
   return parse(built_in_rules(), text, path);

@@ -53,9 +53,11 @@ class Handler : public osmium::handler::Handler {
 
   void node(const osmium::Node& node) {
     if (++nodes_ > most_nodes) {
-      throw FeatureRefusal{FaultCode::too_large,
-                           fmt::format("{}: expected at most {} nodes; cut it to the area first (osmium "
-                                       "extract -b W,S,E,N)", file_, most_nodes)};
+      throw FeatureRefusal{
+          FaultCode::too_large,
+          fmt::format("{}: expected at most {} nodes; cut it to the area first (osmium "
+                      "extract -b W,S,E,N)",
+                      file_, most_nodes)};
     }
     if (node.tags().empty() || !node.location().valid()) return;
     const OGRPoint at(node.location().lon(), node.location().lat());
@@ -72,7 +74,8 @@ class Handler : public osmium::handler::Handler {
       line.empty();
     };
     for (const osmium::NodeRef& node : way.nodes()) {
-      if (node.location().valid()) line.addPoint(node.lon(), node.lat());
+      if (node.location().valid())
+        line.addPoint(node.lon(), node.lat());
       else {
         whole = false;
         end_piece();
@@ -106,10 +109,12 @@ class Handler : public osmium::handler::Handler {
   void add(const OGRGeometry& geometry, const osmium::TagList& list, const std::string& where) {
     texts_.clear();
     tags_.clear();
-    for (const osmium::Tag& tag : list) texts_.emplace_back(small_letters(tag.key()), small_letters(tag.value()));
+    for (const osmium::Tag& tag : list)
+      texts_.emplace_back(small_letters(tag.key()), small_letters(tag.value()));
     for (const auto& [key, value] : texts_) tags_.push_back({key, value});
     std::string name;
-    if (const auto at = rules_.name_tag(tags_)) name = std::next(list.begin(), static_cast<long>(*at))->value();
+    if (const auto at = rules_.name_tag(tags_))
+      name = std::next(list.begin(), static_cast<long>(*at))->value();
     collector_.add(geometry, tags_, name, where);
   }
 
@@ -130,8 +135,13 @@ void set_date(mapdata::Source& source, const osmium::io::Header& header) {
 FeaturesRead read_all(const std::string& path, const FeatureRequest& request) {
   FeatureCollector collector(request, wgs84(), path, false);
   FeaturesRead out;
-  out.source = {"features", std::filesystem::path(path).filename().string(), "OpenStreetMap extract",
-                "ODbL 1.0", "© OpenStreetMap contributors", "EPSG:4326", ""};
+  out.source = {"features",
+                std::filesystem::path(path).filename().string(),
+                "OpenStreetMap extract",
+                "ODbL 1.0",
+                "© OpenStreetMap contributors",
+                "EPSG:4326",
+                ""};
   const auto must_go_on = [&](double fraction) {
     if (goes_on(request.progress, fraction, "reading " + out.source.file)) return;
     throw FeatureRefusal{FaultCode::cancelled, "stopped"};
@@ -155,7 +165,9 @@ FeaturesRead read_all(const std::string& path, const FeatureRequest& request) {
   osmium::io::Reader reader(file, osmium::osm_entity_bits::nwr);
   set_date(out.source, reader.header());
   const auto total = static_cast<double>(std::max<std::size_t>(1, reader.file_size()));
-  const auto take_areas = [&](const osmium::memory::Buffer& buffer) { osmium::apply(buffer, handler); };
+  const auto take_areas = [&](const osmium::memory::Buffer& buffer) {
+    osmium::apply(buffer, handler);
+  };
   while (osmium::memory::Buffer buffer = reader.read()) {
     must_go_on(static_cast<double>(reader.offset()) / total);
     osmium::apply(buffer, locations, handler, areas.handler(take_areas));
@@ -165,8 +177,9 @@ FeaturesRead read_all(const std::string& path, const FeatureRequest& request) {
   out.map = std::move(collector.map());
   out.remarks = collector.remarks();
   if (handler.broken() > 0) {
-    out.remarks.push_back(fmt::format("{}: {} ways have nodes that are not in the file and were cut there",
-                                      path, handler.broken()));
+    out.remarks.push_back(
+        fmt::format("{}: {} ways have nodes that are not in the file and were cut there", path,
+                    handler.broken()));
   }
   return out;
 }
@@ -196,8 +209,8 @@ Result<FeaturesRead> read_osm(const std::string& path, const FeatureRequest& req
   } catch (const std::exception& e) {  // osmium's, expat's, zlib's: all derive from it
     std::string reason = e.what();
     std::ranges::replace(reason, '\n', ' ');
-    return fail(FaultCode::bad_input,
-                fmt::format("{}: expected whole OpenStreetMap data: {}", path, reason.substr(0, 300)));
+    return fail(FaultCode::bad_input, fmt::format("{}: expected whole OpenStreetMap data: {}", path,
+                                                  reason.substr(0, 300)));
   }
 }
 

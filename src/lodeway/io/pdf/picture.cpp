@@ -16,9 +16,9 @@ Surface make_surface(cairo_format_t format, int wide, int high) {
 }
 
 std::uint32_t* row_of(cairo_surface_t* surface, int row) {
-  return reinterpret_cast<std::uint32_t*>(
-      cairo_image_surface_get_data(surface) +
-      static_cast<std::ptrdiff_t>(row) * cairo_image_surface_get_stride(surface));
+  return reinterpret_cast<std::uint32_t*>(cairo_image_surface_get_data(surface) +
+                                          static_cast<std::ptrdiff_t>(row) *
+                                              cairo_image_surface_get_stride(surface));
 }
 
 std::size_t pixel_at(const Picture& p, int x, int y) {

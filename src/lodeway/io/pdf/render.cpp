@@ -148,9 +148,9 @@ Result<Surface> paint_surface(const sheet::Drawing& drawing, double dpi) {
   const double wide = std::round(drawing.width_mm / 25.4 * dpi);
   const double high = std::round(drawing.height_mm / 25.4 * dpi);
   if (!(wide >= 1 && wide <= max_pixels && high >= 1 && high <= max_pixels)) {
-    return fail(FaultCode::bad_input,
-                fmt::format("picture sides: expected 1 to {} pixels, got {} x {}", max_pixels, wide,
-                            high));
+    return fail(
+        FaultCode::bad_input,
+        fmt::format("picture sides: expected 1 to {} pixels, got {} x {}", max_pixels, wide, high));
   }
   const Fonts fonts;
   if (auto ok = fonts.check(); !ok) return std::unexpected(ok.error());

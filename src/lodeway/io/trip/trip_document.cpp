@@ -37,17 +37,24 @@ toml::table table_of(const Json& json, const std::string& path, int depth) {
 template <class To>
 void put(const Json& value, const std::string& path, int depth, To&& to) {
   switch (value.type()) {
-    case Json::value_t::object: return to(table_of(value, path, depth + 1));
-    case Json::value_t::array: return to(list_of(value, path, depth + 1));
-    case Json::value_t::string: return to(value.get<std::string>());
-    case Json::value_t::boolean: return to(value.get<bool>());
-    case Json::value_t::number_integer: return to(value.get<std::int64_t>());
+    case Json::value_t::object:
+      return to(table_of(value, path, depth + 1));
+    case Json::value_t::array:
+      return to(list_of(value, path, depth + 1));
+    case Json::value_t::string:
+      return to(value.get<std::string>());
+    case Json::value_t::boolean:
+      return to(value.get<bool>());
+    case Json::value_t::number_integer:
+      return to(value.get<std::int64_t>());
     case Json::value_t::number_unsigned: {
       if (value.get<std::uint64_t>() > std::uint64_t{INT64_MAX}) refuse(path, "a smaller number");
       return to(value.get<std::int64_t>());
     }
-    case Json::value_t::number_float: return to(value.get<double>());
-    default: refuse(path, "a value, or the key left out");
+    case Json::value_t::number_float:
+      return to(value.get<double>());
+    default:
+      refuse(path, "a value, or the key left out");
   }
 }
 
@@ -107,7 +114,8 @@ Result<std::string> document_of_trip_file(std::string_view text) {
     toml::table table = toml::parse(text);
     table.erase("ground");
     if (table.contains("gpx"))
-      return fail(FaultCode::bad_input, "gpx: expected [[point]] tables; a page reads no other file");
+      return fail(FaultCode::bad_input,
+                  "gpx: expected [[point]] tables; a page reads no other file");
     return json_of(table).dump();
   } catch (const toml::parse_error& e) {
     return fail(FaultCode::bad_input, "line " + std::to_string(e.source().begin.line) +

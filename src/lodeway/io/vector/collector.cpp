@@ -30,8 +30,10 @@ std::optional<std::pair<double, double>> part_within(GridPoint a, GridPoint b, c
   const auto cut = [&](double step, double room) {  // step * t <= room
     if (step == 0) return room >= 0;
     const double t = room / step;
-    if (step > 0) to = std::min(to, t);
-    else from = std::max(from, t);
+    if (step > 0)
+      to = std::min(to, t);
+    else
+      from = std::max(from, t);
     return from <= to;
   };
   const GridPoint d = b - a;
@@ -61,13 +63,15 @@ std::vector<GridPoint> ring_of(const OGRLinearRing& ring, bool clockwise) {
   return out;
 }
 
-/// Area as the ring's winding gives it: where a ring crosses itself, parts count against each other.
+/// Area as the ring's winding gives it: where a ring crosses itself, parts count against each
+/// other.
 double winding_area(const OGRPolygon& polygon) {
   const auto of = [](const OGRLinearRing& ring) {
     double sum = 0;
     const double x0 = ring.getX(0), y0 = ring.getY(0);
     for (int i = 1; i < ring.getNumPoints(); ++i) {
-      sum += (ring.getX(i - 1) - x0) * (ring.getY(i) - y0) - (ring.getX(i) - x0) * (ring.getY(i - 1) - y0);
+      sum += (ring.getX(i - 1) - x0) * (ring.getY(i) - y0) -
+             (ring.getX(i) - x0) * (ring.getY(i - 1) - y0);
     }
     return std::abs(sum) / 2;
   };
@@ -79,7 +83,8 @@ double winding_area(const OGRPolygon& polygon) {
 template <class Use>
 void for_each_polygon(const OGRGeometry& geometry, Use&& use) {
   const auto type = wkbFlatten(geometry.getGeometryType());
-  if (type == wkbPolygon) use(*geometry.toPolygon());
+  if (type == wkbPolygon)
+    use(*geometry.toPolygon());
   else if (OGR_GT_IsSubClassOf(type, wkbGeometryCollection)) {
     for (const OGRGeometry* part : *geometry.toGeometryCollection()) for_each_polygon(*part, use);
   }
@@ -89,13 +94,19 @@ void for_each_polygon(const OGRGeometry& geometry, Use&& use) {
 
 FeatureCollector::FeatureCollector(const FeatureRequest& request, const OGRSpatialReference& from,
                                    std::string file, bool strict)
-    : request_(request), file_(std::move(file)), strict_(strict), from_(from), to_(crs_of(request.grid)) {
+    : request_(request),
+      file_(std::move(file)),
+      strict_(strict),
+      from_(from),
+      to_(crs_of(request.grid)) {
   geographic_ = from_.IsGeographic() != 0;
   const terrain::Frame& f = request.frame;
   frame_ = {f.west_m, f.south_m(), f.east_m(), f.north_m};
   OGRLinearRing ring;
-  for (const auto& [x, y] : {std::pair{frame_.west, frame_.south}, {frame_.east, frame_.south},
-                             {frame_.east, frame_.north}, {frame_.west, frame_.north},
+  for (const auto& [x, y] : {std::pair{frame_.west, frame_.south},
+                             {frame_.east, frame_.south},
+                             {frame_.east, frame_.north},
+                             {frame_.west, frame_.north},
                              {frame_.west, frame_.south}}) {
     ring.addPoint(x, y);
   }
@@ -106,8 +117,9 @@ FeatureCollector::FeatureCollector(const FeatureRequest& request, const OGRSpati
   const auto back = transformation(to_, from_, degrees);
   const auto box = back ? box_through(*back, frame_) : std::nullopt;
   if (!transformation_ || !box) {
-    throw FeatureRefusal{FaultCode::bad_input, file_ + ": its coordinate system " + crs_text(from_) +
-                                                   " cannot be brought into " + request.grid.name()};
+    throw FeatureRefusal{FaultCode::bad_input, file_ + ": its coordinate system " +
+                                                   crs_text(from_) + " cannot be brought into " +
+                                                   request.grid.name()};
   }
   source_box_ = box->grown(1e-3 * std::max(box->east - box->west, box->north - box->south));
 }
@@ -119,12 +131,16 @@ void FeatureCollector::add(const OGRGeometry& geometry, std::span<const Tag> tag
   geometry.getEnvelope(&e);
   if (geographic_ && (e.MinY < -90.000001 || e.MaxY > 90.000001)) {
     throw FeatureRefusal{FaultCode::bad_input,
-                         fmt::format("{}: {}: expected latitudes of at most 90 degrees, found {}", file_,
-                                     where, e.MaxY > 90 ? e.MaxY : e.MinY)};
+                         fmt::format("{}: {}: expected latitudes of at most 90 degrees, found {}",
+                                     file_, where, e.MaxY > 90 ? e.MaxY : e.MinY)};
   }
   if (!may_touch({e.MinX, e.MinY, e.MaxX, e.MaxY})) return;  // also where a figure is NaN
-  Given given{request_.rules->meaning(tags), name, where, request_.rules->height_m(tags),
-              request_.rules->in_tunnel(tags), request_.rules->on_bridge(tags)};
+  Given given{request_.rules->meaning(tags),
+              name,
+              where,
+              request_.rules->height_m(tags),
+              request_.rules->in_tunnel(tags),
+              request_.rules->on_bridge(tags)};
   const Meaning& m = given.meaning;
   if (!m.point && !m.line && !m.area && !m.centre) return no_kind_.add(where);
   const std::unique_ptr<OGRGeometry> placed(geometry.getLinearGeometry());
@@ -144,7 +160,8 @@ void FeatureCollector::place(const OGRGeometry& geometry, const Given& given) {
     const Box at{p.getX(), p.getY(), p.getX(), p.getY()};
     if (!given.meaning.point || !at.meets(frame_)) return;
     count(1);
-    map_.points.push_back({given.label(*given.meaning.point), {p.getX(), p.getY()}, given.height_m});
+    map_.points.push_back(
+        {given.label(*given.meaning.point), {p.getX(), p.getY()}, given.height_m});
   } else if (type == wkbLineString) {
     if (given.meaning.line) place_line(*geometry.toLineString(), given);
   } else if (type == wkbPolygon) {
@@ -185,8 +202,10 @@ void FeatureCollector::place_polygon(const OGRPolygon& polygon, const Given& giv
   const OGRLinearRing* outer = polygon.getExteriorRing();
   if (outer == nullptr || ring_of(*outer, false).empty()) return too_few_.add(given.where);
   // OpenStreetMap's areas come from an assembler that only gives valid ones.
-  if (!strict_ || polygon.IsValid() != 0) place_valid(polygon, given);
-  else place_mended(polygon, given);
+  if (!strict_ || polygon.IsValid() != 0)
+    place_valid(polygon, given);
+  else
+    place_mended(polygon, given);
 }
 
 void FeatureCollector::place_mended(const OGRPolygon& polygon, const Given& given) {
@@ -197,10 +216,11 @@ void FeatureCollector::place_mended(const OGRPolygon& polygon, const Given& give
   const double before = winding_area(polygon);
   if (!(std::abs(area - before) <= may_change * std::max(area, before)) || area == 0) {
     const OGRLinearRing& ring = *polygon.getExteriorRing();
-    throw FeatureRefusal{FaultCode::bad_input,
-                         fmt::format("{}: {}: expected a ring that does not cross itself, found one that "
-                                     "can be read in two ways (it begins at east {:.1f}, north {:.1f} of {})",
-                                     file_, given.where, ring.getX(0), ring.getY(0), request_.grid.name())};
+    throw FeatureRefusal{
+        FaultCode::bad_input,
+        fmt::format("{}: {}: expected a ring that does not cross itself, found one that "
+                    "can be read in two ways (it begins at east {:.1f}, north {:.1f} of {})",
+                    file_, given.where, ring.getX(0), ring.getY(0), request_.grid.name())};
   }
   mended_.add(given.where);
   for_each_polygon(*valid, [&](const OGRPolygon& p) { place_valid(p, given); });
@@ -215,11 +235,13 @@ void FeatureCollector::place_valid(const OGRPolygon& polygon, const Given& given
     if (polygon.Centroid(&at) == OGRERR_NONE &&
         frame_.meets({at.getX(), at.getY(), at.getX(), at.getY()})) {
       count(1);
-      map_.points.push_back({given.label(*given.meaning.centre), {at.getX(), at.getY()}, given.height_m});
+      map_.points.push_back(
+          {given.label(*given.meaning.centre), {at.getX(), at.getY()}, given.height_m});
     }
   }
   if (!given.meaning.area) return;
-  if (e.MinX >= frame_.west && e.MaxX <= frame_.east && e.MinY >= frame_.south && e.MaxY <= frame_.north) {
+  if (e.MinX >= frame_.west && e.MaxX <= frame_.east && e.MinY >= frame_.south &&
+      e.MaxY <= frame_.north) {
     return put_area(polygon, given);
   }
   GdalTalk talk;
@@ -229,7 +251,8 @@ void FeatureCollector::place_valid(const OGRPolygon& polygon, const Given& given
 }
 
 void FeatureCollector::put_area(const OGRPolygon& polygon, const Given& given) {
-  mapdata::AreaFeature area{given.label(*given.meaning.area), ring_of(*polygon.getExteriorRing(), false), {}};
+  mapdata::AreaFeature area{
+      given.label(*given.meaning.area), ring_of(*polygon.getExteriorRing(), false), {}};
   if (area.outer.empty()) return too_few_.add(given.where);
   count(static_cast<int>(area.outer.size()));
   for (int i = 0; i < polygon.getNumInteriorRings(); ++i) {
@@ -243,17 +266,20 @@ void FeatureCollector::put_area(const OGRPolygon& polygon, const Given& given) {
 void FeatureCollector::count(int points) {
   points_ += points;
   if (points_ <= most_feature_points) return;
-  throw FeatureRefusal{FaultCode::too_large, fmt::format("{}: expected at most {} points within the ground; "
-                                                         "ask for less with --bounds", file_,
-                                                         most_feature_points)};
+  throw FeatureRefusal{FaultCode::too_large,
+                       fmt::format("{}: expected at most {} points within the ground; "
+                                   "ask for less with --bounds",
+                                   file_, most_feature_points)};
 }
 
 std::vector<std::string> FeatureCollector::remarks() const {
   std::vector<std::string> out;
   const auto say = [&](const Count& c, const char* what) {
-    if (c.count > 0) out.push_back(fmt::format("{}: {} {} (first: {})", file_, c.count, what, c.first));
+    if (c.count > 0)
+      out.push_back(fmt::format("{}: {} {} (first: {})", file_, c.count, what, c.first));
   };
-  if (strict_) say(no_kind_, "features have no kind and were left out; a rule in --kinds FILE can give one");
+  if (strict_)
+    say(no_kind_, "features have no kind and were left out; a rule in --kinds FILE can give one");
   say(no_place_, "features could not be brought into the grid and were left out");
   say(too_few_, "features have too few points and were left out");
   say(mended_, "rings touch or cross themselves slightly and were mended");

@@ -29,9 +29,11 @@ struct FeaturesRead {
 inline constexpr std::int64_t most_feature_points = 20'000'000;
 
 /// GeoPackage, Shapefile, GeoJSON and what else OGR reads from one file; all its layers.
-/// A ring that crosses itself is mended where that changes its area by at most 1 %, and said; else refused.
-/// Faults: io_failed; bad_input (file, layer and feature named: no CRS, latitude beyond 90, a ring that
-/// crosses itself, cut off); too_large (over 20 million points, or GeoJSON over 512 MiB); cancelled.
-[[nodiscard]] Result<FeaturesRead> read_features(const std::string& path, const FeatureRequest& request);
+/// A ring that crosses itself is mended where that changes its area by at most 1 %, and said; else
+/// refused. Faults: io_failed; bad_input (file, layer and feature named: no CRS, latitude beyond
+/// 90, a ring that crosses itself, cut off); too_large (over 20 million points, or GeoJSON over 512
+/// MiB); cancelled.
+[[nodiscard]] Result<FeaturesRead> read_features(const std::string& path,
+                                                 const FeatureRequest& request);
 
 }  // namespace lodeway::io

@@ -64,15 +64,17 @@ FeaturesRead read_all(const std::string& path, const FeatureRequest& request) {
     refuse(path + ": expected a file of map features, found none", FaultCode::io_failed);
   }
   const std::string ending = small_letters(p.extension().string());
-  if ((ending == ".json" || ending == ".geojson") && std::filesystem::file_size(p) > most_text_bytes) {
+  if ((ending == ".json" || ending == ".geojson") &&
+      std::filesystem::file_size(p) > most_text_bytes) {
     refuse(path + ": expected at most 512 MiB of GeoJSON; turn it into a GeoPackage with ogr2ogr",
            FaultCode::too_large);
   }
   GdalTalk talk;
   const Dataset data(GDALDataset::Open(path.c_str(), GDAL_OF_VECTOR | GDAL_OF_READONLY));
   if (data == nullptr) {
-    throw FeatureRefusal{FaultCode::bad_input,
-                         talk.fault(FaultCode::bad_input, path, "expected a file of map features").error().what};
+    throw FeatureRefusal{
+        FaultCode::bad_input,
+        talk.fault(FaultCode::bad_input, path, "expected a file of map features").error().what};
   }
   FeaturesRead out;
   out.source = {"features", p.filename().string(), "", "", "", "", ""};
@@ -82,7 +84,8 @@ FeaturesRead read_all(const std::string& path, const FeatureRequest& request) {
     const std::string layer_name = layers == 1 ? p.stem().string() : std::string(layer->GetName());
     if (layer->GetSpatialRef() == nullptr) {
       if (layer->GetFeatureCount() == 0) continue;
-      refuse(fmt::format("{}: layer {}: expected a coordinate system (CRS), found none", path, layer_name));
+      refuse(fmt::format("{}: layer {}: expected a coordinate system (CRS), found none", path,
+                         layer_name));
     }
     const OGRSpatialReference crs = recognised(*layer->GetSpatialRef());
     out.source.crs = crs_text(crs);
@@ -92,15 +95,17 @@ FeaturesRead read_all(const std::string& path, const FeatureRequest& request) {
     const auto total = static_cast<double>(std::max<GIntBig>(1, layer->GetFeatureCount(FALSE)));
     while (const OGRFeatureUniquePtr feature{layer->GetNextFeature()}) {
       if (seen++ % 1024 == 0 &&
-          !goes_on(request.progress, std::min(1.0, static_cast<double>(seen) / total), "reading " + out.source.file)) {
+          !goes_on(request.progress, std::min(1.0, static_cast<double>(seen) / total),
+                   "reading " + out.source.file)) {
         refuse("stopped", FaultCode::cancelled);
       }
       const OGRGeometry* geometry = feature->GetGeometryRef();
       if (geometry == nullptr) continue;
       attributes.fill(*feature);
       collector.add(*geometry, attributes.tags(), attributes.name(*request.rules),
-                    layers == 1 ? fmt::format("feature {}", feature->GetFID())
-                                : fmt::format("layer {}: feature {}", layer_name, feature->GetFID()));
+                    layers == 1
+                        ? fmt::format("feature {}", feature->GetFID())
+                        : fmt::format("layer {}: feature {}", layer_name, feature->GetFID()));
     }
     if (talk.failed()) {
       refuse(talk.fault(FaultCode::bad_input, path, "could not be read whole").error().what);

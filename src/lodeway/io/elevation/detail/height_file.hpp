@@ -37,7 +37,8 @@ class HeightFile {
   /// The box of its outer edges, in its own system.
   [[nodiscard]] Box box() const;
   [[nodiscard]] mapdata::Source source() const;
-  /// The cells that a box in the file's own system touches, with `margin` more each side, cut to the file.
+  /// The cells that a box in the file's own system touches, with `margin` more each side, cut to
+  /// the file.
   [[nodiscard]] HeightWindow window_of(const Box& box, int margin) const;
   /// Fills `window.heights`. Throws HeightRefusal when the file is cut off.
   void read(HeightWindow& window, const Progress& progress) const;

@@ -16,27 +16,29 @@ struct Box {
   [[nodiscard]] bool meets(const Box& o) const {
     return west <= o.east && o.west <= east && south <= o.north && o.south <= north;
   }
-  [[nodiscard]] Box grown(double by) const { return {west - by, south - by, east + by, north + by}; }
+  [[nodiscard]] Box grown(double by) const {
+    return {west - by, south - by, east + by, north + by};
+  }
 };
 
-/// A box of degrees made to run eastward (east of the 180th meridian on beyond 180), and turned whole
-/// times round the Earth to where its middle is nearest to `near_lon`.
+/// A box of degrees made to run eastward (east of the 180th meridian on beyond 180), and turned
+/// whole times round the Earth to where its middle is nearest to `near_lon`.
 [[nodiscard]] Box turned_near(Box degrees, double near_lon);
 /// Within -180 to 180; west is greater than east where the 180th meridian lies between.
 [[nodiscard]] Box wrapped(Box degrees);
 
 [[nodiscard]] OGRSpatialReference crs_of(const earth::MapGrid& grid);
 /// The system as the EPSG registry has it, when it can be told which; otherwise as the file says. A
-/// datum shift that some program wrote into the file is dropped then: GDAL fills old .prj files with
-/// the first shift of the datum that it knows, whatever country that is for.
+/// datum shift that some program wrote into the file is dropped then: GDAL fills old .prj files
+/// with the first shift of the datum that it knows, whatever country that is for.
 [[nodiscard]] OGRSpatialReference recognised(const OGRSpatialReference& crs);
 /// "EPSG:26713", else the system's name.
 [[nodiscard]] std::string crs_text(const OGRSpatialReference& crs);
 [[nodiscard]] const OGRSpatialReference& wgs84();
 
 using Transformation = std::unique_ptr<OGRCoordinateTransformation>;
-/// Axes are east, north on both sides. `area` in degrees (running eastward) chooses among datum shifts.
-/// May be null.
+/// Axes are east, north on both sides. `area` in degrees (running eastward) chooses among datum
+/// shifts. May be null.
 [[nodiscard]] Transformation transformation(const OGRSpatialReference& from,
                                             const OGRSpatialReference& to,
                                             const std::optional<Box>& area);

@@ -6,7 +6,7 @@ namespace lodeway::io::schema {
 
 inline constexpr const char* version = "1";
 
-inline constexpr const char* about = "about";          // key, value
+inline constexpr const char* about = "about";  // key, value
 inline constexpr const char* sources = "sources";
 inline constexpr const char* kinds = "kinds";
 inline constexpr const char* points = "points";

@@ -7,8 +7,8 @@
 
 namespace lodeway::io {
 
-/// One change a kind named, in the order of mapdata::Kind. Throws Refusal: an unknown kind or key, a
-/// figure out of range.
+/// One change a kind named, in the order of mapdata::Kind. Throws Refusal: an unknown kind or key,
+/// a figure out of range.
 [[nodiscard]] std::vector<mapdata::KindChange> read_kind_changes(TomlReader& kinds);
 
 }  // namespace lodeway::io

@@ -1,6 +1,6 @@
 #pragma once
-/// Where OpenStreetMap's nodes lie, by number, in about 7 bytes each where a plain table takes 16 and
-/// twice that while it grows: what lets a whole country pass in memory. Internal to io.
+/// Where OpenStreetMap's nodes lie, by number, in about 7 bytes each where a plain table takes 16
+/// and twice that while it grows: what lets a whole country pass in memory. Internal to io.
 #include <array>
 #include <cstdint>
 #include <memory>

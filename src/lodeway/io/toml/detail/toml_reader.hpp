@@ -31,7 +31,9 @@ class TomlReader {
   [[nodiscard]] std::optional<std::vector<double>> numbers(std::string_view key, std::size_t count,
                                                            double least, double most);
   /// ISO date, as a TOML date or as text "2026-11-14": year, month, day.
-  struct Date { int year, month, day; };
+  struct Date {
+    int year, month, day;
+  };
   [[nodiscard]] std::optional<Date> date(std::string_view key);
   /// Minutes since midnight, as a TOML time or as text "09:15".
   [[nodiscard]] std::optional<int> clock(std::string_view key);

@@ -1,5 +1,6 @@
 #pragma once
-/// Internal to io/trip: one reader for a trip's keys, whether they stand in a file or in a document.
+/// Internal to io/trip: one reader for a trip's keys, whether they stand in a file or in a
+/// document.
 #include <string>
 
 #include "lodeway/earth/map_grid.hpp"
