@@ -4,6 +4,7 @@
 #include <gtest/gtest.h>
 
 #include "landmarks/made_map.hpp"
+#include "lodeway/landmarks/words.hpp"
 
 namespace lodeway::landmarks {
 namespace {
@@ -26,6 +27,20 @@ struct Walk {
     return out;
   }
 };
+
+// 142 m are 465.9 ft (a foot is 0.3048 m, exact).
+TEST(Words, ADangerIsSoFarAsTheTripMeasures) {
+  DangerFound edge;
+  edge.kind = Kind::cliff;
+  edge.name = "Brennow Edge";
+  edge.side = mapdata::Side::left;
+  edge.distance_m = 142;
+  EXPECT_EQ(words(edge, units::Language::english), "Brennow Edge, cliff, 142 m to your left");
+  EXPECT_EQ(words(edge, {units::Language::english, {false, true}}),
+            "Brennow Edge, cliff, 466 ft to your left");
+  EXPECT_EQ(words(edge, {units::Language::german, {false, true}}),
+            "Brennow Edge, Fels, 466 ft links");
+}
 
 TEST(Surroundings, AllThatThereIsRoomFor) {
   EXPECT_EQ(Walk({1200, 400, 2000}).met(), (std::vector<double>{400, 1200, 2000}));

@@ -313,6 +313,37 @@ TEST(Judge, AStopAheadIsWhereToGo) {
             "If the end does not come, go on to Fallow Beck, 200 m beyond, and find your place "
             "from there.");
   EXPECT_NEAR(s.recovery_minutes, 10 + 400 * 0.015, 1e-9);
+  // The edge of a cliff stops a party too, but nobody is sent to it.
+  leg.stop = walking::Stop{"Brennow Edge", Kind::cliff, 200, 3, {{-500, 1000}, {500, 1000}}};
+  EXPECT_EQ(judged(g, leg, party()).if_lost,
+            "If the end does not come, do not go on: Brennow Edge lies 200 m beyond; go back to "
+            "the start.");
+}
+
+// Feet where the trip asks for feet: 200 m are 656 ft; the count of the leg along a path goes 20 m
+// on, which are 65.6 ft, up to the next ten: 70.
+TEST(Judge, LengthsInWordsAreInTheTripsUnits) {
+  const auto p = party();
+  const auto told = [&](const walking::Ground& g, walking::Leg& leg) {
+    const Judge judge(g, p, {}, 0, {}, {units::Language::english, {false, true}});
+    Drift carried = judge.at_fix();
+    (void)judge.judge(leg, carried);
+    return leg.sureness->if_lost;
+  };
+  auto g = made::ground();
+  made::add_point(g, Kind::cairn, {0, 800});
+  auto leg = made::bearing_leg({0, 0}, {0, 800});
+  leg.stop = walking::Stop{"Fallow Beck", Kind::stream, 200, 3, {{-500, 1000}, {500, 1000}}};
+  EXPECT_EQ(told(g, leg),
+            "If the end does not come, go on to Fallow Beck, 656 ft beyond, and find your place "
+            "from there.");
+  auto path = made::ground();
+  made::add_line(path, Kind::path, {{0, 0}, {0, 1500}});
+  auto along = made::along_leg({{0, 0}, {0, 900}}, Kind::path);
+  along.ticks.push_back({"wall crosses", Kind::wall, mapdata::Side::none, 700, 0, {}});
+  EXPECT_EQ(told(path, along),
+            "If the end does not come within 70 ft past the count: go back 656 ft along the path "
+            "(“wall crosses”), and count again.");
 }
 
 RC_GTEST_PROP(Judge, MoreErrorIsNeverSurer, ()) {

@@ -154,6 +154,17 @@ TEST(WayFinder, ALimitThatCannotBeKeptIsSaid) {
   ASSERT_FALSE(ways.remarks.empty());
   EXPECT_NE(ways.remarks[0].find("no way keeps 90 of 100"), std::string::npos) << ways.remarks[0];
   EXPECT_LT(ways.ways[0].certainty, 0.9);
+  // what was asked for is said as it was asked for, though half of 1 of 100 under it is let pass
+  Wishes wishes;
+  wishes.min_certainty = 0.99;
+  const auto strict = ways_of(g, r, wishes);
+  ASSERT_FALSE(strict.remarks.empty());
+  EXPECT_NE(strict.remarks[0].find("no way keeps 99 of 100"), std::string::npos);
+  // the one leg that there is: the remark and the card have the same figure
+  const auto least = units::of_hundred(ways.ways[0].certainty);
+  ASSERT_EQ(ways.ways[0].way.legs.size(), 1U);
+  EXPECT_NE(ways.remarks[0].find("the nearest has " + least + " of 100"), std::string::npos)
+      << ways.remarks[0] << " " << ways.ways[0].certainty;
 }
 
 TEST(WayFinder, NotEnoughDaylightIsSaid) {
@@ -193,6 +204,38 @@ TEST(WayFinder, SaysWhyALeg) {
   ASSERT_TRUE(why);
   EXPECT_NE(why->find("The next best would be: along Low road to end"), std::string::npos) << *why;
   EXPECT_FALSE(finder.explain(r, {}, way.way, way.choice, 7, serial));
+  // the leg's figure is the card's, never rounded up
+  EXPECT_NE(why->find("it ends where it should with " +
+                      units::of_hundred(way.way.legs[0].sureness->certainty) + " of 100."),
+            std::string::npos)
+      << *why;
+}
+
+// A stretch of open ground that the leader sets: the same leg in metres and in feet, in both
+// languages. Lengths by hand: 1200 m are 3937 ft, which from half a mile on is said as 0.75 mi.
+TEST(WayFinder, SaysWhyInTheTripsUnits) {
+  const auto g = bows();
+  auto r = request(at(400, 1000), at(1600, 1000));
+  r.points[1].stretch = walking::Stretch::bearing;
+  const WayFinder finder(g);
+  numeric::Serial serial;
+  const auto why = [&](const units::Speech& speech) {
+    Wishes wishes;
+    wishes.language = speech;
+    const auto ways = finder.find(r, wishes, serial);
+    const auto& way = ways.value().ways[0];
+    return finder.explain(r, wishes, way.way, way.choice, 0, serial).value();
+  };
+  constexpr units::TextStyle imperial{false, true};
+  const auto metric = why(units::Language::english);
+  EXPECT_NE(metric.find("Leg 1, 1200 m on a bearing to end: "), std::string::npos) << metric;
+  const auto english = why({units::Language::english, imperial});
+  EXPECT_NE(english.find("Leg 1, 0.75 mi on a bearing to end: "), std::string::npos) << english;
+  EXPECT_EQ(english.find(" m "), std::string::npos) << english;
+  const auto german = why({units::Language::german, imperial});
+  EXPECT_NE(german.find("Abschnitt 1, nach Kompass 0.75 mi nach end: "), std::string::npos)
+      << german;
+  EXPECT_EQ(german.find(" m "), std::string::npos) << german;
 }
 
 /// A patchwork: walls and paths criss-cross, folds and cairns here and there, a lake or two.

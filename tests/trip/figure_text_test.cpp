@@ -21,8 +21,6 @@ TEST(FigureText, AnglesLengthsAndNumbers) {
   EXPECT_EQ(bearing_text(units::MagneticBearing::degrees(44), AngleUnit::mils), "0782");
   EXPECT_EQ(thousands(6050000), "6 050 000");
   EXPECT_EQ(thousands(500), "500");
-  EXPECT_EQ(of_hundred(0.949), "94");
-  EXPECT_EQ(of_hundred(0.98), "98");
   EXPECT_EQ(hours_text(116), "1 h 56");
   EXPECT_EQ(length_text(1018, LengthUnit::imperial), "0.63 mi");
 }

@@ -36,6 +36,16 @@ TEST(Text, Lengths) {
   EXPECT_EQ(height_text(1344.168, imperial), "4410 ft");
 }
 
+// Rounded down, for a certainty that is not there must not be read; whole hundredths stay, though
+// 0.29 and 0.58 are kept as doubles just below.
+TEST(Text, OfHundredIsNeverRoundedUp) {
+  EXPECT_EQ(of_hundred(0.949), "94");
+  EXPECT_EQ(of_hundred(0.9999), "99");
+  EXPECT_EQ(of_hundred(1), "100");
+  EXPECT_EQ(of_hundred(0.004), "0");
+  for (int k = 0; k <= 100; ++k) EXPECT_EQ(hundredths(k / 100.0), k);
+}
+
 // By definition of scale: the table of common ones.
 TEST(MapAndGround, OneMillimetreOneKilometre) {
   struct Row {

@@ -78,14 +78,14 @@ std::string words(const Sighting& s, Language l) {
   return de ? "höchster Punkt" : "top of the rise";
 }
 
-std::string words(const DangerFound& d, Language l) {
-  const bool de = l == Language::german;
-  const auto kind = thing(d.kind, "", l);
+std::string words(const DangerFound& d, const units::Speech& speech) {
+  const bool de = speech == Language::german;
+  const auto kind = thing(d.kind, "", speech);
   const auto what = d.name.empty() ? kind : d.name + ", " + kind;
   const char* const where = d.side == Side::none   ? (de ? "hinter dem Ende" : "beyond the end")
                             : d.side == Side::left ? (de ? "links" : "to your left")
                                                    : (de ? "rechts" : "to your right");
-  return fmt::format("{}, {:.0f} m {}", what, d.distance_m, where);
+  return fmt::format("{}, {} {}", what, units::length_text(d.distance_m, speech.style), where);
 }
 
 std::string words(const Fix& f, Language l) {

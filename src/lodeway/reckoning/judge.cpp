@@ -76,7 +76,7 @@ Forbidden forbidden_of(const walking::Cover& cover) {
 }
 
 Judge::Judge(const walking::Ground& ground, const walking::Party& party, Forbidden forbidden,
-             double declination_sigma_deg, Habits habits, units::Language language,
+             double declination_sigma_deg, Habits habits, const units::Speech& language,
              std::shared_ptr<const landmarks::Fixes> fixes)
     : Judge(ground, party, declination_sigma_deg, habits,
             std::make_shared<const HazardGround>(std::move(forbidden)), language,
@@ -84,7 +84,7 @@ Judge::Judge(const walking::Ground& ground, const walking::Party& party, Forbidd
 
 Judge::Judge(const walking::Ground& ground, const walking::Party& party,
              double declination_sigma_deg, Habits habits,
-             std::shared_ptr<const HazardGround> hazards, units::Language language,
+             std::shared_ptr<const HazardGround> hazards, const units::Speech& language,
              std::shared_ptr<const landmarks::Fixes> fixes)
     : ground_(ground),
       party_(party),
@@ -309,7 +309,8 @@ bool goes_on_to_stop(const Leg& leg, const LegModel& model) {
 }
 
 Result<double> judge(const walking::Ground& ground, const walking::Request& request,
-                     double declination_sigma_deg, walking::Way& way, units::Language language) {
+                     double declination_sigma_deg, walking::Way& way,
+                     const units::Speech& language) {
   const auto errors = checked_errors_of(request.party);
   if (!errors) return fail_in("party.errors", errors.error());
   for (std::size_t i = 0; i < way.legs.size(); ++i) {

@@ -5,7 +5,7 @@
 #include "lodeway/reckoning/dead_reckoning.hpp"
 #include "lodeway/reckoning/guides.hpp"
 #include "lodeway/reckoning/hazard.hpp"
-#include "lodeway/units/language.hpp"
+#include "lodeway/units/text.hpp"
 #include "lodeway/walking/cover.hpp"
 #include "lodeway/walking/request.hpp"
 #include "lodeway/walking/way.hpp"
@@ -90,14 +90,13 @@ class Judge {
   /// Keeps references to ground and party. `declination_sigma_deg`: one sigma, shared by all legs.
   /// `fixes`: of this ground, found here when not given.
   Judge(const walking::Ground& ground, const walking::Party& party, Forbidden forbidden,
-        double declination_sigma_deg, Habits habits = {},
-        units::Language language = units::Language::english,
+        double declination_sigma_deg, Habits habits = {}, const units::Speech& language = {},
         std::shared_ptr<const landmarks::Fixes> fixes = nullptr);
 
   /// `hazards`: of the barred cells, where they are at hand.
   Judge(const walking::Ground& ground, const walking::Party& party, double declination_sigma_deg,
         Habits habits, std::shared_ptr<const HazardGround> hazards,
-        units::Language language = units::Language::english,
+        const units::Speech& language = {},
         std::shared_ptr<const landmarks::Fixes> fixes = nullptr);
 
   /// All legs in order, the error carried from fix to fix. Returns the way's certainty: the product
@@ -148,7 +147,7 @@ class Judge {
   std::shared_ptr<const HazardGround> hazards_;
   double declination_sigma_;
   Habits habits_;
-  units::Language language_;
+  units::Speech language_;
   Errors errors_;
   Guides guides_;
 };
@@ -161,6 +160,6 @@ class Judge {
 /// two points).
 [[nodiscard]] Result<double> judge(const walking::Ground& ground, const walking::Request& request,
                                    double declination_sigma_deg, walking::Way& way,
-                                   units::Language language = units::Language::english);
+                                   const units::Speech& language = {});
 
 }  // namespace lodeway::reckoning

@@ -2,7 +2,7 @@
 /// From the quickest line to legs that a party can walk. Method: docs/method/cutting-legs.md
 #include "lodeway/landmarks/surroundings.hpp"
 #include "lodeway/route/find_path.hpp"
-#include "lodeway/units/language.hpp"
+#include "lodeway/units/text.hpp"
 #include "lodeway/walking/way.hpp"
 
 namespace lodeway::route {
@@ -15,7 +15,7 @@ struct Cutting {
   const Prepared& prepared;
   const landmarks::Surroundings& around;
   const walking::Request& request;
-  units::Language language;
+  units::Speech language;
   const ToldLegs* told = nullptr;     ///< pieces whose legs are described already
   const PartyGround* kept = nullptr;  ///< that `prepared` is of, where its paths may be kept
 };

@@ -9,6 +9,7 @@
 #include "lodeway/route/keep_best.hpp"
 #include "lodeway/route/named_ways.hpp"
 #include "lodeway/route/way_parts.hpp"
+#include "lodeway/units/text.hpp"
 
 namespace lodeway::route {
 
@@ -78,51 +79,60 @@ Part part_with(const std::vector<walking::Waypoint>& points, const walking::Way&
   return out;
 }
 
-std::string how(const Leg& leg, bool german) {
+std::string how(const Leg& leg, const units::Speech& speech) {
+  const bool german = speech == units::Language::german;
   if (leg.kind == LegKind::along)
     return fmt::format(fmt::runtime(german ? "entlang {} nach {}" : "along {} to {}"), leg.along,
                        leg.to);
-  return fmt::format(
-      fmt::runtime(german ? "nach Kompass {:.0f} m nach {}" : "{:.0f} m on a bearing to {}"),
-      leg.length_m, leg.to);
+  return fmt::format(fmt::runtime(german ? "nach Kompass {} nach {}" : "{} on a bearing to {}"),
+                     units::length_text(leg.length_m, speech.style), leg.to);
 }
 
 /// What makes the leg good, and what it risks. `keeps`: the line, where it follows one.
-std::string about(const Leg& leg, std::size_t number, double keeps, bool german) {
+std::string about(const Leg& leg, std::size_t number, double keeps, const units::Speech& speech) {
+  const bool german = speech == units::Language::german;
   const auto& s = *leg.sureness;
+  const auto length = [&](double m) { return units::length_text(m, speech.style); };
   auto out = fmt::format(
-      fmt::runtime(german ? "Etappe {}, {}: {:.0f} min; sie endet mit {:.0f} von 100, wo sie soll."
-                          : "Leg {}, {}: {:.0f} min; it ends where it should with {:.0f} of 100."),
-      number, how(leg, german), leg.minutes, 100 * s.certainty);
+      fmt::runtime(german ? "Abschnitt {}, {}: {:.0f} min; " : "Leg {}, {}: {:.0f} min; "), number,
+      how(leg, speech), leg.minutes);
+  if (s.fix_at_end) {
+    out += fmt::format(fmt::runtime(german ? "er endet mit {} von 100, wo er soll."
+                                           : "it ends where it should with {} of 100."),
+                       units::of_hundred(s.certainty));
+  } else {
+    out += german ? "an seinem Ende ist nichts zu sehen: der Fehler geht in den nächsten mit."
+                  : "nothing is to be seen at its end: the error goes on into the next.";
+  }
   if (leg.kind == LegKind::along) {
     out += fmt::format(
-        fmt::runtime(german ? " Die Linie führt den ganzen Weg: sie wird mit {:.0f} von 100 "
-                              "gehalten, ihr Ende dann mit {:.0f} bemerkt."
-                            : " The line leads all the way: it is kept with {:.0f} of 100, and "
-                              "its end then noticed with {:.0f}."),
-        100 * keeps, 100 * std::min(s.certainty / keeps, 1.0));
+        fmt::runtime(german ? " Die Linie führt den ganzen Weg: sie wird mit {} von "
+                              "100 gehalten, ihr Ende dann mit {} bemerkt."
+                            : " The line leads all the way: it is kept with {} of 100, "
+                              "and its end then noticed with {}."),
+        units::of_hundred(keeps), units::of_hundred(std::min(s.certainty / keeps, 1.0)));
   } else if (leg.aim_off) {
     const bool left = leg.aim_off->side == mapdata::Side::left;
     out += fmt::format(
-        fmt::runtime(german ? " Sie hält {:.0f} m {} vor, damit beim Treffen auf die Linie ({}) "
-                              "klar ist, wohin zu gehen ist."
-                            : " It aims off {:.0f} m {}, so that at the {} the turn is known."),
-        leg.aim_off->offset_m,
+        fmt::runtime(german ? " Er hält {} {} vor, damit beim Treffen auf die Linie ({}) klar ist, "
+                              "wohin zu gehen ist."
+                            : " It aims off {} {}, so that at the {} the turn is known."),
+        length(leg.aim_off->offset_m),
         german ? (left ? "links" : "rechts") : (left ? "to the left" : "to the right"),
         leg.aim_off->line);
-  } else if (s.fix_at_end) {
-    out += fmt::format(fmt::runtime(german ? " Am Ende ist die Gruppe quer um {:.0f} m unsicher."
-                                           : " At the end the party is unsure by {:.0f} m across."),
-                       s.cross_sigma_m);
+  } else {
+    out += fmt::format(fmt::runtime(german ? " Am Ende ist die Gruppe quer um {} unsicher."
+                                           : " At the end the party is unsure by {} across."),
+                       length(s.cross_sigma_m));
   }
   if (leg.stop && leg.stop->beyond_m < 0.5) {
     out += fmt::format(fmt::runtime(german ? " Das Ende selbst hält auf: {}."
                                            : " The end itself stops the party: {}."),
                        leg.stop->what);
   } else if (leg.stop) {
-    out += fmt::format(fmt::runtime(german ? " Wer weitergeht, den hält auf: {} nach {:.0f} m."
-                                           : " Who goes on is stopped by: {}, {:.0f} m beyond."),
-                       leg.stop->what, leg.stop->beyond_m);
+    out += fmt::format(fmt::runtime(german ? " Wer weitergeht, den hält auf: {} nach {}."
+                                           : " Who goes on is stopped by: {}, {} beyond."),
+                       leg.stop->what, length(leg.stop->beyond_m));
   }
   return out;
 }
@@ -135,15 +145,15 @@ std::string compared(const NamedWay& mine, const NamedWay& other, const Wishes& 
     const bool shared =
         std::ranges::any_of(mine.way.legs, [&](const Leg& own) { return same_leg(own, leg); });
     if (shared) continue;
-    if (named < most_told) legs += (named == 0 ? "" : ", ") + how(leg, german);
+    if (named < most_told) legs += (named == 0 ? "" : ", ") + how(leg, wishes.language);
     ++named;
   }
   if (named > most_told) legs += german ? " und weiter" : " and on";
   if (named == 0)
-    return german ? " Das Nächstbeste sind dieselben Etappen, anders geteilt."
+    return german ? " Das Nächstbeste sind dieselben Abschnitte, anders geteilt."
                   : " The next best are the same legs, parted otherwise.";
   const double more = other.expected_min - mine.expected_min;
-  const double surer = 100 * (other.certainty - mine.certainty);
+  const int surer = units::hundredths(other.certainty) - units::hundredths(mine.certainty);
   const bool longer = more >= 0.5, shorter = more <= -0.5;  // minutes, as they are shown
   const std::string time =
       !longer && !shorter
@@ -151,27 +161,27 @@ std::string compared(const NamedWay& mine, const NamedWay& other, const Wishes& 
           : fmt::format("{:.0f} min {}", std::abs(more),
                         german ? (longer ? "länger" : "kürzer") : (longer ? "longer" : "shorter"));
   auto out = fmt::format(
-      fmt::runtime(german ? " Das Nächstbeste wäre: {}. Bis zum nächsten Ort der Reise {} (mit "
-                            "Suchen), {:.0f} statt {:.0f} von 100, {} statt {} Etappen"
-                          : " The next best would be: {}. As far as the trip's next place that is "
-                            "{} (searches in it), {:.0f} instead of {:.0f} of 100, {} legs instead "
-                            "of {}"),
-      legs, time, 100 * other.certainty, 100 * mine.certainty, other.way.legs.size(),
-      mine.way.legs.size());
+      fmt::runtime(german ? " Das Nächstbeste wäre: {}. Bis zum nächsten Ort der Reise ist es {} "
+                            "(Suchen nach einem Fehler mitgezählt), mit {} statt {} von 100 und {} "
+                            "statt {} Abschnitten"
+                          : " The next best would be: {}. As far as the trip's next place it is {} "
+                            "(recovery from a miss counted in), with {} instead of {} of 100 and "
+                            "{} legs instead of {}"),
+      legs, time, units::of_hundred(other.certainty), units::of_hundred(mine.certainty),
+      other.way.legs.size(), mine.way.legs.size());
   if (other.hazard > mine.hazard + 0.005) {
     out += fmt::format(
         fmt::runtime(german ? ", und mit {:.0f} statt {:.0f} von 100 über gesperrtes Gelände"
                             : ", and over barred ground with {:.0f} instead of {:.0f} of 100"),
         100 * other.hazard, 100 * mine.hazard);
   }
-  constexpr double as_sure = 0.5;  // of 100: shown as the same figure
   const bool breaks_more = breach_of(other.way, wishes) > breach_of(mine.way, wishes) + 0.005;
-  if (!shorter && surer < as_sure) {
+  if (!shorter && surer <= 0) {
     out += german ? ": weder schneller noch sicherer." : ": neither quicker nor surer.";
   } else if (longer) {
     out += german ? ": sicherer, aber die Zeit ist es dieser Wahl nicht wert."
                   : ": surer, but not worth the time to this choice.";
-  } else if (surer < -as_sure) {
+  } else if (surer < 0) {
     out += german ? ": schneller, aber für diese Wahl zu unsicher."
                   : ": quicker, but too unsure for this choice.";
   } else if (breaks_more) {
@@ -203,13 +213,14 @@ Result<std::string> WayFinder::explain(const walking::Request& request, const Wi
   const auto mine = judged(shop.judge, std::move(own));
   const auto& asked = mine.way.legs[leg - part.first];
   auto fresh = shop.judge.at_fix();
-  auto out = about(asked, leg + 1, shop.judge.weigh(asked, fresh).keeps, german);
+  auto out = about(way.legs[leg], leg + 1, shop.judge.weigh(asked, fresh).keeps, wishes.language);
   if (points[part.point].stretch != walking::Stretch::find) {
-    return out + (german ? " So ist sie vorgegeben." : " The leader has set it so.");
+    return out + (german ? " So ist er vorgegeben." : " The leader has set it so.");
   }
   const auto walked = [&](const Step& step) { return walks(*lines_, step, asked); };
   const auto graph = graph_of(shop.seeking, points[part.point - 1], points[part.point], walked);
-  const auto none = german ? " Ohne sie führt kein Weg." : " Without it no way leads.";
+  const auto none = german ? " Kein anderer Weg führt von einem zum anderen dorthin."
+                           : " No other way leads there from one thing to the next.";
   if (graph == nullptr) return out + none;
   auto problem = problem_of(*graph, wishes);
   std::vector<Arc> arcs;

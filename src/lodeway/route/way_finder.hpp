@@ -10,12 +10,13 @@
 #include "lodeway/numeric/parallel.hpp"
 #include "lodeway/route/front.hpp"
 #include "lodeway/route/plan_way.hpp"
+#include "lodeway/units/text.hpp"
 
 namespace lodeway::route {
 
 /// What a request asks for besides what the party may do.
 struct Wishes {
-  units::Language language = units::Language::english;
+  units::Speech language = {};         ///< words, and their units
   double declination_sigma_deg = 0.4;  ///< shared by all legs
   double min_certainty = 0.9;          ///< of each leg
   double most_minutes = no_limit;      ///< walking on a slow day, rests and stays not in it

@@ -9,6 +9,7 @@
 
 #include "lodeway/route/front_limits.hpp"
 #include "lodeway/route/plan_way.hpp"
+#include "lodeway/units/text.hpp"
 
 namespace lodeway::route {
 
@@ -115,11 +116,12 @@ std::string missed_words(const MissedLimit& missed, const LegGraph& graph,
   if (missed.which == Limit::leg_loss) {
     return fmt::format(
         fmt::runtime(
-            german ? "von {} nach {} hält kein Weg {:.0f} von 100 auf jeder Etappe; am nächsten "
-                     "kommt einer mit {:.0f} von 100 von {}"
-                   : "from {} to {} no way keeps {:.0f} of 100 on every leg; the nearest has "
-                     "{:.0f} of 100 from {}"),
-        ends.from, ends.to, 100 * std::exp(-missed.wanted), 100 * std::exp(-missed.needed), where);
+            german ? "von {} nach {} hält kein Weg {} von 100 auf jedem Abschnitt; am nächsten "
+                     "kommt einer mit {} von 100 von {}"
+                   : "from {} to {} no way keeps {} of 100 on every leg; the nearest has "
+                     "{} of 100 from {}"),
+        ends.from, ends.to, units::of_hundred(wishes.min_certainty),
+        units::of_hundred(std::exp(-missed.needed)), where);
   }
   return fmt::format(
       fmt::runtime(german ? "von {} nach {} kommt jeder Weg gesperrtem Gelände näher, als verlangt "
@@ -132,11 +134,12 @@ std::string missed_words(const MissedLimit& missed, const LegGraph& graph,
 /// Why there is only the raster's line.
 std::string no_guide_words(const WayParts::Ends& ends, const Wishes& wishes) {
   return fmt::format(
-      fmt::runtime(wishes.language == units::Language::german
-                       ? "von {} nach {} ist zu wenig zu sehen für einen Weg, der von einem zum "
-                         "andern führt: es bleibt die zeitlich kürzeste Linie, in Etappen geteilt"
-                       : "from {} to {} there is too little to see for a way that leads from one "
-                         "thing to the next: what is left is the least-time line, cut into legs"),
+      fmt::runtime(
+          wishes.language == units::Language::german
+              ? "von {} nach {} ist zu wenig zu sehen für einen Weg, der von einem zum "
+                "andern führt: es bleibt die zeitlich kürzeste Linie, in Abschnitte geteilt"
+              : "from {} to {} there is too little to see for a way that leads from one "
+                "thing to the next: what is left is the least-time line, cut into legs"),
       ends.from, ends.to);
 }
 

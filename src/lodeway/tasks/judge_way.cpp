@@ -1,6 +1,7 @@
 #include "lodeway/tasks/judge_way.hpp"
 
 #include "lodeway/magnetic/declination.hpp"
+#include "lodeway/trip/figure_text.hpp"
 
 namespace lodeway::tasks {
 
@@ -15,7 +16,7 @@ Result<double> declination_sigma_deg(const walking::Ground& ground, const trip::
 Result<double> judge_way(const walking::Ground& ground, const trip::Trip& trip, walking::Way& way) {
   const auto sigma = declination_sigma_deg(ground, trip);
   if (!sigma) return std::unexpected(sigma.error());
-  return reckoning::judge(ground, trip.request, *sigma, way, trip.language);
+  return reckoning::judge(ground, trip.request, *sigma, way, trip::speech_of(trip));
 }
 
 }  // namespace lodeway::tasks

@@ -87,7 +87,7 @@ std::string ways_of(const PlannedWays& ways, const Units& u) {
       [&](std::size_t i) { return trip::of_hundred(plan(i).certainty.value_or(0)); });
   row("  rehearsed", [&](std::size_t i) {
     const auto& w = ways.ways[i];
-    return fmt::format("{:.0f} ± {:.0f}", 100 * w.rehearsed, 100 * w.rehearsed_error);
+    return fmt::format("{} ± {:.0f}", trip::of_hundred(w.rehearsed), 100 * w.rehearsed_error);
   });
   row("barred ground, of 100",
       [&](std::size_t i) { return fmt::format("{:.1f}", 100 * ways.ways[i].hazard); });
@@ -108,8 +108,7 @@ std::string plan_as_text(const PlannedTrip& planned) {
   const auto& plan = planned.plan;
   const auto& s = plan.schedule;
   const auto& d = plan.daylight;
-  const Units u{
-      {plan.trip.angles == trip::AngleUnit::mils, plan.trip.lengths == trip::LengthUnit::imperial}};
+  const Units u{trip::speech_of(plan.trip).style};
   auto text = ways_of(planned.ways, u);
   text += fmt::format("{} ({}): {} legs, {}, up {}, down {}, {:.0f} min walking\n", plan.trip.name,
                       plan.way.name, plan.way.legs.size(), u.length(plan.length_m),

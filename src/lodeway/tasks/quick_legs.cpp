@@ -6,6 +6,7 @@
 #include "lodeway/reckoning/judge.hpp"
 #include "lodeway/route/cut_legs.hpp"
 #include "lodeway/tasks/judge_way.hpp"
+#include "lodeway/trip/figure_text.hpp"
 #include "lodeway/trip/make_plan.hpp"
 
 namespace lodeway::tasks {
@@ -24,7 +25,7 @@ struct QuickLegs::Ready {
         prepared(g, trip.request),
         around(g.elevation, g.map, g.kinds),
         judge(g, trip.request.party, reckoning::forbidden_of(prepared.cover), declination_sigma, {},
-              trip.language, std::move(fixes)) {}
+              trip::speech_of(trip), std::move(fixes)) {}
 };
 
 QuickLegs::QuickLegs(std::unique_ptr<Ready> ready) : ready_(std::move(ready)) {}
@@ -52,7 +53,7 @@ Result<trip::Plan> QuickLegs::legs(const std::vector<walking::Waypoint>& given) 
   }
   trip::Trip trip = r.trip;
   trip.request.points = points;
-  const route::Cutting cutting{r.ground, r.prepared, r.around, trip.request, trip.language};
+  const route::Cutting cutting{r.ground, r.prepared, r.around, trip.request, trip::speech_of(trip)};
   walking::Way way;
   for (std::size_t i = 1; i < points.size(); ++i) {
     if (earth::grid_distance_m(points[i - 1].at, points[i].at) < 1)

@@ -7,6 +7,7 @@
 
 #include "lodeway/tasks/judge_way.hpp"
 #include "lodeway/tasks/threads.hpp"
+#include "lodeway/trip/figure_text.hpp"
 #include "lodeway/trip/make_plan.hpp"
 
 namespace lodeway::tasks {
@@ -31,7 +32,8 @@ Result<route::Wishes> wishes_of(const walking::Ground& ground, const trip::Trip&
   if (!sigma) return std::unexpected(sigma.error());
   const auto daylight = trip::daylight_of(ground, trip, trip.request.points.front().at);
   if (!daylight) return std::unexpected(daylight.error());
-  return route::Wishes{trip.language, *sigma, trip.min_certainty, most_minutes(trip, *daylight)};
+  return route::Wishes{trip::speech_of(trip), *sigma, trip.min_certainty,
+                       most_minutes(trip, *daylight)};
 }
 
 /// The choice, or the nearest that there is. Who wants balance and has none takes the surest for a

@@ -67,8 +67,8 @@ std::string height_text(double m, LengthUnit unit) {
   return units::height_text(m, style(AngleUnit::degrees, unit));
 }
 
-std::string of_hundred(double probability) {
-  return fmt::format("{:.0f}", std::floor(100 * probability + 1e-9));
+units::Speech speech_of(const Trip& trip) {
+  return {trip.language, style(trip.angles, trip.lengths)};
 }
 
 std::string hours_text(double minutes) {

@@ -26,8 +26,9 @@ namespace lodeway::trip {
 /// units::length_text and units::height_text, in the trip's unit.
 [[nodiscard]] std::string length_text(double metres, LengthUnit unit);
 [[nodiscard]] std::string height_text(double metres, LengthUnit unit);
-/// A probability as frequency, never rounded up: 0.949 is "94" of 100.
-[[nodiscard]] std::string of_hundred(double probability);
+/// In the trip's language and units.
+[[nodiscard]] units::Speech speech_of(const Trip& trip);
+using units::of_hundred;
 /// "1 h 05"
 [[nodiscard]] std::string hours_text(double minutes);
 

@@ -51,6 +51,12 @@ std::string height_text(double metres, TextStyle style) {
                         : fmt::format("{:.0f} m", metres);
 }
 
+int hundredths(double probability) {
+  return static_cast<int>(std::floor(100 * probability + 1e-9));
+}
+
+std::string of_hundred(double probability) { return fmt::format("{}", hundredths(probability)); }
+
 CountedKilometre counted_kilometre(double stride_m) {
   const double exact = double_paces(1000, stride_m);
   const double counted = std::floor(exact / 10 + 1e-9) * 10;

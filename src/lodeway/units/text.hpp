@@ -4,6 +4,7 @@
 #include <string>
 
 #include "lodeway/units/bearing.hpp"
+#include "lodeway/units/language.hpp"
 
 namespace lodeway::units {
 
@@ -14,6 +15,16 @@ inline constexpr double metres_per_mile = 1609.344;  ///< international mile, 52
 struct TextStyle {
   bool mils = false;      ///< 6400 a turn
   bool imperial = false;  ///< feet below half a mile, then miles
+};
+
+/// How sentences are written. A language alone is one with degrees and metres, and where only words
+/// are asked for the language is enough: hence the two ways over.
+struct Speech {
+  Language language = Language::english;
+  TextStyle style = {};
+  constexpr Speech() = default;
+  constexpr Speech(Language l, TextStyle s = {}) : language(l), style(s) {}  // NOLINT(*explicit*)
+  constexpr operator Language() const { return language; }                   // NOLINT(*explicit*)
 };
 
 /// "4.1°", "73 mil"; keeps its sign.
@@ -33,6 +44,11 @@ template <North N>
 [[nodiscard]] std::string length_text(double metres, TextStyle style = {});
 /// Heights and climb: "1344 m", "4409 ft".
 [[nodiscard]] std::string height_text(double metres, TextStyle style = {});
+
+/// A probability as so many of 100, whole and never rounded up: 0.949 is "94", 0.9999 is "99".
+/// What is a whole hundredth stays one, though the nearest double lies below it: 0.29 is "29".
+[[nodiscard]] int hundredths(double probability);
+[[nodiscard]] std::string of_hundred(double probability);
 
 /// Millimetres on a map of 1:scale for metres of its grid, and back. Exact: 1 mm at 1:50 000 is 50
 /// m.
