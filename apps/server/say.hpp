@@ -27,6 +27,7 @@ struct AboutWay {
   std::string name, title, same_as;
   std::optional<double> expected_min, hazard, rehearsed, rehearsed_error;
   std::size_t walkers = 0;
+  std::vector<std::string> remarks;
 };
 [[nodiscard]] Json way_json(const trip::Plan& plan, const walking::Ground& ground,
                             const AboutWay& about);

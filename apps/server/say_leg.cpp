@@ -107,19 +107,20 @@ Json words_json(const Leg& leg, const trip::Plan& plan) {
 }
 
 /// What the figures say of themselves; the longer why is asked for by itself.
-Json explain_json(const Leg& leg) {
+Json explain_json(const Leg& leg, const trip::Trip& t) {
   auto out = Json::array();
   const auto& s = leg.sureness;
   if (!s) return out;
+  const auto length = [&](double m) { return trip::length_text(m, t.lengths); };
+  const auto add = [&](trip::Say what, const std::vector<std::string>& values) {
+    out.push_back(trip::say(what, t.language, values));
+  };
   if (leg.kind == walking::LegKind::bearing)
-    out.push_back(fmt::format("One sigma of error at the end: {:.0f} m across, {:.0f} m along.",
-                              s->cross_sigma_m, s->along_sigma_m));
+    add(trip::Say::spread_at_end, {length(s->cross_sigma_m), length(s->along_sigma_m)});
   if (s->hazard_probability >= 0.0005)
-    out.push_back(fmt::format("{:.1f} of 100 set foot on ground that is barred.",
-                              100 * s->hazard_probability));
+    add(trip::Say::barred_share, {fmt::format("{:.1f}", 100 * s->hazard_probability)});
   if (s->recovery_minutes > 0 && s->certainty < 0.995)
-    out.push_back(
-        fmt::format("Those who miss need {:.0f} minutes more, on average.", s->recovery_minutes));
+    add(trip::Say::recovery_mean, {fmt::format("{:.0f}", s->recovery_minutes)});
   return out;
 }
 
@@ -178,7 +179,7 @@ Json leg_json(const trip::Plan& plan, std::size_t i, const trip::LegTimes* times
           {"aim_off", aim_json(leg)},
           {"catching", stop_json(leg)},
           {"if_lost", s ? text_or_null(s->if_lost) : Json()},
-          {"explain", explain_json(leg)},
+          {"explain", explain_json(leg, plan.trip)},
           {"remark", text_or_null(leg.remark)},
           {"ticks", ticks_json(leg)},
           {"dangers", dangers_json(leg)},

@@ -146,7 +146,7 @@ Json way_json(const trip::Plan& plan, const walking::Ground& ground, const About
           {"legs", legs},
           {"warnings", warnings_json(plan)},
           {"profile", profile_json(plan, ground)},
-          {"explain", Json::array()},
+          {"remarks", about.remarks},
           {"words",
            {{"time", trip::hours_text(total)},
             {"length", trip::length_text(plan.length_m, plan.trip.lengths)},

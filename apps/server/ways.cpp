@@ -28,7 +28,8 @@ Result<WaysHandle> find(const ReadyTrip& ready, tasks::Progress* progress) {
   for (const auto& w : planned->ways) {
     const auto which = static_cast<std::size_t>(w.choice);
     out->about.push_back({given ? "given" : names[which], given ? "As you gave it" : titles[which],
-                          "", w.expected_min, w.hazard, w.rehearsed, w.rehearsed_error, w.walkers});
+                          "", w.expected_min, w.hazard, w.rehearsed, w.rehearsed_error, w.walkers,
+                          w.remarks});
   }
   out->planned = *std::move(planned);
   return out;

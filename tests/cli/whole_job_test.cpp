@@ -90,6 +90,48 @@ TEST(WholeJob, LegsJoinAndAddUp) {
   EXPECT_EQ(w["legs"].back()["to"], "Withen Bridge");
 }
 
+// A limit that cannot be kept: screen, JSON, card and home note name the same legs with the same
+// figures, in the trip's units.
+TEST(WholeJob, WhatFallsShortIsSaidEverywhereAlike) {
+  const support::TemporaryFolder folder;
+  const auto trip = folder / "trip.toml", paper = folder / "paper";
+  support::write_text(
+      trip, trip_text(day + "\nmin_certainty = 0.99",
+                      two_points + "[[point]]\nname = \"Harrik\"\nat = \"483055 6053075\"\n",
+                      "[party]\nvisibility = \"cloud\"\n[paper]\nunits = \"imperial\"\n"));
+  const auto screen = run_lodeway({"way", trip, "--ground", ground()});
+  ASSERT_EQ(screen.status, 0) << screen.err;
+  const auto w = way_of(trip);
+  ASSERT_EQ(run_lodeway({"paper", trip, "--ground", ground(), "--out", paper}).status, 0);
+  const auto card = support::read_text(paper + "/card.txt");
+  std::string short_of;
+  for (const auto& leg : w["legs"]) {
+    if (!leg["fix_at_end"].get<bool>()) continue;
+    const auto figure = std::to_string(int(std::floor(100 * double{leg["certainty"]} + 1e-9)));
+    EXPECT_NE(screen.out.find("certainty " + figure + " of 100"), std::string::npos);
+    EXPECT_NE(card.find("\n   " + figure + " of 100\n"), std::string::npos) << card;
+    if (double{leg["certainty"]} >= 0.99) continue;
+    const auto number = std::to_string(int{leg["leg"]});
+    short_of += (short_of.empty() ? "leg " : ", leg ") + number + " (" + figure + ")";
+    EXPECT_NE(screen.out.find("CAUTION: Leg " + number + ": " + figure + " of 100"),
+              std::string::npos);
+  }
+  ASSERT_FALSE(short_of.empty());
+  const auto remark = "less sure than the 99 of 100 asked for on each leg: " + short_of;
+  for (const auto& way : w["ways"]) {
+    if (!way["picked"].get<bool>()) continue;
+    ASSERT_FALSE(way["remarks"].empty());
+    EXPECT_EQ(way["remarks"][0], remark);
+    EXPECT_NE(screen.out.find("\n" + std::string(way["name"]) + ": " + remark + "\n"),
+              std::string::npos)
+        << screen.out;
+  }
+  static const std::regex metres(R"([0-9] m\b)");  // but "1 mm is 25 m" of the map's scale
+  const auto told = std::regex_replace(card, std::regex("1 mm is 25 m"), "");
+  EXPECT_FALSE(std::regex_search(told, metres)) << card;
+  EXPECT_FALSE(std::regex_search(screen.out, metres)) << screen.out;
+}
+
 // By hand from the published formulas, on every bearing leg: direction and millimetres from its two
 // ends; magnetic = grid - (D - convergence) with the norths printed by `lodeway north` for that
 // place.

@@ -1,5 +1,6 @@
 """The whole job as the page does it, every answer held against the schema; and faults in the leader's words."""
 import json
+import math
 import threading
 import time
 
@@ -76,6 +77,17 @@ class WholeJob(LiveTest):
             self.assertAlmostEqual(clock[0], way["schedule"]["start"]["minute"])
             points = [leg["ends_point"] for leg in legs if leg["ends_point"]]
             self.assertEqual(points, [2, 3, 4, 5])
+
+    def test_what_falls_short_is_said_beside_each_way(self):
+        trip = self.server.post("/api/trips", {"ground_id": self.ground, "example": True})
+        changes = [{"path": "/document/min_certainty", "value": 0.99}]
+        trip = self.server.post(f"/api/trips/{trip['id']}/changes", {"revision": trip["revision"], "changes": changes})
+        job = self.server.done(self.server.post(f"/api/trips/{trip['id']}/ways", {"revision": trip["revision"]}))
+        for way in self.server.get(job["result_url"])["ways"]:
+            short = [leg for leg in way["legs"] if leg["certainty"] < 0.99]
+            self.assertTrue(short, "the trip asks for more than there is")
+            named = ", ".join(f"leg {leg['leg']} ({math.floor(100 * leg['certainty'] + 1e-9)})" for leg in short)
+            self.assertEqual(way["remarks"][0], "less sure than the 99 of 100 asked for on each leg: " + named)
 
     def test_why(self):
         way = self.ways["picked"]

@@ -65,6 +65,24 @@ TEST(ThreeParties, GoThreeWays) {
   for (const auto& leg : legs(clear)) EXPECT_GE(leg.sureness->certainty, 0.895) << leg.to;
   ASSERT_FALSE(cloud.remarks.empty());
   EXPECT_NE(cloud.remarks[0].find("no way keeps 90 of 100"), std::string::npos);
+  // Each way says which of its legs fall short, with the card's figures.
+  const auto short_of = [&](const tasks::PlannedWays& ways) {
+    std::string out;
+    for (std::size_t i = 0; i < legs(ways).size(); ++i) {
+      const double certainty = legs(ways)[i].sureness->certainty;
+      if (certainty >= 0.9) continue;
+      out += (out.empty() ? "less sure than the 90 of 100 asked for on each leg: leg " : ", leg ") +
+             std::to_string(i + 1) + " (" + units::of_hundred(certainty) + ")";
+    }
+    return out;
+  };
+  EXPECT_FALSE(short_of(cloud).empty());
+  for (const auto* ways : {&clear, &cloud, &night}) {
+    const auto& said = ways->ways[ways->picked].remarks;
+    const auto expected = short_of(*ways);
+    ASSERT_EQ(said.size(), expected.empty() ? 0U : 1U);  // no leg strays onto barred ground
+    for (const auto& sentence : said) EXPECT_EQ(sentence, expected);
+  }
   // The closed form is within 3 points of the short rehearsal and two of its standard errors.
   for (const auto* ways : {&clear, &cloud, &night}) {
     for (const auto& way : ways->ways) {

@@ -160,6 +160,7 @@ ordered_json ways_json(const PlannedWays& ways) {
                    {"hazard_probability", way.hazard},
                    {"to_dusk_min", number(plan.schedule.to_dusk_min)},
                    {"legs", plan.way.legs.size()},
+                   {"remarks", way.remarks},
                    {"lines", std::move(line)}});
   }
   return out;

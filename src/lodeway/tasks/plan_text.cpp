@@ -96,6 +96,9 @@ std::string ways_of(const PlannedWays& ways, const Units& u) {
     return dark ? hours(*dark) : "-";
   });
   row("legs", [&](std::size_t i) { return plan(i).way.legs.size(); });
+  for (const auto& way : ways.ways) {
+    for (const auto& remark : way.remarks) text += way.plan.way.name + ": " + remark + "\n";
+  }
   for (const auto& remark : ways.remarks) text += remark + "\n";
   return text + "\n";
 }

@@ -9,6 +9,7 @@
 #include "lodeway/tasks/threads.hpp"
 #include "lodeway/trip/figure_text.hpp"
 #include "lodeway/trip/make_plan.hpp"
+#include "lodeway/trip/warnings.hpp"
 
 namespace lodeway::tasks {
 
@@ -70,8 +71,9 @@ Result<PlannedWays> plan_ways(const walking::Ground& ground, const route::WayFin
     auto plan = trip::make_plan(ground, trip, std::move(way.way));
     if (!plan) return std::unexpected(plan.error());
     plan->certainty = way.certainty;
+    auto short_of = trip::shortfalls(*plan, wishes->most_hazard);
     out.ways.push_back({way.choice, *std::move(plan), way.expected_min, way.hazard, way.rehearsed,
-                        way.rehearsed_error, wishes->walkers});
+                        way.rehearsed_error, wishes->walkers, std::move(short_of)});
   }
   out.picked = pick(out.ways, trip.request.choice);
   return out;

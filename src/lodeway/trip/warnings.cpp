@@ -107,7 +107,37 @@ void knowledge(Collector& out, const Plan& plan, const walking::Ground& ground) 
   if (plan.trip.at_home.name.empty()) out.add(Severity::note, -1, Say::nobody_at_home);
 }
 
+using Figure = double walking::Sureness::*;
+
+/// "leg 3 (70), leg 4 (81)": those that fail, in order.
+template <typename Fails, typename Shown>
+std::string legs_with(const Plan& plan, Figure figure, const Fails& fails, const Shown& shown) {
+  std::string out;
+  for (std::size_t i = 0; i < plan.way.legs.size(); ++i) {
+    const auto& sure = plan.way.legs[i].sureness;
+    if (!sure || !fails(*sure.*figure)) continue;
+    out += (out.empty() ? "" : ", ") +
+           say(Say::leg_with, plan.trip.language, {std::to_string(i + 1), shown(*sure.*figure)});
+  }
+  return out;
+}
+
 }  // namespace
+
+std::vector<std::string> shortfalls(const Plan& plan, double most_hazard) {
+  const double asked = plan.trip.min_certainty;
+  const auto unsure = legs_with(
+      plan, &walking::Sureness::certainty, [&](double c) { return c < asked; }, of_hundred);
+  const auto stray = legs_with(
+      plan, &walking::Sureness::hazard_probability, [&](double h) { return h > most_hazard; },
+      [](double h) { return fmt::format("{:.1f}", 100 * h); });
+  std::vector<std::string> out;
+  if (!unsure.empty())
+    out.push_back(say(Say::way_unsure, plan.trip.language, {of_hundred(asked), unsure}));
+  if (!stray.empty())
+    out.push_back(say(Say::way_strays, plan.trip.language, {whole(100 * most_hazard), stray}));
+  return out;
+}
 
 std::vector<Warning> warnings_for(const Plan& plan, const walking::Ground& ground) {
   Collector out(plan.trip.language);

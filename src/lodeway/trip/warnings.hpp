@@ -1,5 +1,6 @@
 #pragma once
 /// What a leader must be told before setting out, in the plan's language.
+#include <string>
 #include <vector>
 
 #include "lodeway/trip/plan.hpp"
@@ -12,6 +13,11 @@ namespace lodeway::trip {
 /// nothing to stop it, certainty below the trip's own bound, blanks that the home note needs, old
 /// or unknown data. Ordered: the worst first, then by leg. Nothing here says that anything is safe.
 [[nodiscard]] std::vector<Warning> warnings_for(const Plan& plan, const walking::Ground& ground);
+
+/// What a leader who compares ways must know of each: a sentence for what its legs are short of the
+/// asked certainty, one for those that more than `most_hazard` of 1 leave for barred ground; every
+/// such leg with its figure, of 100. Empty: every leg keeps both.
+[[nodiscard]] std::vector<std::string> shortfalls(const Plan& plan, double most_hazard);
 
 /// From this slope on a walker's slip is hard to stop on wet grass or snow (common practice, no
 /// source).

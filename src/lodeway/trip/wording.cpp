@@ -269,6 +269,17 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
     {Say::no_emergency_number, "No emergency number is given: write it on the home note.",
      "Keine Notrufnummer angegeben: auf dem Zettel für daheim nachtragen."},
     {Say::nobody_at_home, "Nobody at home is named.", "Niemand daheim ist genannt."},
+    {Say::way_unsure, "less sure than the {0} of 100 asked for on each leg: {1}",
+     "unsicherer als die {0} von 100, die auf jedem Abschnitt verlangt sind: {1}"},
+    {Say::way_strays, "more than {0} of 100 stray onto ground to keep off: {1}",
+     "mehr als {0} von 100 geraten auf zu meidendes Gelände: {1}"},
+    {Say::leg_with, "leg {0} ({1})", "Abschnitt {0} ({1})"},
+    {Say::spread_at_end, "One sigma of error at the end: {0} across, {1} along.",
+     "Ein Sigma des Fehlers am Ende: {0} quer, {1} längs."},
+    {Say::barred_share, "{0} of 100 set foot on ground that is barred.",
+     "{0} von 100 betreten gesperrtes Gelände."},
+    {Say::recovery_mean, "Those who miss need {0} minutes more, on average.",
+     "Wer es verfehlt, braucht im Mittel {0} Minuten mehr."},
 }};
 
 constexpr bool in_order() {

@@ -161,6 +161,13 @@ enum class Say : unsigned char {
   licence_not_known,
   no_emergency_number,
   nobody_at_home,
+  // Beside the ways to choose from, and what a leg's figures say of themselves.
+  way_unsure,
+  way_strays,
+  leg_with,
+  spread_at_end,
+  barred_share,
+  recovery_mean,
   count
 };
 

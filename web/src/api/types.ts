@@ -570,8 +570,8 @@ export interface Way {
   legs: Leg[];
   warnings: Warning[];
   profile: ProfilePoint[];
-  /** Why this way, a sentence each. */
-  explain: string[];
+  /** Which of its legs fall short of what was asked for, in the trip's language, a sentence each. */
+  remarks: string[];
   /** In the trip's language and units. */
   words: {
     time: string;

@@ -1,0 +1,48 @@
+// What a leader is told of ways that are compared, by hand.
+#include "lodeway/trip/warnings.hpp"
+
+#include <gtest/gtest.h>
+
+namespace lodeway::trip {
+namespace {
+
+/// A way of legs with these certainties and chances to step on barred ground.
+Plan plan_of(const std::vector<std::pair<double, double>>& legs) {
+  Plan plan;
+  for (const auto& [certainty, hazard] : legs) {
+    walking::Leg leg;
+    leg.sureness.emplace();
+    leg.sureness->certainty = certainty;
+    leg.sureness->hazard_probability = hazard;
+    plan.way.legs.push_back(leg);
+  }
+  return plan;
+}
+
+TEST(Shortfalls, EveryLegIsNamedWithItsFigure) {
+  // 0.8999 is under 0.9 though it is nearer to 90 of 100 than to 89: the card cautions of it.
+  auto plan = plan_of({{0.99, 0}, {0.8999, 0.05}, {0.9, 0.0512}, {0.705, 0.755}});
+  const auto english = shortfalls(plan, 0.05);
+  ASSERT_EQ(english.size(), 2U);
+  EXPECT_EQ(english[0],
+            "less sure than the 90 of 100 asked for on each leg: leg 2 (89), leg 4 (70)");
+  EXPECT_EQ(english[1],
+            "more than 5 of 100 stray onto ground to keep off: leg 3 (5.1), leg 4 (75.5)");
+  plan.trip.language = Language::german;
+  const auto german = shortfalls(plan, 0.05);
+  EXPECT_EQ(german[0],
+            "unsicherer als die 90 von 100, die auf jedem Abschnitt verlangt sind: Abschnitt 2 "
+            "(89), Abschnitt 4 (70)");
+  EXPECT_EQ(german[1],
+            "mehr als 5 von 100 geraten auf zu meidendes Gelände: Abschnitt 3 (5.1), Abschnitt 4 "
+            "(75.5)");
+}
+
+TEST(Shortfalls, NothingWhereAllIsKeptOrNotJudged) {
+  auto plan = plan_of({{0.9, 0.05}, {1, 0}});
+  plan.way.legs.emplace_back();  // not judged
+  EXPECT_TRUE(shortfalls(plan, 0.05).empty());
+}
+
+}  // namespace
+}  // namespace lodeway::trip
