@@ -124,8 +124,40 @@ export default function way(it, world) {
       if (/\d{4} mil/.test(words)) bearings++;
     }
     assert.ok(bearings > 0, 'a bearing in mils');
+    const why = page.locator('details', { hasText: 'Why this leg is so' });
+    await why.locator('summary').click();
+    await why.getByText(/^Leg \d+, /).waitFor({ timeout: 60_000 });
+    assert.doesNotMatch(await why.textContent(), /\d (m|km)\b/, 'and in what is said of a leg');
     await step(page, 'Party').click();
     assert.match(await page.locator('.field', { hasText: /^Load/ }).textContent(), /lb/);
+  }));
+
+  it('a search goes on until its ways are read, and says which legs fall short', () => planned(async (page) => {
+    await button(page, /^Trip:/).click();
+    const dialog = page.getByRole('dialog');
+    await dialog.getByLabel('Least certainty of a leg').fill('0.99');
+    await dialog.getByLabel('Least certainty of a leg').blur();
+    await button(dialog, 'Close').first().click();
+    await saved(page);
+    // The answer with the new ways is held back: the program is done, the page has not read it.
+    let come, go;
+    const asked_for = new Promise((done) => (come = done)), let_go = new Promise((done) => (go = done));
+    await page.route(/\/api\/ways\/\w+$/, async (route) => {
+      come();
+      await let_go;
+      await route.continue();
+    });
+    const changed = page.getByText('The trip was changed.');
+    await changed.waitFor();
+    await button(page, 'Look again').click();
+    await asked_for;
+    assert.equal(await changed.count(), 0, 'the search counts as running');
+    await button(page, 'Stop').waitFor();
+    go();
+    await ways_found(page);
+    const short_of = page.getByText(/less sure than the 99 of 100 asked for on each leg: leg \d/).first();
+    await short_of.waitFor();
+    assert.match(await short_of.textContent(), /^(Quickest|Balanced|Surest): /);
   }));
 
   it('what is wrong is told beside it, in words', () => planned(async (page) => {

@@ -55,7 +55,7 @@ class Session {
     if (id) await this.open_trip(id);
     this.ready = true;
     await trip.settled();
-    if (restarted) await work.ask_again();
+    await (restarted ? work.ask_again() : work.read_again());
   }
 
   private async trip_changed(id: string, revision: number | null): Promise<void> {

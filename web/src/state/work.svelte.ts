@@ -50,6 +50,8 @@ class Work {
   private asked_for: Partial<Record<Kind, string>> = {};
   private asked: Partial<Record<Kind, () => Promise<Job>>> = {};
   private last_heard = new Map<string, Job>();
+  /** Done, but what they gave is not read yet: to the leader they still run. */
+  private unread = new Map<string, Job>();
   private when_ways: (() => void)[] = [];
   private when_ground: ((id: string) => void) | null = null;
   when_lost: () => void = () => {};
@@ -84,6 +86,7 @@ class Work {
     this.day = this.ways = this.rehearsal = this.sheets = this.paper = null;
     this.asked = {};
     this.jobs = {};
+    this.unread.clear();
   }
 
   look_for_ways = () => this.ask('ways', (id, revision) => call('POST /api/trips/{id}/ways', { id }, { revision }));
@@ -142,8 +145,14 @@ class Work {
     const mine = this.jobs[job.kind];
     if (mine?.id !== job.id) return;
     if (mine.state === 'done' || mine.state === 'failed' || mine.state === 'cancelled') return;
+    if (job.state === 'done') {
+      if (this.unread.has(job.id)) return;
+      this.unread.set(job.id, job);
+      this.jobs[job.kind] = { ...job, state: 'running' };
+      void this.fetch_result(job);
+      return;
+    }
     this.jobs[job.kind] = job;
-    if (job.state === 'done') void this.fetch_result(job);
     if (job.state === 'failed' && job.fault) {
       delete this.asked[job.kind];
       messages.fault(job.kind, titles[job.kind], job.fault);
@@ -151,10 +160,16 @@ class Work {
   }
   /** The program was started again and knows nothing of the work in hand: it is asked for once more. */
   async ask_again(): Promise<void> {
+    this.unread.clear();
     for (const kind of Object.keys(this.asked) as Kind[]) {
       const again = this.asked[kind];
       if (again && this.running(kind)) await this.run(kind, again);
     }
+  }
+
+  /** The link is back and the program has not stopped: what was done meanwhile is read. */
+  async read_again(): Promise<void> {
+    await Promise.all([...this.unread.values()].map((job) => this.fetch_result(job)));
   }
 
   private async ask(kind: Kind, start: (id: string, revision: number) => Promise<Job>): Promise<void> {
@@ -189,25 +204,55 @@ class Work {
     }
   }
   private async fetch_result(job: Job): Promise<void> {
-    delete this.asked[job.kind];
     const id = job.id;
     await this.guarded(job.kind, 'The result could not be read', async () => {
-      if (job.kind === 'ways') {
-        this.ways = await call('GET /api/ways/{job}', { job: id });
+      try {
+        const take = await this.read(job);
+        if (this.jobs[job.kind]?.id === id) take();
+      } catch (e) {
+        if (e instanceof Lost) return this.when_lost();  // read when the link is back
+        this.has_been_read(job);
+        throw e;
+      }
+      this.has_been_read(job);
+    });
+  }
+  private has_been_read(job: Job): void {
+    this.unread.delete(job.id);
+    if (this.jobs[job.kind]?.id !== job.id) return;
+    this.jobs[job.kind] = job;
+    delete this.asked[job.kind];
+  }
+  /** What the job gave, and how it is taken in. */
+  private async read(job: Job): Promise<() => void> {
+    const id = job.id;
+    if (job.kind === 'ways') {
+      const ways = await call('GET /api/ways/{job}', { job: id });
+      return () => {
+        this.ways = ways;
         this.found_for = this.asked_for.ways ?? '';
         if (trip.known) keep_found(trip.known.id);
-        this.day = this.ways.daylight;
+        this.day = ways.daylight;
         this.when_ways.splice(0).forEach((done) => done());
-      } else if (job.kind === 'rehearsal') {
-        this.rehearsal = await call('GET /api/rehearsals/{job}', { job: id });
+      };
+    }
+    if (job.kind === 'rehearsal') {
+      const rehearsal = await call('GET /api/rehearsals/{job}', { job: id });
+      return () => {
+        this.rehearsal = rehearsal;
         this.walked_for = this.asked_for.rehearsal ?? '';
-      } else if (job.kind === 'paper') {
-        this.paper = await call('GET /api/papers/{job}', { job: id });
+      };
+    }
+    if (job.kind === 'paper') {
+      const paper = await call('GET /api/papers/{job}', { job: id });
+      return () => {
+        this.paper = paper;
         this.printed_for = this.asked_for.paper ?? '';
-      } else if (job.ground_id) {
-        this.when_ground?.(job.ground_id);
-      }
-    });
+      };
+    }
+    return () => {
+      if (job.ground_id) this.when_ground?.(job.ground_id);
+    };
   }
   private async guarded(key: string, title: string, what: () => Promise<unknown>): Promise<void> {
     try {
