@@ -68,5 +68,30 @@ TEST(Surroundings, WhatTellsMoreGoesBeforeWhatLiesBetter) {
   EXPECT_EQ(walk.met(2), (std::vector<double>{1200, 2800}));
 }
 
+/// What stops a party that goes north on the map's first line and overshoots the place 0, 1000.
+std::optional<StopFound> stopped(const made::Made& made) {
+  const Surroundings around(made.heights, made.map, made.kinds);
+  return around.stop_beyond({0, 1000}, units::GridBearing::degrees(0), 0);
+}
+
+TEST(Surroundings, WhatIsFollowedStopsNobodyWhereItGoesOn) {
+  for (const std::string name : {"", "Kell path"}) {
+    made::Made made;
+    made.kinds[Kind::path].catches = made.kinds[Kind::wall].catches = true;
+    made.heights = terrain::Elevation({-500, 3500, 10, 400, 100}, 100.0F);
+    made.line(Kind::path, {{0, 0}, {0, 1000}}, name);
+    made.line(Kind::path, {{0, 1000}, {300, 1020}}, name);  // it bends
+    EXPECT_FALSE(stopped(made)) << name;
+    made.line(Kind::wall, {{-100, 1200}, {100, 1200}});
+    ASSERT_TRUE(stopped(made)) << name;
+    EXPECT_EQ(stopped(made)->kind, Kind::wall);
+    EXPECT_NEAR(stopped(made)->beyond_m, 200, 1e-6);
+    // it ends on another that goes through
+    made.line(Kind::path, {{-300, 1000}, {300, 1000}}, name.empty() ? "" : "Hause path");
+    ASSERT_TRUE(stopped(made)) << name;
+    EXPECT_EQ(stopped(made)->kind, Kind::path);
+  }
+}
+
 }  // namespace
 }  // namespace lodeway::landmarks

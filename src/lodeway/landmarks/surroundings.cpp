@@ -95,7 +95,11 @@ std::vector<Sighting> spread(std::vector<Sighting> all, double length_m, std::si
 
 Surroundings::Surroundings(const terrain::Elevation& heights, const mapdata::MapData& map,
                            const mapdata::KindTable& kinds)
-    : heights_(heights), map_(map), kinds_(kinds), index_(map.lines) {}
+    : heights_(heights), map_(map), kinds_(kinds), index_(map.lines) {
+  std::vector<GridPoint> places;
+  for (const auto& point : map.points) places.push_back(point.at);
+  points_ = mapdata::PointIndex(std::move(places));
+}
 
 void Surroundings::crossings_along(const std::vector<GridPoint>& line, int followed,
                                    std::vector<Sighting>& out) const {
@@ -141,7 +145,8 @@ void Surroundings::crossings_along(const std::vector<GridPoint>& line, int follo
 void Surroundings::points_along(const std::vector<GridPoint>& line, mapdata::Visibility visibility,
                                 std::vector<Sighting>& out) const {
   const auto d = distances(line);
-  for (const auto& point : map_.points) {
+  for (const auto index : points_.near_line(line, tick_reach_m)) {
+    const auto& point = map_.points[index];
     const auto& traits = kinds_[point.label.kind];
     const double reach =
         std::min(tick_reach_m, traits.seen_from_m[static_cast<std::size_t>(visibility)]);
@@ -230,10 +235,16 @@ std::optional<StopFound> Surroundings::stop_beyond(GridPoint end, units::GridBea
                                                    int followed, double reach_m) const {
   const auto ahead = earth::step({0, 0}, direction, 1.0);
   const auto from = end - line_reach_m * ahead, to = end + reach_m * ahead;
+  const auto goes_on = [&](const mapdata::LineFeature& met) {
+    const auto& own = map_.lines[static_cast<std::size_t>(followed)];
+    if (&met == &own) return true;
+    if (met.label.kind != own.label.kind || met.label.name != own.label.name) return false;
+    return !own.label.name.empty() || earth::grid_distance_m(met.points.front(), end) < 1 ||
+           earth::grid_distance_m(met.points.back(), end) < 1;
+  };
   for (const auto& c : index_.crossings(from, to)) {
     const auto& met = map_.lines[c.ref.line];
-    if (static_cast<int>(c.ref.line) == followed || met.tunnel || !kinds_[met.label.kind].catches)
-      continue;
+    if (met.tunnel || !kinds_[met.label.kind].catches || (followed >= 0 && goes_on(met))) continue;
     const auto v = met.points[c.ref.segment + 1] - met.points[c.ref.segment];
     if (std::abs(cross(ahead, v)) / length_of(v) < across_sine) continue;
     double at = 0;
@@ -287,7 +298,8 @@ std::vector<DangerFound> Surroundings::dangers(const std::vector<GridPoint>& lin
 PlaceFound Surroundings::place(GridPoint at) const {
   PlaceFound best;
   best.distance_m = point_reach_m;
-  for (const auto& p : map_.points) {
+  for (const auto index : points_.near(at, point_reach_m)) {
+    const auto& p = map_.points[index];
     if (p.label.kind == Kind::spot_height || p.label.kind == Kind::settlement ||
         p.label.kind == Kind::other)
       continue;

@@ -7,6 +7,7 @@
 
 #include "lodeway/mapdata/line_index.hpp"
 #include "lodeway/mapdata/map_data.hpp"
+#include "lodeway/mapdata/point_index.hpp"
 #include "lodeway/terrain/raster.hpp"
 
 namespace lodeway::landmarks {
@@ -61,7 +62,9 @@ class Surroundings {
                                             mapdata::Visibility visibility,
                                             std::size_t most = 6) const;
   /// The first thing within `reach_m` past the end that lies across the direction of travel (by
-  /// over 35 degrees) and stops a party; 0 m when the end stands on it. Nothing: absent.
+  /// over 35 degrees) and stops a party; 0 m when the end stands on it. What is followed stops
+  /// nobody where it goes on: its own line, others of its kind and name, and where it has no name
+  /// those of its kind that begin at the end. Nothing: absent.
   [[nodiscard]] std::optional<StopFound> stop_beyond(GridPoint end, units::GridBearing direction,
                                                      int followed, double reach_m = 400) const;
   /// Cliffs within `reach_m` of the leg or ahead of its end, the nearest of each name once.
@@ -86,6 +89,7 @@ class Surroundings {
   const mapdata::MapData& map_;
   const mapdata::KindTable& kinds_;
   mapdata::LineIndex index_;
+  mapdata::PointIndex points_;
 };
 
 }  // namespace lodeway::landmarks

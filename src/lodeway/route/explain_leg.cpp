@@ -203,7 +203,7 @@ Result<std::string> WayFinder::explain(const walking::Request& request, const Wi
     return fail(FaultCode::bad_input,
                 fmt::format("leg: expected 1 to {}, got {}", way.legs.size(), leg + 1));
   }
-  const Workshop shop(ground_, around_, *lines_,
+  const Workshop shop(ground_, around_, *lines_, *since_,
                       met_by_->of(ground_, request, lines_->slopes, parallel), request, wishes,
                       parallel);
   const auto points = named_points(shop.cutting);

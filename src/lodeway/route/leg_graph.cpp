@@ -4,6 +4,7 @@
 #include <cmath>
 #include <iterator>
 #include <numbers>
+#include <optional>
 
 #include "lodeway/landmarks/words.hpp"
 #include "lodeway/mapdata/polyline.hpp"
@@ -20,7 +21,6 @@ using mapdata::Kind;
 using walking::Waypoint;
 
 // All *practice*:
-constexpr int most_back = 32;        // pieces that are looked back on for a tick
 constexpr double same_place_m = 25;  // a place of the leader's this near to a fix is that fix
 
 }  // namespace
@@ -138,32 +138,27 @@ LegCost LegGraph::stop_cost(std::uint32_t run, double since_m, const Stand& stan
   return {(1 - stops) * back, -std::log(std::max(stops, 1e-6)), 0};
 }
 
-/// How far the count has run when a party has come along `run`, and along what goes on into it, to
-/// its end: since the start or the last thing that a card would tick off. Bends and corners are
-/// none.
-double LegGraph::since_m(std::uint32_t run) const {
+/// How far the count has run where a party stands `to_m` on `run`: since the last thing that a card
+/// ticks off, or the start.
+double LegGraph::since_m(std::uint32_t run, double to_m) const {
   const auto& lines = seeking_.lines;
-  const auto ticked = [&](const Spot& spot) {
-    if (earth::grid_distance_m(spot.at, from_.at) <= beside_line_m) return true;
-    if (spot.fix == nothing) return false;
-    using enum landmarks::FixSort;
-    const auto sort = lines.fixes[spot.fix].sort;
-    return sort != bend && sort != corner && sort != line_end && sort != saddle;
-  };
-  double sum = 0;
-  for (int pieces = 0; pieces < most_back; ++pieces) {
-    const double length = lines.pieces[run / 2].length_m;
-    const auto on = std::ranges::find(start_on_, run / 2, &StartOn::piece);
-    if (on != start_on_.end()) return sum + (run % 2 == 0 ? length - on->along_m : on->along_m);
-    sum += length;
-    const auto& spot = lines.spots[lines.start(run)];
-    if (ticked(spot)) break;
-    const auto before = std::ranges::find_if(
-        spot.out, [&](std::uint32_t other) { return lines.goes_on(other ^ 1U, run); });
-    if (before == spot.out.end()) break;
-    run = *before ^ 1U;
+  const auto& c = seeking_.cutting;
+  const auto visibility = c.request.party.visibility;
+  const double since = to_m < lines.pieces[run / 2].length_m
+                           ? seeking_.since.at(c.around, run, to_m, visibility)
+                           : seeking_.since.at_end(c.around, run, visibility);
+  double sum = to_m;  // back to where the run begins
+  for (std::optional<std::uint32_t> on = run; on; on = seeking_.since.before(*on)) {
+    const double whole = lines.pieces[*on / 2].length_m;
+    if (*on != run) sum += whole;
+    const auto start = std::ranges::find(start_on_, *on / 2, &StartOn::piece);
+    if (start != start_on_.end()) {
+      const double here = *on % 2 == 0 ? start->along_m : whole - start->along_m;
+      if (sum >= here) return std::min(since, sum - here);
+    }
+    if (sum >= since) break;
   }
-  return sum;
+  return since;
 }
 
 void LegGraph::runs_between(std::vector<Candidate>& out) const {
@@ -243,7 +238,7 @@ void LegGraph::stand_on_lines(const Waypoint& point, bool start,
           continue;
         }
         const auto cost = run_cost(run, 0, here);
-        auto all = stop_cost(run, here, stand);
+        auto all = stop_cost(run, since_m(run, here), stand);
         all.seconds += cost.seconds + away;
         all.loss += cost.loss;
         const Step step{Step::What::along, run, 0, here, {}};
@@ -319,7 +314,7 @@ bool LegGraph::build(double reach_m) {
   in_blocks(live_pieces_.size(), [&](std::size_t i) {
     for (const auto run : {2 * live_pieces_[i], 2 * live_pieces_[i] + 1}) {
       run_costs_[run] = run_cost(run, 0, lines.pieces[run / 2].length_m);
-      run_costs_[run].since_m = since_m(run);
+      run_costs_[run].since_m = since_m(run, lines.pieces[run / 2].length_m);
     }
   });
   std::vector<Candidate> all;

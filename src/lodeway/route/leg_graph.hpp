@@ -11,6 +11,7 @@
 #include "lodeway/route/cut_legs.hpp"
 #include "lodeway/route/front.hpp"
 #include "lodeway/route/handrail_net.hpp"
+#include "lodeway/route/since_tick.hpp"
 #include "lodeway/route/way_finder.hpp"
 
 namespace lodeway::route {
@@ -19,6 +20,7 @@ namespace lodeway::route {
 struct Seeking {
   const Cutting& cutting;
   const Lines& lines;
+  const SinceTick& since;
   const reckoning::Judge& judge;
   const Wishes& wishes;
   numeric::Parallel& parallel;
@@ -88,7 +90,7 @@ class LegGraph {
   struct RunCost {
     double seconds = 0, loss = 0;
     bool open = false;
-    double since_m = 0;  ///< as `since_m` of the whole run
+    double since_m = 0;  ///< as `since_m` at its end
   };
 
   [[nodiscard]] bool inside(earth::GridPoint p, double reach_m) const;
@@ -96,7 +98,7 @@ class LegGraph {
   [[nodiscard]] RunCost run_cost(std::uint32_t run, double from_m, double to_m) const;
   [[nodiscard]] double line_s(const std::vector<earth::GridPoint>& line, double own_factor) const;
   [[nodiscard]] double branch_loss(std::uint32_t run, std::uint32_t next) const;
-  [[nodiscard]] double since_m(std::uint32_t run) const;
+  [[nodiscard]] double since_m(std::uint32_t run, double to_m) const;
   [[nodiscard]] LegCost stop_cost(std::uint32_t run, double since_m, const Stand& at) const;
   [[nodiscard]] Stand stand_at(std::uint32_t place) const;
   void stand_on_lines(const walking::Waypoint& point, bool start,

@@ -84,6 +84,7 @@ WayFinder::WayFinder(const walking::Ground& ground)
     : ground_(ground),
       around_(ground.elevation, ground.map, ground.kinds),
       lines_(std::make_unique<const Lines>(ground)),
+      since_(std::make_unique<const SinceTick>(*lines_)),
       met_by_(std::make_unique<PartyGrounds>(ground)) {}
 WayFinder::WayFinder(WayFinder&&) noexcept = default;
 WayFinder::~WayFinder() = default;
@@ -97,8 +98,8 @@ Result<Ways> WayFinder::find(const walking::Request& request, const Wishes& wish
     return fail(FaultCode::bad_input, "the way: expected two points at least");
   if (const auto errors = reckoning::checked_errors_of(request.party); !errors)
     return fail_in("party.errors", errors.error());
-  Workshop shop(ground_, around_, *lines_, met_by_->of(ground_, request, lines_->slopes, parallel),
-                request, wishes, parallel);
+  Workshop shop(ground_, around_, *lines_, *since_,
+                met_by_->of(ground_, request, lines_->slopes, parallel), request, wishes, parallel);
   Ways out;
   WayParts parts(shop.seeking);
   const auto points = named_points(shop.cutting);

@@ -47,6 +47,7 @@ struct Ways {
 
 class Lines;
 class PartyGrounds;
+class SinceTick;
 
 /// What a ground holds for finding ways whoever walks: made once, asked by any number of threads.
 /// Refers to the ground, which must outlive it. What the last few parties of one pace and one set
@@ -82,6 +83,7 @@ class WayFinder {
   const walking::Ground& ground_;
   landmarks::Surroundings around_;
   std::unique_ptr<const Lines> lines_;
+  std::unique_ptr<const SinceTick> since_;
   std::unique_ptr<PartyGrounds> met_by_;
 };
 

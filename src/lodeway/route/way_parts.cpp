@@ -146,14 +146,14 @@ std::string no_guide_words(const WayParts::Ends& ends, const Wishes& wishes) {
 }  // namespace
 
 Workshop::Workshop(const walking::Ground& ground, const landmarks::Surroundings& around,
-                   const Lines& lines, std::shared_ptr<const PartyGround> met_by,
-                   const walking::Request& request, const Wishes& wishes,
-                   numeric::Parallel& parallel)
+                   const Lines& lines, const SinceTick& since,
+                   std::shared_ptr<const PartyGround> met_by, const walking::Request& request,
+                   const Wishes& wishes, numeric::Parallel& parallel)
     : met(std::move(met_by)),
       judge(ground, request.party, wishes.declination_sigma_deg, {}, met->hazards, wishes.language,
             lines.shared_fixes),
       cutting{ground, *met->prepared, around, request, wishes.language, &told, met.get()},
-      seeking{cutting, lines, judge, wishes, parallel} {}
+      seeking{cutting, lines, since, judge, wishes, parallel} {}
 
 std::unique_ptr<LegGraph> graph_of(const Seeking& seeking, const Waypoint& from, const Waypoint& to,
                                    const std::function<bool(const Step&)>& left_out) {

@@ -26,8 +26,8 @@ struct Workshop {
   Cutting cutting;
   Seeking seeking;
   Workshop(const walking::Ground& ground, const landmarks::Surroundings& around, const Lines& lines,
-           std::shared_ptr<const PartyGround> met_by, const walking::Request& request,
-           const Wishes& wishes, numeric::Parallel& parallel);
+           const SinceTick& since, std::shared_ptr<const PartyGround> met_by,
+           const walking::Request& request, const Wishes& wishes, numeric::Parallel& parallel);
   Workshop(const Workshop&) = delete;
   Workshop& operator=(const Workshop&) = delete;
 };
