@@ -143,19 +143,32 @@ void LegGraph::entries_from(const Stand& stand, std::vector<Candidate>& out) con
     if (!run_costs_[2 * piece].open && !run_costs_[2 * piece + 1].open) continue;
     if (!c.prepared.cover.clear(stand.at, entry.at)) continue;
     ++taken;
-    const double s = line_s({stand.at, entry.at}, 1.0);
     const double known = seeking_.judge.guides().recognised(lines.label(2 * piece).kind);
-    const double loss = -std::log(std::max(known, 1e-3));
+    std::vector<GridPoint> points{stand.at, entry.at};
+    const LegCost cost{line_s(points, 1.0) + leg_costs_s, -std::log(std::max(known, 1e-3)), 0};
+    out.push_back(
+        {{stand.place, nothing, cost}, {Step::What::legs, nothing, 0, 0, std::move(points)}});
     const double length = lines.pieces[piece].length_m;
     for (const auto run : {2 * piece, 2 * piece + 1}) {
       if (!run_costs_[run].open) continue;
       const double here = run % 2 == 0 ? entry.along_m : length - entry.along_m;
       const double share = 1 - here / length;
-      out.push_back({{stand.place,
-                      run_place(run),
-                      {s + share * run_costs_[run].seconds + 2 * leg_costs_s,
-                       loss + share * run_costs_[run].loss, 0}},
-                     {Step::What::enter, run, here, length, {stand.at, entry.at}}});
+      const LegCost on{share * run_costs_[run].seconds + leg_costs_s, share * run_costs_[run].loss,
+                       0};
+      out.push_back({{nothing, run_place(run), on}, {Step::What::along, run, here, length, {}}});
+    }
+  }
+}
+
+/// A place for each that `entries_from` found, which leaves it open.
+void LegGraph::number_met(std::vector<Candidate>& all) {
+  for (auto& candidate : all) {
+    if (candidate.arc.to == nothing) {
+      met_.push_back({candidate.step.points.back()});
+      candidate.arc.to = first_met() + static_cast<std::uint32_t>(met_.size()) - 1;
+    } else if (candidate.arc.from == nothing) {
+      candidate.arc.from = first_met() + static_cast<std::uint32_t>(met_.size()) - 1;
+      met_.back().piece = candidate.step.run / 2;
     }
   }
 }

@@ -35,6 +35,7 @@ GridPoint LegGraph::at(std::uint32_t place) const {
   if (place == first()) return from_.at;
   if (place == last()) return to_.at;
   if (place < first_) return seeking_.lines.fixes[place].at;
+  if (place >= first_met()) return met_[place - first_met()].at;
   return seeking_.lines.spots[seeking_.lines.end(place - first_ - 2)].at;
 }
 
@@ -43,6 +44,13 @@ std::string LegGraph::name(std::uint32_t place) const {
   if (place == last()) return to_.name;
   if (place > last()) return {};
   return landmarks::words(seeking_.lines.fixes[place], seeking_.wishes.language);
+}
+
+std::string LegGraph::words(std::uint32_t place) const {
+  if (place <= last()) return name(place);
+  const auto piece = goes_on(place) ? (place - last() - 1) / 2 : met_[place - first_met()].piece;
+  const auto& label = seeking_.lines.label(2 * piece);
+  return landmarks::thing(label.kind, label.name, seeking_.wishes.language);
 }
 
 bool LegGraph::inside(GridPoint p, double reach_m) const {
@@ -276,6 +284,7 @@ bool LegGraph::build(double reach_m) {
   const auto& lines = seeking_.lines;
   arcs_.clear();
   steps_.clear();
+  met_.clear();
   stands_.clear();
   live_fixes_.clear();
   live_pieces_.clear();
@@ -328,10 +337,21 @@ bool LegGraph::build(double reach_m) {
     entries_from(stands_[i], found[i]);
   });
   for (auto& more : found) std::ranges::move(more, std::back_inserter(all));
+  number_met(all);
   if (left_out_) std::erase_if(all, [&](const Candidate& c) { return left_out_(c.step); });
   if (!judge_best(all)) return false;
+  std::vector<bool> is_met(met_.size(), false);  // others are left without a leg to them
+  for (const auto& candidate : all) {
+    if (candidate.arc.to >= first_met()) is_met[candidate.arc.to - first_met()] = true;
+  }
   for (auto& candidate : all) {
     if (candidate.arc.cost.loss >= never_loss) continue;
+    if (candidate.arc.from >= first_met()) {
+      if (!is_met[candidate.arc.from - first_met()]) continue;
+      const auto& step = candidate.step;  // so far its share of the whole run's
+      const auto on = run_cost(step.run, step.from_m, step.to_m);
+      candidate.arc.cost = {on.seconds + leg_costs_s, on.loss, 0};
+    }
     arcs_.push_back(candidate.arc);
     steps_.push_back(std::move(candidate.step));
   }

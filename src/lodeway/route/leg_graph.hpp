@@ -33,7 +33,6 @@ struct Step {
     along,  ///< a run, or a part of it: `from_m` to `to_m`
     legs,   ///< straight legs from point to point
     round,  ///< barred straight on: to be gone round when it is judged; on no arc of the graph
-    enter,  ///< a straight leg to a line, then along it: `points`, then the part of `run`
   };
   What what = What::stop;
   std::uint32_t run = nothing;
@@ -45,7 +44,8 @@ struct Step {
 [[nodiscard]] Limits limits_of(const Wishes& wishes);
 
 /// From `from` to `to`, the leader's places. Places of the graph: the fixes by their index, then
-/// start and end, then one for each run: the party comes along it to its end and has not stopped.
+/// start and end, then one for each run: the party comes along it to its end and has not stopped;
+/// then one for each straight leg to a line: where it meets it.
 class LegGraph {
  public:
   LegGraph(const Seeking& seeking, const walking::Waypoint& from, const walking::Waypoint& to);
@@ -64,10 +64,16 @@ class LegGraph {
   [[nodiscard]] const Step& step(std::uint32_t arc) const { return steps_[arc]; }
   [[nodiscard]] std::uint32_t first() const { return first_; }
   [[nodiscard]] std::uint32_t last() const { return first_ + 1; }
-  [[nodiscard]] std::size_t places() const { return first_ + 2 + 2 * seeking_.lines.pieces.size(); }
+  [[nodiscard]] std::size_t places() const { return first_met() + met_.size(); }
+  /// Is it the place of a run, which goes on there?
+  [[nodiscard]] bool goes_on(std::uint32_t place) const {
+    return place > last() && place < first_met();
+  }
   [[nodiscard]] earth::GridPoint at(std::uint32_t place) const;
   /// A fix's words where the arc ends at one; else empty.
   [[nodiscard]] std::string name(std::uint32_t place) const;
+  /// The same; else what the line is called that the place lies on.
+  [[nodiscard]] std::string words(std::uint32_t place) const;
 
  private:
   struct Candidate {
@@ -87,6 +93,10 @@ class LegGraph {
     std::uint32_t piece = 0;
     double along_m = 0;
   };
+  struct Met {
+    earth::GridPoint at;
+    std::uint32_t piece = nothing;
+  };
   struct RunCost {
     double seconds = 0, loss = 0;
     bool open = false;
@@ -95,6 +105,9 @@ class LegGraph {
 
   [[nodiscard]] bool inside(earth::GridPoint p, double reach_m) const;
   [[nodiscard]] std::uint32_t run_place(std::uint32_t run) const { return first_ + 2 + run; }
+  [[nodiscard]] std::uint32_t first_met() const {
+    return first_ + 2 + 2 * static_cast<std::uint32_t>(seeking_.lines.pieces.size());
+  }
   [[nodiscard]] RunCost run_cost(std::uint32_t run, double from_m, double to_m) const;
   [[nodiscard]] double line_s(const std::vector<earth::GridPoint>& line, double own_factor) const;
   [[nodiscard]] double branch_loss(std::uint32_t run, std::uint32_t next) const;
@@ -110,6 +123,7 @@ class LegGraph {
   [[nodiscard]] std::vector<std::vector<earth::GridPoint>> gone_round(earth::GridPoint a,
                                                                       earth::GridPoint b) const;
   void entries_from(const Stand& stand, std::vector<Candidate>& out) const;
+  void number_met(std::vector<Candidate>& all);
   void judge(Candidate& candidate) const;
   [[nodiscard]] std::vector<Candidate> round(const Candidate& candidate) const;
   [[nodiscard]] std::vector<double> excess(const std::vector<Candidate>& known,
@@ -125,6 +139,7 @@ class LegGraph {
   std::vector<std::uint32_t> stand_of_;  ///< by place: index into stands_
   std::vector<StartOn> start_on_;        ///< pieces beside which the start lies
   std::vector<RunCost> run_costs_;       ///< by run
+  std::vector<Met> met_;                 ///< where straight legs meet lines
   std::function<bool(const Step&)> left_out_;
   std::vector<Arc> arcs_;
   std::vector<Step> steps_;

@@ -109,11 +109,6 @@ void LegGraph::judge(Candidate& candidate) const {
     all.loss -= std::log(std::max(certainty, 1e-9));
     all.hazard = std::max(all.hazard, figures.hazard_probability);
   }
-  if (step.what == Step::What::enter) {
-    const auto run = run_cost(step.run, step.from_m, step.to_m);
-    all.seconds += run.seconds + leg_costs_s;
-    all.loss += run.loss;
-  }
   candidate.arc.cost = all;
 }
 

@@ -106,28 +106,27 @@ std::string missed_words(const MissedLimit& missed, const LegGraph& graph,
                          const WayParts::Ends& ends, const Wishes& wishes) {
   const bool german = wishes.language == units::Language::german;
   const auto& arc = graph.arcs()[missed.arc];
-  const auto place = [&](std::uint32_t p) {
-    const auto name = graph.name(p);
-    const auto at = graph.at(p);
-    return name.empty() ? fmt::format("{:.0f} {:.0f}", at.east_m, at.north_m) : name;
-  };
+  const bool stop = graph.step(missed.arc).what == Step::What::stop;
   const auto where =
-      fmt::format(fmt::runtime(german ? "{} nach {}" : "{} to {}"), place(arc.from), place(arc.to));
+      fmt::format(fmt::runtime(stop     ? (german ? "für {1} entlang {0}" : "for {1} along {0}")
+                               : german ? "von {} nach {}"
+                                        : "from {} to {}"),
+                  graph.words(arc.from), graph.words(arc.to));
   if (missed.which == Limit::leg_loss) {
     return fmt::format(
         fmt::runtime(
             german ? "von {} nach {} hält kein Weg {} von 100 auf jedem Abschnitt; am nächsten "
-                     "kommt einer mit {} von 100 von {}"
+                     "kommt einer mit {} von 100 {}"
                    : "from {} to {} no way keeps {} of 100 on every leg; the nearest has "
-                     "{} of 100 from {}"),
+                     "{} of 100 {}"),
         ends.from, ends.to, units::of_hundred(wishes.min_certainty),
         units::of_hundred(std::exp(-missed.needed)), where);
   }
   return fmt::format(
       fmt::runtime(german ? "von {} nach {} kommt jeder Weg gesperrtem Gelände näher, als verlangt "
-                            "ist: betreten mit {:.0f} statt {:.0f} von 100, von {}"
+                            "ist: betreten mit {:.0f} statt {:.0f} von 100, {}"
                           : "from {} to {} every way comes nearer to barred ground than is asked "
-                            "for: entered with {:.0f}, not {:.0f} of 100, from {}"),
+                            "for: entered with {:.0f}, not {:.0f} of 100, {}"),
       ends.from, ends.to, 100 * missed.needed, 100 * missed.wanted, where);
 }
 
@@ -198,7 +197,7 @@ WayPieces pieces_through(const Seeking& seeking, const LegGraph& graph, const Fr
         parts.push_back({{lines.pieces[step.run / 2].line, std::move(run)}, step.run, step.run});
       }
     }
-    on_line = to > graph.last();
+    on_line = graph.goes_on(to);
     if (on_line) continue;
     parts.back().piece.points.back() = graph.at(to);
     parts.back().end = graph.name(to);
