@@ -114,31 +114,32 @@ Result<Ways> WayFinder::find(const walking::Request& request, const Wishes& wish
   const bool given = std::ranges::none_of(points.begin() + 1, points.end(), [](const auto& p) {
     return p.stretch == walking::Stretch::find;
   });
-  std::optional<walking::Way> quickest_line;  // one of the ways to choose from
+  // The search's figures are those of arcs; a way's own are worked out leg by leg, and count.
+  std::vector<NamedWay> whole;
+  const auto laid_out = [&]() -> Result<void> {
+    if (const auto done = search(); !done) return done;
+    const auto some = spread_over(parts.front());
+    std::vector<Piece> pieces;
+    for (const auto i : some) std::ranges::move(parts.pieces(i), std::back_inserter(pieces));
+    shop.told.tell(shop.cutting, pieces, parallel);
+    std::vector<walking::Way> ways;
+    for (const auto i : some) ways.push_back(parts.way(i));
+    whole = judged(shop.judge, std::move(ways), parallel);
+    return {};
+  };
+  std::optional<NamedWay> least_time;  // one of the ways to choose from
   Result<void> searched;
   parallel.for_each_block(2, [&](std::size_t block) {
     if (block == 0) {
-      searched = search();
+      searched = laid_out();
     } else if (!given) {
-      auto legs = given_legs(shop.cutting, points, {});
-      if (legs) quickest_line = {"", *std::move(legs)};
+      auto untold = shop.cutting;
+      untold.told = nullptr;
+      if (auto legs = given_legs(untold, points, {}))
+        least_time = judged(shop.judge, {"", *std::move(legs)});
     }
   });
   if (!searched) return std::unexpected(searched.error());
-  // The search's figures are those of arcs; a way's own are worked out leg by leg, and count.
-  const auto some = spread_over(parts.front());
-  std::vector<Piece> pieces;
-  for (const auto i : some) std::ranges::move(parts.pieces(i), std::back_inserter(pieces));
-  shop.told.tell(shop.cutting, pieces, parallel);
-  std::vector<walking::Way> ways;
-  for (const auto i : some) ways.push_back(parts.way(i));
-  if (quickest_line) ways.push_back(*quickest_line);
-  auto whole = judged(shop.judge, std::move(ways), parallel);
-  std::optional<NamedWay> least_time;
-  if (quickest_line) {
-    least_time = std::move(whole.back());
-    whole.pop_back();
-  }
   const bool loosened = parts.loosened();
   const bool surer_gone = keep_best(whole, least_time, loosened, wishes);
   for (const auto& way : whole) out.front.push_back(cost_of(way));
