@@ -8,6 +8,7 @@
 #include <nlohmann/json.hpp>
 
 #include "lodeway/io/ground_file/ground_file.hpp"
+#include "lodeway/tasks/demo_ground.hpp"
 #include "lodeway/tasks/ground.hpp"
 #include "support/support.hpp"
 
@@ -313,6 +314,36 @@ TEST(BuildGround, stopped_anywhere_it_leaves_nothing) {
   ASSERT_TRUE(done);
   EXPECT_EQ(count(*done, Kind::lake), 1);
   EXPECT_EQ(count(*done, Kind::shore), 1);
+}
+
+/// Hears of work that should never have begun.
+class NoWork : public tasks::Progress {
+ public:
+  bool go_on(double, const std::string& doing) override {
+    ADD_FAILURE() << doing;
+    return false;
+  }
+};
+
+TEST(BuildGround, a_place_that_cannot_be_written_to_is_refused_before_the_work) {
+  const Scratch scratch;
+  const auto file = scratch.write("file", "x");
+  std::filesystem::create_directory(scratch / "folder.gpkg");
+  const auto dem = slope(scratch, 9, 47, 40, 40);
+  const long before = scratch.count();
+  for (const std::string& out : {file + "/g.gpkg", scratch / "none/g.gpkg", scratch / "folder.gpkg",
+                                 std::string("/proc/g.gpkg")}) {
+    NoWork progress;
+    const auto demo = tasks::make_demo_ground(out, 1, &progress);
+    const auto build = tasks::build_ground({out, "", {dem}, {}, "", 0, {}, "", {}, {}}, &progress);
+    ASSERT_FALSE(demo);
+    ASSERT_FALSE(build);
+    for (const Fault& fault : {demo.error(), build.error()}) {
+      EXPECT_EQ(fault.code, FaultCode::io_failed) << fault.what;
+      EXPECT_TRUE(fault.what.starts_with(out + ": could not be written")) << fault.what;
+    }
+  }
+  EXPECT_EQ(scratch.count(), before);
 }
 
 TEST(GroundCommand, says_what_is_seen) {

@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 
 #include "lodeway/io/elevation/elevation.hpp"
+#include "lodeway/io/files/write_beside.hpp"
 #include "lodeway/io/ground_file/ground_file.hpp"
 #include "lodeway/io/kinds/kind_rules.hpp"
 #include "lodeway/io/osm/osm.hpp"
@@ -33,7 +34,7 @@ Result<void> check_out(const BuildRequest& request) {
       }
     }
   }
-  return {};
+  return io::can_be_written(request.out);
 }
 
 /// "FILE=TEXT" to its file; then "TEXT" to every source without one. A FILE= that is not among the

@@ -18,7 +18,6 @@ std::unexpected<Fault> refuse(const std::string& path) {
 }
 
 /// Renaming onto a device would put a file in its place, so only files are replaced.
-
 Result<void> can_be_replaced(const std::string& path) {
   std::error_code error;
   const auto there = std::filesystem::status(path, error);
@@ -85,6 +84,16 @@ Result<void> SetBeside::keep() {
   for (const auto& file : files) {
     if (std::rename(file.c_str(), to(file).c_str()) != 0) return refuse(to(file));
   }
+  return {};
+}
+
+Result<void> can_be_written(const std::string& path) {
+  if (auto replaced = can_be_replaced(path); !replaced) return replaced;
+  const Beside beside(path);
+  const int file =
+      open(beside.temporary().c_str(), O_WRONLY | O_CREAT | O_CLOEXEC, S_IRUSR | S_IWUSR);
+  if (file < 0) return refuse(path);
+  close(file);
   return {};
 }
 

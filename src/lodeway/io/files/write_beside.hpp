@@ -45,6 +45,10 @@ class SetBeside {
   std::string folder_, temporary_;
 };
 
+/// To be asked before long work whose answer goes there. Faults: those that keep() would have, and
+/// io_failed when the folder is not there or cannot be written to. Leaves nothing behind.
+[[nodiscard]] Result<void> can_be_written(const std::string& path);
+
 /// Faults: io_failed when the folder cannot be written to or the disk is full; then nothing is
 /// left.
 [[nodiscard]] Result<void> write_beside(const std::string& path, std::string_view bytes);
