@@ -1,7 +1,6 @@
 #include "apps/cli/command.hpp"
 
 #include <algorithm>
-#include <cctype>
 #include <cstdio>
 #include <exception>
 #include <string>
@@ -9,15 +8,14 @@
 
 #include <CLI/CLI.hpp>
 
+#include "lodeway/units/plain_text.hpp"
+
 namespace lodeway::cli {
 
 namespace {
 int refuse(const std::string& what) {
-  std::string line = what;
-  for (char& c : line) {  // a name in it may hold what a terminal would obey
-    if (std::iscntrl(static_cast<unsigned char>(c)) != 0) c = ' ';
-  }
-  std::fprintf(stderr, "lodeway: %s\n", line.c_str());
+  // what it quotes of a file may hold what a terminal would obey, or no text at all
+  std::fprintf(stderr, "lodeway: %s\n", units::plain(what, what.size()).c_str());
   return 2;
 }
 }  // namespace

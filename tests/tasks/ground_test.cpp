@@ -420,6 +420,15 @@ TEST(GroundCommand, builds_shows_draws_and_refuses) {
           "none.toml: expected");
   refused({"build", scratch / "n.gpkg", "--elevation", dem, "--crs", "EPSG:4326"}, "crs: ");
   refused({"show", dem}, "slope.asc: expected a ground file");
+  // what the database says of a broken schema quotes the file: bytes that are no text
+  auto bytes = support::read_text(out);
+  const std::string made_by = "CREATE TABLE gpkg_contents", odd = "CREATE \xFF\x9B\xFE";
+  ASSERT_NE(bytes.find(made_by), std::string::npos);
+  bytes.replace(bytes.find(made_by), odd.size(), odd);
+  support::write_text(scratch / "odd.gpkg", bytes);
+  refused({"show", scratch / "odd.gpkg"}, "odd.gpkg: expected a ground file (GeoPackage): ");
+  const auto said = support::run_lodeway({"ground", "show", scratch / "odd.gpkg"}).err;
+  EXPECT_NO_THROW(static_cast<void>(nlohmann::json(said).dump())) << "not UTF-8: " << said;
 }
 
 }  // namespace

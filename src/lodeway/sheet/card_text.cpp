@@ -3,8 +3,8 @@
 #include <fmt/format.h>
 
 #include "lodeway/sheet/card.hpp"
-#include "lodeway/sheet/plain_text.hpp"
 #include "lodeway/sheet/words.hpp"
+#include "lodeway/units/plain_text.hpp"
 
 namespace lodeway::sheet {
 
@@ -34,7 +34,7 @@ std::string needle(const Leg& leg, const trip::Plan& plan) {
 
 std::string wrapped(const std::string& raw, const std::string& indent) {
   constexpr std::size_t width = 78;
-  const auto text = plain(raw, raw.size());
+  const auto text = units::plain(raw, raw.size());
   std::string out, line = indent;
   std::size_t from = 0;
   while (from < text.size()) {
@@ -58,7 +58,7 @@ std::string card_text(const trip::Plan& plan) {
   const auto language = plan.trip.language;
   const auto& s = plan.schedule;
   const auto word = [&](Say what) { return std::string(say(what, language)); };
-  auto out = plain(plan.trip.name) + "\n" +
+  auto out = units::plain(plan.trip.name) + "\n" +
              wrapped(say(Say::card_head, language,
                          {date_text(plan.trip.date, language),
                           std::to_string(plan.trip.request.party.size),

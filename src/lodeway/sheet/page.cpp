@@ -4,7 +4,7 @@
 #include <cmath>
 #include <numbers>
 
-#include "lodeway/sheet/plain_text.hpp"
+#include "lodeway/units/plain_text.hpp"
 
 namespace lodeway::sheet {
 namespace {
@@ -113,12 +113,12 @@ double Page::text(std::string words, Mm at, const Type& type, Anchor anchor, dou
 std::string Page::fit_to_print(std::string words, Face face) {
   const bool plain_ascii = std::ranges::all_of(words, [](char c) { return c >= 0x20 && c < 0x7F; });
   if (plain_ascii) return words;
-  words = plain(words, words.size());
+  words = units::plain(words, words.size());
   if (measure_.covers(words, face)) return words;
   if (std::ranges::find(drawing_.unreadable, words) == drawing_.unreadable.end())
     drawing_.unreadable.push_back(words);
   std::string out;
-  for (const auto letter : letters(words)) {
+  for (const auto letter : units::letters(words)) {
     const std::string one(letter);
     out += measure_.covers(one, face) ? one : "·";
   }
@@ -149,7 +149,7 @@ double Page::width(const std::string& words, const Type& type) const {
 
 std::string Page::cut(const std::string& words, double max_mm, const Type& type) const {
   if (width(words, type) <= max_mm) return words;
-  const auto all = letters(words);
+  const auto all = units::letters(words);
   std::size_t low = 0, high = all.size();  // the most letters that fit with the ellipsis
   const auto head = [&](std::size_t n) {
     std::string s;

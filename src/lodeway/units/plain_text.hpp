@@ -1,10 +1,10 @@
 #pragma once
-/// Text from outside made fit for one line of paper.
+/// Text from outside made fit for one line, on paper or a screen.
 #include <string>
 #include <string_view>
 #include <vector>
 
-namespace lodeway::sheet {
+namespace lodeway::units {
 
 /// At most `max_letters` code points: control characters (C0, C1, line separators, direction
 /// overrides) become one blank, bytes that are not UTF-8 become U+FFFD, ends are trimmed; what is
@@ -14,4 +14,4 @@ namespace lodeway::sheet {
 /// The text's code points, each as its own UTF-8 string; the text is plain().
 [[nodiscard]] std::vector<std::string_view> letters(std::string_view text);
 
-}  // namespace lodeway::sheet
+}  // namespace lodeway::units

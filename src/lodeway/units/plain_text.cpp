@@ -1,8 +1,8 @@
-#include "lodeway/sheet/plain_text.hpp"
+#include "lodeway/units/plain_text.hpp"
 
 #include <cstdint>
 
-namespace lodeway::sheet {
+namespace lodeway::units {
 namespace {
 
 struct Decoded {
@@ -71,4 +71,4 @@ std::vector<std::string_view> letters(std::string_view text) {
   return out;
 }
 
-}  // namespace lodeway::sheet
+}  // namespace lodeway::units
