@@ -21,7 +21,6 @@ using mapdata::Kind;
 using walking::Waypoint;
 
 // All *practice*:
-constexpr double same_place_m = 25;  // a place of the leader's this near to a fix is that fix
 
 }  // namespace
 
@@ -159,7 +158,7 @@ double LegGraph::since_m(std::uint32_t run, double to_m) const {
   for (std::optional<std::uint32_t> on = run; on; on = seeking_.since.before(*on)) {
     const double whole = lines.pieces[*on / 2].length_m;
     if (*on != run) sum += whole;
-    const auto start = std::ranges::find(start_on_, *on / 2, &StartOn::piece);
+    const auto start = std::ranges::find(start_on_, *on / 2, &OnPiece::piece);
     if (start != start_on_.end()) {
       const double here = *on % 2 == 0 ? start->along_m : whole - start->along_m;
       if (sum >= here) return std::min(since, sum - here);
@@ -197,89 +196,6 @@ void LegGraph::runs_between(std::vector<Candidate>& out) const {
   }
 }
 
-/// A place of the leader's joined to the lines at or beside it.
-void LegGraph::stand_on_lines(const Waypoint& point, bool start,
-                              std::vector<Candidate>& out) const {
-  const auto& lines = seeking_.lines;
-  const auto place = start ? first() : last();
-  const auto& stand = stands_[stand_of_[place]];
-  const auto& cover = seeking_.cutting.prepared.cover;
-  std::vector<std::uint32_t> at_ends;  // spots that the place is taken for
-  for (const auto fix : lines.fixes.near(point.at, same_place_m)) {
-    at_ends.insert(at_ends.end(), lines.spots_of_fix[fix].begin(), lines.spots_of_fix[fix].end());
-  }
-  const double pace_s = line_s({point.at, point.at + GridPoint{1, 0}}, 1.0);
-  for (const auto spot : at_ends) {
-    const double away = pace_s * earth::grid_distance_m(lines.spots[spot].at, point.at);
-    for (const auto leaving : lines.spots[spot].out) {
-      const auto run = start ? leaving : leaving ^ 1U;
-      const auto& cost = run_costs_[run];
-      if (!cost.open) continue;
-      if (start) {
-        out.push_back({{place, run_place(run), {cost.seconds + leg_costs_s + away, cost.loss, 0}},
-                       {Step::What::along, run, 0, lines.pieces[run / 2].length_m, {}}});
-      } else {
-        auto stop = stop_cost(run, cost.since_m, stand);
-        stop.seconds += away;
-        out.push_back({{run_place(run), place, stop}, {}});
-      }
-    }
-  }
-  for (const auto& on : lines.fixes.network().touch(point.at, beside_line_m)) {
-    if (cover.line_met(point.at, on.at).bar != walking::Bar::none) continue;
-    for (const auto piece : lines.pieces_of_edge[on.edge]) {
-      const auto& p = lines.pieces[piece];
-      const double along = on.along_m - p.from_m;
-      if (along < 0 || along > p.length_m) continue;
-      if (std::ranges::find(at_ends, p.from) != at_ends.end() && along < same_place_m) continue;
-      if (std::ranges::find(at_ends, p.to) != at_ends.end() && p.length_m - along < same_place_m) {
-        continue;
-      }
-      for (const auto run : {2 * piece, 2 * piece + 1}) {
-        if (!run_costs_[run].open) continue;
-        const double here = run % 2 == 0 ? along : p.length_m - along;
-        const double away = pace_s * on.away_m;
-        if (start) {
-          const auto cost = run_cost(run, here, p.length_m);
-          out.push_back({{place, run_place(run), {cost.seconds + leg_costs_s + away, cost.loss, 0}},
-                         {Step::What::along, run, here, p.length_m, {}}});
-          continue;
-        }
-        const auto cost = run_cost(run, 0, here);
-        auto all = stop_cost(run, since_m(run, here), stand);
-        all.seconds += cost.seconds + away;
-        all.loss += cost.loss;
-        const Step step{Step::What::along, run, 0, here, {}};
-        const auto fix = lines.spots[lines.start(run)].fix;
-        if (fix != nothing && stand_of_[fix] != nothing) {
-          out.push_back({{fix, place, {all.seconds + leg_costs_s, all.loss, 0}}, step});
-        }
-        for (const auto back : lines.spots[lines.start(run)].out) {
-          const auto before = back ^ 1U;
-          if (!run_costs_[before].open || !lines.goes_on(before, run)) continue;
-          out.push_back(
-              {{run_place(before), place, {all.seconds, all.loss + branch_loss(before, run), 0}},
-               step});
-        }
-        // both places on one piece
-        for (const auto& first : lines.fixes.network().touch(from_.at, beside_line_m)) {
-          const double begin = first.along_m - p.from_m;
-          if (first.edge != p.edge || begin < 0 || begin > p.length_m) continue;
-          const double there = run % 2 == 0 ? begin : p.length_m - begin;
-          if (there >= here) continue;
-          const auto part = run_cost(run, there, here);
-          auto stop = stop_cost(run, here - there, stand);
-          out.push_back(
-              {{this->first(),
-                place,
-                {part.seconds + stop.seconds + leg_costs_s + away, part.loss + stop.loss, 0}},
-               {Step::What::along, run, there, here, {}}});
-        }
-      }
-    }
-  }
-}
-
 bool LegGraph::build(double reach_m) {
   const auto& lines = seeking_.lines;
   arcs_.clear();
@@ -306,13 +222,7 @@ bool LegGraph::build(double reach_m) {
       live_pieces_.push_back(p);
     }
   }
-  start_on_.clear();
-  for (const auto& on : lines.fixes.network().touch(from_.at, beside_line_m)) {
-    for (const auto piece : lines.pieces_of_edge[on.edge]) {
-      const double along = on.along_m - lines.pieces[piece].from_m;
-      if (along >= 0 && along <= lines.pieces[piece].length_m) start_on_.push_back({piece, along});
-    }
-  }
+  start_on_ = beside(from_.at);
   constexpr std::size_t block = 64;
   const auto in_blocks = [&](std::size_t count, const auto& one) {
     seeking_.parallel.for_each_block((count + block - 1) / block, [&](std::size_t b) {

@@ -89,9 +89,11 @@ class LegGraph {
     double seen_from_m = 0, recognised = 0;
     double line_known = 0;  ///< it lies on a line that is known so well when it is met
   };
-  struct StartOn {
+  /// A place near a piece.
+  struct OnPiece {
     std::uint32_t piece = 0;
-    double along_m = 0;
+    double along_m = 0, away_m = 0;
+    earth::GridPoint at;  ///< on it
   };
   struct Met {
     earth::GridPoint at;
@@ -114,6 +116,11 @@ class LegGraph {
   [[nodiscard]] double since_m(std::uint32_t run, double to_m) const;
   [[nodiscard]] LegCost stop_cost(std::uint32_t run, double since_m, const Stand& at) const;
   [[nodiscard]] Stand stand_at(std::uint32_t place) const;
+  [[nodiscard]] std::vector<OnPiece> beside(earth::GridPoint at) const;
+  void join_at(const std::vector<std::uint32_t>& spots, const walking::Waypoint& point, bool start,
+               double pace_s, std::vector<Candidate>& out) const;
+  void set_out(std::uint32_t run, double here_m, double away_s, std::vector<Candidate>& out) const;
+  void arrive(std::uint32_t run, double here_m, double away_s, std::vector<Candidate>& out) const;
   void stand_on_lines(const walking::Waypoint& point, bool start,
                       std::vector<Candidate>& out) const;
   [[nodiscard]] double likely(const Stand& to, double length_m) const;
@@ -137,7 +144,7 @@ class LegGraph {
   std::vector<std::uint32_t> live_fixes_, live_pieces_;
   std::vector<Stand> stands_;            ///< of live fixes, then start and end
   std::vector<std::uint32_t> stand_of_;  ///< by place: index into stands_
-  std::vector<StartOn> start_on_;        ///< pieces beside which the start lies
+  std::vector<OnPiece> start_on_;        ///< pieces beside which the start lies
   std::vector<RunCost> run_costs_;       ///< by run
   std::vector<Met> met_;                 ///< where straight legs meet lines
   std::function<bool(const Step&)> left_out_;
