@@ -68,7 +68,7 @@ export const launch = () => chromium.launch({
 export async function open_window(browser, url, options = {}) {
   const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, colorScheme: 'light', reducedMotion: 'reduce', ...options });
   const page = await context.newPage();
-  page.setDefaultTimeout(20_000);
+  page.setDefaultTimeout(60_000);
   const origin = new URL(url).origin;
   const abroad = [], complaints = [];
   context.on('request', (r) => {

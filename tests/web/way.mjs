@@ -7,13 +7,15 @@ const card = (page) => page.getByRole('region', { name: 'Chosen leg' });
 /** How the map lies: two places of the window, read from the map's own readout, give all others. */
 async function to_window(page) {
   const box = await page.locator('#map .target').boundingBox();
+  let told = '';
   const read = async (x, y) => {
     await page.mouse.move(box.x + x, box.y + y);
-    await page.waitForTimeout(120);
-    const [e, n] = (await page.locator('#map .under').textContent()).trim().split(/\s+/).map(Number);
-    return [e, n];
+    await page.waitForFunction((before) => ![before, undefined].includes(document.querySelector('#map .under')?.textContent), told);
+    told = await page.locator('#map .under').textContent();
+    return told.trim().split(/\s+/).slice(0, 2).map(Number);
   };
   const [w, h] = [box.width - 120, box.height - 120];
+  await read(w / 2, h / 2);
   const [e0, n0] = await read(60, 120), [e1, n1] = await read(w, h);
   return ([e, n]) => [box.x + 60 + ((e - e0) / (e1 - e0)) * (w - 60), box.y + 120 + ((n - n0) / (n1 - n0)) * (h - 120)];
 }
