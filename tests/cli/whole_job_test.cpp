@@ -260,6 +260,11 @@ TEST(BadTrips, OneLineEach) {
   expect_refused(
       trip_text("date = 2026-07-01\nstart = \"08:00\"", two_points, "[party]\nsize = \"four\""),
       "party.size");
+  expect_refused(trip_text(day, two_points, "[[safe]]\nname = \"Tent\"\nat = \"400000 6000000\""),
+                 "safe: Tent (400000 6000000): expected a place that the ground file holds");
+  expect_refused(
+      trip_text(day, "[[point]]\nname = \"a\"\nat = \"by the mill\"\n" + two_points),
+      "point[1].at: place \"by the mill\": expected easting northing of the ground's grid");
   expect_refused(trip_text(day, two_points, "[party]\nspeeed = 4"), "speeed");
   expect_refused(trip_text("date = 1999-07-01\nstart = \"08:00\"", two_points), "2025-01-01");
   expect_refused(trip_text("date = 2031-07-01\nstart = \"08:00\"", two_points), "2029-12-31");

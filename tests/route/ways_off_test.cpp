@@ -43,6 +43,36 @@ TEST(WaysOff, SouthToTheRoad) {
   EXPECT_NEAR(off.line.back().north_m, 6050100, 1);
 }
 
+// A tent on a cell that is barred itself (a lake's edge runs through it) is reached from the cells
+// beside it; one in the middle of the lake, or out of the ground, is refused.
+TEST(WaysOff, ToWhereTheLeaderSaysItIsSafe) {
+  auto g = plain(true);
+  g.kinds[Kind::lake].forbids = true;
+  g.map.areas.push_back(
+      {{Kind::lake, "Mirk Tarn"},
+       {{480950, 6051300}, {481050, 6051300}, {481050, 6051400}, {480950, 6051400}},
+       {}});
+  g.map.lines.push_back({{Kind::cliff, "Edge"}, {{481000, 6051200}, {481030, 6051200}}});
+  walking::Request request;
+  request.safe = {{"Tent", {481005, 6051192}}};
+  const Prepared prepared(g, request);
+  ASSERT_EQ(prepared.cover.bar_at({481005, 6051199}), walking::Bar::cliff);
+  EXPECT_TRUE(check_haven(g, prepared, request.safe[0]));
+  auto way = one_leg();
+  WaysOff(g, request, prepared, units::Language::english).set({&way, 1});
+  ASSERT_TRUE(way.legs[0].way_off);
+  EXPECT_EQ(way.legs[0].way_off->words, "Tent");
+  const auto lake = check_haven(g, prepared, {"Tent", {481000, 6051350}});
+  ASSERT_FALSE(lake);
+  EXPECT_EQ(lake.error().what,
+            "safe: Tent (481000 6051350): expected open ground, here is water (Mirk Tarn)");
+  const auto out = check_haven(g, prepared, {"Tent", {400000, 6000000}});
+  ASSERT_FALSE(out);
+  EXPECT_EQ(out.error().what,
+            "safe: Tent (400000 6000000): expected a place that the ground file holds, easting "
+            "480000 to 482000, northing 6050000 to 6052000");
+}
+
 TEST(WaysOff, NothingToReachIsSaidByNothing) {
   const auto g = plain(false);
   walking::Request request;

@@ -28,6 +28,13 @@ std::unexpected<Fault> refuse(std::string_view text, const std::string& expected
               fmt::format("place \"{}\": expected {}", text.substr(0, 60), expected));
 }
 
+/// Every form that is understood, by an example of each.
+std::string any_place(bool grid) {
+  return std::string(grid ? "easting northing of the ground's grid (481800 6050400), " : "") +
+         "latitude longitude (53.0685 -4.0763), UTM (30N 427884 5880432) or MGRS (30UVD 27884 "
+         "80432)";
+}
+
 /// Marks of degrees, minutes and seconds, and blanks, as keyboards and web pages give them, become
 /// spaces; the minus and the hyphens of typesetters become "-". What is left is of the text itself.
 std::string plain(std::string_view text) {
@@ -113,7 +120,7 @@ Result<Geographic> checked(std::string_view text, double lat, double lon) {
 
 /// "53 04.11N 4 04.58W" or "N53 04.11 W4 04.58": the letters stand behind their numbers, or before.
 /// Longitude may come first.
-Result<Geographic> with_letters(std::string_view text, const std::vector<Token>& t) {
+Result<Geographic> with_letters(std::string_view text, const std::vector<Token>& t, bool grid) {
   std::vector<std::size_t> letters;
   for (std::size_t i = 0; i < t.size(); ++i) {
     if (!t[i].number) letters.push_back(i);
@@ -132,7 +139,10 @@ Result<Geographic> with_letters(std::string_view text, const std::vector<Token>&
       if (is_letter(t[la], "EW") && is_letter(t[lb], "NS")) return checked(text, second, first);
     }
   }
-  return refuse(text, "latitude and longitude, like 53.0685 -4.0763 or 53°04'06.6\"N 4°04'34.7\"W");
+  return letters.size() == 2 && t.size() > 2
+             ? refuse(text,
+                      "latitude and longitude, like 53.0685 -4.0763 or 53°04'06.6\"N 4°04'34.7\"W")
+             : refuse(text, any_place(grid));
 }
 
 Result<Geographic> utm_text(std::string_view text, const std::vector<Token>& t) {
@@ -186,11 +196,11 @@ Result<Geographic> parse_place(std::string_view text, const MapGrid* ground_grid
   }
   const auto t = tokens_of(typed);
   if (!t || t->empty()) {
-    return refuse(text, "MGRS, UTM, latitude and longitude, or easting and northing");
+    return refuse(text, any_place(ground_grid != nullptr));
   }
   const auto letters = std::ranges::count_if(*t, [](const Token& k) { return !k.number; });
   if (letters == 1 && t->size() == 4 && !(*t)[1].number) return utm_text(text, *t);
-  if (letters > 0) return with_letters(text, *t);
+  if (letters > 0) return with_letters(text, *t, ground_grid != nullptr);
   if (t->size() == 4 || t->size() == 6) {
     const auto half = t->size() / 2;
     const std::span<const Token> all(*t);
@@ -202,7 +212,7 @@ Result<Geographic> parse_place(std::string_view text, const MapGrid* ground_grid
     return checked(text, *lat, *lon);
   }
   if (t->size() != 2) {
-    return refuse(text, "two numbers: latitude and longitude, or easting and northing");
+    return refuse(text, any_place(ground_grid != nullptr));
   }
   const double a = (*t)[0].value, b = (*t)[1].value;
   if (std::abs(a) <= 90 && std::abs(b) <= 180) return Geographic{a, b};

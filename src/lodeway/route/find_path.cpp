@@ -22,6 +22,13 @@ std::string called(const walking::Waypoint& p) {
                         : fmt::format("{} ({:.0f} {:.0f})", p.name, p.at.east_m, p.at.north_m);
 }
 
+std::string held_words(const terrain::Frame& f) {
+  return fmt::format(
+      ": expected a place that the ground file holds, easting {:.0f} to {:.0f}, northing {:.0f} to "
+      "{:.0f}",
+      f.west_m, f.east_m(), f.south_m(), f.north_m);
+}
+
 GridPoint place_of(const Prepared& p, std::uint32_t id) {
   if (id >= p.paths.graph.first) return p.paths.graph.at[id - p.paths.graph.first];
   const auto [r, c] = p.cost.cell(id);
@@ -121,8 +128,7 @@ Result<void> check_place(const Prepared& prepared, const walking::Waypoint& poin
     case Bar::none:
       return {};
     case Bar::outside:
-      return fail(FaultCode::outside_ground,
-                  called(point) + ": expected a place that the ground file holds");
+      return fail(FaultCode::outside_ground, called(point) + held_words(prepared.cover.frame()));
     case Bar::steep:
     case Bar::river:
     case Bar::cliff:
@@ -134,6 +140,25 @@ Result<void> check_place(const Prepared& prepared, const walking::Waypoint& poin
           fmt::format("{}: expected open ground, here is {}", called(point),
                       walking::bar_words({bar, point.at, prepared.cover.name_at(point.at)})));
   }
+}
+
+std::vector<std::uint32_t> haven_nodes(const walking::Ground& ground, const Prepared& p,
+                                       const walking::SafePlace& place) {
+  std::vector<std::uint32_t> out;
+  for (const auto& seed : nodes_near(ground, p, place.at, false)) out.push_back(seed.node);
+  return out;
+}
+
+Result<void> check_haven(const walking::Ground& ground, const Prepared& p,
+                         const walking::SafePlace& place) {
+  const walking::Waypoint point{place.name, place.at};
+  if (const auto ok = check_place(p, point); !ok) return fail_in("safe", ok.error());
+  if (!haven_nodes(ground, p, place).empty()) return {};
+  return fail(
+      FaultCode::bad_input,
+      fmt::format(
+          "safe: {}: expected ground that the party may enter, here is {}", called(point),
+          walking::bar_words({p.cover.bar_at(place.at), place.at, p.cover.name_at(place.at)})));
 }
 
 Result<RawPath> find_path(const walking::Ground& ground, const Prepared& p,

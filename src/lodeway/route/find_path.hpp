@@ -51,4 +51,13 @@ using KeptEnds = LastFew<earth::GridPoint, Field>;
 /// May a party stand here? The fault says why not.
 [[nodiscard]] Result<void> check_place(const Prepared& prepared, const walking::Waypoint& point);
 
+/// Where a way off that leads to a place of the leader's ends: nodes_near it. Empty: nobody gets
+/// there.
+[[nodiscard]] std::vector<std::uint32_t> haven_nodes(const walking::Ground& ground,
+                                                     const Prepared& prepared,
+                                                     const walking::SafePlace& place);
+/// Can a way off lead there? The fault says why not.
+[[nodiscard]] Result<void> check_haven(const walking::Ground& ground, const Prepared& prepared,
+                                       const walking::SafePlace& place);
+
 }  // namespace lodeway::route

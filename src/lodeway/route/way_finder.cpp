@@ -100,6 +100,10 @@ Result<Ways> WayFinder::find(const walking::Request& request, const Wishes& wish
     return fail_in("party.errors", errors.error());
   Workshop shop(ground_, around_, *lines_, *since_,
                 met_by_->of(ground_, request, lines_->slopes, parallel), request, wishes, parallel);
+  for (const auto& place : request.safe) {
+    const auto ok = check_haven(ground_, *shop.met->prepared, place);
+    if (!ok) return std::unexpected(ok.error());
+  }
   Ways out;
   WayParts parts(shop.seeking);
   const auto points = named_points(shop.cutting);

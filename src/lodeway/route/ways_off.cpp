@@ -41,7 +41,9 @@ std::map<std::uint32_t, std::string> havens(const walking::Ground& ground,
     if (kind != Kind::hut && kind != Kind::settlement) continue;
     add(point.at, landmarks::thing(kind, point.label.name, language));
   }
-  for (const auto& place : named) add(place.at, place.name);  // the leader's own words count
+  for (const auto& place : named) {  // the leader's own words count
+    for (const auto node : haven_nodes(ground, p, place)) out[node] = place.name;
+  }
   return out;
 }
 
