@@ -82,6 +82,32 @@ TEST_F(ByHand, NoSunsetNoMargins) {
   EXPECT_FALSE(s.to_sunset_min || s.to_dusk_min || s.latest_start || s.turn_round);
 }
 
+// Who sets out to walk by night has no daylight to turn back by, nor who starts after it; and the
+// last moment to turn is none when it is over before the start (16:00 - 109 min = 14:11).
+TEST_F(ByHand, NobodyTurnsRoundBeforeSettingOut) {
+  trip.start = Clock{18 * 60};
+  auto s = make_schedule(trip, way, daylight, back);
+  EXPECT_FALSE(s.latest_start || s.turn_round);
+  EXPECT_EQ(s.turn_round_leg, -1);
+  EXPECT_LT(*s.to_dusk_min, 0);  // what there is to say stays said
+  trip.start = Clock{14 * 60 + 30};
+  s = make_schedule(trip, way, daylight, back);
+  EXPECT_TRUE(s.latest_start);
+  EXPECT_FALSE(s.turn_round);
+  trip.start = Clock{9 * 60};
+  trip.request.party.visibility = mapdata::Visibility::night;
+  s = make_schedule(trip, way, daylight, back);
+  EXPECT_FALSE(s.latest_start || s.turn_round);
+}
+
+// Twilight all night: the sun still sets, and that is what the party turns back by.
+TEST_F(ByHand, WithoutAnEndOfTwilightTheSunsetCounts) {
+  daylight.dawn = daylight.dusk = {};
+  const auto s = make_schedule(trip, way, daylight, back);
+  EXPECT_EQ(s.turn_round, Clock{16 * 60 - 109});
+  EXPECT_FALSE(s.latest_start);
+}
+
 TEST_F(ByHand, OneLegHasNoPlaceToTurn) {
   way.legs.resize(1);
   const auto s = make_schedule(trip, way, daylight, {30});

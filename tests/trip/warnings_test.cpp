@@ -38,6 +38,27 @@ TEST(Shortfalls, EveryLegIsNamedWithItsFigure) {
             "(75.5)");
 }
 
+// A slow day that ends at 19:47, last light at 17:17: 2 h 30 too late.
+TEST(Shortfalls, ADayTooShortIsSaidWithTheStartThatWouldDo) {
+  auto plan = plan_of({{0.99, 0}});
+  plan.daylight.dawn = Clock{6 * 60};
+  plan.schedule.start = Clock{9 * 60};
+  plan.schedule.latest_start = Clock{6 * 60 + 30};
+  EXPECT_EQ(shortfalls(plan, 0.05),
+            std::vector<std::string>{
+                "ends 2 h 30 after last light on a slow day; who starts by 06:30 ends before it"});
+  plan.schedule.latest_start = Clock{5 * 60};
+  EXPECT_EQ(shortfalls(plan, 0.05),
+            std::vector<std::string>{
+                "ends 4 h 00 after last light on a slow day; who starts at first light does too"});
+  plan.trip.language = Language::german;
+  EXPECT_EQ(shortfalls(plan, 0.05),
+            std::vector<std::string>{"endet an einem langsamen Tag 4 h 00 nach dem letzten Licht, "
+                                     "auch bei Aufbruch in der Dämmerung"});
+  plan.schedule.latest_start = Clock{9 * 60};
+  EXPECT_TRUE(shortfalls(plan, 0.05).empty());
+}
+
 TEST(Shortfalls, NothingWhereAllIsKeptOrNotJudged) {
   auto plan = plan_of({{0.9, 0.05}, {1, 0}});
   plan.way.legs.emplace_back();  // not judged

@@ -84,10 +84,10 @@ void choose(std::span<const LegCost> front, const Wishes& wishes, const WayOf& w
   if (naming.late_s > 0) {
     out.remarks.push_back(fmt::format(
         fmt::runtime(language == 1
-                         ? "das Tageslicht reicht nicht: auch der schnellste Weg endet an einem "
-                           "langsamen Tag {:.0f} min nach dem letzten Licht"
-                         : "the daylight does not suffice: on a slow day even the quickest way "
-                           "ends {:.0f} min after last light"),
+                         ? "das Tageslicht reicht nicht: an einem langsamen Tag ist auch der "
+                           "schnellste Weg um {:.0f} min Gehzeit zu lang"
+                         : "the daylight does not suffice: on a slow day even the quickest way is "
+                           "{:.0f} min of walking too long"),
         naming.late_s / 60));
     return;
   }

@@ -9,6 +9,7 @@
 #include "lodeway/tasks/threads.hpp"
 #include "lodeway/trip/figure_text.hpp"
 #include "lodeway/trip/make_plan.hpp"
+#include "lodeway/trip/schedule.hpp"
 #include "lodeway/trip/warnings.hpp"
 
 namespace lodeway::tasks {
@@ -17,9 +18,7 @@ namespace {
 
 /// Minutes of walking that a slow day leaves until last light; no limit where the sun stays up.
 double most_minutes(const trip::Trip& trip, const trip::Daylight& daylight) {
-  // who sets out to walk by night is not held to the day
-  const bool by_night = trip.request.party.visibility == mapdata::Visibility::night;
-  if (!daylight.dusk || by_night || *daylight.dusk <= trip.start) return route::no_limit;
+  if (!daylight.dusk || !trip::held_to_daylight(trip, daylight)) return route::no_limit;
   double left = std::chrono::duration<double, std::ratio<60>>(*daylight.dusk - trip.start).count();
   const auto& party = trip.request.party;
   for (const auto& point : trip.request.points) left -= point.stay_min;

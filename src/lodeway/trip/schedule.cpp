@@ -56,12 +56,19 @@ void set_turn_round(Schedule& s, const walking::Way& way, const std::vector<doub
   const int k = turning_leg(way, on, back);
   if (k < 0) return;
   const auto i = static_cast<std::size_t>(k);
+  const auto turn = clock(std::floor(in_minutes(*limit) - std::max(on[i], back[i])));
+  if (turn <= s.start) return;  // too late before the party sets out; the warnings say so
   s.turn_round_leg = k;
   s.turn_round_back_min = back[i];
-  s.turn_round = clock(std::floor(in_minutes(*limit) - std::max(on[i], back[i])));
+  s.turn_round = turn;
 }
 
 }  // namespace
+
+bool held_to_daylight(const Trip& trip, const Daylight& daylight) {
+  const auto end = daylight.dusk ? daylight.dusk : daylight.set;
+  return trip.request.party.visibility != mapdata::Visibility::night && end && trip.start < *end;
+}
 
 std::vector<int> legs_that_reach(const walking::Request& request, const walking::Way& way) {
   std::vector<int> out;
@@ -120,9 +127,10 @@ Schedule make_schedule(const Trip& trip, const walking::Way& way, const Daylight
   if (daylight.set) s.to_sunset_min = in_minutes(*daylight.set - s.end);
   if (daylight.dusk) {
     s.to_dusk_min = in_minutes(*daylight.dusk - s.end);
-    s.latest_start = trip.start + (*daylight.dusk - s.end_slow);
+    if (held_to_daylight(trip, daylight))
+      s.latest_start = trip.start + (*daylight.dusk - s.end_slow);
   }
-  set_turn_round(s, way, rests, daylight, back_minutes);
+  if (held_to_daylight(trip, daylight)) set_turn_round(s, way, rests, daylight, back_minutes);
   return s;
 }
 

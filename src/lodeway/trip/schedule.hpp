@@ -22,6 +22,10 @@ inline constexpr double drill_minutes = 60;
 [[nodiscard]] std::vector<double> rests_after(const walking::Request& request,
                                               const walking::Way& way);
 
+/// Does the day's end bound this trip? Not where the sun stays up, nor for who sets out to walk by
+/// night or after the light is gone.
+[[nodiscard]] bool held_to_daylight(const Trip& trip, const Daylight& daylight);
+
 /// `back_minutes[k]`: walking time of the middle day from the end of leg k back to the start by the
 /// same legs. The slow day adds up the legs' slow times, as if one cause slowed them all: the sum's
 /// own nine-in-ten time is never more. Accuracy: whole minutes.

@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include "lodeway/terrain/slope.hpp"
+#include "lodeway/trip/clock_text.hpp"
 #include "lodeway/trip/figure_text.hpp"
 #include "lodeway/trip/wording.hpp"
 
@@ -136,6 +137,13 @@ std::vector<std::string> shortfalls(const Plan& plan, double most_hazard) {
     out.push_back(say(Say::way_unsure, plan.trip.language, {of_hundred(asked), unsure}));
   if (!stray.empty())
     out.push_back(say(Say::way_strays, plan.trip.language, {whole(100 * most_hazard), stray}));
+  if (const auto& s = plan.schedule; s.latest_start && *s.latest_start < s.start) {
+    const auto late = hours(s.start - *s.latest_start);
+    const bool by_day = !plan.daylight.dawn || *s.latest_start >= *plan.daylight.dawn;
+    out.push_back(by_day
+                      ? say(Say::way_late, plan.trip.language, {late, clock_text(*s.latest_start)})
+                      : say(Say::way_late_whenever, plan.trip.language, {late}));
+  }
   return out;
 }
 

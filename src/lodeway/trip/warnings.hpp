@@ -16,7 +16,8 @@ namespace lodeway::trip {
 
 /// What a leader who compares ways must know of each: a sentence for what its legs are short of the
 /// asked certainty, one for those that more than `most_hazard` of 1 leave for barred ground; every
-/// such leg with its figure, of 100. Empty: every leg keeps both.
+/// such leg with its figure, of 100; and one for a slow day that is longer than its light, with the
+/// start that would do. Empty: all is kept.
 [[nodiscard]] std::vector<std::string> shortfalls(const Plan& plan, double most_hazard);
 
 /// From this slope on a walker's slip is hard to stop on wet grass or snow (common practice, no

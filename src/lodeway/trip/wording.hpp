@@ -164,6 +164,8 @@ enum class Say : unsigned char {
   // Beside the ways to choose from, and what a leg's figures say of themselves.
   way_unsure,
   way_strays,
+  way_late,
+  way_late_whenever,
   leg_with,
   spread_at_end,
   barred_share,
