@@ -32,9 +32,7 @@ void run_paper(const Options& o) {
   }
   for (const auto& file : paper.files) std::printf("%s\n", file.c_str());
   for (const auto& remark : paper.remarks) std::printf("mind: %s\n", remark.c_str());
-  for (const auto& w : planned.plan.warnings) {
-    if (w.severity != trip::Severity::note) std::printf("mind: %s\n", w.text.c_str());
-  }
+  std::fputs(tasks::warnings_as_text(planned.plan, trip::Severity::caution).c_str(), stdout);
 }
 }  // namespace
 

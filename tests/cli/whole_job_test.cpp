@@ -132,6 +132,45 @@ TEST(WholeJob, WhatFallsShortIsSaidEverywhereAlike) {
   EXPECT_FALSE(std::regex_search(screen.out, metres)) << screen.out;
 }
 
+// A leg that ends where nothing is to be seen has no certainty of its own: nowhere a "100 of 100".
+// And what the screen cautions of, the paper's list does in the same words.
+TEST(WholeJob, WhereThereIsNoFixNoCertaintyIsSaid) {
+  const support::TemporaryFolder folder;
+  const auto trip = folder / "trip.toml";
+  support::write_text(
+      trip, trip_text(day,
+                      "[[point]]\nname = \"a\"\nat = \"482595 6052025\"\n"
+                      "[[point]]\nname = \"nowhere\"\nat = \"482760 6052420\"\nget_here = "
+                      "\"bearing\"\n[[point]]\nname = \"Harrik Pike\"\nat = \"483055 "
+                      "6053075\"\nget_here = \"bearing\"\n"));
+  const auto screen = run_lodeway({"way", trip, "--ground", ground()});
+  ASSERT_EQ(screen.status, 0) << screen.err;
+  const auto w = way_of(trip);
+  ASSERT_EQ(w["legs"].size(), 2U);
+  ASSERT_FALSE(w["legs"][0]["fix_at_end"].get<bool>());
+  const auto first = screen.out.substr(0, screen.out.find("\n  2  "));
+  EXPECT_NE(first.find("no fix at the end"), std::string::npos) << first;
+  EXPECT_EQ(first.find("\n     certainty"), std::string::npos) << first;
+  const auto why = run_lodeway({"way", trip, "--ground", ground(), "--explain", "1"});
+  EXPECT_NE(why.out.find("nothing is to be seen at its end"), std::string::npos) << why.out;
+  const auto none = run_lodeway({"way", trip, "--ground", ground(), "--explain", "3"});
+  EXPECT_EQ(none.status, 2);
+  EXPECT_NE(
+      none.err.find(
+          "trip.toml: leg: expected 1 to 2, the legs of the way picked (given by the leader)"),
+      std::string::npos)
+      << none.err;
+  const auto paper = run_lodeway({"paper", trip, "--ground", ground(), "--out", folder / "paper"});
+  for (const auto& warning : w["warnings"]) {
+    if (warning["severity"] == "note") continue;
+    auto line = warning["severity"].get<std::string>();
+    std::ranges::transform(line, line.begin(), [](unsigned char c) { return std::toupper(c); });
+    line += ": " + warning["text"].get<std::string>() + "\n";
+    EXPECT_NE(screen.out.find(line), std::string::npos) << line;
+    EXPECT_NE(paper.out.find(line), std::string::npos) << line;
+  }
+}
+
 // By hand from the published formulas, on every bearing leg: direction and millimetres from its two
 // ends; magnetic = grid - (D - convergence) with the norths printed by `lodeway north` for that
 // place.

@@ -37,7 +37,7 @@ Result<PlannedTrip> plan_trip(const PlanRequest& request, Progress* progress) {
   PlannedTrip out;
   if (request.explain_leg != 0) {
     auto words = explain_leg(finder, *ways, request.explain_leg);
-    if (!words) return std::unexpected(words.error());
+    if (!words) return fail_in(request.trip_file, words.error());
     out.explained = *std::move(words);
   }
   out.plan = ways->ways[ways->picked].plan;

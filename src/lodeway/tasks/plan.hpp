@@ -34,5 +34,8 @@ struct PlannedTrip {
 [[nodiscard]] std::string plan_as_json(const PlannedTrip& planned);
 /// The ways to choose from side by side, then the picked one: a few lines a leg, then the day.
 [[nodiscard]] std::string plan_as_text(const PlannedTrip& planned);
+/// A line for each warning that is no less severe, "DANGER: ..." first.
+[[nodiscard]] std::string warnings_as_text(const trip::Plan& plan,
+                                           trip::Severity least = trip::Severity::note);
 
 }  // namespace lodeway::tasks

@@ -51,7 +51,9 @@ std::string line_of(const trip::Plan& plan, std::size_t i, const Units& u) {
                     leg.stop->beyond_m >= 1 ? ", " + u.length(leg.stop->beyond_m) + " beyond" : "")
               : std::string("     nothing stops you: count\n");
   for (const auto& danger : leg.dangers) text += fmt::format("     keep off: {}\n", danger.what);
-  if (leg.sureness) {
+  if (leg.sureness && !leg.sureness->fix_at_end) {
+    text += "     no fix at the end: the error goes on into the next leg, and counts there\n";
+  } else if (leg.sureness) {
     text += fmt::format("     certainty {} of 100", trip::of_hundred(leg.sureness->certainty));
     if (!leg.sureness->confusable.empty()) {
       text += fmt::format(", could be mistaken: {}", leg.sureness->confusable);
@@ -113,13 +115,18 @@ std::string plan_as_text(const PlannedTrip& planned) {
   const auto& d = plan.daylight;
   const Units u{trip::speech_of(plan.trip).style};
   auto text = ways_of(planned.ways, u);
-  text += fmt::format("{} ({}): {} legs, {}, up {}, down {}, {:.0f} min walking\n", plan.trip.name,
-                      plan.way.name, plan.way.legs.size(), u.length(plan.length_m),
-                      u.height(plan.climb_m), u.height(plan.descent_m), plan.minutes);
+  const auto& name = plan.trip.name;
+  text += fmt::format("{} ({}): {} legs, {}, up {}, down {}, {:.0f} min walking\n",
+                      name.empty() ? "the trip" : name, plan.way.name, plan.way.legs.size(),
+                      u.length(plan.length_m), u.height(plan.climb_m), u.height(plan.descent_m),
+                      plan.minutes);
   if (plan.certainty)
     text +=
         fmt::format("certainty of the whole way {} of 100\n", trip::of_hundred(*plan.certainty));
-  text += "Bearings are magnetic, for the trip's date.\n\n";
+  text += fmt::format(
+      "Bearings are magnetic, for the trip's date. In brackets: the grid reference of a "
+      "leg's end, to 100 m; mm: on a map of 1:{}.\n\n",
+      trip::thousands(plan.trip.map_scale));
   for (std::size_t i = 0; i < plan.way.legs.size(); ++i) text += line_of(plan, i, u);
   text += fmt::format("\nstart {}, end {}, slow day {}, home acts at {}\n",
                       trip::clock_text(s.start), trip::clock_text(s.end),
@@ -134,8 +141,14 @@ std::string plan_as_text(const PlannedTrip& planned) {
                         trip::clock_text(*s.turn_round), s.turn_round_back_min);
   }
   if (!plan.warnings.empty()) text += "\n";
+  return text + warnings_as_text(plan);
+}
+
+std::string warnings_as_text(const trip::Plan& plan, trip::Severity least) {
+  constexpr const char* marks[] = {"note", "CAUTION", "DANGER"};
+  std::string text;
   for (const auto& w : plan.warnings) {
-    constexpr const char* marks[] = {"note", "CAUTION", "DANGER"};
+    if (w.severity < least) continue;
     text += fmt::format("{}: {}\n", marks[static_cast<int>(w.severity)], w.text);
   }
   return text;

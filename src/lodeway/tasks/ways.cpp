@@ -82,7 +82,9 @@ Result<std::string> explain_leg(const route::WayFinder& finder, const PlannedWay
   const auto& picked = ways.ways[ways.picked];
   const auto count = picked.plan.way.legs.size();
   if (leg < 1 || static_cast<std::size_t>(leg) > count) {
-    return fail(FaultCode::bad_input, fmt::format("leg: expected 1 to {}, got {}", count, leg));
+    return fail(FaultCode::bad_input,
+                fmt::format("leg: expected 1 to {}, the legs of the way picked ({}); got {}", count,
+                            picked.plan.way.name, leg));
   }
   const auto& trip = picked.plan.trip;
   const auto wishes = wishes_of(finder.ground(), trip);
