@@ -124,8 +124,8 @@ std::string plan_as_text(const PlannedTrip& planned) {
     text +=
         fmt::format("certainty of the whole way {} of 100\n", trip::of_hundred(*plan.certainty));
   text += fmt::format(
-      "Bearings are magnetic, for the trip's date. In brackets: the grid reference of a "
-      "leg's end, to 100 m; mm: on a map of 1:{}.\n\n",
+      "Bearings are magnetic, for the trip's date. In brackets: where a leg ends, a grid reference "
+      "of six figures. Millimetres are on a map of 1 : {}.\n\n",
       trip::thousands(plan.trip.map_scale));
   for (std::size_t i = 0; i < plan.way.legs.size(); ++i) text += line_of(plan, i, u);
   text += fmt::format("\nstart {}, end {}, slow day {}, home acts at {}\n",
