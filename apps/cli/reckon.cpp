@@ -12,6 +12,7 @@
 
 #include "apps/cli/command.hpp"
 #include "lodeway/reckoning/single_leg.hpp"
+#include "lodeway/units/text.hpp"
 
 namespace lodeway::cli {
 
@@ -107,9 +108,7 @@ void print_json(const SingleLeg& leg, const SingleLegAnswer& a) {
 
 /// Of a hundred such legs, as a leader would say it.
 std::string of_hundred(double p) {
-  if (p > 0.995) return "more than 99 of 100";
-  if (p < 0.005) return "fewer than 1 of 100";
-  return fmt::format("{:.0f} of 100", 100 * p);
+  return p < 0.01 ? "fewer than 1 of 100" : units::of_hundred(p) + " of 100";
 }
 
 void print_point(SingleLeg leg, const SingleLegAnswer& a) {

@@ -54,6 +54,25 @@ get_here = "bearing"
 )");
 }
 
+// Certainties of the table are the JSON's, to a tenth and never rounded up.
+TEST(RehearseCommand, TheTableNeverRoundsUp) {
+  const support::TemporaryFolder folder;
+  write_trip(folder);
+  const std::vector<std::string> words{"rehearse", folder / "trip.toml", "--walkers", "3000"};
+  auto as_json = words;
+  as_json.emplace_back("--json");
+  const auto j = nlohmann::json::parse(support::run_lodeway(as_json).out);
+  const auto text = support::run_lodeway(words).out;
+  for (const auto& leg : j["legs"]) {
+    for (const char* key : {"certainty", "certainty_closed_form"}) {
+      const double tenths = std::floor(1000 * leg[key].get<double>() + 1e-9);
+      char shown[16];
+      std::snprintf(shown, sizeof shown, " %.1f ", tenths / 10);
+      EXPECT_NE(text.find(shown), std::string::npos) << shown << " in\n" << text;
+    }
+  }
+}
+
 TEST(RehearseCommand, SaysHowSureAndIsTheSameAgain) {
   const support::TemporaryFolder folder;
   write_trip(folder);

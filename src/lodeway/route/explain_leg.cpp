@@ -169,7 +169,7 @@ std::string compared(const NamedWay& mine, const NamedWay& other, const Wishes& 
                             "{} legs instead of {}"),
       legs, time, units::of_hundred(other.certainty), units::of_hundred(mine.certainty),
       other.way.legs.size(), mine.way.legs.size());
-  if (other.hazard > mine.hazard + 0.005) {
+  if (std::lround(100 * other.hazard) > std::lround(100 * mine.hazard)) {  // as they are shown
     out += fmt::format(
         fmt::runtime(german ? ", und mit {:.0f} statt {:.0f} von 100 über gesperrtes Gelände"
                             : ", and over barred ground with {:.0f} instead of {:.0f} of 100"),

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <cmath>
 
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
@@ -36,6 +37,9 @@ std::string_view worst_loss(const RehearsedLeg& leg) {
   const auto most = std::ranges::max_element(leg.lost) - leg.lost.begin();
   return reckoning::loss_words(static_cast<Loss>(most));
 }
+/// Of 100, to a tenth and never rounded up: beside a card that says 89 nothing says 90.0.
+double down(double share) { return std::floor(1000 * share + 1e-9) / 10; }
+
 }  // namespace
 
 std::string rehearsal_as_json(const RehearsedTrip& t) {
@@ -68,7 +72,7 @@ std::string rehearsal_as_text(const RehearsedTrip& t) {
       "first try; {:.1f} of 100 turned back; {:.1f} of 100 set foot on ground to keep off.\n"
       "Walking time without rests: half of them below {:.0f} min, one of ten below {:.0f}, nine of "
       "ten below {:.0f}.\n",
-      r.walkers, 100 * r.certainty, 100 * r.certainty_error, 100 * r.turned_back_share,
+      r.walkers, down(r.certainty), 100 * r.certainty_error, 100 * r.turned_back_share,
       100 * r.hazard_share, r.minutes_50, r.minutes_10, r.minutes_90);
   if (r.weakest >= 0) {
     const auto i = static_cast<std::size_t>(r.weakest);
@@ -94,12 +98,12 @@ std::string rehearsal_as_text(const RehearsedTrip& t) {
     const RehearsedLeg& leg = r.legs[i];
     if (!leg.rehearsed) {
       text += fmt::format("{:>4}   not rehearsed   {:>10.1f}   {:>45}   {}\n", i + 1,
-                          100 * leg.expected, "", legs[i].to);
+                          down(leg.expected), "", legs[i].to);
       continue;
     }
     text += fmt::format(
         "{:>4}   {:>5.1f} ± {:>3.1f}   {:>10.1f}   {:>10.0f} {:>10.0f}   {:>11.1f} %   {}\n", i + 1,
-        100 * leg.certainty, 100 * leg.certainty_error, 100 * leg.expected, leg.minutes_50,
+        down(leg.certainty), 100 * leg.certainty_error, down(leg.expected), leg.minutes_50,
         leg.minutes_90,
         leg.walkers == 0
             ? 0.0
