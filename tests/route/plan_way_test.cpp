@@ -204,6 +204,28 @@ TEST(PlanWay, AlongSaysWhatIsMissing) {
   expect_fault(plan(g, r), FaultCode::no_way, "an area to avoid (the butts) at 480500 6051000");
 }
 
+// A party 5 m up the beck from a bridge, asked along the road and to a place 10 m up the next beck,
+// walks one leg along the road; 60 m up a beck are a leg of their own.
+TEST(PlanWay, FewStepsAlongAnotherThingAreNoLeg) {
+  auto g = made::ground();
+  made::line(g, Kind::path, {at(200, 1000), at(600, 1000), at(1000, 1000)}, "Drove");
+  made::line(g, Kind::stream, {at(600, 1100), at(600, 1000), at(600, 900)}, "Ashrow Beck");
+  made::line(g, Kind::stream, {at(1000, 1100), at(1000, 1000)}, "Low Beck");
+  const auto legs = [&](double up_from, double up_to) {
+    const auto way = plan(g, request({{"A", at(600, 1000 + up_from)},
+                                      {"B", at(1000, 1000 + up_to), Stretch::along}}));
+    std::vector<std::string> out;
+    for (const auto& leg : way.value().legs) out.push_back(leg.along);
+    EXPECT_NEAR(mapdata::length_m(way.value().legs.front().line) +
+                    (out.size() > 1 ? mapdata::length_m(way.value().legs.back().line) : 0),
+                up_from + 400 + up_to, 0.01);
+    return out;
+  };
+  EXPECT_EQ(legs(5, 10), (std::vector<std::string>{"Drove"}));
+  EXPECT_EQ(legs(5, 60), (std::vector<std::string>{"Drove", "Low Beck"}));
+  EXPECT_EQ(legs(60, 10), (std::vector<std::string>{"Ashrow Beck", "Drove"}));
+}
+
 TEST(PlanWay, ABearingIsRefusedWhereItIsBarred) {
   auto g = made::ground();
   made::box(g, Kind::lake, at(600, 400), at(1200, 1500), "Mirk Tarn");

@@ -18,7 +18,8 @@ using walking::Bar;
 using walking::Leg;
 
 constexpr double snap_m = 75, same_m = 0.01, look_m = 2000;
-constexpr double change_m = 40;  // a change of line counts as this, so that one line is kept to
+constexpr double at_once_m = 25;  // so few metres along another thing are no leg; *practice*
+constexpr double change_m = 40;   // a change of line counts as this, so that one line is kept to
 
 }  // namespace
 
@@ -187,6 +188,23 @@ std::vector<Piece> pieces_of(const Cutting& c, const std::vector<GridPoint>& poi
   return out;
 }
 
+/// Who stands beside what is followed sets no leg for the few steps to it along another thing, nor
+/// for the last few to the end.
+void join_ends(std::vector<Piece>& pieces) {
+  if (pieces.size() > 1 && mapdata::length_m(pieces.front().points) < at_once_m) {
+    auto& next = pieces[1].points;
+    const auto& first = pieces.front().points;
+    next.insert(next.begin(), first.begin(), first.end() - 1);
+    pieces.erase(pieces.begin());
+  }
+  if (pieces.size() > 1 && mapdata::length_m(pieces.back().points) < at_once_m) {
+    auto& before = pieces[pieces.size() - 2].points;
+    const auto& last = pieces.back().points;
+    before.insert(before.end(), last.begin() + 1, last.end());
+    pieces.pop_back();
+  }
+}
+
 }  // namespace
 
 Result<std::vector<Leg>> leg_along(const Cutting& c, const walking::Waypoint& from,
@@ -213,6 +231,7 @@ Result<std::vector<Leg>> leg_along(const Cutting& c, const walking::Waypoint& fr
   auto& first = pieces.front().points;
   if (!(first.front() == from.at)) first.insert(first.begin(), from.at);
   if (!(pieces.back().points.back() == to.at)) pieces.back().points.push_back(to.at);
+  join_ends(pieces);
   return legs_of(c, pieces, from.name, to.name);
 }
 
