@@ -8,6 +8,7 @@
 #include "apps/cli/pick_option.hpp"
 #include "apps/cli/progress_line.hpp"
 #include "lodeway/tasks/paper.hpp"
+#include "lodeway/trip/warnings.hpp"
 
 namespace lodeway::cli {
 
@@ -25,7 +26,14 @@ void run_paper(const Options& o) {
       value_or_stop(tasks::write_paper(planned.ground, planned.plan, o.paper, &progress));
   progress.clear();
   if (o.json) {
-    std::puts(nlohmann::json{{"files", paper.files}, {"remarks", paper.remarks}}
+    auto warnings = nlohmann::json::array();
+    for (const auto& w : planned.plan.warnings) {
+      warnings.push_back({{"severity", trip::severity_name(w.severity)},
+                          {"text", w.text},
+                          {"leg", w.leg >= 0 ? nlohmann::json(w.leg + 1) : nlohmann::json()}});
+    }
+    std::puts(nlohmann::json{
+        {"files", paper.files}, {"remarks", paper.remarks}, {"warnings", std::move(warnings)}}
                   .dump(2, ' ', false, nlohmann::json::error_handler_t::replace)
                   .c_str());
     return;

@@ -6,7 +6,7 @@
 #include "lodeway/terrain/profile.hpp"
 #include "lodeway/trip/clock_text.hpp"
 #include "lodeway/trip/figure_text.hpp"
-#include "lodeway/trip/schedule.hpp"
+#include "lodeway/trip/warnings.hpp"
 #include "lodeway/trip/wording.hpp"
 
 namespace lodeway::server {
@@ -14,8 +14,6 @@ namespace lodeway::server {
 namespace {
 
 constexpr std::size_t most_profile_points = 60;  // a leg
-
-constexpr const char* severities[] = {"note", "caution", "danger"};
 
 /// Heights by the clock: in a leg the time goes with the distance; at its end the rest is level.
 Json profile_json(const trip::Plan& plan, const walking::Ground& ground) {
@@ -65,7 +63,7 @@ Json schedule_json(const trip::Schedule& s) {
 Json warnings_json(const trip::Plan& plan) {
   auto out = Json::array();
   for (const auto& w : plan.warnings) {
-    out.push_back({{"severity", severities[static_cast<std::size_t>(w.severity)]},
+    out.push_back({{"severity", trip::severity_name(w.severity)},
                    {"text", w.text},
                    {"leg", w.leg < 0 ? Json() : Json(w.leg + 1)}});
   }

@@ -161,6 +161,9 @@ TEST(WholeJob, WhereThereIsNoFixNoCertaintyIsSaid) {
       std::string::npos)
       << none.err;
   const auto paper = run_lodeway({"paper", trip, "--ground", ground(), "--out", folder / "paper"});
+  const auto as_json =
+      run_lodeway({"paper", trip, "--ground", ground(), "--out", folder / "paper", "--json"});
+  EXPECT_EQ(json::parse(as_json.out)["warnings"], w["warnings"]);
   for (const auto& warning : w["warnings"]) {
     if (warning["severity"] == "note") continue;
     auto line = warning["severity"].get<std::string>();
@@ -169,6 +172,17 @@ TEST(WholeJob, WhereThereIsNoFixNoCertaintyIsSaid) {
     EXPECT_NE(screen.out.find(line), std::string::npos) << line;
     EXPECT_NE(paper.out.find(line), std::string::npos) << line;
   }
+}
+
+// A ground that the trip names and that is not there: both files are said.
+TEST(WholeJob, AGroundThatIsMissingIsSaidWithItsTrip) {
+  const support::TemporaryFolder folder;
+  const auto trip = folder / "trip.toml";
+  support::write_text(trip, trip_text(day, two_points));
+  const auto o = run_lodeway({"way", trip});
+  EXPECT_EQ(o.status, 2);
+  EXPECT_EQ(o.err, "lodeway: " + trip + ": ground: " + (folder / "x.gpkg") +
+                       ": expected a ground file, found none\n");
 }
 
 // By hand from the published formulas, on every bearing leg: direction and millimetres from its two

@@ -25,7 +25,10 @@ Result<PlannedTrip> plan_trip(const PlanRequest& request, Progress* progress) {
   }
   if (!go_on(0.0, "opening the ground")) return stopped();
   auto ground = io::open_ground(ground_file);
-  if (!ground) return std::unexpected(ground.error());
+  if (!ground) {
+    return request.ground_file.empty() ? fail_in(request.trip_file + ": ground", ground.error())
+                                       : std::unexpected(ground.error());
+  }
   auto trip = io::read_trip(request.trip_file, ground->grid);
   if (!trip) return std::unexpected(trip.error());
   for (const auto& change : trip->kinds) ground->kinds.take(change);

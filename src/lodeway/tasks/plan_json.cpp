@@ -2,6 +2,7 @@
 
 #include "lodeway/tasks/plan.hpp"
 #include "lodeway/trip/clock_text.hpp"
+#include "lodeway/trip/warnings.hpp"
 
 namespace lodeway::tasks {
 
@@ -173,9 +174,8 @@ std::string plan_as_json(const PlannedTrip& planned) {
   auto legs = ordered_json::array();
   for (std::size_t i = 0; i < plan.way.legs.size(); ++i) legs.push_back(leg_json(plan, i));
   auto warnings = ordered_json::array();
-  constexpr const char* severities[] = {"note", "caution", "danger"};
   for (const auto& w : plan.warnings) {
-    warnings.push_back({{"severity", severities[static_cast<int>(w.severity)]},
+    warnings.push_back({{"severity", trip::severity_name(w.severity)},
                         {"text", w.text},
                         {"leg", w.leg >= 0 ? ordered_json(w.leg + 1) : ordered_json(nullptr)}});
   }

@@ -125,6 +125,11 @@ std::string legs_with(const Plan& plan, Figure figure, const Fails& fails, const
 
 }  // namespace
 
+const char* severity_name(Severity severity) {
+  constexpr const char* names[] = {"note", "caution", "danger"};
+  return names[static_cast<std::size_t>(severity)];
+}
+
 std::vector<std::string> shortfalls(const Plan& plan, double most_hazard) {
   const double asked = plan.trip.min_certainty;
   const auto unsure = legs_with(

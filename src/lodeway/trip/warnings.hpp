@@ -14,6 +14,9 @@ namespace lodeway::trip {
 /// or unknown data. Ordered: the worst first, then by leg. Nothing here says that anything is safe.
 [[nodiscard]] std::vector<Warning> warnings_for(const Plan& plan, const walking::Ground& ground);
 
+/// "note", "caution", "danger": for programs, in no language.
+[[nodiscard]] const char* severity_name(Severity severity);
+
 /// What a leader who compares ways must know of each: a sentence for what its legs are short of the
 /// asked certainty, one for those that more than `most_hazard` of 1 leave for barred ground; every
 /// such leg with its figure, of 100; and one for a slow day that is longer than its light, with the
