@@ -77,7 +77,8 @@ float PaceTable::dearest_s_per_m(float slowness) const {
   return most;
 }
 
-CostGround cost_ground(const terrain::Elevation& heights, const walking::Cover& cover) {
+CostGround cost_ground(const terrain::Elevation& heights, const walking::Cover& cover,
+                       numeric::Parallel& parallel) {
   CostGround out;
   out.frame = heights.frame();
   out.stride = out.frame.cols + 4;
@@ -85,13 +86,18 @@ CostGround cost_ground(const terrain::Elevation& heights, const walking::Cover& 
       static_cast<std::size_t>(out.frame.rows + 4) * static_cast<std::size_t>(out.stride);
   out.height.assign(size, 0);
   out.slowness.assign(size, barred_slowness);
-  for (int r = 0; r < out.frame.rows; ++r) {
-    for (int c = 0; c < out.frame.cols; ++c) {
-      if (cover.bar(r, c) != walking::Bar::none || !std::isfinite(heights[r, c])) continue;
-      out.height[out.index(r, c)] = heights[r, c];
-      out.slowness[out.index(r, c)] = attention / cover.factor(r, c);
+  constexpr int rows = 64;  // of a block
+  const auto blocks = static_cast<std::size_t>((out.frame.rows + rows - 1) / rows);
+  parallel.for_each_block(blocks, [&](std::size_t block) {
+    const int first = static_cast<int>(block) * rows;
+    for (int r = first; r < std::min(first + rows, out.frame.rows); ++r) {
+      for (int c = 0; c < out.frame.cols; ++c) {
+        if (cover.bar(r, c) != walking::Bar::none || !std::isfinite(heights[r, c])) continue;
+        out.height[out.index(r, c)] = heights[r, c];
+        out.slowness[out.index(r, c)] = attention / cover.factor(r, c);
+      }
     }
-  }
+  });
   return out;
 }
 

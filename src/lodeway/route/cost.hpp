@@ -6,6 +6,7 @@
 #include <utility>
 #include <vector>
 
+#include "lodeway/numeric/parallel.hpp"
 #include "lodeway/terrain/raster.hpp"
 #include "lodeway/walking/cover.hpp"
 #include "lodeway/walking/party.hpp"
@@ -72,8 +73,8 @@ struct CostGround {
     return {k / stride - 2, k % stride - 2};
   }
 };
-[[nodiscard]] CostGround cost_ground(const terrain::Elevation& heights,
-                                     const walking::Cover& cover);
+[[nodiscard]] CostGround cost_ground(const terrain::Elevation& heights, const walking::Cover& cover,
+                                     numeric::Parallel& parallel);
 
 /// Seconds of one move from a cell, over unreached_s where it or what it passes over is barred. A
 /// knight's move passes midway between two cells, whose mean height parts it in two, so that a bump

@@ -80,16 +80,23 @@ RawPath pieces_of(const Prepared& p, const std::vector<std::uint32_t>& ids, Grid
 
 }  // namespace
 
-Prepared::Prepared(const walking::Ground& ground, const walking::Request& request,
-                   const terrain::Raster<float>* slopes)
-    : Prepared(ground, request, walking::Cover(ground, request, slopes)) {}
+namespace {
+numeric::Parallel& alone() {
+  static numeric::Serial one;  // holds nothing
+  return one;
+}
+}  // namespace
 
 Prepared::Prepared(const walking::Ground& ground, const walking::Request& request,
-                   walking::Cover own_cover)
+                   const terrain::Raster<float>* slopes)
+    : Prepared(ground, request, walking::Cover(ground, request, slopes), alone()) {}
+
+Prepared::Prepared(const walking::Ground& ground, const walking::Request& request,
+                   walking::Cover own_cover, numeric::Parallel& parallel)
     : cover(std::move(own_cover)),
-      cost(cost_ground(ground.elevation, cover)),
+      cost(cost_ground(ground.elevation, cover, parallel)),
       pace(request.party.model, request.party.flat_speed_kmh),
-      paths(make_paths(ground, cover, cost, pace)) {}
+      paths(make_paths(ground, cover, cost, pace, parallel)) {}
 
 std::vector<Seed> nodes_near(const walking::Ground& ground, const Prepared& p, GridPoint at,
                              bool outward) {

@@ -17,8 +17,8 @@ struct Prepared {
   Prepared(const walking::Ground& ground, const walking::Request& request,
            const terrain::Raster<float>* slopes = nullptr);
   /// `own_cover`: of this ground and request.
-  Prepared(const walking::Ground& ground, const walking::Request& request,
-           walking::Cover own_cover);
+  Prepared(const walking::Ground& ground, const walking::Request& request, walking::Cover own_cover,
+           numeric::Parallel& parallel);
 };
 
 /// A stretch walked on one line of the map, or over open ground (line = no_parent).

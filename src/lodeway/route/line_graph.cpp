@@ -21,8 +21,8 @@ constexpr float change_s =
 class Builder {
  public:
   Builder(const walking::Ground& ground, const walking::Cover& cover, const CostGround& cost,
-          const PaceTable& pace)
-      : ground_(ground), cover_(cover), cost_(cost), pace_(pace) {
+          const PaceTable& pace, numeric::Parallel& parallel)
+      : ground_(ground), cover_(cover), cost_(cost), pace_(pace), parallel_(parallel) {
     out_.graph.first = static_cast<std::uint32_t>(cost.height.size());
   }
 
@@ -38,7 +38,7 @@ class Builder {
       }
     }
     std::ranges::sort(out_.in_tunnel);
-    for (std::uint32_t k = 0; k < out_.graph.at.size(); ++k) join_cells(k);
+    join_cells();
     pack();
     return std::move(out_);
   }
@@ -122,7 +122,26 @@ class Builder {
     links_.push_back({b, {a, back, there}});
   }
 
-  void join_cells(std::uint32_t k) {
+  /// Nodes to cells, and cells to nodes.
+  struct Joins {
+    std::vector<Link> out, back;
+  };
+
+  void join_cells() {
+    constexpr std::size_t block = 1024;
+    const std::size_t nodes = out_.graph.at.size();
+    std::vector<Joins> found((nodes + block - 1) / block);
+    parallel_.for_each_block(found.size(), [&](std::size_t b) {
+      for (std::size_t k = b * block; k < std::min(nodes, (b + 1) * block); ++k)
+        join_cells(static_cast<std::uint32_t>(k), found[b]);
+    });
+    for (const auto& [out, back] : found) {
+      links_.insert(links_.end(), out.begin(), out.end());
+      joins_.insert(joins_.end(), back.begin(), back.end());
+    }
+  }
+
+  void join_cells(std::uint32_t k, Joins& found) const {
     const auto node = out_.graph.first + k;
     if (std::ranges::binary_search(out_.in_tunnel, node)) return;
     const auto p = out_.graph.at[k];
@@ -143,8 +162,8 @@ class Builder {
         const auto run = std::max(0.1F, static_cast<float>(earth::grid_distance_m(p, q)));
         const float off = pace_.step_s(run, rise, cost_.slowness[cell]),
                     on = pace_.step_s(run, -rise, cost_.slowness[cell]);
-        links_.push_back({node, {cell, off + change_s, on + change_s}});
-        joins_.push_back({cell, {node, on + change_s, off + change_s}});
+        found.out.push_back({node, {cell, off + change_s, on + change_s}});
+        found.back.push_back({cell, {node, on + change_s, off + change_s}});
       }
     }
   }
@@ -154,8 +173,8 @@ class Builder {
     const auto by_from = [](const Link& a, const Link& b) {
       return std::tie(a.from, a.edge.to) < std::tie(b.from, b.edge.to);
     };
-    std::ranges::stable_sort(links_, by_from);
-    std::ranges::stable_sort(joins_, by_from);
+    parallel_.for_each_block(
+        2, [&](std::size_t b) { std::ranges::stable_sort(b == 0 ? links_ : joins_, by_from); });
     g.start.assign(g.at.size() + 1, 0);
     for (const auto& l : links_) {
       ++g.start[l.from - g.first + 1];
@@ -179,6 +198,7 @@ class Builder {
   const walking::Cover& cover_;
   const CostGround& cost_;
   const PaceTable& pace_;
+  numeric::Parallel& parallel_;
   std::map<std::pair<long long, long long>, std::uint32_t> nodes_;
   std::vector<Link> links_, joins_;
   Paths out_;
@@ -187,8 +207,8 @@ class Builder {
 }  // namespace
 
 Paths make_paths(const walking::Ground& ground, const walking::Cover& cover, const CostGround& cost,
-                 const PaceTable& pace) {
-  return Builder(ground, cover, cost, pace).build();
+                 const PaceTable& pace, numeric::Parallel& parallel) {
+  return Builder(ground, cover, cost, pace, parallel).build();
 }
 
 std::uint32_t line_between(const Paths& paths, std::uint32_t a, std::uint32_t b) {

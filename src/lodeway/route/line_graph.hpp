@@ -1,5 +1,6 @@
 #pragma once
 /// The map's paths as nodes beside the cells, so that a path is followed on its own geometry.
+#include "lodeway/numeric/parallel.hpp"
 #include "lodeway/route/field.hpp"
 #include "lodeway/walking/ground.hpp"
 
@@ -24,7 +25,8 @@ struct Paths {
 /// around it that are not barred and do not lie beyond a river or cliff. A tunnel is joined at its
 /// ends only.
 [[nodiscard]] Paths make_paths(const walking::Ground& ground, const walking::Cover& cover,
-                               const CostGround& cost, const PaceTable& pace);
+                               const CostGround& cost, const PaceTable& pace,
+                               numeric::Parallel& parallel);
 
 /// The line that leads from node a to its neighbour b, or no_parent.
 [[nodiscard]] std::uint32_t line_between(const Paths& paths, std::uint32_t a, std::uint32_t b);

@@ -15,7 +15,7 @@ PartyGround::PartyGround(const walking::Ground& ground, const walking::Request& 
   auto barred = reckoning::forbidden_of(cover);
   parallel.for_each_block(2, [&](std::size_t block) {
     if (block == 0) {
-      prepared = std::make_unique<const Prepared>(ground, request, std::move(cover));
+      prepared = std::make_unique<const Prepared>(ground, request, std::move(cover), parallel);
     } else {
       hazards = std::make_shared<const reckoning::HazardGround>(std::move(barred));
     }
