@@ -2,7 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <map>
+#include <utility>
 
 #include "lodeway/mapdata/polyline.hpp"
 #include "lodeway/terrain/profile.hpp"
@@ -99,6 +101,11 @@ Surroundings::Surroundings(const terrain::Elevation& heights, const mapdata::Map
   std::vector<GridPoint> places;
   for (const auto& point : map.points) places.push_back(point.at);
   points_ = mapdata::PointIndex(std::move(places));
+  std::vector<mapdata::LineFeature> cliffs;
+  std::ranges::copy_if(map.lines, std::back_inserter(cliffs),
+                       [](const auto& line) { return line.label.kind == Kind::cliff; });
+  cliffs_ = mapdata::LineIndex(cliffs);
+  for (const auto& cliff : cliffs) cliff_names_.push_back(cliff.label.name);
 }
 
 void Surroundings::crossings_along(const std::vector<GridPoint>& line, int followed,
@@ -107,11 +114,16 @@ void Surroundings::crossings_along(const std::vector<GridPoint>& line, int follo
   std::map<std::uint32_t, double> last;  // of each line, where it was met before
   std::map<std::uint32_t, bool>
       walked;  // lines that the leg itself runs on: two of their points are its own
+  const auto by_place = [](GridPoint p, GridPoint q) {
+    return std::pair(p.east_m, p.north_m) < std::pair(q.east_m, q.north_m);
+  };
+  auto own = line;
+  std::ranges::sort(own, by_place);
   const auto runs_on = [&](std::uint32_t l) {
     const auto [found, fresh] = walked.try_emplace(l, false);
     if (fresh) {
       found->second = std::ranges::count_if(map_.lines[l].points, [&](GridPoint p) {
-                        return std::ranges::find(line, p) != line.end();
+                        return std::ranges::binary_search(own, p, by_place);
                       }) >= 2;
     }
     return found->second;
@@ -271,13 +283,11 @@ std::vector<DangerFound> Surroundings::dangers(const std::vector<GridPoint>& lin
     }
   };
   const auto consider = [&](GridPoint p, GridPoint heading, bool beyond) {
-    for (const auto& near : index_.near(p, reach_m)) {
-      const auto& met = map_.lines[near.ref.line];
-      if (met.label.kind != Kind::cliff) continue;
+    for (const auto& near : cliffs_.near(p, reach_m)) {
       const auto off = near.at - p;
       const bool ahead = beyond && off.east_m * heading.east_m + off.north_m * heading.north_m >
                                        0.7 * length_of(off) * length_of(heading);
-      add({Kind::cliff, met.label.name,
+      add({Kind::cliff, cliff_names_[near.ref.line],
            ahead                     ? Side::none
            : cross(heading, off) > 0 ? Side::left
                                      : Side::right,

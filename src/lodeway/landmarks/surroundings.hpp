@@ -88,7 +88,8 @@ class Surroundings {
   const terrain::Elevation& heights_;
   const mapdata::MapData& map_;
   const mapdata::KindTable& kinds_;
-  mapdata::LineIndex index_;
+  mapdata::LineIndex index_, cliffs_;
+  std::vector<std::string> cliff_names_;  ///< of the lines of cliffs_
   mapdata::PointIndex points_;
 };
 

@@ -56,8 +56,12 @@ double Guides::recognised(Kind kind) const { return traits(kind).recognised[visi
 std::vector<OnLine> Guides::lines_at(GridPoint p, double radius) const {
   std::vector<OnLine> out;
   for (const mapdata::NearLine& n : index_.near(p, radius)) {
-    out.push_back(
-        {n.ref.line, n.along_m, n.distance_m, direction_at(line(n.ref.line).points, n.along_m)});
+    const auto& points = line(n.ref.line).points;
+    auto on = n.ref.segment;
+    if (n.at == points[on + 1] && on + 2 < points.size()) ++on;  // at a corner: as it goes on
+    const auto ahead = points[on + 1] - points[on];
+    const double direction = std::atan2(ahead.east_m, ahead.north_m);
+    out.push_back({n.ref.line, n.along_m, n.distance_m, direction, n.at, on});
   }
   std::ranges::stable_sort(out, {}, &OnLine::away_m);
   return out;

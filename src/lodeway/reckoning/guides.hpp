@@ -27,6 +27,8 @@ struct OnLine {
   double along_m = 0;    ///< from its first point
   double away_m = 0;     ///< from the place asked for
   double direction = 0;  ///< of the line there, radians from grid north
+  GridPoint at;
+  std::uint32_t segment = 0;  ///< that holds it: from this point of the line to the next
 };
 
 /// A line that a leg crosses.

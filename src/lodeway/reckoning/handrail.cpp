@@ -28,6 +28,40 @@ double takes_right_branch(mapdata::Visibility visibility, double turn_deg) {
 
 namespace {
 
+/// So far along a line from a place on one of its segments, against its direction where negative;
+/// its end where it is shorter.
+GridPoint walked(const std::vector<GridPoint>& line, std::size_t segment, GridPoint from,
+                 double step_m) {
+  double left = std::abs(step_m);
+  const bool on = step_m > 0;
+  for (std::size_t k = on ? segment + 1 : segment; k < line.size(); on ? ++k : --k) {
+    const double length = length_of(line[k] - from);
+    if (left <= length && length > 0) return from + left / length * (line[k] - from);
+    left -= length;
+    from = line[k];
+  }
+  return on ? line.back() : line.front();
+}
+
+/// Is the way within `apart_m` of a place, no further than `reach_m` along it from its point `i`?
+bool beside_way(const std::vector<GridPoint>& way, std::size_t i, GridPoint place, double apart_m,
+                double reach_m) {
+  const auto near = [&](std::size_t k) {
+    const double t = mapdata::nearest_fraction(way[k], way[k + 1], place);
+    return length_of(way[k] + t * (way[k + 1] - way[k]) - place) < apart_m;
+  };
+  double there = 0, back = 0;
+  for (std::size_t k = i; k + 1 < way.size() && there < reach_m; ++k) {
+    if (near(k)) return true;
+    there += length_of(way[k + 1] - way[k]);
+  }
+  for (std::size_t k = i; k > 0 && back < reach_m; --k) {
+    if (near(k - 1)) return true;
+    back += length_of(way[k] - way[k - 1]);
+  }
+  return false;
+}
+
 /// Does the way's own line go on past one of the way's ends, by `there`, which is nearest to the
 /// way at `nearest_m` along it? Not to stop is another error than a wrong branch.
 bool goes_on_past_end(const std::vector<GridPoint>& way, double length_m, double nearest_m,
@@ -49,7 +83,7 @@ double takes_all_branches(const Guides& around, const std::vector<GridPoint>& wa
   for (std::size_t i = 1; i + 1 < way.size(); ++i) {
     at_m += earth::grid_distance_m(way[i - 1], way[i]);
     if (at_m - last_m < look_m) continue;  // the same meeting of ways
-    const GridPoint onward = point_along(way, at_m + look_m) - way[i];
+    const GridPoint onward = walked(way, i, way[i], look_m) - way[i];
     bool any = false;
     for (const OnLine& on : around.lines_at(way[i], 3)) {
       const auto& other = around.line(on.line);
@@ -57,9 +91,10 @@ double takes_all_branches(const Guides& around, const std::vector<GridPoint>& wa
                            (length_m - at_m <= seen_m ? 1 - known : 1);
       if (alike <= 0 || !around.traits(other.label.kind).leads) continue;
       for (const double step : {-look_m, look_m}) {
-        const GridPoint there = point_along(other.points, std::max(on.along_m + step, 0.0));
+        const GridPoint there = walked(other.points, on.segment, on.at, step);
         const GridPoint away = there - way[i];
-        if (length_of(away) < 0.5 * look_m) continue;  // it ends here
+        if (length_of(away) < 0.5 * look_m) continue;                  // it ends here
+        if (beside_way(way, i, there, apart_m, 2 * look_m)) continue;  // the line that is followed
         const double nearest_m = along_of(way, there);
         if (earth::grid_distance_m(point_along(way, nearest_m), there) < apart_m) continue;
         if (goes_on_past_end(way, length_m, nearest_m, other.points)) continue;
