@@ -66,6 +66,45 @@ double common_share(const walking::Way& a, const walking::Way& b) {
   return static_cast<double>(near) / count;
 }
 
+std::vector<std::string> missed_words(std::span<const NamedWay> ways, const Missed& missed,
+                                      const Wishes& wishes) {
+  const bool german = wishes.language == units::Language::german;
+  const auto certainty = [](const walking::Leg& leg) { return leg.sureness->certainty; };
+  const auto spared = [](const walking::Leg& leg) { return -leg.sureness->hazard_probability; };
+  /// Of each way's worst leg the best.
+  const auto nearest = [&](const auto& good) -> const walking::Leg& {
+    const walking::Leg* best = nullptr;
+    for (const auto& way : ways) {
+      const auto& worst = *std::ranges::min_element(way.way.legs, {}, good);
+      if (best == nullptr || good(worst) > good(*best)) best = &worst;
+    }
+    return *best;
+  };
+  std::vector<std::string> out;
+  if (missed.certainty) {
+    const auto& leg = nearest(certainty);
+    out.push_back(fmt::format(
+        fmt::runtime(german ? "kein Weg hält {} von 100 auf jedem Abschnitt; am nächsten kommt "
+                              "einer mit {} von 100 von {} nach {}"
+                            : "no way keeps {} of 100 on every leg; the nearest has {} of 100 "
+                              "from {} to {}"),
+        units::of_hundred(wishes.min_certainty), units::of_hundred(certainty(leg)), leg.from,
+        leg.to));
+  }
+  if (missed.hazard) {
+    const auto& leg = nearest(spared);
+    out.push_back(fmt::format(
+        fmt::runtime(german ? "jeder Weg kommt gesperrtem Gelände näher, als verlangt ist; am "
+                              "wenigsten der, der es mit {:.0f} statt {:.0f} von 100 betritt, von "
+                              "{} nach {}"
+                            : "every way comes nearer to barred ground than is asked for; the one "
+                              "that does least sets foot on it with {:.0f}, not {:.0f} of 100, "
+                              "from {} to {}"),
+        100 * leg.sureness->hazard_probability, 100 * wishes.most_hazard, leg.from, leg.to));
+  }
+  return out;
+}
+
 void choose(std::span<const LegCost> front, const Wishes& wishes, const WayOf& way_of,
             bool surer_gone, Ways& out) {
   const auto language = static_cast<std::size_t>(wishes.language == units::Language::german);

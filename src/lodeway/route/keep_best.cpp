@@ -36,6 +36,17 @@ void keep_front(std::vector<NamedWay>& ways, const BreachRules& rules) {
 
 }  // namespace
 
+Missed missed_by(const walking::Way& way, const Wishes& wishes) {
+  Missed out;
+  for (const auto& leg : way.legs) {
+    out.certainty =
+        out.certainty || wishes.min_certainty - leg.sureness->certainty > certainty_rounding;
+    out.hazard =
+        out.hazard || leg.sureness->hazard_probability - wishes.most_hazard > hazard_rounding;
+  }
+  return out;
+}
+
 double breach_of(const walking::Way& way, const Wishes& wishes) {
   double all = 0;
   for (const auto& leg : way.legs) {
@@ -47,12 +58,18 @@ double breach_of(const walking::Way& way, const Wishes& wishes) {
   return all;
 }
 
-bool keep_best(std::vector<NamedWay>& ways, const std::optional<NamedWay>& least_time,
-               bool loosened, const Wishes& wishes, const BreachRules& rules) {
+bool keep_best(std::vector<NamedWay>& ways, std::optional<NamedWay> least_time,
+               const Missed& missed, const Wishes& wishes, const BreachRules& rules) {
   constexpr double no_less = 0.01;
-  double longest = no_limit;
+  const bool loosened = missed.any();
+  const double longest =
+      loosened && least_time ? rules.most_longer * least_time->expected_min : no_limit;
+  const auto on_barred = [&](const NamedWay& way) { return missed_by(way.way, wishes).hazard; };
+  if (loosened && !missed.hazard && !std::ranges::all_of(ways, on_barred)) {
+    std::erase_if(ways, on_barred);
+    if (least_time && on_barred(*least_time)) least_time.reset();
+  }
   if (loosened && least_time) {
-    longest = rules.most_longer * least_time->expected_min;
     const auto own = cost_of(*least_time);
     const double breach = breach_of(least_time->way, wishes);
     std::erase_if(ways, [&](const NamedWay& way) {

@@ -164,11 +164,10 @@ void LegGraph::entries_from(const Stand& stand, std::vector<Candidate>& out) con
 void LegGraph::number_met(std::vector<Candidate>& all) {
   for (auto& candidate : all) {
     if (candidate.arc.to == nothing) {
-      met_.push_back({candidate.step.points.back()});
+      met_.push_back(candidate.step.points.back());
       candidate.arc.to = first_met() + static_cast<std::uint32_t>(met_.size()) - 1;
     } else if (candidate.arc.from == nothing) {
       candidate.arc.from = first_met() + static_cast<std::uint32_t>(met_.size()) - 1;
-      met_.back().piece = candidate.step.run / 2;
     }
   }
 }

@@ -34,7 +34,7 @@ GridPoint LegGraph::at(std::uint32_t place) const {
   if (place == first()) return from_.at;
   if (place == last()) return to_.at;
   if (place < first_) return seeking_.lines.fixes[place].at;
-  if (place >= first_met()) return met_[place - first_met()].at;
+  if (place >= first_met()) return met_[place - first_met()];
   return seeking_.lines.spots[seeking_.lines.end(place - first_ - 2)].at;
 }
 
@@ -43,13 +43,6 @@ std::string LegGraph::name(std::uint32_t place) const {
   if (place == last()) return to_.name;
   if (place > last()) return {};
   return landmarks::words(seeking_.lines.fixes[place], seeking_.wishes.language);
-}
-
-std::string LegGraph::words(std::uint32_t place) const {
-  if (place <= last()) return name(place);
-  const auto piece = goes_on(place) ? (place - last() - 1) / 2 : met_[place - first_met()].piece;
-  const auto& label = seeking_.lines.label(2 * piece);
-  return landmarks::thing(label.kind, label.name, seeking_.wishes.language);
 }
 
 bool LegGraph::inside(GridPoint p, double reach_m) const {

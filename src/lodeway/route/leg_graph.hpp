@@ -72,8 +72,6 @@ class LegGraph {
   [[nodiscard]] earth::GridPoint at(std::uint32_t place) const;
   /// A fix's words where the arc ends at one; else empty.
   [[nodiscard]] std::string name(std::uint32_t place) const;
-  /// The same; else what the line is called that the place lies on.
-  [[nodiscard]] std::string words(std::uint32_t place) const;
 
  private:
   struct Candidate {
@@ -94,10 +92,6 @@ class LegGraph {
     std::uint32_t piece = 0;
     double along_m = 0, away_m = 0;
     earth::GridPoint at;  ///< on it
-  };
-  struct Met {
-    earth::GridPoint at;
-    std::uint32_t piece = nothing;
   };
   struct RunCost {
     double seconds = 0, loss = 0;
@@ -146,7 +140,7 @@ class LegGraph {
   std::vector<std::uint32_t> stand_of_;  ///< by place: index into stands_
   std::vector<OnPiece> start_on_;        ///< pieces beside which the start lies
   std::vector<RunCost> run_costs_;       ///< by run
-  std::vector<Met> met_;                 ///< where straight legs meet lines
+  std::vector<earth::GridPoint> met_;    ///< where straight legs meet lines
   std::function<bool(const Step&)> left_out_;
   std::vector<Arc> arcs_;
   std::vector<Step> steps_;

@@ -40,6 +40,16 @@ std::vector<std::size_t> spread_over(const std::vector<WholeWay>& front) {
   return out;
 }
 
+/// What every one of the ways misses.
+Missed missed_by_all(const std::vector<NamedWay>& ways, const Wishes& wishes) {
+  Missed all{true, true};
+  for (const auto& way : ways) {
+    const auto one = missed_by(way.way, wishes);
+    all = {all.certainty && one.certainty, all.hazard && one.hazard};
+  }
+  return all;
+}
+
 std::string choice_words(Choice choice, const Wishes& wishes) {
   constexpr const char* english[] = {"quickest", "balanced", "surest"};
   constexpr const char* deutsch[] = {"schnellster", "ausgewogener", "sicherster"};
@@ -105,37 +115,51 @@ Result<Ways> WayFinder::find(const walking::Request& request, const Wishes& wish
     if (!ok) return std::unexpected(ok.error());
   }
   Ways out;
-  WayParts parts(shop.seeking);
   const auto points = named_points(shop.cutting);
-  const auto search = [&]() -> Result<void> {
-    for (std::size_t i = 1; i < points.size(); ++i) {
-      if (go_on && !go_on(i - 1, points.size() - 1)) return fail(FaultCode::cancelled, "stopped");
-      const auto done = parts.add(points[i - 1], points[i], out.remarks);
-      if (!done) return std::unexpected(done.error());
-    }
-    return {};
-  };
   const bool given = std::ranges::none_of(points.begin() + 1, points.end(), [](const auto& p) {
     return p.stretch == walking::Stretch::find;
   });
   // The search's figures are those of arcs; a way's own are worked out leg by leg, and count.
   std::vector<NamedWay> whole;
-  const auto laid_out = [&]() -> Result<void> {
-    if (const auto done = search(); !done) return done;
+  const auto lay_out = [&](WayParts& parts, std::vector<std::string>& remarks) -> Result<void> {
+    for (std::size_t i = 1; i < points.size(); ++i) {
+      if (go_on && !go_on(i - 1, points.size() - 1)) return fail(FaultCode::cancelled, "stopped");
+      const auto done = parts.add(points[i - 1], points[i], remarks);
+      if (!done) return std::unexpected(done.error());
+    }
     const auto some = spread_over(parts.front());
     std::vector<Piece> pieces;
     for (const auto i : some) std::ranges::move(parts.pieces(i), std::back_inserter(pieces));
     shop.told.tell(shop.cutting, pieces, parallel);
     std::vector<walking::Way> ways;
     for (const auto i : some) ways.push_back(parts.way(i));
-    whole = judged(shop.judge, std::move(ways), parallel);
+    std::ranges::move(judged(shop.judge, std::move(ways), parallel), std::back_inserter(whole));
     return {};
+  };
+  Missed missed;
+  const auto search = [&]() -> Result<void> {
+    WayParts parts(shop.seeking);
+    if (const auto done = lay_out(parts, out.remarks); !done) return done;
+    missed = parts.missed();
+    auto all = missed_by_all(whole, wishes);
+    all.certainty = all.certainty && !missed.certainty && !parts.given_missed().certainty;
+    all.hazard = all.hazard && !missed.hazard && !parts.given_missed().hazard;
+    if (!all.any()) return {};
+    // Arcs keep the limits that their legs, as the card has them, do not: nor must others then.
+    missed = {missed.certainty || all.certainty, missed.hazard || all.hazard};
+    auto loose = wishes;
+    if (missed.certainty) loose.min_certainty = 0;
+    if (missed.hazard) loose.most_hazard = 1;
+    const Seeking again{shop.cutting, *lines_, *since_, shop.judge, loose, parallel};
+    WayParts more(again);
+    std::vector<std::string> said_before;
+    return lay_out(more, said_before);
   };
   std::optional<NamedWay> least_time;  // one of the ways to choose from
   Result<void> searched;
   parallel.for_each_block(2, [&](std::size_t block) {
     if (block == 0) {
-      searched = laid_out();
+      searched = search();
     } else if (!given) {
       auto untold = shop.cutting;
       untold.told = nullptr;
@@ -144,10 +168,10 @@ Result<Ways> WayFinder::find(const walking::Request& request, const Wishes& wish
     }
   });
   if (!searched) return std::unexpected(searched.error());
-  const bool loosened = parts.loosened();
-  const bool surer_gone = keep_best(whole, least_time, loosened, wishes);
+  std::ranges::move(missed_words(whole, missed, wishes), std::back_inserter(out.remarks));
+  const bool surer_gone = keep_best(whole, least_time, missed, wishes);
   for (const auto& way : whole) out.front.push_back(cost_of(way));
-  if (loosened && least_time) out.remarks.push_back(breaks_words(wishes));
+  if (missed.any() && least_time) out.remarks.push_back(breaks_words(wishes));
   choose(
       out.front, wishes, [&](std::size_t i) -> const NamedWay& { return whole[i]; }, surer_gone,
       out);

@@ -101,35 +101,6 @@ void join_stubs(const Lines& lines, const reckoning::Judge& judge, std::vector<P
   }
 }
 
-/// What stands in the way, for a leader.
-std::string missed_words(const MissedLimit& missed, const LegGraph& graph,
-                         const WayParts::Ends& ends, const Wishes& wishes) {
-  const bool german = wishes.language == units::Language::german;
-  const auto& arc = graph.arcs()[missed.arc];
-  const bool stop = graph.step(missed.arc).what == Step::What::stop;
-  const auto where =
-      fmt::format(fmt::runtime(stop     ? (german ? "für {1} entlang {0}" : "for {1} along {0}")
-                               : german ? "von {} nach {}"
-                                        : "from {} to {}"),
-                  graph.words(arc.from), graph.words(arc.to));
-  if (missed.which == Limit::leg_loss) {
-    return fmt::format(
-        fmt::runtime(
-            german ? "von {} nach {} hält kein Weg {} von 100 auf jedem Abschnitt; am nächsten "
-                     "kommt einer mit {} von 100 {}"
-                   : "from {} to {} no way keeps {} of 100 on every leg; the nearest has "
-                     "{} of 100 {}"),
-        ends.from, ends.to, units::of_hundred(wishes.min_certainty),
-        units::of_hundred(std::exp(-missed.needed)), where);
-  }
-  return fmt::format(
-      fmt::runtime(german ? "von {} nach {} kommt jeder Weg gesperrtem Gelände näher, als verlangt "
-                            "ist: betreten mit {:.0f} statt {:.0f} von 100, {}"
-                          : "from {} to {} every way comes nearer to barred ground than is asked "
-                            "for: entered with {:.0f}, not {:.0f} of 100, {}"),
-      ends.from, ends.to, 100 * missed.needed, 100 * missed.wanted, where);
-}
-
 /// Why there is only the raster's line.
 std::string no_guide_words(const WayParts::Ends& ends, const Wishes& wishes) {
   return fmt::format(
@@ -238,6 +209,7 @@ Result<void> WayParts::fixed(Stretch& stretch) const {
     cost.loss -= std::log(std::max(s.certainty, 1e-9));
     cost.hazard = std::max(cost.hazard, s.hazard_probability);
   }
+  stretch.missed = missed_by(way, seeking_.wishes);
   stretch.costs = {cost};
   stretch.legs = {*std::move(legs)};
   return {};
@@ -260,14 +232,12 @@ Result<void> WayParts::search(Stretch& stretch, std::vector<std::string>& remark
     const auto nearest = nearest_to_limits(problem);
     if (!nearest) return std::unexpected(nearest.error());
     if (*nearest) {
-      for (const auto& missed : (*nearest)->missed) {
-        remarks.push_back(missed_words(missed, *stretch.graph, ends, seeking_.wishes));
-      }
-      stretch.loosened = !(*nearest)->missed.empty();
       // what can be kept is kept: only the limits that are missed are left out
-      for (const auto& missed : (*nearest)->missed)
-        (missed.which == Limit::leg_loss ? problem.limits.leg_loss : problem.limits.leg_hazard) =
-            no_limit;
+      for (const auto& missed : (*nearest)->missed) {
+        const bool certainty = missed.which == Limit::leg_loss;
+        (certainty ? stretch.missed.certainty : stretch.missed.hazard) = true;
+        (certainty ? problem.limits.leg_loss : problem.limits.leg_hazard) = no_limit;
+      }
       front = find_front(problem);
     }
   }
@@ -291,7 +261,9 @@ Result<void> WayParts::add(const Waypoint& from, const Waypoint& to,
       to.stretch == walking::Stretch::find && earth::grid_distance_m(from.at, to.at) >= 1;
   const auto done = find ? search(stretch, remarks) : fixed(stretch);
   if (!done) return std::unexpected(done.error());
-  loosened_ = loosened_ || stretch.loosened;
+  auto& missed = find ? missed_ : given_missed_;
+  missed.certainty = missed.certainty || stretch.missed.certainty;
+  missed.hazard = missed.hazard || stretch.missed.hazard;
   join(stretch);
   stretches_.push_back(std::move(stretch));
   return {};

@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "lodeway/route/keep_best.hpp"
 #include "lodeway/route/leg_graph.hpp"
 #include "lodeway/route/party_ground.hpp"
 #include "lodeway/route/told_legs.hpp"
@@ -58,8 +59,9 @@ class WayParts {
  public:
   explicit WayParts(const Seeking& seeking) : seeking_(seeking) {}
 
-  /// The next stretch. Limits on legs that cannot be kept are loosened as little as will do, and
-  /// that is said among the remarks. Faults: as plan_way where no way leads.
+  /// The next stretch. A limit on legs that no way of it keeps is left out; where too little is to
+  /// be seen the least-time line is taken, and the remarks say so. Faults: as plan_way where no way
+  /// leads.
   [[nodiscard]] Result<void> add(const walking::Waypoint& from, const walking::Waypoint& to,
                                  std::vector<std::string>& remarks);
   /// Every way over all stretches that none other beats: seconds ascending, loss descending. Of
@@ -69,8 +71,10 @@ class WayParts {
   [[nodiscard]] std::vector<Piece> pieces(std::size_t index) const;
   /// Its legs, named and described, not judged.
   [[nodiscard]] walking::Way way(std::size_t index) const;
-  /// Did a limit have to be loosened on any stretch?
-  [[nodiscard]] bool loosened() const { return loosened_; }
+  /// What could not be kept on the stretches that were sought, and on those that the leader set
+  /// out.
+  [[nodiscard]] const Missed& missed() const { return missed_; }
+  [[nodiscard]] const Missed& given_missed() const { return given_missed_; }
 
   static constexpr std::size_t most_kept = 400;
   struct Ends {
@@ -85,7 +89,7 @@ class WayParts {
     std::unique_ptr<LegGraph> graph;  ///< else ways of the graph
     std::vector<FrontWay> ways;
     walking::Waypoint from, to;
-    bool loosened = false;
+    Missed missed;
   };
   [[nodiscard]] Result<void> search(Stretch& stretch, std::vector<std::string>& remarks) const;
   [[nodiscard]] Result<void> fixed(Stretch& stretch) const;
@@ -94,8 +98,13 @@ class WayParts {
   const Seeking& seeking_;
   std::vector<Stretch> stretches_;
   std::vector<WholeWay> front_;
-  bool loosened_ = false;
+  Missed missed_, given_missed_;
 };
+
+/// Which limits no way keeps: a sentence each, with the leg where the nearest of the `ways`
+/// (judged) falls short most.
+[[nodiscard]] std::vector<std::string> missed_words(std::span<const NamedWay> ways,
+                                                    const Missed& missed, const Wishes& wishes);
 
 /// The way of an index of the front, made ready once.
 using WayOf = std::function<const NamedWay&(std::size_t)>;
