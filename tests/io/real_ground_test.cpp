@@ -133,19 +133,21 @@ TEST(RealGround, SlopeAndAspectAsGdal) {
     const auto judge = cells_of<float>(theirs, GDT_Float32);
     GDALClose(theirs);
     const bool slope = what[0] == 's';
-    const auto ours = slope ? terrain::slope_raster(heights) : terrain::aspect_raster(heights);
+    const auto slopes = terrain::slope_raster(heights);
     double worst = 0;
     std::size_t compared = 0;
     for (int r = 1; r + 1 < heights.rows(); ++r) {
       for (int c = 1; c + 1 < heights.cols(); ++c) {
         const auto k = static_cast<std::size_t>(r) * static_cast<std::size_t>(heights.cols()) +
                        static_cast<std::size_t>(c);
-        if (judge[k] == -9999 || std::isnan(ours.cells()[k])) continue;  // level: no aspect
-        if (!slope && terrain::slope_deg(terrain::gradient(heights, r, c)) < 1)
-          continue;  // rounding
-        worst = std::max(worst, std::abs(std::remainder(static_cast<double>(ours.cells()[k]) -
-                                                            static_cast<double>(judge[k]),
-                                                        360.0)));
+        if (judge[k] == -9999) continue;
+        const auto g = terrain::gradient(heights, r, c);
+        if (!slope && !(terrain::slope_deg(g) >= 1)) continue;  // rounding; level: no aspect
+        const double ours =
+            slope ? static_cast<double>(slopes.cells()[k]) : terrain::fall_line(g).in_degrees();
+        if (std::isnan(ours)) continue;
+        worst =
+            std::max(worst, std::abs(std::remainder(ours - static_cast<double>(judge[k]), 360.0)));
         ++compared;
       }
     }

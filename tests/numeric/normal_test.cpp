@@ -76,15 +76,4 @@ TEST(Bivariate, DiscWithoutSpreadInOneAxis) {
   EXPECT_EQ(disc_probability({0, 0, 0}, 1.5, 0, 1), 0.0);
   EXPECT_EQ(disc_probability({1, 0, 1}, 0, 0, 0), 0.0);
 }
-
-TEST(Bivariate, CdfIsSciPys) {
-  const auto rows = read_table("numeric/bivariate.csv");
-  ASSERT_EQ(rows.size(), 60U);
-  for (const auto& r : rows) EXPECT_NEAR(bivariate_cdf(r[0], r[1], r[2]), r[3], 1e-10);
-}
-
-TEST(Bivariate, CdfAtFullCorrelationIsTheSmaller) {
-  EXPECT_NEAR(bivariate_cdf(0.3, 1.1, 1.0), normal_cdf(0.3), 1e-6);
-  EXPECT_NEAR(bivariate_cdf(0.3, 1.1, -1.0), normal_cdf(0.3) - normal_cdf(-1.1), 1e-6);
-}
 }  // namespace

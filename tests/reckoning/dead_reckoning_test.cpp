@@ -75,13 +75,6 @@ TEST(DeadReckoning, ALegShorterThanASightingIsOneSighting) {
   EXPECT_NEAR(std::sqrt(leg_spread(e, 60).cross_m2), 60 * 2 * degree, 1e-12);
 }
 
-TEST(DeadReckoning, CountAndTimeCombineByInverseVariance) {
-  // 500 +- 25 by count, 560 +- 75 by time: weights 9 to 1 -> 506, 25 * sqrt(0.9) = 23.717 (by hand)
-  const Estimate e = combine({500, 25}, {560, 75});
-  EXPECT_NEAR(e.value, 506, 1e-10);
-  EXPECT_NEAR(e.sigma, 23.717, 5e-4);
-}
-
 TEST(DeadReckoning, ResetLeavesOnlyTheFix) {
   Drift drift(example_errors(), 0.01);
   drift.add_leg(1, 500);

@@ -26,6 +26,16 @@ using numeric::normal_cdf;
 using Line = std::vector<GridPoint>;
 constexpr double degree = std::numbers::pi / 180;
 
+Ray cast_ray(GridPoint from, double angle, const Line& line, double reach) {
+  return LineCaster(from, angle, 0, pieces_within(line, from, reach), reach).cast(angle);
+}
+AimedLeg best_aimed_leg(const LineEnd& end, const AimCosts& costs) {
+  return LineAimer(end, costs).best();
+}
+AimedLeg aimed_leg(const LineEnd& end, double offset, const AimCosts& costs) {
+  return LineAimer(end, costs, std::abs(offset)).aimed(offset, end.window_m);
+}
+
 /// Wrong in the direction alone.
 CrossGrowth angle(double sigma) { return {sigma * sigma, 0, 0}; }
 /// Cross and along sigma at the end of a leg, all of it growing with the distance.

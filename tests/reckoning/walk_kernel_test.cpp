@@ -3,16 +3,36 @@
 #include <gtest/gtest.h>
 #include <hwy/targets.h>
 
+#include <algorithm>
 #include <cmath>
 #include <cstring>
 
 #include "lodeway/numeric/normal.hpp"
-#include "lodeway/numeric/statistics.hpp"
 #include "made_ground.hpp"
 
 namespace {
 using namespace lodeway;
 using namespace lodeway::reckoning;
+
+/// Running mean and variance (Welford 1962, Technometrics 4:419-420).
+class Moments {
+ public:
+  void add(double x) {
+    ++count_;
+    const double d = x - mean_;
+    mean_ += d / static_cast<double>(count_);
+    sum_ += d * (x - mean_);
+  }
+  [[nodiscard]] double mean() const { return mean_; }
+  /// Of the population from the sample (n - 1); 0 for fewer than two.
+  [[nodiscard]] double variance() const {
+    return count_ < 2 ? 0.0 : sum_ / static_cast<double>(count_ - 1);
+  }
+
+ private:
+  std::size_t count_ = 0;
+  double mean_ = 0, sum_ = 0;
+};
 
 std::vector<float> level_pace() {
   std::vector<float> pace(pace_entries);
@@ -80,7 +100,7 @@ TEST(WalkKernel, SightingErrorsAreNormal) {
   Walkers w = start(n, flat.frame(), 0);
   walk(flat, {1, 1000, 1, 0.1F, 0, pace}, w, nullptr);
   std::vector<double> z(n);
-  numeric::Moments moments;
+  Moments moments;
   for (std::size_t i = 0; i < n; ++i) {
     const double east = (static_cast<double>(w.col[i]) - flat.frame().col_of({0, 0})) * 20;
     const double north = -(static_cast<double>(w.row[i]) - flat.frame().row_of({0, 0})) * 20;
@@ -108,7 +128,7 @@ TEST(WalkKernel, CrossAndAlongVariances) {
   const std::size_t n = 100000;
   Walkers w = start(n, flat.frame(), 0);
   walk(flat, {40, 25, 2, 0.05F, static_cast<float>(0.4 * std::sqrt(50)), pace}, w, nullptr);
-  numeric::Moments east, north;
+  Moments east, north;
   for (std::size_t i = 0; i < n; ++i) {
     east.add((static_cast<double>(w.col[i]) - flat.frame().col_of({0, 0})) * 20);
     north.add(-(static_cast<double>(w.row[i]) - flat.frame().row_of({0, 0})) * 20);

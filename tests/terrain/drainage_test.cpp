@@ -61,14 +61,14 @@ TEST(Drainage, PublishedPitExample) {
                                         9, 2, 1, 6, 7,  //
                                         9, 4, 3, 5, 9,  //
                                         9, 9, 9, 9, 9});
-  const auto filled = fill_pits(z);
+  const auto d = drainage(z);
+  const auto& filled = d.filled;
   for (int r = 0; r < 5; ++r) {
     for (int c = 0; c < 5; ++c) {
       const bool inner = r > 0 && r < 4 && c > 0 && c < 4;
       EXPECT_EQ((filled[r, c]), (inner ? 7.0F : z[r, c])) << r << "," << c;
     }
   }
-  const auto d = drainage(z);
   EXPECT_EQ((d.to[2, 4]), flows_away);
   EXPECT_EQ((d.to[2, 3]), 2);  // east, over the gap
   // Who drains over the gap, by hand: the nine inner cells, the gap, and of the rim every cell
@@ -90,7 +90,7 @@ RC_GTEST_PROP(DrainageLaw, FilledAsTheJudgeFills, ()) {
   const auto seed = *rc::gen::arbitrary<std::uint64_t>();
   const auto steps = *rc::gen::element(0, 3, 12);
   const auto z = test::noise(rows, cols, seed, steps, *rc::gen::element(0.0, 0.05, 0.4));
-  RC_ASSERT(same(fill_pits(z), flood_lowered(z)));
+  RC_ASSERT(same(drainage(z).filled, flood_lowered(z)));
 }
 
 RC_GTEST_PROP(DrainageLaw, EverythingDrainsAndIsCounted, ()) {
@@ -121,9 +121,9 @@ RC_GTEST_PROP(DrainageLaw, EverythingDrainsAndIsCounted, ()) {
 // Mirrored or turned ground drains alike: no two drops are equal on this ground, so no tie decides.
 RC_GTEST_PROP(DrainageLaw, MirroredAndTurnedGroundDrainsAlike, ()) {
   const auto z = test::noise(17, 23, *rc::gen::arbitrary<std::uint64_t>());
-  const auto filled = fill_pits(z);
-  RC_ASSERT(same(fill_pits(test::mirrored(z)), test::mirrored(filled)));
-  RC_ASSERT(same(fill_pits(test::turned(z)), test::turned(filled)));
+  const auto filled = drainage(z).filled;
+  RC_ASSERT(same(drainage(test::mirrored(z)).filled, test::mirrored(filled)));
+  RC_ASSERT(same(drainage(test::turned(z)).filled, test::turned(filled)));
   const auto smooth = drainage(filled).filled;
   RC_ASSERT(same(smooth, filled));  // filling twice changes nothing
 }

@@ -53,7 +53,7 @@ TEST(MapAndGround, OneMillimetreOneKilometre) {
   };
   for (const Row& r : {Row{24000, 24, 41.6667}, Row{25000, 25, 40}, Row{40000, 40, 25},
                        Row{50000, 50, 20}, Row{63360, 63.36, 15.7828}, Row{100000, 100, 10}}) {
-    EXPECT_NEAR(ground_m(1, r.scale), r.mm_m, 1e-12);
+    EXPECT_NEAR(map_mm(r.mm_m, r.scale), 1, 1e-12);
     EXPECT_NEAR(map_mm(1000, r.scale), r.km_mm, 5e-5);
   }
 }

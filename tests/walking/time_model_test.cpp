@@ -63,7 +63,7 @@ TEST(TimeModel, FlatGoodPathIsThePartysSpeed) {
   const auto flat = terrain::profile_of({{0, 100}, {500, 100}, {1000, 100}});
   for (const auto model : {TimeModel::naismith_langmuir, TimeModel::tobler, TimeModel::swiss,
                            TimeModel::din_33466, TimeModel::irmischer_clarke}) {
-    EXPECT_NEAR(leg_minutes(model, flat, true, 4, 1), 15, 1e-9) << model_name(model);
+    EXPECT_NEAR(leg_minutes(model, flat, true, 4, 1), 15, 1e-9) << static_cast<int>(model);
     EXPECT_NEAR(pace_s_per_m(model, 0, true, 4, 1), 0.9, 1e-12);
     EXPECT_NEAR(leg_minutes(model, flat, true, 4, 0.5), 30, 1e-9);
   }
@@ -79,7 +79,7 @@ TEST(TimeModel, LocalFormAgreesWithTheLegWhereTheSlopeIsEven) {
       const double tolerance_s = model == TimeModel::naismith_langmuir && slope < -0.2 ? 22 : 1e-6;
       EXPECT_NEAR(200 * pace_s_per_m(model, slope, true, 5, 1),
                   60 * leg_minutes(model, even, true, 5, 1), tolerance_s)
-          << model_name(model) << " " << slope;
+          << static_cast<int>(model) << " " << slope;
     }
   }
 }

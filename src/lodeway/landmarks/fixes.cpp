@@ -14,10 +14,6 @@ namespace lodeway::landmarks {
 namespace {
 using mapdata::Kind;
 
-constexpr std::array<std::string_view, fix_sort_count> sort_names{
-    "mark",     "building", "bridge", "ford",   "summit", "saddle", "junction",
-    "crossing", "lake_end", "inlet",  "outlet", "corner", "bend",   "line_end"};
-
 /// Takes fixes one after another; one within reach of an earlier one makes that better known.
 class Merging {
  public:
@@ -63,8 +59,6 @@ bool on_lines(FixSort s) {
   return s == FixSort::junction || s == FixSort::crossing || s == FixSort::line_end;
 }
 }  // namespace
-
-std::string_view fix_sort_name(FixSort sort) { return sort_names[static_cast<std::size_t>(sort)]; }
 
 double looks_alike(const Fix& seen, const Fix& wanted) {
   if (on_lines(seen.sort) && on_lines(wanted.sort)) {
@@ -125,16 +119,6 @@ Fixes::Fixes(const terrain::Elevation& heights, const mapdata::MapData& map,
 
 std::vector<std::uint32_t> Fixes::near(GridPoint p, double radius) const {
   return index_.near(p, radius);
-}
-
-std::vector<std::uint32_t> Fixes::in_box(GridPoint low, GridPoint high) const {
-  auto out = index_.near(0.5 * (low + high), 0.5 * earth::grid_distance_m(low, high) + 1e-6);
-  std::erase_if(out, [&](std::uint32_t i) {
-    const auto p = fixes_[i].at;
-    return p.east_m < low.east_m || p.east_m > high.east_m || p.north_m < low.north_m ||
-           p.north_m > high.north_m;
-  });
-  return out;
 }
 
 std::vector<std::uint32_t> Fixes::along(std::span<const GridPoint> line, double beside) const {

@@ -5,7 +5,6 @@
 #include <cstdint>
 #include <span>
 #include <string>
-#include <string_view>
 #include <vector>
 
 #include "lodeway/landmarks/likeness.hpp"
@@ -33,9 +32,6 @@ enum class FixSort : unsigned char {
   bend,      ///< of any other line
   line_end,  ///< a line ends alone, or turns into another kind
 };
-inline constexpr int fix_sort_count = static_cast<int>(FixSort::line_end) + 1;
-/// "lake_end"
-[[nodiscard]] std::string_view fix_sort_name(FixSort sort);
 
 /// A place on an edge of Fixes::network().
 struct FixOnEdge {
@@ -89,7 +85,6 @@ class Fixes {
 
   /// Indices, ascending.
   [[nodiscard]] std::vector<std::uint32_t> near(GridPoint p, double radius_m) const;
-  [[nodiscard]] std::vector<std::uint32_t> in_box(GridPoint low, GridPoint high) const;
   /// Within `beside_m` of the line, its ends included.
   [[nodiscard]] std::vector<std::uint32_t> along(std::span<const GridPoint> line,
                                                  double beside_m) const;

@@ -1,7 +1,6 @@
 #include "lodeway/numeric/bivariate.hpp"
 
 #include <algorithm>
-#include <numbers>
 
 #include "lodeway/numeric/normal.hpp"
 #include "lodeway/numeric/quadrature.hpp"
@@ -35,18 +34,6 @@ double disc_probability(const Covariance& c, double mean_x, double mean_y, doubl
     return normal_density((u - along) / axes.major) / axes.major * strip(across, axes.minor, w) * w;
   };
   return std::clamp(integrate(slice, a, b, panels), 0.0, 1.0);
-}
-
-double bivariate_cdf(double a, double b, double rho) {
-  const double independent = normal_cdf(a) * normal_cdf(b);
-  if (rho == 0) return independent;
-  const double end = std::asin(std::clamp(rho, -1.0, 1.0));
-  const auto f = [&](double t) {
-    const double s = std::sin(t), c = std::cos(t);
-    if (c * c < 1e-30) return 0.0;
-    return std::exp(-0.5 * (a * a - 2 * s * a * b + b * b) / (c * c));
-  };
-  return std::clamp(independent + integrate(f, 0, end, 40) / (2 * std::numbers::pi), 0.0, 1.0);
 }
 
 }  // namespace lodeway::numeric

@@ -11,9 +11,4 @@ namespace lodeway::numeric {
 /// one.
 [[nodiscard]] double disc_probability(const Covariance& c, double mean_x, double mean_y, double r);
 
-/// P(X < a and Y < b), standard normal with correlation rho, |rho| <= 1.
-/// Source: Drezner & Wesolowsky 1990, J. Stat. Comput. Simul. 35:101-107 (the integral over rho),
-/// here with Gauss-Legendre in the arc sine of rho. Accuracy 1e-10 absolute.
-[[nodiscard]] double bivariate_cdf(double a, double b, double rho);
-
 }  // namespace lodeway::numeric

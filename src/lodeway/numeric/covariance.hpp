@@ -18,7 +18,6 @@ struct Covariance {
   friend bool operator==(const Covariance&, const Covariance&) = default;
 
   [[nodiscard]] double trace() const { return xx + yy; }
-  [[nodiscard]] double determinant() const { return xx * yy - xy * xy; }
   /// Variance of the component that lies along an azimuth.
   [[nodiscard]] double along(double azimuth) const {
     const double s = std::sin(azimuth), c = std::cos(azimuth);

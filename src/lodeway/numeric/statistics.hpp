@@ -7,27 +7,6 @@
 
 namespace lodeway::numeric {
 
-/// Running mean and variance (Welford 1962, Technometrics 4:419-420).
-class Moments {
- public:
-  void add(double x) {
-    ++count_;
-    const double d = x - mean_;
-    mean_ += d / static_cast<double>(count_);
-    sum_ += d * (x - mean_);
-  }
-  [[nodiscard]] std::size_t count() const { return count_; }
-  [[nodiscard]] double mean() const { return mean_; }
-  /// Of the population from the sample (n - 1); 0 for fewer than two.
-  [[nodiscard]] double variance() const {
-    return count_ < 2 ? 0.0 : sum_ / static_cast<double>(count_ - 1);
-  }
-
- private:
-  std::size_t count_ = 0;
-  double mean_ = 0, sum_ = 0;
-};
-
 /// The p-quantile of values in ascending order, linear between neighbours (Hyndman & Fan 1996, type
 /// 7). Asks for at least one value.
 [[nodiscard]] inline double sorted_quantile(std::span<const double> sorted, double p) {

@@ -77,13 +77,4 @@ class LineAimer {
   std::vector<double> turns_;  ///< of its rays, in sigmas
 };
 
-[[nodiscard]] inline AimedLeg best_aimed_leg(const LineEnd& end, const AimCosts& costs) {
-  return LineAimer(end, costs).best();
-}
-/// For an offset that is given.
-[[nodiscard]] inline AimedLeg aimed_leg(const LineEnd& end, double offset_m,
-                                        const AimCosts& costs) {
-  return LineAimer(end, costs, std::abs(offset_m)).aimed(offset_m, end.window_m);
-}
-
 }  // namespace lodeway::reckoning

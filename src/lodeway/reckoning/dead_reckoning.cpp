@@ -22,11 +22,6 @@ Spread single_leg_spread(const Errors& e, double length) {
           own.along_m2 + length * length * e.stride_sigma * e.stride_sigma};
 }
 
-Estimate combine(Estimate a, Estimate b) {
-  const double wa = 1 / (a.sigma * a.sigma), wb = 1 / (b.sigma * b.sigma);
-  return {(wa * a.value + wb * b.value) / (wa + wb), 1 / std::sqrt(wa + wb)};
-}
-
 Drift::Drift(const Errors& errors, double declination_sigma, Covariance at_fix)
     : errors_(errors),
       shared_bearing2_(errors.compass_sigma * errors.compass_sigma +

@@ -21,12 +21,6 @@ struct Spread {
 /// The same with the shared compass and stride of a party that sets out from a sure place.
 [[nodiscard]] Spread single_leg_spread(const Errors& errors, double length_m);
 
-/// Two independent estimates of one distance, weighed by inverse variance; sigmas above 0.
-struct Estimate {
-  double value = 0, sigma = 0;
-};
-[[nodiscard]] Estimate combine(Estimate by_count, Estimate by_time);
-
 /// The error since the last fix, leg after leg. Shared errors act on the NET displacement since the
 /// fix, so a closed loop cancels them; a leg that goes on in the same direction (within 1e-6 rad)
 /// is the same leg, so cutting one in two changes nothing.

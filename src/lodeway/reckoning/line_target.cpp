@@ -174,10 +174,6 @@ Ray LineCaster::cast(double angle) const {
   return ray;
 }
 
-Ray cast_ray(GridPoint from, double angle, std::span<const GridPoint> line, double reach) {
-  return LineCaster(from, angle, 0, pieces_within(line, from, reach), reach).cast(angle);
-}
-
 Fan::Fan(GridPoint from, double toward, double half_width, std::span<const LinePiece> line,
          double reach, double leaving, FanRule rule) {
   const LineCaster caster(from, toward, half_width, line, reach, leaving);

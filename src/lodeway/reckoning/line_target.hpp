@@ -20,10 +20,6 @@ struct Ray {
   double distance_m = 0;  ///< from the start to there
 };
 
-/// One ray; distance_m = reach_m and along_m NaN when the line is not met.
-[[nodiscard]] Ray cast_ray(earth::GridPoint from, double angle,
-                           std::span<const earth::GridPoint> line, double reach_m);
-
 /// A straight piece of a line.
 struct LinePiece {
   earth::GridPoint a, b;
@@ -40,7 +36,8 @@ class LineCaster {
   /// Nearer than `leaving_m` (0.01 m at least) the line is not met.
   LineCaster(earth::GridPoint from, double toward, double half_width,
              std::span<const LinePiece> line, double reach_m, double leaving_m = 0);
-  /// As cast_ray; a direction over 1.5 radians off `toward` meets nothing.
+  /// One ray; distance_m = reach_m and along_m NaN when the line is not met. A direction over 1.5
+  /// radians off `toward` meets nothing.
   [[nodiscard]] Ray cast(double angle) const;
 
  private:

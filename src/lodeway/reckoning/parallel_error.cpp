@@ -7,14 +7,6 @@
 
 namespace lodeway::reckoning {
 
-double mistaken_for_target(const Decoy& d) {
-  const double by_distance =
-      d.along_sigma_m > 0 ? d.apart_m / d.along_sigma_m : (d.apart_m == 0 ? 0.0 : 1e6);
-  const double apart = std::hypot(by_distance, d.lie_apart_deg / d.lie_sigma_deg);
-  if (apart <= 0) return d.looks_alike * d.prior_ratio / (1 + d.prior_ratio);
-  return d.looks_alike * numeric::normal_cdf(-(0.5 * apart - std::log(d.prior_ratio) / apart));
-}
-
 double taken_at_count(const Decoy& d, double more, double half) {
   const double lie = d.lie_apart_deg / d.lie_sigma_deg, sigma = std::max(d.along_sigma_m, 1e-9);
   // log of the odds for the target, by the count alone

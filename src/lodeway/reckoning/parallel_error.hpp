@@ -16,15 +16,11 @@ struct Decoy {
 
 /// P(the decoy is taken for the target) by a party that has counted this much more than planned
 /// when it comes to it: by the likelier of the two, the lie read off with its own error. Averaged
-/// over counts within +- `half_m` of that, so that it may be summed in steps.
+/// over counts within +- `half_m` of that, so that it may be summed in steps (judge_decoys.cpp).
+/// Over all counts, normal with along_sigma_m, and with d^2 = (apart / sigma)^2 + (lie /
+/// lie_sigma)^2 it comes to looks_alike * Phi(-(d/2 - ln(prior_ratio) / d)); for equal priors and
+/// one lie: Phi(-apart / (2 sigma)). Source: likelihood-ratio test of two normals (Neyman & Pearson
+/// 1933); docs/method/parallel-error.md.
 [[nodiscard]] double taken_at_count(const Decoy& decoy, double counted_more_m, double half_m = 0);
-
-/// The same over all counts, normal with along_sigma_m: for one decoy by itself. Several are summed
-/// in steps of one count (judge_decoys.cpp).
-/// With
-/// d^2 = (apart / sigma)^2 + (lie / lie_sigma)^2 it is looks_alike * Phi(-(d/2 - ln(prior_ratio) /
-/// d)). For equal priors and one lie: Phi(-apart / (2 sigma)). Source: likelihood-ratio test of two
-/// normals (Neyman & Pearson 1933); docs/method/parallel-error.md.
-[[nodiscard]] double mistaken_for_target(const Decoy& decoy);
 
 }  // namespace lodeway::reckoning

@@ -175,16 +175,6 @@ std::pair<int, int> downstream(int row, int col, std::uint8_t to) {
   return {row + detail::down_rows[to], col + detail::down_cols[to]};
 }
 
-Elevation fill_pits(const Elevation& heights) {
-  Elevation out(heights.frame());
-  if (heights.empty()) return out;
-  Padded ground(heights);
-  std::vector<std::uint8_t> descent;
-  fill(ground, descent, {});
-  copy_out(ground, ground.z, out);
-  return out;
-}
-
 Drainage drainage(const Elevation& heights) { return drain(heights, nullptr); }
 
 Drainage drainage(const Elevation& heights, const Raster<std::uint8_t>& sinks) {

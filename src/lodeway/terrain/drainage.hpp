@@ -14,14 +14,12 @@ inline constexpr std::uint8_t flow_unknown = 9;  ///< a void
 /// The cell that `to` leads to; only for directions 0 to 7.
 [[nodiscard]] std::pair<int, int> downstream(int row, int col, std::uint8_t to);
 
-/// Heights with every pit raised to where it spills, lakes dead flat. The edge and voids are
-/// outlets. Exact: the least, over all ways of 8-neighbour steps to an outlet, of the greatest
-/// height on the way (what Priority-Flood gives: Barnes, Lehman & Mulla 2014, Computers &
-/// Geosciences 62:117-127). Voids and infinite heights become NaN.
-[[nodiscard]] Elevation fill_pits(const Elevation& heights);
-
 struct Drainage {
-  Elevation filled;         ///< as fill_pits gives it
+  /// Heights with every pit raised to where it spills, lakes dead flat. The edge and voids are
+  /// outlets. Exact: the least, over all ways of 8-neighbour steps to an outlet, of the greatest
+  /// height on the way (what Priority-Flood gives: Barnes, Lehman & Mulla 2014, Computers &
+  /// Geosciences 62:117-127). Voids and infinite heights become NaN.
+  Elevation filled;
   Raster<std::uint8_t> to;  ///< direction of flow, from every known cell to an outlet
   Raster<std::uint32_t>
       upstream;  ///< cells that drain through this one, itself counted; 0 in voids

@@ -65,31 +65,12 @@ double slope_deg_at(const Elevation& heights, earth::GridPoint p) {
   return slope_deg(gradient_at(heights, p));
 }
 
-namespace {
-
-/// `inner` writes whole inner rows in a plain loop that vectorises and leaves NaN wherever a
-/// neighbour is missing; those cells and the rim are then done one by one by `single`.
-template <class Inner, class Single>
-Raster<float> by_rows(const Elevation& heights, Inner inner, Single single) {
-  Raster<float> out(heights.frame(), std::numeric_limits<float>::quiet_NaN());
-  const int rows = heights.rows(), cols = heights.cols();
-  for (int r = 0; r < rows; ++r) {
-    if (r > 0 && r + 1 < rows && cols > 2) {
-      inner(heights.row(r - 1).data() + 1, heights.row(r).data() + 1, heights.row(r + 1).data() + 1,
-            out.row(r).data() + 1, static_cast<std::size_t>(cols - 2));
-    }
-    for (int c = 0; c < cols; ++c) {
-      if (std::isnan(out[r, c])) out[r, c] = static_cast<float>(single(gradient(heights, r, c)));
-    }
-  }
-  return out;
-}
-
-}  // namespace
-
+/// Whole inner rows in a plain loop that vectorises and leaves NaN wherever a neighbour is missing;
+/// those cells and the rim are then done one by one.
 Raster<float> slope_raster(const Elevation& heights) {
+  Raster<float> out(heights.frame(), std::numeric_limits<float>::quiet_NaN());
   const auto per_cell = static_cast<float>(1 / (8 * heights.frame().cell_m));
-  const auto inner = [=](const float* north, const float* own, const float* south, float* out,
+  const auto inner = [=](const float* north, const float* own, const float* south, float* out_row,
                          std::size_t n) {
     const float *nw = north - 1, *ne = north + 1, *w = own - 1, *e = own + 1, *sw = south - 1,
                 *se = south + 1;
@@ -99,19 +80,20 @@ Raster<float> slope_raster(const Elevation& heights) {
       const float gx = (a + b + 2.0F * (e[c] - w[c])) * per_cell;
       const float gy = (b - a + 2.0F * (north[c] - south[c])) * per_cell;
       const float deg_slope = 57.2957795F * detail::arc_tangent(std::sqrt(gx * gx + gy * gy));
-      out[c] = deg_slope + 0.0F * own[c];  // a void middle is NaN too
+      out_row[c] = deg_slope + 0.0F * own[c];  // a void middle is NaN too
     }
   };
-  return by_rows(heights, inner, slope_deg);
-}
-
-Raster<float> aspect_raster(const Elevation& heights) {
-  const auto fall = [](Gradient g) {
-    if (g.east == 0 && g.north == 0) return nan;
-    const auto turned = static_cast<float>(fall_line(g).in_degrees());
-    return turned >= 360.0F ? 0.0 : static_cast<double>(turned);  // rounded up to a full turn
-  };
-  return by_rows(heights, [](auto...) {}, fall);
+  const int rows = heights.rows(), cols = heights.cols();
+  for (int r = 0; r < rows; ++r) {
+    if (r > 0 && r + 1 < rows && cols > 2) {
+      inner(heights.row(r - 1).data() + 1, heights.row(r).data() + 1, heights.row(r + 1).data() + 1,
+            out.row(r).data() + 1, static_cast<std::size_t>(cols - 2));
+    }
+    for (int c = 0; c < cols; ++c) {
+      if (std::isnan(out[r, c])) out[r, c] = static_cast<float>(slope_deg(gradient(heights, r, c)));
+    }
+  }
+  return out;
 }
 
 Raster<float> relief_shade(const Elevation& heights, double steepen) {

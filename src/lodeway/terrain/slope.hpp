@@ -27,9 +27,6 @@ struct Gradient {
 
 /// Slope of every cell, degrees; NaN where the height is void. Within 1e-4 degrees of slope_deg.
 [[nodiscard]] Raster<float> slope_raster(const Elevation& heights);
-/// Direction of fall of every cell, degrees clockwise from grid north, 0 <= a < 360; NaN where the
-/// height is void or the ground level.
-[[nodiscard]] Raster<float> aspect_raster(const Elevation& heights);
 /// Light falling from north-west at 45 degrees, 0 (dark) to 1 (full); flat ground 0.707; NaN in
 /// voids.
 [[nodiscard]] Raster<float> relief_shade(const Elevation& heights, double steepen = 1.0);

@@ -50,10 +50,8 @@ template <North N>
 [[nodiscard]] int hundredths(double probability);
 [[nodiscard]] std::string of_hundred(double probability);
 
-/// Millimetres on a map of 1:scale for metres of its grid, and back. Exact: 1 mm at 1:50 000 is 50
-/// m.
+/// Millimetres on a map of 1:scale for metres of its grid. Exact: 50 m at 1:50 000 are 1 mm.
 [[nodiscard]] constexpr double map_mm(double grid_m, double scale) { return grid_m * 1000 / scale; }
-[[nodiscard]] constexpr double ground_m(double mm, double scale) { return mm * scale / 1000; }
 
 /// Double paces (every second step) for metres along the ground; a stride is ONE step, metres.
 [[nodiscard]] constexpr double double_paces(double metres, double stride_m) {

@@ -140,10 +140,4 @@ double leg_minutes(TimeModel model, const terrain::Profile& profile, bool on_pat
   return seconds / 60;
 }
 
-std::string_view model_name(TimeModel model) {
-  constexpr std::string_view names[] = {"naismith-langmuir", "tobler", "swiss", "din-33466",
-                                        "irmischer-clarke"};
-  return names[static_cast<std::size_t>(model)];
-}
-
 }  // namespace lodeway::walking

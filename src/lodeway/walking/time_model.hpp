@@ -3,7 +3,6 @@
 /// Slopes are rise over run along the direction of travel, uphill positive. Distances are
 /// horizontal.
 #include <span>
-#include <string_view>
 
 #include "lodeway/terrain/profile.hpp"
 #include "lodeway/walking/party.hpp"
@@ -46,8 +45,5 @@ inline constexpr double piece_m = 50;
 /// a slope" are summed over the profile; Naismith and DIN are taken on the leg's totals.
 [[nodiscard]] double leg_minutes(TimeModel model, const terrain::Profile& profile, bool on_path,
                                  double flat_kmh, double ground_factor);
-
-/// "naismith-langmuir", as in the trip file.
-[[nodiscard]] std::string_view model_name(TimeModel model);
 
 }  // namespace lodeway::walking
