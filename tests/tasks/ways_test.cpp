@@ -94,4 +94,26 @@ TEST(ThreeParties, GoThreeWays) {
   }
 }
 
+/// Counts how often the search was heard of.
+class Heard : public tasks::Progress {
+ public:
+  bool go_on(double, const std::string&) override { return ++calls > 0; }
+  int calls = 0;
+};
+
+TEST(Ways, APlaceWhereNobodyStandsIsNamedBeforeTheSearch) {
+  const route::WayFinder finder(fells());
+  auto trip =
+      io::read_trip(support::tests_folder() + "/../examples/to-the-hut-clear.toml", fells().grid);
+  ASSERT_TRUE(trip) << trip.error().what;
+  walking::Waypoint tarn;
+  tarn.at = {481379, 6052254};  // the middle of Thrael Tarn
+  trip->request.points.push_back(tarn);
+  Heard heard;
+  const auto ways = tasks::plan_ways(fells(), finder, *trip, &heard);
+  ASSERT_FALSE(ways);
+  EXPECT_NE(ways.error().what.find("Thrael Tarn"), std::string::npos) << ways.error().what;
+  EXPECT_EQ(heard.calls, 0);
+}
+
 }  // namespace

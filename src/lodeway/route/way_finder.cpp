@@ -116,6 +116,10 @@ Result<Ways> WayFinder::find(const walking::Request& request, const Wishes& wish
   }
   Ways out;
   const auto points = named_points(shop.cutting);
+  for (const auto& point : points) {  // each is met again, but only after the stretches before it
+    if (const auto ok = check_place(shop.cutting.prepared, point); !ok)
+      return std::unexpected(ok.error());
+  }
   const bool given = std::ranges::none_of(points.begin() + 1, points.end(), [](const auto& p) {
     return p.stretch == walking::Stretch::find;
   });
