@@ -231,4 +231,27 @@ TEST(WaysKept, OffBarredGroundWhereThatCanBe) {
   EXPECT_NE(found->remarks[0].find("no way keeps 90 of 100"), std::string::npos);
 }
 
+/// On both pairs the least-time way alone keeps the limits: nobody is told that none does.
+TEST(WaysKept, NoLimitIsSaidToFailThatANamedWayKeeps) {
+  const route::WayFinder finder(skarrow());
+  numeric::Serial serial;
+  const route::Wishes wishes{.walkers = 0};
+  walking::Request request;
+  const auto told = [&](mapdata::Visibility visibility, earth::GridPoint from,
+                        earth::GridPoint to) {
+    request.party.visibility = visibility;
+    request.points = {{"start", from}, {"end", to}};
+    const auto found = finder.find(request, wishes, serial);
+    ASSERT_TRUE(found) << found.error().what;
+    EXPECT_FALSE(route::missed_by(found->ways.front().way, wishes).any());
+    for (const auto& remark : found->remarks) {
+      EXPECT_EQ(remark.find("no way keeps"), std::string::npos) << remark;
+      EXPECT_EQ(remark.find("every way comes nearer"), std::string::npos) << remark;
+      EXPECT_EQ(remark.find("chosen so"), std::string::npos) << remark;
+    }
+  };
+  told(mapdata::Visibility::cloud, {485617.5, 6053170.0}, {482699.1, 6050414.1});
+  told(mapdata::Visibility::clear, {481035.0, 6049304.8}, {483750.0, 6051982.5});
+}
+
 }  // namespace

@@ -14,15 +14,9 @@
 
 namespace lodeway::route {
 
-namespace {
-
 using earth::GridPoint;
 using mapdata::Kind;
 using walking::Waypoint;
-
-// All *practice*:
-
-}  // namespace
 
 LegGraph::LegGraph(const Seeking& seeking, const Waypoint& from, const Waypoint& to)
     : seeking_(seeking),

@@ -172,6 +172,8 @@ Result<Ways> WayFinder::find(const walking::Request& request, const Wishes& wish
     }
   });
   if (!searched) return std::unexpected(searched.error());
+  // The least-time way may keep what none that the search found does.
+  if (least_time && !missed_by(least_time->way, wishes).any()) missed = {};
   std::ranges::move(missed_words(whole, missed, wishes), std::back_inserter(out.remarks));
   const bool surer_gone = keep_best(whole, least_time, missed, wishes);
   for (const auto& way : whole) out.front.push_back(cost_of(way));
