@@ -11,7 +11,7 @@
 #include <nlohmann/json.hpp>
 
 #include "apps/cli/command.hpp"
-#include "lodeway/reckoning/single_leg.hpp"
+#include "lodeway/reckoning/judge/single_leg.hpp"
 #include "lodeway/units/text.hpp"
 
 namespace lodeway::cli {

@@ -8,8 +8,8 @@
 #include <cstdlib>
 #include <thread>
 
-#include "apps/server/http.hpp"
-#include "apps/server/service.hpp"
+#include "apps/server/http/http.hpp"
+#include "apps/server/store/service.hpp"
 
 extern char** environ;  // NOLINT: what the browser inherits
 

@@ -4,7 +4,7 @@
 
 #include <cmath>
 
-#include "lodeway/reckoning/walk_kernel.hpp"
+#include "lodeway/reckoning/rehearsal/walk_kernel.hpp"
 
 namespace {
 using namespace lodeway;

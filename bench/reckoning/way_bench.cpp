@@ -5,7 +5,7 @@
 
 #include "lodeway/fells/skarrow.hpp"
 #include "lodeway/io/kinds/kind_rules.hpp"
-#include "lodeway/reckoning/rehearsal.hpp"
+#include "lodeway/reckoning/rehearsal/rehearsal.hpp"
 #include "lodeway/walking/leg_figures.hpp"
 
 namespace {

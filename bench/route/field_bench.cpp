@@ -3,7 +3,7 @@
 
 #include <cmath>
 
-#include "lodeway/route/field.hpp"
+#include "lodeway/route/field/field.hpp"
 #include "route/plain_dijkstra.hpp"
 
 namespace lodeway::route {

@@ -7,7 +7,7 @@
 #include <queue>
 
 #include "lodeway/numeric/random.hpp"
-#include "lodeway/route/front.hpp"
+#include "lodeway/route/front/front.hpp"
 
 namespace lodeway::route {
 namespace {

@@ -16,8 +16,8 @@
 #include "lodeway/landmarks/words.hpp"
 #include "lodeway/numeric/random.hpp"
 #include "lodeway/numeric/statistics.hpp"
-#include "lodeway/reckoning/rehearsal.hpp"
-#include "lodeway/route/way_finder.hpp"
+#include "lodeway/reckoning/rehearsal/rehearsal.hpp"
+#include "lodeway/route/choose/way_finder.hpp"
 #include "lodeway/tasks/threads.hpp"
 
 namespace {

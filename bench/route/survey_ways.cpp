@@ -12,7 +12,7 @@
 #include "lodeway/io/ground_file/ground_file.hpp"
 #include "lodeway/mapdata/polyline.hpp"
 #include "lodeway/numeric/random.hpp"
-#include "lodeway/route/way_finder.hpp"
+#include "lodeway/route/choose/way_finder.hpp"
 #include "lodeway/tasks/threads.hpp"
 
 namespace {

@@ -8,7 +8,7 @@
 
 #include "lodeway/fells/skarrow.hpp"
 #include "lodeway/io/kinds/kind_rules.hpp"
-#include "lodeway/route/way_finder.hpp"
+#include "lodeway/route/choose/way_finder.hpp"
 #include "lodeway/tasks/threads.hpp"
 #include "route/mirrored.hpp"
 

@@ -2,7 +2,7 @@
 // one tile: warm under 50 ms is the aim; cold counts one block for its 16 tiles.
 #include <benchmark/benchmark.h>
 
-#include "apps/server/tiles.hpp"
+#include "apps/server/store/tiles.hpp"
 #include "lodeway/fells/skarrow.hpp"
 #include "lodeway/io/kinds/kind_rules.hpp"
 #include "lodeway/tasks/quick_legs.hpp"

@@ -10,8 +10,8 @@
 #include "lodeway/fells/skarrow.hpp"
 #include "lodeway/io/pdf/text_measure.hpp"
 #include "lodeway/io/pdf/write_pdf.hpp"
-#include "lodeway/sheet/card.hpp"
-#include "lodeway/sheet/map_sheet.hpp"
+#include "lodeway/sheet/card/card.hpp"
+#include "lodeway/sheet/map/map_sheet.hpp"
 
 namespace {
 

@@ -10,7 +10,7 @@
 
 #include "lodeway/io/ground_file/ground_file.hpp"
 #include "lodeway/numeric/statistics.hpp"
-#include "lodeway/reckoning/rehearsal.hpp"
+#include "lodeway/reckoning/rehearsal/rehearsal.hpp"
 #include "lodeway/walking/cover.hpp"
 #include "real_legs.hpp"
 #include "support/support.hpp"

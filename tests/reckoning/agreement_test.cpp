@@ -7,7 +7,7 @@
 
 #include "lodeway/numeric/random.hpp"
 #include "lodeway/numeric/statistics.hpp"
-#include "lodeway/reckoning/rehearsal.hpp"
+#include "lodeway/reckoning/rehearsal/rehearsal.hpp"
 #include "made_ground.hpp"
 
 namespace {

@@ -1,4 +1,4 @@
-#include "lodeway/reckoning/dead_reckoning.hpp"
+#include "lodeway/reckoning/growth/dead_reckoning.hpp"
 
 #include <gtest/gtest.h>
 #include <rapidcheck.h>

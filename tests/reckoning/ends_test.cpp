@@ -7,8 +7,8 @@
 #include <numbers>
 
 #include "lodeway/numeric/normal.hpp"
-#include "lodeway/reckoning/aiming_off.hpp"
-#include "lodeway/reckoning/point_target.hpp"
+#include "lodeway/reckoning/ends/aiming_off.hpp"
+#include "lodeway/reckoning/ends/point_target.hpp"
 #include "support/support.hpp"
 
 namespace {

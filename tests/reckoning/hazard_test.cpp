@@ -8,9 +8,9 @@
 
 #include "lodeway/numeric/normal.hpp"
 #include "lodeway/numeric/random.hpp"
-#include "lodeway/reckoning/handrail.hpp"
-#include "lodeway/reckoning/hazard.hpp"
-#include "lodeway/reckoning/parallel_error.hpp"
+#include "lodeway/reckoning/ends/handrail.hpp"
+#include "lodeway/reckoning/judge/hazard.hpp"
+#include "lodeway/reckoning/ends/parallel_error.hpp"
 
 namespace {
 using namespace lodeway;

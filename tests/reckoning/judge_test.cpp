@@ -1,4 +1,4 @@
-#include "lodeway/reckoning/judge.hpp"
+#include "lodeway/reckoning/judge/judge.hpp"
 
 #include <gtest/gtest.h>
 
@@ -7,8 +7,8 @@
 #include <thread>
 
 #include "lodeway/numeric/bivariate.hpp"
-#include "lodeway/reckoning/point_target.hpp"
-#include "lodeway/reckoning/rehearsal.hpp"
+#include "lodeway/reckoning/ends/point_target.hpp"
+#include "lodeway/reckoning/rehearsal/rehearsal.hpp"
 #include "made_ground.hpp"
 
 namespace {

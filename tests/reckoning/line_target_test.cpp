@@ -1,6 +1,6 @@
 /// Rays against lines: the straight line's closed form, ends, corners, mirrors, and a plain
 /// simulation.
-#include "lodeway/reckoning/line_target.hpp"
+#include "lodeway/reckoning/ends/line_target.hpp"
 
 #include <gtest/gtest.h>
 #include <rapidcheck.h>
@@ -16,7 +16,7 @@
 #include "lodeway/numeric/normal.hpp"
 #include "lodeway/numeric/random.hpp"
 #include "lodeway/numeric/statistics.hpp"
-#include "lodeway/reckoning/aimed_leg.hpp"
+#include "lodeway/reckoning/ends/aimed_leg.hpp"
 
 namespace {
 using namespace lodeway;

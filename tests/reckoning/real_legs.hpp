@@ -7,7 +7,7 @@
 #include "lodeway/landmarks/handrails.hpp"
 #include "lodeway/mapdata/polyline.hpp"
 #include "lodeway/numeric/random.hpp"
-#include "lodeway/reckoning/judge.hpp"
+#include "lodeway/reckoning/judge/judge.hpp"
 #include "lodeway/walking/leg_figures.hpp"
 
 namespace lodeway::reckoning::real {

@@ -1,4 +1,4 @@
-#include "lodeway/reckoning/rehearsal.hpp"
+#include "lodeway/reckoning/rehearsal/rehearsal.hpp"
 
 #include <gtest/gtest.h>
 

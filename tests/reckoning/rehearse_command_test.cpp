@@ -8,7 +8,7 @@
 #include <nlohmann/json.hpp>
 
 #include "lodeway/io/ground_file/ground_file.hpp"
-#include "lodeway/reckoning/judge.hpp"
+#include "lodeway/reckoning/judge/judge.hpp"
 #include "made_ground.hpp"
 #include "support/support.hpp"
 

@@ -1,4 +1,4 @@
-#include "lodeway/reckoning/single_leg.hpp"
+#include "lodeway/reckoning/judge/single_leg.hpp"
 
 #include <gtest/gtest.h>
 #include <rapidcheck.h>

@@ -1,4 +1,4 @@
-#include "lodeway/reckoning/walk_kernel.hpp"
+#include "lodeway/reckoning/rehearsal/walk_kernel.hpp"
 
 #include <gtest/gtest.h>
 #include <hwy/targets.h>

@@ -6,7 +6,7 @@
 #include <gtest/gtest.h>
 
 #include "lodeway/numeric/random.hpp"
-#include "lodeway/route/field.hpp"
+#include "lodeway/route/field/field.hpp"
 #include "route/plain_dijkstra.hpp"
 #include "support/support.hpp"
 

@@ -1,4 +1,4 @@
-#include "lodeway/route/field.hpp"
+#include "lodeway/route/field/field.hpp"
 
 #include <cmath>
 

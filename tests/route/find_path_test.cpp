@@ -1,4 +1,4 @@
-#include "lodeway/route/find_path.hpp"
+#include "lodeway/route/field/find_path.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,5 +1,5 @@
 // Which limit stands in the way, beside trying every way one by one.
-#include "lodeway/route/front_limits.hpp"
+#include "lodeway/route/front/front_limits.hpp"
 
 #include <gtest/gtest.h>
 

@@ -1,6 +1,6 @@
 // The front of time against certainty, beside plain judges: whole-number costs, so that sums are
 // exact.
-#include "lodeway/route/front.hpp"
+#include "lodeway/route/front/front.hpp"
 
 #include <gtest/gtest.h>
 

@@ -1,4 +1,4 @@
-#include "lodeway/route/judge_ways.hpp"
+#include "lodeway/route/choose/judge_ways.hpp"
 
 #include <gtest/gtest.h>
 

@@ -1,5 +1,5 @@
 /// Which judged ways a name may be given to, by hand.
-#include "lodeway/route/keep_best.hpp"
+#include "lodeway/route/choose/keep_best.hpp"
 
 #include <gtest/gtest.h>
 

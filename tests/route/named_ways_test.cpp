@@ -1,5 +1,5 @@
 // Which of a front are named: small fronts by hand, laws on random ones.
-#include "lodeway/route/named_ways.hpp"
+#include "lodeway/route/choose/named_ways.hpp"
 
 #include <gtest/gtest.h>
 

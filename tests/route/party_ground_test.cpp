@@ -1,11 +1,11 @@
-#include "lodeway/route/party_ground.hpp"
+#include "lodeway/route/field/party_ground.hpp"
 
 #include <gtest/gtest.h>
 
 #include <string>
 #include <thread>
 
-#include "lodeway/route/way_finder.hpp"
+#include "lodeway/route/choose/way_finder.hpp"
 #include "route/made_ground.hpp"
 
 namespace lodeway::route {

@@ -2,7 +2,7 @@
 /// The plain judge: a binary heap over the same edges.
 #include <queue>
 
-#include "lodeway/route/field.hpp"
+#include "lodeway/route/field/field.hpp"
 
 namespace lodeway::route {
 

@@ -7,7 +7,7 @@
 #include <set>
 
 #include "lodeway/numeric/random.hpp"
-#include "lodeway/route/front.hpp"
+#include "lodeway/route/front/front.hpp"
 
 namespace lodeway::route {
 

@@ -1,5 +1,5 @@
 // From a request to legs: cut where a party would cut them, and refused with a reason.
-#include "lodeway/route/plan_way.hpp"
+#include "lodeway/route/legs/plan_way.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -8,7 +8,7 @@
 #include <gtest/gtest.h>
 
 #include "lodeway/numeric/random.hpp"
-#include "lodeway/route/cut_legs.hpp"
+#include "lodeway/route/legs/cut_legs.hpp"
 #include "route/made_ground.hpp"
 
 namespace lodeway::route {

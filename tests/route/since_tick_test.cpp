@@ -1,10 +1,10 @@
 // How far the count runs on a line, by hand.
-#include "lodeway/route/since_tick.hpp"
+#include "lodeway/route/graph/since_tick.hpp"
 
 #include <gtest/gtest.h>
 
 #include "lodeway/mapdata/polyline.hpp"
-#include "lodeway/route/way_finder.hpp"
+#include "lodeway/route/choose/way_finder.hpp"
 #include "route/made_ground.hpp"
 
 namespace lodeway::route {

@@ -3,7 +3,7 @@
 
 #include <algorithm>
 
-#include "lodeway/route/way_finder.hpp"
+#include "lodeway/route/choose/way_finder.hpp"
 #include "route/made_ground.hpp"
 
 namespace lodeway::route {

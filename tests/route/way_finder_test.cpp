@@ -1,4 +1,4 @@
-#include "lodeway/route/way_finder.hpp"
+#include "lodeway/route/choose/way_finder.hpp"
 
 #include <gtest/gtest.h>
 
@@ -6,7 +6,7 @@
 #include <cmath>
 
 #include "lodeway/numeric/random.hpp"
-#include "lodeway/route/way_parts.hpp"
+#include "lodeway/route/choose/way_parts.hpp"
 #include "route/made_ground.hpp"
 
 namespace lodeway::route {

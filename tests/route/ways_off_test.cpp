@@ -1,4 +1,4 @@
-#include "lodeway/route/ways_off.hpp"
+#include "lodeway/route/escape/ways_off.hpp"
 
 #include <gtest/gtest.h>
 

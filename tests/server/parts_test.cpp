@@ -4,13 +4,13 @@
 
 #include <gtest/gtest.h>
 
-#include "apps/server/edits.hpp"
-#include "apps/server/events.hpp"
-#include "apps/server/guard.hpp"
-#include "apps/server/jobs.hpp"
-#include "apps/server/router.hpp"
-#include "apps/server/store.hpp"
-#include "apps/server/uploads.hpp"
+#include "apps/server/store/edits.hpp"
+#include "apps/server/http/events.hpp"
+#include "apps/server/http/guard.hpp"
+#include "apps/server/store/jobs.hpp"
+#include "apps/server/http/router.hpp"
+#include "apps/server/store/store.hpp"
+#include "apps/server/store/uploads.hpp"
 #include "support/support.hpp"
 
 namespace {

@@ -1,5 +1,5 @@
 // Route card, its text and CSV, home note, card of ways off.
-#include "lodeway/sheet/card.hpp"
+#include "lodeway/sheet/card/card.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -7,8 +7,8 @@
 
 #include <gtest/gtest.h>
 
-#include "lodeway/sheet/escape_card.hpp"
-#include "lodeway/sheet/home_note.hpp"
+#include "lodeway/sheet/notes/escape_card.hpp"
+#include "lodeway/sheet/notes/home_note.hpp"
 #include "lodeway/trip/wording.hpp"
 #include "sheet/paper_support.hpp"
 

@@ -1,5 +1,5 @@
 // Which sheets a way needs, and that they are true to scale.
-#include "lodeway/sheet/cover.hpp"
+#include "lodeway/sheet/map/cover.hpp"
 
 #include <algorithm>
 #include <cmath>

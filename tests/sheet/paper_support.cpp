@@ -7,7 +7,7 @@
 
 #include "lodeway/fells/skarrow.hpp"
 #include "lodeway/io/pdf/text_measure.hpp"
-#include "lodeway/sheet/map_frame.hpp"
+#include "lodeway/sheet/map/map_frame.hpp"
 
 namespace lodeway::sheet {
 

@@ -9,10 +9,10 @@
 
 #include "lodeway/io/pdf/picture.hpp"
 #include "lodeway/io/pdf/write_png.hpp"
-#include "lodeway/sheet/card.hpp"
-#include "lodeway/sheet/escape_card.hpp"
-#include "lodeway/sheet/home_note.hpp"
-#include "lodeway/sheet/map_sheet.hpp"
+#include "lodeway/sheet/card/card.hpp"
+#include "lodeway/sheet/notes/escape_card.hpp"
+#include "lodeway/sheet/notes/home_note.hpp"
+#include "lodeway/sheet/map/map_sheet.hpp"
 #include "sheet/paper_support.hpp"
 #include "support/support.hpp"
 

@@ -5,8 +5,8 @@
 
 #include <gtest/gtest.h>
 
-#include "lodeway/sheet/ink.hpp"
-#include "lodeway/sheet/map_sheet.hpp"
+#include "lodeway/sheet/draw/ink.hpp"
+#include "lodeway/sheet/map/map_sheet.hpp"
 #include "sheet/paper_support.hpp"
 
 namespace lodeway::sheet {

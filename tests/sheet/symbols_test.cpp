@@ -7,11 +7,11 @@
 #include <gtest/gtest.h>
 
 #include "lodeway/io/pdf/picture.hpp"
-#include "lodeway/sheet/ink.hpp"
-#include "lodeway/sheet/map_hatch.hpp"
-#include "lodeway/sheet/map_legs.hpp"
-#include "lodeway/sheet/map_relief.hpp"
-#include "lodeway/sheet/map_symbols.hpp"
+#include "lodeway/sheet/draw/ink.hpp"
+#include "lodeway/sheet/map/map_hatch.hpp"
+#include "lodeway/sheet/map/map_legs.hpp"
+#include "lodeway/sheet/map/map_relief.hpp"
+#include "lodeway/sheet/map/map_symbols.hpp"
 #include "sheet/paper_support.hpp"
 
 namespace lodeway::sheet {

@@ -8,7 +8,7 @@
 #include "lodeway/fells/skarrow.hpp"
 #include "lodeway/io/pdf/picture.hpp"
 #include "lodeway/io/pdf/text_measure.hpp"
-#include "lodeway/sheet/map_tile.hpp"
+#include "lodeway/sheet/map/map_tile.hpp"
 #include "lodeway/tasks/map_tile.hpp"
 
 namespace {

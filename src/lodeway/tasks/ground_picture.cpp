@@ -11,9 +11,9 @@
 #include "lodeway/io/ground_file/ground_file.hpp"
 #include "lodeway/io/pdf/text_measure.hpp"
 #include "lodeway/io/pdf/write_png.hpp"
-#include "lodeway/sheet/labels.hpp"
-#include "lodeway/sheet/map_sheet.hpp"
-#include "lodeway/sheet/map_symbols.hpp"
+#include "lodeway/sheet/draw/labels.hpp"
+#include "lodeway/sheet/map/map_sheet.hpp"
+#include "lodeway/sheet/map/map_symbols.hpp"
 #include "lodeway/tasks/ground.hpp"
 #include "lodeway/terrain/contours.hpp"
 

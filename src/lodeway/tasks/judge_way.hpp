@@ -1,6 +1,6 @@
 #pragma once
 /// How sure a way is, on the trip's own date: what planning and rehearsal both need.
-#include "lodeway/reckoning/judge.hpp"
+#include "lodeway/reckoning/judge/judge.hpp"
 #include "lodeway/trip/trip.hpp"
 #include "lodeway/walking/ground.hpp"
 

@@ -7,7 +7,7 @@
 
 #include "lodeway/io/pdf/picture.hpp"
 #include "lodeway/io/pdf/text_measure.hpp"
-#include "lodeway/sheet/map_tile.hpp"
+#include "lodeway/sheet/map/map_tile.hpp"
 
 namespace lodeway::tasks {
 

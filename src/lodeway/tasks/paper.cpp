@@ -8,10 +8,10 @@
 #include "lodeway/io/pdf/text_measure.hpp"
 #include "lodeway/io/pdf/write_pdf.hpp"
 #include "lodeway/io/pdf/write_png.hpp"
-#include "lodeway/sheet/card.hpp"
-#include "lodeway/sheet/escape_card.hpp"
-#include "lodeway/sheet/home_note.hpp"
-#include "lodeway/sheet/map_sheet.hpp"
+#include "lodeway/sheet/card/card.hpp"
+#include "lodeway/sheet/notes/escape_card.hpp"
+#include "lodeway/sheet/notes/home_note.hpp"
+#include "lodeway/sheet/map/map_sheet.hpp"
 
 namespace lodeway::tasks {
 

@@ -3,8 +3,8 @@
 #include <iterator>
 
 #include "lodeway/landmarks/words.hpp"
-#include "lodeway/reckoning/judge.hpp"
-#include "lodeway/route/cut_legs.hpp"
+#include "lodeway/reckoning/judge/judge.hpp"
+#include "lodeway/route/legs/cut_legs.hpp"
 #include "lodeway/tasks/judge_way.hpp"
 #include "lodeway/trip/figure_text.hpp"
 #include "lodeway/trip/make_plan.hpp"

@@ -3,7 +3,7 @@
 #include <cstdint>
 #include <string>
 
-#include "lodeway/reckoning/rehearsal.hpp"
+#include "lodeway/reckoning/rehearsal/rehearsal.hpp"
 #include "lodeway/tasks/plan.hpp"
 
 namespace lodeway::tasks {

@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "lodeway/result/result.hpp"
-#include "lodeway/route/way_finder.hpp"
+#include "lodeway/route/choose/way_finder.hpp"
 #include "lodeway/tasks/progress.hpp"
 #include "lodeway/trip/plan.hpp"
 

@@ -4,7 +4,7 @@
 #include <string>
 
 #include "lodeway/result/result.hpp"
-#include "lodeway/sheet/drawing.hpp"
+#include "lodeway/sheet/draw/drawing.hpp"
 
 typedef struct _PangoContext PangoContext;
 typedef struct _PangoLayout PangoLayout;

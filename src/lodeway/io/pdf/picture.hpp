@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "lodeway/result/result.hpp"
-#include "lodeway/sheet/drawing.hpp"
+#include "lodeway/sheet/draw/drawing.hpp"
 
 namespace lodeway::io {
 

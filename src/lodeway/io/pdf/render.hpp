@@ -3,7 +3,7 @@
 #include <memory>
 
 #include "lodeway/io/pdf/fonts.hpp"
-#include "lodeway/sheet/drawing.hpp"
+#include "lodeway/sheet/draw/drawing.hpp"
 
 typedef struct _cairo cairo_t;
 typedef struct _cairo_surface cairo_surface_t;

@@ -3,7 +3,7 @@
 #include <filesystem>
 
 #include "lodeway/result/result.hpp"
-#include "lodeway/sheet/drawing.hpp"
+#include "lodeway/sheet/draw/drawing.hpp"
 
 namespace lodeway::io {
 

@@ -1,0 +1,136 @@
+#include "apps/server/http/message.hpp"
+
+#include <array>
+#include <cmath>
+
+namespace lodeway::server {
+
+namespace {
+
+struct OfCode {
+  const char* name;
+  int status;
+  const char* what_to_do;
+};
+// In the order of FaultCode.
+constexpr std::array<OfCode, 7> codes{{
+    {"bad_input", 400, ""},
+    {"outside_validity", 422, "Choose a date or place that the model covers."},
+    {"outside_ground", 422, "Choose a place inside the ground, or build a larger ground."},
+    {"no_way", 422, "Add a point in between, allow steeper ground, or take out an area to avoid."},
+    {"io_failed", 422, "See that the file is there and may be read, then try again."},
+    {"too_large", 413, "Ask for less: a smaller area, a larger cell, fewer walkers."},
+    {"cancelled", 409, ""},
+}};
+
+const OfCode& of(FaultCode code) { return codes[static_cast<std::size_t>(code)]; }
+
+/// "party.size", "point[2].at", "/home/x/hills.tif": no blanks, and what follows is ": ".
+std::size_t place_length(const std::string& what) {
+  const auto end = what.find(": ");
+  if (end == std::string::npos || end == 0) return 0;
+  for (std::size_t i = 0; i < end; ++i) {
+    if (what[i] == ' ' || what[i] == '"') return 0;
+  }
+  return end;
+}
+
+}  // namespace
+
+std::string_view Request::header(const std::string& small_name) const {
+  const auto found = headers.find(small_name);
+  return found == headers.end() ? std::string_view{} : found->second;
+}
+
+std::string_view Request::asked(const std::string& key) const {
+  const auto found = query.find(key);
+  return found == query.end() ? std::string_view{} : found->second;
+}
+
+Said said(const Fault& fault) {
+  const auto& code = of(fault.code);
+  Said out{code.name, fault.what, "", code.what_to_do};
+  if (const auto cut = place_length(fault.what); cut > 0) {
+    out.where = fault.what.substr(0, cut);
+    out.message = fault.what.substr(cut + 2);
+  }
+  return out;
+}
+
+Json as_json(const Said& said) {
+  const auto or_null = [](const std::string& text) { return text.empty() ? Json() : Json(text); };
+  return {{"code", said.code},
+          {"message", said.message},
+          {"where", or_null(said.where)},
+          {"what_to_do", or_null(said.what_to_do)}};
+}
+
+Answer Answer::json(const Json& value, int status) {
+  Answer out;
+  out.status = status;
+  out.body = std::make_shared<const std::string>(
+      value.dump(-1, ' ', false, Json::error_handler_t::replace));
+  return out;
+}
+
+Answer Answer::bytes(std::shared_ptr<const std::string> body, std::string type) {
+  Answer out;
+  out.type = std::move(type);
+  out.body = std::move(body);
+  return out;
+}
+
+Answer Answer::problem(int status, const Said& said) {
+  return json({{"fault", as_json(said)}}, status);
+}
+
+Answer Answer::fault(const Fault& fault) { return problem(of(fault.code).status, said(fault)); }
+
+Answer Answer::not_found(std::string_view what) {
+  return problem(404, {"not_found", std::string(what) + ": there is no such thing", "", ""});
+}
+
+Result<Json> body_json(const Request& request, std::size_t most) {
+  const auto too_long = [&] {
+    return fail(FaultCode::too_large, "expected at most " + std::to_string(most) + " bytes");
+  };
+  if (request.content_length > most) return too_long();
+  std::string text;
+  bool fits = true;
+  if (request.read_body) {
+    const bool whole = request.read_body([&](const char* data, std::size_t size) {
+      fits = text.size() + size <= most;
+      if (fits) text.append(data, size);
+      return fits;
+    });
+    if (!fits) return too_long();
+    if (!whole) return fail(FaultCode::bad_input, "the request broke off");
+  }
+  // A parser that goes deeper with each bracket must not be led deeper than the stack is.
+  int depth = 0;
+  constexpr int deepest = 32;
+  const auto keep = [&](int level, nlohmann::detail::parse_event_t, Json&) {
+    depth = std::max(depth, level);
+    return level <= deepest;
+  };
+  auto value = Json::parse(text, keep, false);
+  if (value.is_discarded() || depth > deepest || !value.is_object())
+    return fail(FaultCode::bad_input, "expected a JSON object");
+  return value;
+}
+
+Result<std::string> text_at(const Json& object, const char* key) {
+  const auto found = object.find(key);
+  if (found == object.end() || !found->is_string())
+    return fail(FaultCode::bad_input, std::string(key) + ": expected a text");
+  return found->get<std::string>();
+}
+
+Result<double> number_at(const Json& object, const char* key) {
+  const auto found = object.find(key);
+  if (found == object.end() || !found->is_number() || !std::isfinite(found->get<double>()))
+    return fail(FaultCode::bad_input, std::string(key) + ": expected a number");
+  return found->get<double>();
+}
+
+}  // namespace lodeway::server

@@ -1,0 +1,197 @@
+// Rehearsal: walk the way many times; show who is lost where, and some of them going.
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+#include <fmt/format.h>
+
+#include "apps/server/store/ways.hpp"
+#include "lodeway/io/pdf/picture.hpp"
+#include "lodeway/sheet/draw/ink.hpp"
+#include "lodeway/tasks/rehearse.hpp"
+
+namespace lodeway::server {
+
+namespace {
+
+constexpr std::size_t shown_walkers = 60;
+
+struct Rehearsed {
+  std::string way;
+  std::uint64_t seed = 1;
+  reckoning::Rehearsal rehearsal;
+  std::shared_ptr<const std::string> density;
+  std::array<double, 4> extent{};
+};
+
+/// Where walkers strayed, in one hue from faint to strong by powers of ten; nothing where nobody
+/// was. The least share that shows is one walker in ten thousand.
+Result<std::string> density_png(const terrain::Raster<float>& strayed) {
+  io::Picture picture{strayed.cols(), strayed.rows(), {}};
+  picture.rgba.resize(strayed.frame().size() * 4);
+  std::uint8_t* to = picture.rgba.data();
+  for (const float share : strayed.cells()) {
+    if (share > 0) {
+      constexpr double first = 1e-4, faintest = 70, a_decade = 46;
+      const double decades = std::log10(std::max(static_cast<double>(share) / first, 1.0));
+      to[0] = sheet::ink::rowan.red;
+      to[1] = sheet::ink::rowan.green;
+      to[2] = sheet::ink::rowan.blue;
+      to[3] = static_cast<std::uint8_t>(std::min(faintest + a_decade * decades, 235.0));
+    }
+    to += 4;
+  }
+  return io::png_bytes(picture);
+}
+
+Result<Outcome> rehearse(Service& s, const ReadyTrip& trip, const std::string& way,
+                         reckoning::RehearsalRequest wanted, tasks::Progress& progress,
+                         const std::string& job) {
+  const auto ways = ways_for(s, trip, &progress);
+  if (!ways) return std::unexpected(ways.error());
+  const auto plan = plan_of(**ways, way, trip);
+  if (!plan) return std::unexpected(plan.error());
+  auto rehearsal = tasks::rehearse_plan(trip.ground->ground, *plan, wanted, &progress);
+  if (!rehearsal) return std::unexpected(rehearsal.error());
+  auto out = std::make_shared<Rehearsed>();
+  out->way = way;
+  out->seed = wanted.seed;
+  const auto density = density_png(rehearsal->strayed);
+  if (!density) return std::unexpected(density.error());
+  out->density = std::make_shared<const std::string>(*density);
+  const auto& f = rehearsal->strayed.frame();
+  out->extent = {f.west_m, f.south_m(), f.east_m(), f.north_m};
+  out->rehearsal = *std::move(rehearsal);
+  return Outcome{std::shared_ptr<const Rehearsed>(out), "/api/rehearsals/" + job, ""};
+}
+
+Answer start(Service& s, const Request& request, const std::string& id) {
+  auto ask = asked_way(s, request, id);
+  if (!ask) return ask.error();
+  const Json& body = ask->body;
+  const auto walkers = number_at(body, "walkers");
+  if (!walkers) return Answer::fault(walkers.error());
+  const double seed = body.contains("seed") ? number_at(body, "seed").value_or(-1) : 1;
+  if (!(*walkers >= 1 && *walkers <= static_cast<double>(reckoning::most_walkers)))
+    return Answer::fault({FaultCode::bad_input, "walkers: expected 1 to 1000000"});
+  if (!(seed >= 0 && seed <= 9e15))
+    return Answer::fault({FaultCode::bad_input, "seed: expected a number from 0"});
+  const ReadyTrip& ready = ask->trip;
+  const reckoning::RehearsalRequest wanted{static_cast<std::size_t>(*walkers),
+                                           static_cast<std::uint64_t>(seed), shown_walkers};
+  const JobAbout about{
+      "rehearsal", id, ready.ground->id, ready.stored.revision,
+      fmt::format("rehearsal {} {} {} {}", ask->way, wanted.walkers, wanted.seed, ready.question)};
+  auto work = [&s, trip = std::move(ask->trip), way = ask->way, wanted](tasks::Progress& progress,
+                                                                        const std::string& job) {
+    return rehearse(s, trip, way, wanted, progress, job);
+  };
+  const auto job = s.jobs.start(about, std::move(work));
+  return job ? Answer::json(s.jobs.as_json(*job), 202) : Answer::fault(job.error());
+}
+
+Json leg_json(const reckoning::RehearsedLeg& leg, std::size_t index) {
+  std::vector<std::size_t> order(reckoning::loss_count);
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  std::ranges::stable_sort(order, std::greater{}, [&](std::size_t k) { return leg.lost[k]; });
+  auto lost = Json::array();
+  for (const auto k : order) {
+    if (leg.lost[k] > 0)
+      lost.push_back({{"why", reckoning::loss_words(static_cast<reckoning::Loss>(k))},
+                      {"walkers", leg.lost[k]}});
+  }
+  return {{"leg", index + 1},
+          {"walkers", leg.walkers},
+          {"kept", leg.kept},
+          {"certainty", leg.certainty},
+          {"certainty_error", leg.certainty_error},
+          {"expected", leg.expected},
+          {"lost", lost},
+          {"hazard", leg.hazard},
+          {"minutes_10", leg.minutes_10},
+          {"minutes_50", leg.minutes_50},
+          {"minutes_90", leg.minutes_90}};
+}
+
+Json trails_json(const std::vector<reckoning::Trail>& trails) {
+  auto out = Json::array();
+  for (const auto& trail : trails) {
+    auto path = Json::array();
+    for (const auto& p : trail.points) {
+      const auto round = [](double v) { return std::round(10 * v) / 10; };
+      path.push_back({std::round(100 * p.minutes) / 100, round(p.at.east_m), round(p.at.north_m)});
+    }
+    out.push_back({{"path", path},
+                   {"lost_on_leg", trail.lost_on_leg < 0 ? Json() : Json(trail.lost_on_leg + 1)}});
+  }
+  return out;
+}
+
+Json sentences(const reckoning::Rehearsal& r) {
+  auto out = Json::array();
+  out.push_back(fmt::format("{:.0f} of 100 walkers kept every leg at the first try.",
+                            std::floor(100 * r.certainty)));
+  if (r.weakest >= 0) {
+    const auto& leg = r.legs[static_cast<std::size_t>(r.weakest)];
+    const auto most = std::ranges::max_element(leg.lost) - leg.lost.begin();
+    out.push_back(fmt::format("Leg {} loses most: {} of {} who set out on it; most of them {}.",
+                              r.weakest + 1, leg.walkers - leg.kept, leg.walkers,
+                              reckoning::loss_words(static_cast<reckoning::Loss>(most))));
+  }
+  if (r.hazard_share > 0)
+    out.push_back(fmt::format("{:.1f} of 100 set foot on ground that is barred to the party.",
+                              100 * r.hazard_share));
+  if (r.turned_back_share > 0)
+    out.push_back(
+        fmt::format("{:.1f} of 100 gave the way up and went back.", 100 * r.turned_back_share));
+  return out;
+}
+
+Answer show(Service& s, const std::string& job) {
+  const auto found = s.jobs.result<Rehearsed>(job);
+  if (!found) return Answer::not_found("rehearsal");
+  const auto about = s.jobs.as_json(job);
+  const auto& r = found->rehearsal;
+  auto legs = Json::array();
+  for (std::size_t i = 0; i < r.legs.size(); ++i) legs.push_back(leg_json(r.legs[i], i));
+  return Answer::json(
+      {{"job", job},
+       {"trip_id", about["trip_id"]},
+       {"revision", about["revision"]},
+       {"way", found->way},
+       {"walkers", r.walkers},
+       {"seed", found->seed},
+       {"certainty", r.certainty},
+       {"certainty_error", r.certainty_error},
+       {"expected", r.expected},
+       {"hazard_share", r.hazard_share},
+       {"hazard_error", r.hazard_error},
+       {"turned_back_share", r.turned_back_share},
+       {"minutes_10", r.minutes_10},
+       {"minutes_50", r.minutes_50},
+       {"minutes_90", r.minutes_90},
+       {"weakest_leg", r.weakest < 0 ? Json() : Json(r.weakest + 1)},
+       {"legs", legs},
+       {"density",
+        {{"url", "/api/rehearsals/" + job + "/density.png"},
+         {"extent_grid_m", found->extent},
+         {"words",
+          "Where walkers on a bearing set foot: faint, one in ten thousand; each step "
+          "stronger, ten times as many."}}},
+       {"play", trails_json(r.trails)},
+       {"sentences", sentences(r)}});
+}
+
+}  // namespace
+
+void add_proof_routes(Router& r, Service& s) {
+  r.add("POST", "/api/trips/{id}/rehearsal",
+        [&s](const Request& q, const Pieces& p) { return start(s, q, p[0]); });
+  r.add("GET", "/api/rehearsals/{job}", [&s](auto&, const Pieces& p) { return show(s, p[0]); });
+  r.add("GET", "/api/rehearsals/{job}/density.png", [&s](auto&, const Pieces& p) {
+    const auto found = s.jobs.result<Rehearsed>(p[0]);
+    return found ? Answer::bytes(found->density, "image/png") : Answer::not_found("rehearsal");
+  });
+}
+
+}  // namespace lodeway::server

@@ -1,0 +1,165 @@
+// Ways: find, show, say why; legs while they are dragged.
+#include <charconv>
+#include <cmath>
+
+#include "apps/server/store/ways.hpp"
+
+namespace lodeway::server {
+
+namespace {
+
+Answer start(Service& s, const Request& request, const std::string& id) {
+  const auto body = body_json(request);
+  if (!body) return Answer::fault(body.error());
+  auto ready = ready_at(s, id, *body);
+  if (!ready.trip) return ready.answer;
+  const JobAbout about{"ways", id, ready.trip->ground->id, ready.trip->stored.revision,
+                       "ways " + ready.trip->question};
+  auto work = [&s, trip = *std::move(ready.trip)](tasks::Progress& progress,
+                                                  const std::string& job) -> Result<Outcome> {
+    auto found = ways_for(s, trip, &progress);
+    if (!found) return std::unexpected(found.error());
+    return Outcome{*found, "/api/ways/" + job, ""};
+  };
+  const auto job = s.jobs.start(about, std::move(work));
+  return job ? Answer::json(s.jobs.as_json(*job), 202) : Answer::fault(job.error());
+}
+
+Answer show(Service& s, const std::string& job) {
+  const auto found = s.jobs.result<FoundWays>(job);
+  if (!found) return Answer::not_found("ways");
+  const auto about = s.jobs.as_json(job);
+  auto ways = Json::array();
+  auto front = Json::array();
+  for (std::size_t i = 0; i < found->about.size(); ++i) {
+    const auto& plan = found->planned.ways[i].plan;
+    ways.push_back(way_json(plan, found->ground->ground, found->about[i]));
+    front.push_back({{"minutes", plan.minutes}, {"certainty", plan.certainty.value_or(0)}});
+  }
+  return Answer::json({{"job", job},
+                       {"trip_id", about["trip_id"]},
+                       {"revision", about["revision"]},
+                       {"ground_id", about["ground_id"]},
+                       {"daylight", daylight_json(found->planned.ways.front().plan.daylight)},
+                       {"ways", ways},
+                       {"picked", found->about[found->planned.picked].name},
+                       {"remarks", found->planned.remarks},
+                       {"front", front}});
+}
+
+Answer why(Service& s, const Pieces& p) {
+  const auto found = s.jobs.result<FoundWays>(p[0]);
+  if (!found) return Answer::not_found("ways");
+  const auto index = index_of(*found, p[1]);
+  if (!index) return Answer::fault(index.error());
+  int leg = 0;
+  const auto [end, error] = std::from_chars(p[2].data(), p[2].data() + p[2].size(), leg);
+  if (error != std::errc{} || end != p[2].data() + p[2].size()) return Answer::not_found("leg");
+  auto ways = found->planned;
+  ways.picked = *index;
+  const auto text = tasks::explain_leg(found->ground->finder(), ways, leg);
+  if (!text) return Answer::fault(text.error());
+  auto sentences = Json::array();
+  for (std::size_t at = 0; at < text->size();) {
+    auto end_of = text->find('\n', at);
+    if (end_of == std::string::npos) end_of = text->size();
+    if (end_of > at) sentences.push_back(text->substr(at, end_of - at));
+    at = end_of + 1;
+  }
+  return Answer::json({{"sentences", sentences}});
+}
+
+/// Kept between two drags of the same trip.
+struct QuickShelf {
+  std::mutex mutex;
+  std::string question;
+  GroundHandle ground;
+  std::shared_ptr<const tasks::QuickLegs> legs;
+};
+
+Result<std::shared_ptr<const tasks::QuickLegs>> quick_for(QuickShelf& shelf, const ReadyTrip& trip,
+                                                          const std::string& question) {
+  const std::lock_guard lock(shelf.mutex);
+  if (shelf.legs && shelf.question == question) return shelf.legs;
+  auto made = tasks::QuickLegs::make(trip.ground->ground, trip.trip, trip.ground->finder().fixes());
+  if (!made) return std::unexpected(made.error());
+  shelf.legs = *std::move(made);
+  shelf.ground = trip.ground;
+  shelf.question = question;
+  return shelf.legs;
+}
+
+Result<std::vector<walking::Waypoint>> places(const Json& body) {
+  const auto found = body.find("points_grid_m");
+  const auto wrong = [] {
+    return fail(FaultCode::bad_input, "points_grid_m: expected 2 to 6 places [east, north]");
+  };
+  if (found == body.end() || !found->is_array() || found->size() > tasks::most_quick_points)
+    return wrong();
+  std::vector<walking::Waypoint> out;
+  for (const auto& p : *found) {
+    if (!p.is_array() || p.size() != 2 || !p[0].is_number() || !p[1].is_number()) return wrong();
+    walking::Waypoint point;
+    point.at = {p[0].get<double>(), p[1].get<double>()};
+    if (!std::isfinite(point.at.east_m) || !std::isfinite(point.at.north_m)) return wrong();
+    out.push_back(point);
+  }
+  if (body.contains("names") && body["names"].is_array()) {
+    for (std::size_t i = 0; i < out.size() && i < body["names"].size(); ++i) {
+      if (body["names"][i].is_string()) out[i].name = body["names"][i];
+    }
+  }
+  return out;
+}
+
+/// A trip for the party and the day; its points may not be there yet.
+Result<ReadyTrip> party_and_day(Service& s, const StoredTrip& stored,
+                                const std::vector<walking::Waypoint>& points) {
+  auto with_points = stored;
+  auto& document = with_points.state["document"];
+  document["point"] = Json::array();
+  for (const auto& p : points) {
+    document["point"].push_back(
+        {{"at", std::to_string(p.at.east_m) + " " + std::to_string(p.at.north_m)}});
+  }
+  return make_ready(s, with_points);
+}
+
+Answer quick(Service& s, QuickShelf& shelf, const Request& request, const std::string& id) {
+  const auto body = body_json(request);
+  if (!body) return Answer::fault(body.error());
+  const auto stored = s.store->trip(id);
+  if (!stored) return Answer::not_found("trip");
+  const auto points = places(*body);
+  if (!points) return Answer::fault(points.error());
+  if (points->size() < 2)
+    return Answer::fault(
+        {FaultCode::bad_input, "points_grid_m: expected 2 to 6 places [east, north]"});
+  const auto ready = party_and_day(s, *stored, *points);
+  if (!ready) return Answer::fault(ready.error());
+  auto about = stored->state;
+  about["document"].erase("point");
+  const auto legs = quick_for(shelf, *ready, ready->ground->stamp + about.dump());
+  if (!legs) return Answer::fault(legs.error());
+  const auto plan = (*legs)->legs(*points);
+  if (!plan) return Answer::fault(plan.error());
+  auto out = Json::array();
+  for (std::size_t i = 0; i < plan->way.legs.size(); ++i)
+    out.push_back(leg_json(*plan, i, nullptr));
+  return Answer::json({{"legs", out}});
+}
+
+}  // namespace
+
+void add_way_routes(Router& r, Service& s) {
+  const auto shelf = std::make_shared<QuickShelf>();
+  r.add("POST", "/api/trips/{id}/ways",
+        [&s](const Request& q, const Pieces& p) { return start(s, q, p[0]); });
+  r.add("GET", "/api/ways/{job}", [&s](auto&, const Pieces& p) { return show(s, p[0]); });
+  r.add("GET", "/api/ways/{job}/{way}/{leg}/why",
+        [&s](auto&, const Pieces& p) { return why(s, p); });
+  r.add("POST", "/api/trips/{id}/quick",
+        [&s, shelf](const Request& q, const Pieces& p) { return quick(s, *shelf, q, p[0]); });
+}
+
+}  // namespace lodeway::server

@@ -1,0 +1,42 @@
+#pragma once
+/// What all routes share, and the list of them.
+#include <map>
+#include <memory>
+#include <mutex>
+#include <string>
+
+#include "apps/server/http/events.hpp"
+#include "apps/server/store/jobs.hpp"
+#include "apps/server/http/router.hpp"
+#include "apps/server/store/shelf.hpp"
+#include "apps/server/store/store.hpp"
+#include "apps/server/store/tiles.hpp"
+#include "apps/server/store/uploads.hpp"
+
+namespace lodeway::server {
+
+struct Service {
+  std::string folder;  ///< state: trips.sqlite, grounds/, uploads/
+  std::string version, run;
+  std::unique_ptr<Store> store;
+  Hub hub;
+  Shelf shelf;
+  Tiles tiles;
+  Uploads uploads;
+  Jobs jobs;  ///< last: its work uses all the others, so it ends first
+
+  Service(std::string state_folder, std::unique_ptr<Store> opened, std::string program_version);
+};
+
+/// Makes the state folder (only its owner may read it) and opens what is in it. Faults: io_failed.
+[[nodiscard]] Result<std::unique_ptr<Service>> open_service(const std::string& folder,
+                                                            const std::string& version);
+
+void add_page_routes(Router& router, Service& service);  ///< hello, options, events, jobs, the page
+void add_ground_routes(Router& router, Service& service);  ///< grounds, places, tiles, uploads
+void add_trip_routes(Router& router, Service& service);    ///< trips and their changes
+void add_way_routes(Router& router, Service& service);     ///< ways, quick legs
+void add_proof_routes(Router& router, Service& service);   ///< rehearsal
+void add_paper_routes(Router& router, Service& service);   ///< sheets, paper
+
+}  // namespace lodeway::server

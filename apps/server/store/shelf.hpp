@@ -1,0 +1,67 @@
+#pragma once
+/// The grounds at hand: known by an id, opened when they are asked for, the last two kept open.
+#include <list>
+#include <map>
+#include <memory>
+#include <mutex>
+#include <string>
+
+#include "apps/server/store/store.hpp"
+#include "lodeway/route/choose/way_finder.hpp"
+#include "lodeway/tasks/ground.hpp"
+#include "lodeway/tasks/map_tile.hpp"
+#include "lodeway/walking/ground.hpp"
+
+namespace lodeway::server {
+
+struct OpenGround {
+  std::string id, stamp;
+  walking::Ground ground;
+  tasks::TilePyramid pyramid;
+
+  /// Made when it is first asked for: it takes a while.
+  [[nodiscard]] const route::WayFinder& finder() const;
+
+ private:
+  mutable std::once_flag once_;
+  mutable std::unique_ptr<const route::WayFinder> finder_;
+};
+using GroundHandle = std::shared_ptr<const OpenGround>;
+
+class Shelf {
+ public:
+  explicit Shelf(Store& store) : store_(store) {}
+
+  /// Puts a ground file on the shelf, or finds it there. It is read by another process with bounded
+  /// memory and time first: a file made to harm ends that one. Faults: as io::open_ground,
+  /// io_failed.
+  [[nodiscard]] Result<StoredGround> add(const std::string& path, bool ours,
+                                         const tasks::GroundSummary* built = nullptr);
+  /// Faults: bad_input (no such ground), as io::open_ground.
+  [[nodiscard]] Result<GroundHandle> open(const std::string& id);
+  [[nodiscard]] std::optional<StoredGround> find(const std::string& id);
+  [[nodiscard]] std::optional<StoredGround> find_file(const std::string& path);
+  bool forget(const std::string& id);
+
+  /// As Ground of web/api.schema.json.
+  [[nodiscard]] Json as_json(const StoredGround& ground);
+  [[nodiscard]] Json all();
+
+ private:
+  struct Slot {
+    std::mutex mutex;
+    GroundHandle ground;
+  };
+  void touch(const std::string& id);
+  Store& store_;
+  std::mutex mutex_;
+  std::map<std::string, std::shared_ptr<Slot>> slots_;
+  std::list<std::string> recent_;  ///< newest first
+};
+
+/// Size and time of a file, as text; empty when it is not there.
+[[nodiscard]] std::string stamp_of(const std::string& path);
+/// Reads a ground in a process of its own, with at most 6 GiB of memory and 90 s of a processor.
+[[nodiscard]] Result<void> vet_ground(const std::string& path);
+
+}  // namespace lodeway::server

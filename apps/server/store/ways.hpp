@@ -1,0 +1,40 @@
+#pragma once
+/// The ways of a trip: found once, kept for all who ask for them.
+#include <expected>
+
+#include "apps/server/routes/say.hpp"
+#include "apps/server/store/trips.hpp"
+#include "lodeway/tasks/quick_legs.hpp"
+#include "lodeway/tasks/ways.hpp"
+
+namespace lodeway::server {
+
+struct FoundWays {
+  GroundHandle ground;
+  tasks::PlannedWays planned;
+  std::vector<AboutWay> about;  ///< one for each of planned.ways
+};
+using WaysHandle = std::shared_ptr<const FoundWays>;
+
+/// Those that are kept for this question, or found now. Faults: as planning; cancelled.
+[[nodiscard]] Result<WaysHandle> ways_for(Service& service, const ReadyTrip& trip,
+                                          tasks::Progress* progress);
+
+/// Which of them has this name. Faults: bad_input (none).
+[[nodiscard]] Result<std::size_t> index_of(const FoundWays& ways, const std::string& name);
+
+/// The plan of one of them, with the trip's newest words (name, home note) in it.
+/// Faults: bad_input (there is no such way).
+[[nodiscard]] Result<trip::Plan> plan_of(const FoundWays& ways, const std::string& name,
+                                         const ReadyTrip& trip);
+
+/// Which way of which trip a request's body names, checked; or the answer that says why not.
+struct AskedWay {
+  Json body;
+  std::string way;
+  ReadyTrip trip;
+};
+[[nodiscard]] std::expected<AskedWay, Answer> asked_way(Service& service, const Request& request,
+                                                        const std::string& id);
+
+}  // namespace lodeway::server

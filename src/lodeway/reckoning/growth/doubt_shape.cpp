@@ -1,0 +1,61 @@
+#include "lodeway/reckoning/growth/doubt_shape.hpp"
+
+#include <cmath>
+#include <numbers>
+
+#include "lodeway/numeric/covariance.hpp"
+
+namespace lodeway::reckoning {
+
+namespace {
+
+using earth::GridPoint;
+
+numeric::Covariance spread_of(const walking::Leg& leg) {
+  const auto& s = *leg.sureness;
+  return {s.east_east_m2, s.east_north_m2, s.north_north_m2};
+}
+
+GridPoint walked_to(const walking::Leg& leg) {
+  return leg.aim_off && leg.kind == walking::LegKind::bearing ? leg.aim_off->aim : leg.line.back();
+}
+
+}  // namespace
+
+std::vector<GridPoint> end_ellipse(const walking::Leg& leg) {
+  constexpr int corners = 48;
+  if (!leg.sureness || leg.line.empty()) return {};
+  const auto axes = numeric::axes_of(spread_of(leg));
+  if (!(axes.major > 0)) return {};
+  const double k = std::sqrt(-2 * std::log(1 - ellipse_share));
+  const GridPoint middle = walked_to(leg);
+  const double s = std::sin(axes.azimuth), c = std::cos(axes.azimuth);
+  std::vector<GridPoint> out;
+  for (int i = 0; i < corners; ++i) {
+    const double t = 2 * std::numbers::pi * i / corners;
+    const double along = k * axes.major * std::cos(t), right = k * axes.minor * std::sin(t);
+    out.push_back({middle.east_m + along * s + right * c, middle.north_m + along * c - right * s});
+  }
+  return out;
+}
+
+std::vector<GridPoint> ribbon(const walking::Leg& leg, const walking::Leg* before,
+                              double fix_sigma_m) {
+  if (leg.kind != walking::LegKind::bearing || !leg.sureness || leg.line.size() < 2) return {};
+  const GridPoint a = leg.line.front(), b = walked_to(leg);
+  const double east = b.east_m - a.east_m, north = b.north_m - a.north_m,
+               length = std::hypot(east, north);
+  if (!(length > 0)) return {};
+  const double azimuth = std::atan2(east, north), across = azimuth + std::numbers::pi / 2;
+  double at_start = fix_sigma_m;
+  if (before != nullptr && before->sureness && !before->sureness->fix_at_end)
+    at_start = std::sqrt(std::fmax(spread_of(*before).along(across), 0.0));
+  const double first = ribbon_sigmas * at_start, last = ribbon_sigmas * leg.sureness->cross_sigma_m;
+  const double re = north / length, rn = -east / length;  // to the right
+  return {{a.east_m - first * re, a.north_m - first * rn},
+          {b.east_m - last * re, b.north_m - last * rn},
+          {b.east_m + last * re, b.north_m + last * rn},
+          {a.east_m + first * re, a.north_m + first * rn}};
+}
+
+}  // namespace lodeway::reckoning

@@ -1,0 +1,177 @@
+/// Like things before the end: which are they, and how likely is any of them taken for it?
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <numbers>
+#include <utility>
+#include <vector>
+
+#include "lodeway/numeric/normal.hpp"
+#include "lodeway/reckoning/judge/judge.hpp"
+#include "lodeway/reckoning/ends/line_target.hpp"
+#include "lodeway/reckoning/ends/parallel_error.hpp"
+
+namespace lodeway::reckoning {
+
+using walking::Leg;
+using walking::LegKind;
+
+namespace {
+/// The turn between two directions of a line, in degrees, 0 to 90: which way along is not known.
+double lie_apart_deg(double a, double b) {
+  return std::abs(std::remainder(a - b, std::numbers::pi)) * 180 / std::numbers::pi;
+}
+
+/// A standard normal as values with weights: `n` equal steps out to four sigmas.
+template <std::size_t n>
+std::array<std::pair<double, double>, n> steps_of_normal() {
+  std::array<std::pair<double, double>, n> out;
+  const double all = numeric::normal_cdf(4) - numeric::normal_cdf(-4);
+  for (std::size_t i = 0; i < n; ++i) {
+    const double low = -4 + 8.0 * static_cast<double>(i) / n, high = low + 8.0 / n;
+    out[i] = {0.5 * (low + high), (numeric::normal_cdf(high) - numeric::normal_cdf(low)) / all};
+  }
+  return out;
+}
+const auto directions = steps_of_normal<64>();
+constexpr std::size_t count_steps = 24;
+constexpr double half_step = 4.0 / count_steps;
+const auto counts = steps_of_normal<count_steps>();
+
+/// As the party weighs it: the count decides half-way between the two, so its error there counts.
+Decoy weighed(const LegModel& m, const DecoyPlace& d, double lie_sigma_deg) {
+  const double half_way = m.spread.along_sigma_m * (d.along_m + m.length_m) / (2 * m.length_m);
+  return {m.length_m - d.along_m, half_way, d.lie_apart_deg, lie_sigma_deg, d.looks_alike};
+}
+}  // namespace
+
+void Judge::line_decoys(LegModel& model) const {
+  const auto& wanted = guides_.line(model.line);
+  const double lie = direction_at(wanted.points, model.target_along_m);
+  for (const Crossed& c : guides_.crossed(model.from, model.aim)) {
+    const mapdata::Kind kind = guides_.line(c.line).label.kind;
+    const double apart = model.length_m - c.at_m;
+    const double alike = landmarks::looks_alike(kind, wanted.label.kind);
+    if (apart < 10 || apart > 6 * model.spread.along_sigma_m || c.line == model.line || alike <= 0)
+      continue;
+    if (std::ranges::any_of(model.decoys, [&](const DecoyPlace& d) { return d.line == c.line; }))
+      continue;  // each line is looked at once
+    model.decoys.push_back({true,
+                            c.line,
+                            0,
+                            {},
+                            c.at_m,
+                            0,
+                            guides_.recognised(kind),
+                            alike,
+                            lie_apart_deg(c.direction, lie),
+                            0});
+  }
+  if (model.decoys.empty()) return;
+  // Over the directions walked and the error of the count, which is one for all of them: each line
+  // is met at its own count, or the target first. A sighting's error takes a little off the
+  // progress, so that things come later by the count.
+  const double spread = model.spread.cross_sigma_m / model.length_m, reach = 2 * model.length_m;
+  const double wander = 1 + 0.5 * errors_.sighting_sigma * errors_.sighting_sigma;
+  double none = 0;
+  std::vector<double> met(model.decoys.size());
+  const auto caster = [&](std::size_t line) {
+    return LineCaster(model.from, model.bearing, 4 * spread,
+                      pieces_within(guides_.line(line).points, model.from, reach), reach);
+  };
+  const LineCaster to_end = caster(model.line);
+  std::vector<LineCaster> to_decoys;
+  for (const auto& d : model.decoys) to_decoys.push_back(caster(d.line));
+  for (const auto& [z, weight] : directions) {
+    const double angle = model.bearing + z * spread;
+    const double end = to_end.cast(angle).distance_m;
+    for (std::size_t i = 0; i < met.size(); ++i) {
+      const double at = to_decoys[i].cast(angle).distance_m;
+      met[i] = at < end ? at * wander : -1;
+    }
+    for (const auto& [e, chance] : counts) {
+      double passes = 1;
+      for (std::size_t i = 0; i < met.size(); ++i) {
+        if (met[i] < 0) continue;
+        DecoyPlace& d = model.decoys[i];
+        // the stride's error shortens what is counted as one over itself, a start's does not
+        const double at = met[i], share = model.growth.count_m2(at) / (at * at);
+        const double sigma = std::sqrt(model.growth.along_m2(at));
+        const double counted = at * (1 + e * e * share) - e * sigma;
+        const double p = d.recognised * taken_at_count(weighed(model, d, habits_.lie_sigma_deg),
+                                                       counted - d.along_m, half_step * sigma);
+        d.probability += weight * chance * p;
+        passes *= 1 - p;
+      }
+      none += weight * chance * passes;
+    }
+  }
+  model.decoy_probability = std::clamp(1 - none, 0.0, 1.0);
+}
+
+void Judge::point_decoys(LegModel& model) const {
+  const double s = std::sin(model.bearing), c = std::cos(model.bearing);
+  std::vector<double> beside;
+  for (const Mark& m : guides_.marks_along(model.from, model.to, 150)) {
+    const double alike =
+        landmarks::looks_alike(guides_.fixes()[m.fix], guides_.fixes()[model.mark->fix]);
+    if (earth::grid_distance_m(m.at, model.to) < 20 || alike <= 0) continue;
+    const GridPoint w = m.at - model.from;
+    const double along = w.east_m * s + w.north_m * c, apart = model.length_m - along;
+    if (apart < 0 || apart > 6 * model.spread.along_sigma_m || along < 0.1 * model.length_m)
+      continue;
+    beside.push_back(w.east_m * c - w.north_m * s);
+    model.decoys.push_back(
+        {false, 0, m.fix, m.at, along, m.seen_from_m, m.recognised, alike, 0, 0});
+  }
+  if (model.decoys.empty()) return;
+  // Together with the end itself: who comes to it first has found it.
+  // The count is wrong by what was walked until a thing came in sight, and by the start.
+  const double give_up = model.length_m + model.beyond_m, rho = model.spread.correlation;
+  const auto counted = [&](double at, double error) {
+    const double away = std::max(at, 0.0);
+    return at - error * std::sqrt(model.growth.along_m2(away));
+  };
+  double kept = 0, found = 0;
+  for (const auto& [z, weight] : directions) {
+    const double off = z * model.spread.cross_sigma_m, r = model.seen_from_m;
+    const bool passes_by = std::abs(off) >= r;
+    const double ends =
+        passes_by ? 0 : std::max(model.length_m - std::sqrt(r * r - off * off), 0.0);
+    for (const auto& [e, chance] : counts) {
+      // right goes with far where the two errors do
+      const double error = rho * z + std::sqrt(1 - rho * rho) * e;
+      const bool finds = !passes_by && counted(ends, error) <= give_up;
+      double passes = 1;
+      for (std::size_t i = 0; i < model.decoys.size(); ++i) {
+        DecoyPlace& d = model.decoys[i];
+        const double away = beside[i] - off * d.along_m / model.length_m, sight = d.seen_from_m;
+        if (std::abs(away) >= sight) continue;
+        const double comes = std::max(d.along_m - std::sqrt(sight * sight - away * away), 0.0);
+        const double at = counted(comes, error);
+        if (at > give_up) continue;
+        double p =
+            d.recognised * taken_at_count(weighed(model, d, habits_.lie_sigma_deg), at - comes,
+                                          half_step * std::sqrt(model.growth.along_m2(comes)));
+        if (finds && comes >= ends)
+          p *= 1 - model.recognised;  // who knows the end has stopped
+        else
+          passes *= 1 - p;
+        d.probability += weight * chance * p;
+      }
+      if (!finds) continue;
+      found += weight * chance;
+      kept += weight * chance * passes;
+    }
+  }
+  model.decoy_probability = found > 0 ? std::clamp(1 - kept / found, 0.0, 1.0) : 0;
+}
+
+void Judge::decoys(const Leg& leg, LegModel& model) const {
+  if (model.end == EndKind::line)
+    line_decoys(model);
+  else if (model.end == EndKind::point && leg.kind == LegKind::bearing)
+    point_decoys(model);
+}
+
+}  // namespace lodeway::reckoning

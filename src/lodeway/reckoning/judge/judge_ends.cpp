@@ -1,0 +1,120 @@
+/// How the end of a bearing leg is found: as a point, on a line, or not at all.
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <utility>
+
+#include "lodeway/reckoning/ends/aimed_leg.hpp"
+#include "lodeway/reckoning/judge/judge.hpp"
+#include "lodeway/reckoning/ends/point_target.hpp"
+
+namespace lodeway::reckoning {
+
+using walking::Leg;
+
+namespace {
+constexpr double leaving_m = 15;  // a line left at the start is not met there
+constexpr double surer_by = 0.005;
+}  // namespace
+
+void Judge::bearing_end(const Leg& leg, LegModel& model) const {
+  const LegAxes& spread = model.spread;
+  if (model.mark) {
+    model.end = EndKind::point;
+    model.beyond_m = habits_.beyond_sigmas * spread.along_sigma_m;
+    LegAxes at_last = spread;
+    at_last.along_sigma_m = std::sqrt(model.growth.along_m2(model.length_m + model.beyond_m));
+    model.certainty =
+        model.recognised * sees_before_giving_up(at_last, 0, model.seen_from_m, model.beyond_m);
+  } else {
+    model.end = EndKind::turn;
+    model.certainty = 1;
+  }
+  // the surest of point, lines met here with their mark, and lines met near enough by the count
+  const LegModel straight = model;
+  const auto left = guides_.lines_at(straight.from, leaving_m);
+  for (const OnLine& on : guides_.lines_at(straight.to)) {
+    const double turn = std::abs(std::sin(on.direction - straight.bearing));
+    if (turn < std::sin(habits_.least_crossing_deg * std::numbers::pi / 180)) continue;
+    const double known = guides_.recognised(guides_.line(on.line).label.kind);
+    // a mark that is itself seen from far needs no line; a faint line is no help
+    if (known < habits_.least_known || (straight.mark && model.certainty >= known)) continue;
+    LegModel on_line = straight;
+    on_line.end = EndKind::line;
+    on_line.line = on.line;
+    on_line.target_along_m = on.along_m;
+    on_line.line_recognised = known;
+    const auto same = [&](const OnLine& at_start) { return at_start.line == on.line; };
+    if (std::ranges::any_of(left, same)) on_line.leaving_m = leaving_m;
+    line_end(leg, on_line);
+    const bool surer = on_line.certainty > model.certainty + surer_by;
+    if (surer || (model.end == EndKind::turn)) model = std::move(on_line);
+  }
+  if (model.offset_m != 0) {
+    model.minutes *=
+        (model.length_m + std::abs(model.offset_m)) / earth::grid_distance_m(model.from, model.to);
+  }
+}
+
+void Judge::line_end(const Leg& leg, LegModel& model) const {
+  const auto& feature = guides_.line(model.line);
+  const double pace = minutes_per_m(leg);
+  LineEnd end;
+  end.from = model.from;
+  end.line = feature.points;  // all of it: a crooked line may be met before its place is
+  end.target_along_m = model.target_along_m;
+  const double by_count_m = habits_.near_enough_m;
+  end.window_m = model.mark ? std::max(model.seen_from_m, 10.0) : by_count_m;
+  end.growth = model.growth;
+  end.line_beyond_sigmas = habits_.line_beyond_sigmas;
+  end.least_offset_m = habits_.least_offset_m;
+  end.leaving_m = model.leaving_m;
+  const auto hazard_towards = [&](GridPoint aim) {
+    Walk walk = walk_of(model);
+    walk.bearing = std::atan2(aim.east_m - model.from.east_m, aim.north_m - model.from.north_m);
+    walk.length_m = earth::grid_distance_m(model.from, aim);
+    walk.beyond_m = 0;
+    return hazard_probability(*hazards_, walk, {2, 20});
+  };
+  // an aim that leads over worse ground than the straight way is none
+  double straight_hazard = -1;
+  end.allowed = [&](GridPoint aim) {
+    if (!hazards_->any()) return true;
+    if (straight_hazard < 0) straight_hazard = hazard_towards(model.to);
+    return hazard_towards(aim) <= straight_hazard + 0.005;
+  };
+  AimCosts costs;
+  costs.bearing_min_per_m = pace;
+  costs.line_min_per_m = 0.06 / (party_.flat_speed_kmh *
+                                 std::max(guides_.traits(feature.label.kind).speed_factor, 0.2));
+  costs.doubt_min = habits_.doubt_min;
+  costs.wrong_way_sigmas = habits_.wrong_way_sigmas;
+  const LineAimer aimer(end, costs);
+  const auto take = [&](const AimedLeg& aimed, double window) {
+    model.window_m = window;
+    model.offset_m = aimed.offset_m;
+    model.aim = aimed.aim;
+    model.aim_is_left = aimed.aim_is_left;
+    model.bearing = aimed.bearing;
+    model.length_m = aimed.length_m;
+    model.line_sigma_m = aimed.line_sigma_m;
+    model.beyond_m = aimed.beyond_m;
+  };
+  if (model.mark) {
+    const AimedLeg best = aimer.best();
+    model.certainty = model.line_recognised * best.right_way * model.recognised;
+    take(best, end.window_m);
+    if (model.line_recognised <= model.certainty + surer_by) return;
+  }
+  // without a mark on the line there is nothing to turn to: straight at the place. With one that is
+  // hardly known, to stand on the line, near enough by the count, may be surer.
+  const AimedLeg straight = aimer.aimed(0, by_count_m);
+  const double by_count = model.line_recognised * straight.within;
+  if (model.mark && by_count <= model.certainty + surer_by) return;
+  model.mark.reset();
+  model.recognised = 1;
+  model.certainty = by_count;
+  take(straight, by_count_m);
+}
+
+}  // namespace lodeway::reckoning

@@ -1,0 +1,116 @@
+#include "lodeway/reckoning/judge/judge_words.hpp"
+
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "lodeway/landmarks/words.hpp"
+
+namespace lodeway::reckoning {
+
+namespace {
+using units::Language;
+
+/// Up to whole tens of metres or feet: nobody counts finer when in doubt.
+std::string tens(double metres, const units::Speech& speech) {
+  const double unit = 10 * (speech.style.imperial ? units::metres_per_foot : 1);
+  return units::length_text(std::ceil(metres / unit) * unit, speech.style);
+}
+}  // namespace
+
+std::string confusable_words(const std::string& what, double before_m,
+                             const units::Speech& speech) {
+  const auto before = units::length_text(before_m, speech.style);
+  return speech == Language::german ? fmt::format("{}, {} vor dem Ende", what, before)
+                                    : fmt::format("a {} {} before the end", what, before);
+}
+
+std::string if_lost_words(const walking::Leg& leg, const LegModel& model, double search,
+                          bool to_stop, const units::Speech& speech, mapdata::Kind line) {
+  const bool german = speech == Language::german;
+  const auto past = tens(model.beyond_m, speech);
+  if (model.end == EndKind::turn && model.window_m > 0) {
+    return german
+               ? fmt::format(
+                     "{} ist durch nichts bezeichnet: nach der Zählung halten und im Umkreis von "
+                     "{} suchen.",
+                     leg.to, past)
+               : fmt::format(
+                     "Nothing marks {}: stop by the count, and look round for it within {}.",
+                     leg.to, past);
+  }
+  if (model.end == EndKind::turn) {
+    return german ? "Hier ist nichts zu sehen: zählen, und der nächsten Linie trauen."
+                  : "Nothing marks this turn: count, and trust the next line you meet.";
+  }
+  if (model.end == EndKind::line && model.offset_m != 0) {
+    const auto what = landmarks::thing(line, "", speech);
+    return german ? fmt::format(
+                        "Kommt {} nicht nach {} entlang ({}): umkehren und in die andere "
+                        "Richtung folgen.",
+                        leg.to, tens(search, speech), what)
+                  : fmt::format(
+                        "If {} does not come within {} along the {}, turn round and follow "
+                        "it the other way.",
+                        leg.to, tens(search, speech), what);
+  }
+  if (!to_stop && leg.kind == walking::LegKind::along) {
+    const auto what =
+        landmarks::thing(line, leg.along == mapdata::kind_words(line) ? "" : leg.along, speech);
+    // back to the last thing that was sure
+    const walking::Tick* last = nullptr;
+    for (const auto& tick : leg.ticks) {
+      if (tick.at_m < model.length_m - 1 && (last == nullptr || tick.at_m > last->at_m))
+        last = &tick;
+    }
+    const auto back = units::length_text(model.since_tick_m, speech.style);
+    if (german) {
+      const auto where = last != nullptr
+                             ? fmt::format("{} zurück ({}: „{}“)", back, what, last->what)
+                             : fmt::format("zurück bis {} ({})", leg.from, what);
+      return fmt::format("Kommt {} nicht bis {} über die Zählung hinaus: {} und neu zählen.",
+                         leg.to, past, where);
+    }
+    const auto where = last != nullptr
+                           ? fmt::format("{} along the {} (“{}”)", back, what, last->what)
+                           : fmt::format("along the {} to {}", what, leg.from);
+    return fmt::format("If {} does not come within {} past the count: go back {}, and count again.",
+                       leg.to, past, where);
+  }
+  if (!to_stop) {
+    return german
+               ? fmt::format(
+                     "Nichts hält euch auf: {} über die Zählung hinaus umkehren, zurück "
+                     "zu {}.",
+                     past, leg.from)
+               : fmt::format("Nothing stops you: {} past the count, turn round and go back to {}.",
+                             past, leg.from);
+  }
+  if (leg.stop->beyond_m > 1) {
+    const auto beyond = units::length_text(leg.stop->beyond_m, speech.style);
+    if (leg.stop->kind == mapdata::Kind::cliff) {  // it stops a party, but nobody is sent to it
+      return german ? fmt::format(
+                          "Kommt {} nicht: nicht weitergehen, {} dahinter liegt {}; zurück "
+                          "zu {}.",
+                          leg.to, beyond, leg.stop->what, leg.from)
+                    : fmt::format(
+                          "If {} does not come, do not go on: {} lies {} beyond; go back "
+                          "to {}.",
+                          leg.to, leg.stop->what, beyond, leg.from);
+    }
+    return german ? fmt::format(
+                        "Kommt {} nicht: weiter bis {}, {} dahinter, und von dort den Ort "
+                        "suchen.",
+                        leg.to, leg.stop->what, beyond)
+                  : fmt::format(
+                        "If {} does not come, go on to {}, {} beyond, and find your place "
+                        "from there.",
+                        leg.to, leg.stop->what, beyond);
+  }
+  return german ? fmt::format("{} hält euch auf; ist es nicht {}, dort nach beiden Seiten suchen.",
+                              leg.stop->what, leg.to)
+                : fmt::format("You are stopped by {}; if it is not {}, search along it both ways.",
+                              leg.stop->what, leg.to);
+}
+
+}  // namespace lodeway::reckoning

@@ -1,0 +1,19 @@
+#pragma once
+/// What a judge of legs says, in the plan's language.
+#include <string>
+
+#include "lodeway/reckoning/judge/judge.hpp"
+
+namespace lodeway::reckoning {
+
+/// "a wall 50 m before the end"
+[[nodiscard]] std::string confusable_words(const std::string& what, double before_m,
+                                           const units::Speech& speech);
+
+/// What to do when the end does not come, one sentence. `search_m`: how far along the line met
+/// before turning round; `to_stop`: go on to what stops the leg; `line`: what is met, or followed.
+[[nodiscard]] std::string if_lost_words(const walking::Leg& leg, const LegModel& model,
+                                        double search_m, bool to_stop, const units::Speech& speech,
+                                        mapdata::Kind line);
+
+}  // namespace lodeway::reckoning

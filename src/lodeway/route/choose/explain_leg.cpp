@@ -1,0 +1,252 @@
+/// Why a leg and not the next best: its stretch searched once more without it.
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "lodeway/mapdata/polyline.hpp"
+#include "lodeway/route/choose/judge_ways.hpp"
+#include "lodeway/route/choose/keep_best.hpp"
+#include "lodeway/route/choose/named_ways.hpp"
+#include "lodeway/route/choose/way_parts.hpp"
+#include "lodeway/units/text.hpp"
+
+namespace lodeway::route {
+
+namespace {
+
+using earth::GridPoint;
+using walking::Choice;
+using walking::Leg;
+using walking::LegKind;
+
+constexpr double same_end_m = 30, on_line_m = 15;
+/// What a leader of each way gives for certainty: seconds for a loss of 1; *practice*.
+constexpr double prices_s[] = {0, 5400, NamingRules{}.most_price_s};
+constexpr int most_told = 4;  // legs of the next best
+
+bool same_leg(const Leg& a, const Leg& b) {
+  return a.kind == b.kind && a.along == b.along &&
+         earth::grid_distance_m(a.line.front(), b.line.front()) <= same_end_m &&
+         earth::grid_distance_m(a.line.back(), b.line.back()) <= same_end_m;
+}
+
+double away_m(const std::vector<GridPoint>& line, GridPoint p) {
+  double least = 1e300;
+  for (std::size_t i = 1; i < line.size(); ++i) {
+    const double t = mapdata::nearest_fraction(line[i - 1], line[i], p);
+    least = std::min(least, earth::grid_distance_m(line[i - 1] + t * (line[i] - line[i - 1]), p));
+  }
+  return least;
+}
+
+/// Is this leg, or a part of it, walked on the step?
+bool walks(const Lines& lines, const Step& step, const Leg& leg) {
+  if (leg.kind == LegKind::bearing) {
+    for (std::size_t i = 1; i < step.points.size(); ++i) {
+      if (earth::grid_distance_m(step.points[i - 1], leg.line.front()) <= same_end_m &&
+          earth::grid_distance_m(step.points[i], leg.line.back()) <= same_end_m) {
+        return true;
+      }
+    }
+    return false;
+  }
+  if (step.run == nothing) return false;
+  const auto run = lines.points(step.run, step.from_m, step.to_m);
+  const mapdata::Measured measured(run);
+  for (const double share : {0.25, 0.5, 0.75}) {
+    if (away_m(leg.line, measured.at(share * measured.length_m())) > on_line_m) return false;
+  }
+  return true;
+}
+
+/// The legs between two of the leader's places, of which one is asked for.
+struct Part {
+  std::size_t point = 1, first = 0, last = 0;
+};
+Part part_with(const std::vector<walking::Waypoint>& points, const walking::Way& way,
+               std::size_t leg) {
+  Part out;
+  for (std::size_t k = 0; k < way.legs.size(); ++k) {
+    out.last = k;
+    const bool ends = out.point < points.size() &&
+                      earth::grid_distance_m(way.legs[k].line.back(), points[out.point].at) < 1;
+    if (!ends) continue;
+    if (k >= leg) break;
+    out.first = k + 1;
+    if (out.point + 1 < points.size()) ++out.point;
+  }
+  return out;
+}
+
+std::string how(const Leg& leg, const units::Speech& speech) {
+  const bool german = speech == units::Language::german;
+  if (leg.kind == LegKind::along)
+    return fmt::format(fmt::runtime(german ? "entlang {} nach {}" : "along {} to {}"), leg.along,
+                       leg.to);
+  return fmt::format(fmt::runtime(german ? "nach Kompass {} nach {}" : "{} on a bearing to {}"),
+                     units::length_text(leg.length_m, speech.style), leg.to);
+}
+
+/// What makes the leg good, and what it risks. `keeps`: the line, where it follows one.
+std::string about(const Leg& leg, std::size_t number, double keeps, const units::Speech& speech) {
+  const bool german = speech == units::Language::german;
+  const auto& s = *leg.sureness;
+  const auto length = [&](double m) { return units::length_text(m, speech.style); };
+  auto out = fmt::format(
+      fmt::runtime(german ? "Abschnitt {}, {}: {:.0f} min; " : "Leg {}, {}: {:.0f} min; "), number,
+      how(leg, speech), leg.minutes);
+  if (s.fix_at_end) {
+    out += fmt::format(fmt::runtime(german ? "er endet mit {} von 100, wo er soll."
+                                           : "it ends where it should with {} of 100."),
+                       units::of_hundred(s.certainty));
+  } else {
+    out += german ? "an seinem Ende ist nichts zu sehen: der Fehler geht in den nächsten mit."
+                  : "nothing is to be seen at its end: the error goes on into the next.";
+  }
+  if (leg.kind == LegKind::along) {
+    out += fmt::format(
+        fmt::runtime(german ? " Die Linie führt den ganzen Weg: sie wird mit {} von "
+                              "100 gehalten, ihr Ende dann mit {} bemerkt."
+                            : " The line leads all the way: it is kept with {} of 100, "
+                              "and its end then noticed with {}."),
+        units::of_hundred(keeps), units::of_hundred(std::min(s.certainty / keeps, 1.0)));
+  } else if (leg.aim_off) {
+    const bool left = leg.aim_off->side == mapdata::Side::left;
+    out += fmt::format(
+        fmt::runtime(german ? " Er hält {} {} vor, damit beim Treffen auf die Linie ({}) klar ist, "
+                              "wohin zu gehen ist."
+                            : " It aims off {} {}, so that at the {} the turn is known."),
+        length(leg.aim_off->offset_m),
+        german ? (left ? "links" : "rechts") : (left ? "to the left" : "to the right"),
+        leg.aim_off->line);
+  } else {
+    out += fmt::format(fmt::runtime(german ? " Am Ende ist die Gruppe quer um {} unsicher."
+                                           : " At the end the party is unsure by {} across."),
+                       length(s.cross_sigma_m));
+  }
+  if (leg.stop && leg.stop->beyond_m < 0.5) {
+    out += fmt::format(fmt::runtime(german ? " Das Ende selbst hält auf: {}."
+                                           : " The end itself stops the party: {}."),
+                       leg.stop->what);
+  } else if (leg.stop) {
+    out += fmt::format(fmt::runtime(german ? " Wer weitergeht, den hält auf: {} nach {}."
+                                           : " Who goes on is stopped by: {}, {} beyond."),
+                       leg.stop->what, length(leg.stop->beyond_m));
+  }
+  return out;
+}
+
+std::string compared(const NamedWay& mine, const NamedWay& other, const Wishes& wishes) {
+  const bool german = wishes.language == units::Language::german;
+  std::string legs;
+  int named = 0;
+  for (const auto& leg : other.way.legs) {
+    const bool shared =
+        std::ranges::any_of(mine.way.legs, [&](const Leg& own) { return same_leg(own, leg); });
+    if (shared) continue;
+    if (named < most_told) legs += (named == 0 ? "" : ", ") + how(leg, wishes.language);
+    ++named;
+  }
+  if (named > most_told) legs += german ? " und weiter" : " and on";
+  if (named == 0)
+    return german ? " Das Nächstbeste sind dieselben Abschnitte, anders geteilt."
+                  : " The next best are the same legs, parted otherwise.";
+  const double more = other.expected_min - mine.expected_min;
+  const int surer = units::hundredths(other.certainty) - units::hundredths(mine.certainty);
+  const bool longer = more >= 0.5, shorter = more <= -0.5;  // minutes, as they are shown
+  const std::string time =
+      !longer && !shorter
+          ? (german ? "gleich lang" : "as long")
+          : fmt::format("{:.0f} min {}", std::abs(more),
+                        german ? (longer ? "länger" : "kürzer") : (longer ? "longer" : "shorter"));
+  auto out = fmt::format(
+      fmt::runtime(german ? " Das Nächstbeste wäre: {}. Bis zum nächsten Ort der Reise ist es {} "
+                            "(Suchen nach einem Fehler mitgezählt), mit {} statt {} von 100 und {} "
+                            "statt {} Abschnitten"
+                          : " The next best would be: {}. As far as the trip's next place it is {} "
+                            "(recovery from a miss counted in), with {} instead of {} of 100 and "
+                            "{} legs instead of {}"),
+      legs, time, units::of_hundred(other.certainty), units::of_hundred(mine.certainty),
+      other.way.legs.size(), mine.way.legs.size());
+  if (std::lround(100 * other.hazard) > std::lround(100 * mine.hazard)) {  // as they are shown
+    out += fmt::format(
+        fmt::runtime(german ? ", und mit {:.0f} statt {:.0f} von 100 über gesperrtes Gelände"
+                            : ", and over barred ground with {:.0f} instead of {:.0f} of 100"),
+        100 * other.hazard, 100 * mine.hazard);
+  }
+  const bool breaks_more = breach_of(other.way, wishes) > breach_of(mine.way, wishes) + 0.005;
+  if (!shorter && surer <= 0) {
+    out += german ? ": weder schneller noch sicherer." : ": neither quicker nor surer.";
+  } else if (longer) {
+    out += german ? ": sicherer, aber die Zeit ist es dieser Wahl nicht wert."
+                  : ": surer, but not worth the time to this choice.";
+  } else if (surer < 0) {
+    out += german ? ": schneller, aber für diese Wahl zu unsicher."
+                  : ": quicker, but too unsure for this choice.";
+  } else if (breaks_more) {
+    out += german ? ": schneller, aber es verletzt die Grenzen mehr."
+                  : ": quicker, but it breaks the limits more.";
+  } else {
+    out += german ? ": nach diesen Zahlen ist es ebenso gut." : ": by these figures it is as good.";
+  }
+  return out;
+}
+
+}  // namespace
+
+Result<std::string> WayFinder::explain(const walking::Request& request, const Wishes& wishes,
+                                       const walking::Way& way, walking::Choice choice,
+                                       std::size_t leg, numeric::Parallel& parallel) const {
+  const bool german = wishes.language == units::Language::german;
+  if (leg >= way.legs.size()) {
+    return fail(FaultCode::bad_input,
+                fmt::format("leg: expected 1 to {}, got {}", way.legs.size(), leg + 1));
+  }
+  const Workshop shop(ground_, around_, *lines_, *since_,
+                      met_by_->of(ground_, request, lines_->slopes, parallel), request, wishes,
+                      parallel);
+  const auto points = named_points(shop.cutting);
+  const auto part = part_with(points, way, leg);
+  walking::Way own;
+  for (auto k = part.first; k <= part.last; ++k) own.legs.push_back(way.legs[k]);
+  const auto mine = judged(shop.judge, std::move(own));
+  const auto& asked = mine.way.legs[leg - part.first];
+  auto fresh = shop.judge.at_fix();
+  auto out = about(way.legs[leg], leg + 1, shop.judge.weigh(asked, fresh).keeps, wishes.language);
+  if (points[part.point].stretch != walking::Stretch::find) {
+    return out + (german ? " So ist er vorgegeben." : " The leader has set it so.");
+  }
+  const auto walked = [&](const Step& step) { return walks(*lines_, step, asked); };
+  const auto graph = graph_of(shop.seeking, points[part.point - 1], points[part.point], walked);
+  const auto none = german ? " Kein anderer Weg führt von einem zum anderen dorthin."
+                           : " No other way leads there from one thing to the next.";
+  if (graph == nullptr) return out + none;
+  auto problem = problem_of(*graph, wishes);
+  std::vector<Arc> arcs;
+  std::vector<std::uint32_t> index;
+  for (std::uint32_t a = 0; a < graph->arcs().size(); ++a) {
+    if (walked(graph->step(a))) continue;
+    arcs.push_back(graph->arcs()[a]);
+    index.push_back(a);
+  }
+  problem.arcs = arcs;
+  auto front = find_front(problem);
+  if (front && front->ways.empty()) {
+    problem.limits = {};
+    front = find_front(problem);
+  }
+  if (!front) return std::unexpected(front.error());
+  if (front->ways.empty()) return out + none;
+  const auto price = [&](const FrontWay& w) {
+    return w.cost.seconds + prices_s[static_cast<int>(choice)] * w.cost.loss;
+  };
+  auto best = *std::ranges::min_element(front->ways, {}, price);
+  for (auto& a : best.arcs) a = index[a];
+  const auto other = judged(
+      shop.judge,
+      {"", legs_through(shop.seeking, *graph, best, points[part.point - 1], points[part.point])});
+  return out + compared(mine, other, wishes);
+}
+
+}  // namespace lodeway::route

@@ -1,0 +1,93 @@
+#pragma once
+/// The way that a party can keep: named choices from the front of time against certainty.
+/// Method: docs/method/choosing-the-way.md
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "lodeway/landmarks/fixes.hpp"
+#include "lodeway/landmarks/surroundings.hpp"
+#include "lodeway/numeric/parallel.hpp"
+#include "lodeway/route/front/front.hpp"
+#include "lodeway/route/legs/plan_way.hpp"
+#include "lodeway/units/text.hpp"
+
+namespace lodeway::route {
+
+/// What a request asks for besides what the party may do.
+struct Wishes {
+  units::Speech language = {};         ///< words, and their units
+  double declination_sigma_deg = 0.4;  ///< shared by all legs
+  double min_certainty = 0.9;          ///< of each leg
+  double most_minutes = no_limit;      ///< walking on a slow day, rests and stays not in it
+  /// Per leg: of setting foot on ground that is barred to the party. *Practice*.
+  double most_hazard = 0.05;
+  std::size_t walkers = 2000;  ///< of the short rehearsal of each named way; 0: none
+};
+
+/// One of the ways to choose from: judged, with ways off.
+struct NamedWay {
+  walking::Choice choice = walking::Choice::quickest;
+  walking::Way way;         ///< its name in the plan's language
+  double certainty = 0;     ///< product of the legs'
+  double hazard = 0;        ///< 1 - product of (1 - each leg's)
+  double minutes = 0;       ///< walking
+  double minutes_slow = 0;  ///< on a slow day
+  double expected_min = 0;  ///< walking, and recovery by the chance that it is needed
+  /// Share of the simulated parties that kept every leg, and its standard error.
+  double rehearsed = 0, rehearsed_error = 0;
+};
+
+struct Ways {
+  std::vector<NamedWay> ways;  ///< quickest first; one at least
+  std::vector<std::string>
+      remarks;                 ///< a sentence each: why fewer than three, which limit is not met
+  std::vector<LegCost> front;  ///< every way that none other beats, as the search counts
+};
+
+class Lines;
+class PartyGrounds;
+class SinceTick;
+
+/// What a ground holds for finding ways whoever walks: made once, asked by any number of threads.
+/// Refers to the ground, which must outlive it. What the last few parties of one pace and one set
+/// of bars met is kept for when one like them asks again (party_ground.hpp says how much memory
+/// that takes); no answer rests on who asked before.
+class WayFinder {
+ public:
+  explicit WayFinder(const walking::Ground& ground);
+  WayFinder(WayFinder&&) noexcept;
+  ~WayFinder();
+
+  /// Up to three ways, quickest within the limits, balanced, surest within the daylight, that
+  /// differ really (at most `most_common` of the length of one lies within 50 m of another), or
+  /// fewer with the reason among the remarks. Stretches that the leader sets out stay as they are.
+  /// When a limit cannot be kept, the nearest way that could be is given, and the remarks say
+  /// which, where and by how much. The same answer on every run and however many threads.
+  /// Faults: as plan_way where no way leads at all; cancelled.
+  [[nodiscard]] Result<Ways> find(const walking::Request& request, const Wishes& wishes,
+                                  numeric::Parallel& parallel, const GoOn& go_on = {}) const;
+
+  /// Why the party goes leg `leg` (index) of a way found with this choice, and what the next best
+  /// would be, in the plan's language: a few sentences with figures. The way without the leg is
+  /// searched for. Faults: bad_input (no such leg), as `find`.
+  [[nodiscard]] Result<std::string> explain(const walking::Request& request, const Wishes& wishes,
+                                            const walking::Way& way, walking::Choice choice,
+                                            std::size_t leg, numeric::Parallel& parallel) const;
+
+  [[nodiscard]] const walking::Ground& ground() const { return ground_; }
+  [[nodiscard]] const std::shared_ptr<const landmarks::Fixes>& fixes() const;
+  [[nodiscard]] const landmarks::Surroundings& around() const { return around_; }
+
+ private:
+  const walking::Ground& ground_;
+  landmarks::Surroundings around_;
+  std::unique_ptr<const Lines> lines_;
+  std::unique_ptr<const SinceTick> since_;
+  std::unique_ptr<PartyGrounds> met_by_;
+};
+
+/// Ways that share more of their length than this are one to a leader; *practice*.
+inline constexpr double most_common = 0.8;
+
+}  // namespace lodeway::route

@@ -1,0 +1,119 @@
+#pragma once
+/// The stretches of a trip, each with its front, joined to whole ways. Not for use outside route.
+#include <functional>
+#include <memory>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "lodeway/route/choose/keep_best.hpp"
+#include "lodeway/route/graph/leg_graph.hpp"
+#include "lodeway/route/field/party_ground.hpp"
+#include "lodeway/route/legs/told_legs.hpp"
+
+namespace lodeway::route {
+
+/// A whole way of the joined front: its cost, and which way is taken on each stretch.
+struct WholeWay {
+  LegCost cost;
+  std::vector<std::uint32_t> taken;
+};
+
+/// Everything that the stretches of one request are found with.
+struct Workshop {
+  std::shared_ptr<const PartyGround> met;
+  reckoning::Judge judge;
+  ToldLegs told;
+  Cutting cutting;
+  Seeking seeking;
+  Workshop(const walking::Ground& ground, const landmarks::Surroundings& around, const Lines& lines,
+           const SinceTick& since, std::shared_ptr<const PartyGround> met_by,
+           const walking::Request& request, const Wishes& wishes, numeric::Parallel& parallel);
+  Workshop(const Workshop&) = delete;
+  Workshop& operator=(const Workshop&) = delete;
+};
+
+/// The graph of a stretch, without what is left out, as wide as it must be to lead; null where it
+/// leads nowhere.
+[[nodiscard]] std::unique_ptr<LegGraph> graph_of(
+    const Seeking& seeking, const walking::Waypoint& from, const walking::Waypoint& to,
+    const std::function<bool(const Step&)>& left_out = {});
+/// What is searched of it, with the limits that are wished for. Refers to the graph.
+[[nodiscard]] FrontProblem problem_of(const LegGraph& graph, const Wishes& wishes);
+/// What a way through it follows and crosses, in order.
+struct WayPieces {
+  std::vector<Piece> pieces;
+  std::vector<std::string> ends;  ///< what each ends at; empty: whatever the map calls it
+};
+[[nodiscard]] WayPieces pieces_through(const Seeking& seeking, const LegGraph& graph,
+                                       const FrontWay& way);
+/// The legs of a way through it, named and described, not judged.
+[[nodiscard]] std::vector<walking::Leg> legs_through(const Seeking& seeking, const LegGraph& graph,
+                                                     const FrontWay& way,
+                                                     const walking::Waypoint& from,
+                                                     const walking::Waypoint& to);
+/// What the front counts of it.
+[[nodiscard]] LegCost cost_of(const NamedWay& way);
+
+class WayParts {
+ public:
+  explicit WayParts(const Seeking& seeking) : seeking_(seeking) {}
+
+  /// The next stretch. A limit on legs that no way of it keeps is left out; where too little is to
+  /// be seen the least-time line is taken, and the remarks say so. Faults: as plan_way where no way
+  /// leads.
+  [[nodiscard]] Result<void> add(const walking::Waypoint& from, const walking::Waypoint& to,
+                                 std::vector<std::string>& remarks);
+  /// Every way over all stretches that none other beats: seconds ascending, loss descending. Of
+  /// more than `most_kept` the nearest alike are left out.
+  [[nodiscard]] const std::vector<WholeWay>& front() const { return front_; }
+  /// What it follows and crosses, given stretches left out: what there is to tell of it.
+  [[nodiscard]] std::vector<Piece> pieces(std::size_t index) const;
+  /// Its legs, named and described, not judged.
+  [[nodiscard]] walking::Way way(std::size_t index) const;
+  /// What could not be kept on the stretches that were sought, and on those that the leader set
+  /// out.
+  [[nodiscard]] const Missed& missed() const { return missed_; }
+  [[nodiscard]] const Missed& given_missed() const { return given_missed_; }
+
+  static constexpr std::size_t most_kept = 400;
+  struct Ends {
+    std::string from, to;
+  };
+
+ private:
+  struct Stretch {
+    std::vector<LegCost> costs;
+    std::vector<std::vector<walking::Leg>>
+        legs;                         ///< of each, when it was given or cut by the field
+    std::unique_ptr<LegGraph> graph;  ///< else ways of the graph
+    std::vector<FrontWay> ways;
+    walking::Waypoint from, to;
+    Missed missed;
+  };
+  [[nodiscard]] Result<void> search(Stretch& stretch, std::vector<std::string>& remarks) const;
+  [[nodiscard]] Result<void> fixed(Stretch& stretch) const;
+  void join(const Stretch& stretch);
+
+  const Seeking& seeking_;
+  std::vector<Stretch> stretches_;
+  std::vector<WholeWay> front_;
+  Missed missed_, given_missed_;
+};
+
+/// Which limits no way keeps: a sentence each, with the leg where the nearest of the `ways`
+/// (judged) falls short most.
+[[nodiscard]] std::vector<std::string> missed_words(std::span<const NamedWay> ways,
+                                                    const Missed& missed, const Wishes& wishes);
+
+/// The way of an index of the front, made ready once.
+using WayOf = std::function<const NamedWay&(std::size_t)>;
+/// Up to three of the front into `out.ways`, and why fewer into the remarks. `surer_gone`: as
+/// keep_best.
+void choose(std::span<const LegCost> front, const Wishes& wishes, const WayOf& way_of,
+            bool surer_gone, Ways& out);
+
+/// The share of a's length that lies within 50 m of b.
+[[nodiscard]] double common_share(const walking::Way& a, const walking::Way& b);
+
+}  // namespace lodeway::route

@@ -1,0 +1,131 @@
+#include "lodeway/route/escape/ways_off.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <memory>
+
+#include "lodeway/landmarks/words.hpp"
+#include "lodeway/walking/leg_figures.hpp"
+
+namespace lodeway::route {
+
+namespace {
+
+using earth::GridPoint;
+using mapdata::Kind;
+
+constexpr double first_m = 150;
+
+GridPoint place_of(const Prepared& p, std::uint32_t id) {
+  if (id >= p.paths.graph.first) return p.paths.graph.at[id - p.paths.graph.first];
+  const auto [r, c] = p.cost.cell(id);
+  return p.cost.frame.centre(r, c);
+}
+
+/// Where people live or drive, by node: what it is called.
+std::map<std::uint32_t, std::string> havens(const walking::Ground& ground,
+                                            const std::vector<walking::SafePlace>& named,
+                                            const Prepared& p, units::Language language) {
+  std::map<std::uint32_t, std::string> out;
+  for (const auto& [node, line] : p.paths.lines_of_node) {
+    const auto& label = ground.map.lines[line].label;
+    if (label.kind == Kind::road) out[node] = landmarks::thing(label.kind, label.name, language);
+  }
+  const auto add = [&](GridPoint at, const std::string& name) {
+    const auto [r, c] = p.cost.frame.cell_of(at);
+    if (!p.cost.frame.holds(r, c) || p.cost.slowness[p.cost.index(r, c)] >= barred_slowness) return;
+    out[p.cost.index(r, c)] = name;
+  };
+  for (const auto& point : ground.map.points) {
+    const auto kind = point.label.kind;
+    if (kind != Kind::hut && kind != Kind::settlement) continue;
+    add(point.at, landmarks::thing(kind, point.label.name, language));
+  }
+  for (const auto& place : named) {  // the leader's own words count
+    for (const auto node : haven_nodes(ground, p, place)) out[node] = place.name;
+  }
+  return out;
+}
+
+GridPoint middle_of(const walking::Leg& leg) {
+  double left = 0.5 * mapdata::length_m(leg.line);
+  for (std::size_t i = 1; i < leg.line.size(); ++i) {
+    const double piece = earth::grid_distance_m(leg.line[i - 1], leg.line[i]);
+    if (left <= piece && piece > 0) {
+      return leg.line[i - 1] + (left / piece) * (leg.line[i] - leg.line[i - 1]);
+    }
+    left -= piece;
+  }
+  return leg.line.back();
+}
+
+/// A leg that wants a way off, and the nodes beside its middle.
+struct Asking {
+  walking::Leg* leg;
+  GridPoint at;
+  std::vector<Seed> near;
+};
+
+/// The node beside a place from which it is soonest off, and the seconds in all from the place.
+Seed soonest(const Field& field, const std::vector<Seed>& near) {
+  Seed best{no_parent, unreached_s};
+  for (const auto& seed : near) {
+    const float all = seed.seconds + field.seconds[seed.node];
+    if (all < best.seconds) best = {seed.node, all};
+  }
+  return best;
+}
+
+}  // namespace
+
+WaysOff::WaysOff(const walking::Ground& ground, const walking::Request& request, const Prepared& p,
+                 units::Language language, KeptFields* kept)
+    : ground_(ground),
+      party_(request.party),
+      prepared_(p),
+      havens_(havens(ground, request.safe, p, language)),
+      kept_(kept) {}
+
+void WaysOff::set(std::span<walking::Way> ways) const {
+  std::vector<Asking> asking;
+  for (auto& way : ways) {
+    for (auto& leg : way.legs) {
+      leg.way_off.reset();
+      if (leg.kind == walking::LegKind::along && leg.along_kind == Kind::road) continue;
+      const auto at = middle_of(leg);
+      asking.push_back({&leg, at, nodes_near(ground_, prepared_, at, true)});
+    }
+  }
+  if (havens_.empty() || asking.empty()) return;
+  std::vector<std::uint32_t> nodes, targets;
+  std::vector<Seed> seeds;
+  for (const auto& [node, name] : havens_) {
+    nodes.push_back(node);
+    seeds.push_back({node, 0});
+  }
+  for (const auto& a : asking) {
+    for (const auto& seed : a.near) targets.push_back(seed.node);
+  }
+  const auto field = field_back(kept_, nodes, prepared_, seeds, targets);
+  for (const auto& [leg, start, near] : asking) {
+    const auto [node, seconds] = soonest(*field, near);
+    if (node == no_parent) continue;
+    walking::WayOff off;
+    const auto ids = trace(*field, node);  // from the haven's side to the node
+    off.words = havens_.at(ids.front());
+    off.line.push_back(start);
+    for (auto id = ids.rbegin(); id != ids.rend(); ++id)
+      off.line.push_back(place_of(prepared_, *id));
+    double run = 0;
+    auto first = off.line.back();
+    for (std::size_t i = 1; i < off.line.size() && run < first_m; ++i) {
+      run += earth::grid_distance_m(off.line[i - 1], off.line[i]);
+      first = off.line[i];
+    }
+    off.first = earth::grid_bearing(start, first);
+    off.minutes = static_cast<double>(seconds) / 60 * (1 + walking::slow_day_z * party_.time_band);
+    leg->way_off = std::move(off);
+  }
+}
+
+}  // namespace lodeway::route

@@ -1,0 +1,258 @@
+#include "lodeway/route/graph/leg_graph.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <iterator>
+#include <numbers>
+#include <optional>
+
+#include "lodeway/landmarks/words.hpp"
+#include "lodeway/mapdata/polyline.hpp"
+#include "lodeway/reckoning/ends/handrail.hpp"
+#include "lodeway/route/legs/open_stretch.hpp"
+#include "lodeway/walking/leg_figures.hpp"
+
+namespace lodeway::route {
+
+using earth::GridPoint;
+using mapdata::Kind;
+using walking::Waypoint;
+
+LegGraph::LegGraph(const Seeking& seeking, const Waypoint& from, const Waypoint& to)
+    : seeking_(seeking),
+      from_(from),
+      to_(to),
+      first_(static_cast<std::uint32_t>(seeking.lines.fixes.all().size())) {}
+
+GridPoint LegGraph::at(std::uint32_t place) const {
+  if (place == first()) return from_.at;
+  if (place == last()) return to_.at;
+  if (place < first_) return seeking_.lines.fixes[place].at;
+  if (place >= first_met()) return met_[place - first_met()];
+  return seeking_.lines.spots[seeking_.lines.end(place - first_ - 2)].at;
+}
+
+std::string LegGraph::name(std::uint32_t place) const {
+  if (place == first()) return from_.name;
+  if (place == last()) return to_.name;
+  if (place > last()) return {};
+  return landmarks::words(seeking_.lines.fixes[place], seeking_.wishes.language);
+}
+
+bool LegGraph::inside(GridPoint p, double reach_m) const {
+  return earth::grid_distance_m(p, from_.at) + earth::grid_distance_m(p, to_.at) <= reach_m;
+}
+
+LegGraph::Stand LegGraph::stand_at(std::uint32_t place) const {
+  Stand out{place, at(place), false, 0, 0};
+  if (const auto mark =
+          seeking_.judge.guides().mark_at(out.at, seeking_.judge.habits().least_known)) {
+    out.marked = true;
+    out.seen_from_m = mark->seen_from_m;
+    out.recognised = mark->recognised;
+  }
+  for (const auto& on : seeking_.judge.guides().lines_at(out.at)) {
+    const auto kind = seeking_.judge.guides().line(on.line).label.kind;
+    out.line_known = std::max(out.line_known, seeking_.judge.guides().recognised(kind));
+  }
+  return out;
+}
+
+double LegGraph::line_s(const std::vector<GridPoint>& line, double own_factor) const {
+  const auto& c = seeking_.cutting;
+  const auto& cover = c.prepared.cover;
+  const double most = 2.5 * cover.frame().cell_m;
+  double seconds = 0, before = terrain::height_at(c.ground.elevation, line.front());
+  for (std::size_t i = 1; i < line.size(); ++i) {
+    const double length = earth::grid_distance_m(line[i - 1], line[i]);
+    const int steps = std::max(1, static_cast<int>(std::ceil(length / most)));
+    for (int k = 1; k <= steps && length > 0; ++k) {
+      const auto p = line[i - 1] + (static_cast<double>(k) / steps) * (line[i] - line[i - 1]);
+      const double z = terrain::height_at(c.ground.elevation, p), rise = z - before;
+      const auto [row, col] = cover.frame().cell_of(p);
+      double factor =
+          cover.frame().holds(row, col) ? static_cast<double>(cover.factor(row, col)) : 1.0;
+      factor = own_factor < 0 ? -own_factor : std::min(factor, own_factor);
+      seconds += static_cast<double>(c.prepared.pace.step_s(
+          static_cast<float>(length / steps), std::isfinite(rise) ? static_cast<float>(rise) : 0.0F,
+          static_cast<float>(1 / std::max(factor, 0.05))));
+      if (std::isfinite(z)) before = z;
+    }
+  }
+  return seconds;
+}
+
+LegGraph::RunCost LegGraph::run_cost(std::uint32_t run, double from_m, double to_m) const {
+  const auto& c = seeking_.cutting;
+  const auto& label = seeking_.lines.label(run);
+  RunCost out;
+  if (label.kind == Kind::railway || label.kind == Kind::river) return out;
+  const auto points = seeking_.lines.points(run, from_m, to_m);
+  for (std::size_t i = 1; i < points.size(); ++i) {
+    if (along_bar(c, label.kind, points[i - 1], points[i]).bar != walking::Bar::none) return out;
+  }
+  const auto& traits = c.ground.kinds[label.kind];
+  out.open = true;
+  out.seconds =
+      line_s(points, walking::is_path(label.kind) ? -traits.speed_factor : traits.speed_factor);
+  const double keeps =
+      reckoning::keeps_line(traits, c.request.party.visibility, std::abs(to_m - from_m));
+  out.loss = -std::log(std::max(keeps, 1e-6));
+  // who loses it goes back as far as this
+  out.seconds += (1 - keeps) * (60 * seeking_.judge.habits().doubt_min + 2 * out.seconds);
+  return out;
+}
+
+double LegGraph::branch_loss(std::uint32_t run, std::uint32_t next) const {
+  const auto& lines = seeking_.lines;
+  const auto visibility = seeking_.cutting.request.party.visibility;
+  double right = 1;
+  for (const auto other : lines.spots[lines.end(run)].out) {
+    if (other == next || other == (run ^ 1U)) continue;
+    const double alike = landmarks::looks_alike(lines.label(other).kind, lines.label(run).kind);
+    if (alike <= 0) continue;
+    const auto on = lines.points(next, 0, std::min(20.0, lines.pieces[next / 2].length_m));
+    const auto off = lines.points(other, 0, std::min(20.0, lines.pieces[other / 2].length_m));
+    const auto a = on.back() - on.front(), b = off.back() - off.front();
+    const double turn =
+        std::abs(std::atan2(mapdata::cross(a, b), mapdata::dot(a, b))) * 180 / std::numbers::pi;
+    right *= 1 - alike * (1 - reckoning::takes_right_branch(visibility, turn));
+  }
+  return -std::log(right);
+}
+
+LegCost LegGraph::stop_cost(std::uint32_t run, double since_m, const Stand& stand) const {
+  const auto& judge = seeking_.judge;
+  const double sigma = reckoning::handrail_sigma_m(judge.errors(), since_m);
+  const double tolerance =
+      stand.marked ? std::max(stand.seen_from_m, 25.0) : judge.habits().near_enough_m;
+  const double stops =
+      reckoning::stops_at_end(sigma, stand.marked ? stand.recognised : 0.0, tolerance);
+  const double back = 60 * judge.habits().doubt_min + 2 * run_costs_[run].seconds;
+  return {(1 - stops) * back, -std::log(std::max(stops, 1e-6)), 0};
+}
+
+/// How far the count has run where a party stands `to_m` on `run`: since the last thing that a card
+/// ticks off, or the start.
+double LegGraph::since_m(std::uint32_t run, double to_m) const {
+  const auto& lines = seeking_.lines;
+  const auto& c = seeking_.cutting;
+  const auto visibility = c.request.party.visibility;
+  const double since = to_m < lines.pieces[run / 2].length_m
+                           ? seeking_.since.at(c.around, run, to_m, visibility)
+                           : seeking_.since.at_end(c.around, run, visibility);
+  double sum = to_m;  // back to where the run begins
+  for (std::optional<std::uint32_t> on = run; on; on = seeking_.since.before(*on)) {
+    const double whole = lines.pieces[*on / 2].length_m;
+    if (*on != run) sum += whole;
+    const auto start = std::ranges::find(start_on_, *on / 2, &OnPiece::piece);
+    if (start != start_on_.end()) {
+      const double here = *on % 2 == 0 ? start->along_m : whole - start->along_m;
+      if (sum >= here) return std::min(since, sum - here);
+    }
+    if (sum >= since) break;
+  }
+  return since;
+}
+
+void LegGraph::runs_between(std::vector<Candidate>& out) const {
+  const auto& lines = seeking_.lines;
+  for (const auto piece : live_pieces_) {
+    for (const auto run : {2 * piece, 2 * piece + 1}) {
+      const auto& cost = run_costs_[run];
+      if (!cost.open) continue;
+      const double length = lines.pieces[piece].length_m;
+      const auto from = lines.spots[lines.start(run)].fix, to = lines.spots[lines.end(run)].fix;
+      if (from != nothing && stand_of_[from] != nothing) {
+        out.push_back({{from, run_place(run), {cost.seconds + leg_costs_s, cost.loss, 0}},
+                       {Step::What::along, run, 0, length, {}}});
+      }
+      if (to != nothing && stand_of_[to] != nothing) {
+        out.push_back(
+            {{run_place(run), to, stop_cost(run, cost.since_m, stands_[stand_of_[to]])}, {}});
+      }
+      for (const auto next : lines.spots[lines.end(run)].out) {
+        if (!run_costs_[next].open || !lines.goes_on(run, next)) continue;
+        out.push_back(
+            {{run_place(run),
+              run_place(next),
+              {run_costs_[next].seconds, run_costs_[next].loss + branch_loss(run, next), 0}},
+             {Step::What::along, next, 0, lines.pieces[next / 2].length_m, {}}});
+      }
+    }
+  }
+}
+
+bool LegGraph::build(double reach_m) {
+  const auto& lines = seeking_.lines;
+  arcs_.clear();
+  steps_.clear();
+  met_.clear();
+  stands_.clear();
+  live_fixes_.clear();
+  live_pieces_.clear();
+  stand_of_.assign(first_ + 2, nothing);
+  const auto& cover = seeking_.cutting.prepared.cover;
+  for (std::uint32_t f = 0; f < first_; ++f) {
+    const auto at = lines.fixes[f].at;
+    if (!inside(at, reach_m) || cover.bar_at(at) == walking::Bar::outside) continue;
+    live_fixes_.push_back(f);
+  }
+  live_fixes_.push_back(first());
+  live_fixes_.push_back(last());
+  stands_.resize(live_fixes_.size());
+  for (std::uint32_t i = 0; i < live_fixes_.size(); ++i) stand_of_[live_fixes_[i]] = i;
+  run_costs_.assign(2 * lines.pieces.size(), {});
+  for (std::uint32_t p = 0; p < lines.pieces.size(); ++p) {
+    const auto& piece = lines.pieces[p];
+    if (inside(lines.spots[piece.from].at, reach_m) || inside(lines.spots[piece.to].at, reach_m)) {
+      live_pieces_.push_back(p);
+    }
+  }
+  start_on_ = beside(from_.at);
+  constexpr std::size_t block = 64;
+  const auto in_blocks = [&](std::size_t count, const auto& one) {
+    seeking_.parallel.for_each_block((count + block - 1) / block, [&](std::size_t b) {
+      for (std::size_t i = b * block; i < std::min(count, (b + 1) * block); ++i) one(i);
+    });
+  };
+  in_blocks(stands_.size(), [&](std::size_t i) { stands_[i] = stand_at(live_fixes_[i]); });
+  in_blocks(live_pieces_.size(), [&](std::size_t i) {
+    for (const auto run : {2 * live_pieces_[i], 2 * live_pieces_[i] + 1}) {
+      run_costs_[run] = run_cost(run, 0, lines.pieces[run / 2].length_m);
+      run_costs_[run].since_m = since_m(run, lines.pieces[run / 2].length_m);
+    }
+  });
+  std::vector<Candidate> all;
+  runs_between(all);
+  stand_on_lines(from_, true, all);
+  stand_on_lines(to_, false, all);
+  std::vector<std::vector<Candidate>> found(stands_.size());
+  in_blocks(stands_.size(), [&](std::size_t i) {
+    if (stands_[i].place == last()) return;
+    bearings_from(stands_[i], found[i]);
+    entries_from(stands_[i], found[i]);
+  });
+  for (auto& more : found) std::ranges::move(more, std::back_inserter(all));
+  number_met(all);
+  if (left_out_) std::erase_if(all, [&](const Candidate& c) { return left_out_(c.step); });
+  if (!judge_best(all)) return false;
+  std::vector<bool> is_met(met_.size(), false);  // others are left without a leg to them
+  for (const auto& candidate : all) {
+    if (candidate.arc.to >= first_met()) is_met[candidate.arc.to - first_met()] = true;
+  }
+  for (auto& candidate : all) {
+    if (candidate.arc.cost.loss >= never_loss) continue;
+    if (candidate.arc.from >= first_met()) {
+      if (!is_met[candidate.arc.from - first_met()]) continue;
+      const auto& step = candidate.step;  // so far its share of the whole run's
+      const auto on = run_cost(step.run, step.from_m, step.to_m);
+      candidate.arc.cost = {on.seconds + leg_costs_s, on.loss, 0};
+    }
+    arcs_.push_back(candidate.arc);
+    steps_.push_back(std::move(candidate.step));
+  }
+  return true;
+}
+
+}  // namespace lodeway::route

@@ -1,0 +1,149 @@
+#pragma once
+/// The legs that may lead a party from one place to another, with their costs: what is searched.
+/// Method: docs/method/choosing-the-way.md. Not for use outside route.
+#include <cstdint>
+#include <functional>
+#include <utility>
+#include <vector>
+
+#include "lodeway/numeric/parallel.hpp"
+#include "lodeway/reckoning/judge/judge.hpp"
+#include "lodeway/route/legs/cut_legs.hpp"
+#include "lodeway/route/front/front.hpp"
+#include "lodeway/route/graph/handrail_net.hpp"
+#include "lodeway/route/graph/since_tick.hpp"
+#include "lodeway/route/choose/way_finder.hpp"
+
+namespace lodeway::route {
+
+/// One party on one ground: what every stretch of its trip is found with.
+struct Seeking {
+  const Cutting& cutting;
+  const Lines& lines;
+  const SinceTick& since;
+  const reckoning::Judge& judge;
+  const Wishes& wishes;
+  numeric::Parallel& parallel;
+};
+
+/// What is walked on an arc of the graph, from first to last.
+struct Step {
+  enum class What : unsigned char {
+    stop,   ///< the end of a leg along a line is found; nothing is walked
+    along,  ///< a run, or a part of it: `from_m` to `to_m`
+    legs,   ///< straight legs from point to point
+    round,  ///< barred straight on: to be gone round when it is judged; on no arc of the graph
+  };
+  What what = What::stop;
+  std::uint32_t run = nothing;
+  double from_m = 0, to_m = 0;
+  std::vector<earth::GridPoint> points;
+};
+
+/// What is asked of each leg.
+[[nodiscard]] Limits limits_of(const Wishes& wishes);
+
+/// From `from` to `to`, the leader's places. Places of the graph: the fixes by their index, then
+/// start and end, then one for each run: the party comes along it to its end and has not stopped;
+/// then one for each straight leg to a line: where it meets it.
+class LegGraph {
+ public:
+  LegGraph(const Seeking& seeking, const walking::Waypoint& from, const walking::Waypoint& to);
+
+  static constexpr double beside_line_m =
+      75;                                   ///< a place this near to a line lies on it; *practice*
+  static constexpr double never_loss = 15;  ///< a leg this unsure is none
+
+  /// Makes candidates within an ellipse whose long axis is `reach_m`, judges those on the best ways
+  /// and keeps these. False when no way leads through them.
+  [[nodiscard]] bool build(double reach_m);
+  /// What `build` is to do without, from now on.
+  void leave_out(std::function<bool(const Step&)> what) { left_out_ = std::move(what); }
+
+  [[nodiscard]] const std::vector<Arc>& arcs() const { return arcs_; }
+  [[nodiscard]] const Step& step(std::uint32_t arc) const { return steps_[arc]; }
+  [[nodiscard]] std::uint32_t first() const { return first_; }
+  [[nodiscard]] std::uint32_t last() const { return first_ + 1; }
+  [[nodiscard]] std::size_t places() const { return first_met() + met_.size(); }
+  /// Is it the place of a run, which goes on there?
+  [[nodiscard]] bool goes_on(std::uint32_t place) const {
+    return place > last() && place < first_met();
+  }
+  [[nodiscard]] earth::GridPoint at(std::uint32_t place) const;
+  /// A fix's words where the arc ends at one; else empty.
+  [[nodiscard]] std::string name(std::uint32_t place) const;
+
+ private:
+  struct Candidate {
+    Arc arc;
+    Step step;
+    double likely = 0;  ///< of a leg on a bearing to a fix: guessed, before it is judged
+  };
+  /// A place at which a leg may begin or end.
+  struct Stand {
+    std::uint32_t place = nothing;
+    earth::GridPoint at;
+    bool marked = false;
+    double seen_from_m = 0, recognised = 0;
+    double line_known = 0;  ///< it lies on a line that is known so well when it is met
+  };
+  /// A place near a piece.
+  struct OnPiece {
+    std::uint32_t piece = 0;
+    double along_m = 0, away_m = 0;
+    earth::GridPoint at;  ///< on it
+  };
+  struct RunCost {
+    double seconds = 0, loss = 0;
+    bool open = false;
+    double since_m = 0;  ///< as `since_m` at its end
+  };
+
+  [[nodiscard]] bool inside(earth::GridPoint p, double reach_m) const;
+  [[nodiscard]] std::uint32_t run_place(std::uint32_t run) const { return first_ + 2 + run; }
+  [[nodiscard]] std::uint32_t first_met() const {
+    return first_ + 2 + 2 * static_cast<std::uint32_t>(seeking_.lines.pieces.size());
+  }
+  [[nodiscard]] RunCost run_cost(std::uint32_t run, double from_m, double to_m) const;
+  [[nodiscard]] double line_s(const std::vector<earth::GridPoint>& line, double own_factor) const;
+  [[nodiscard]] double branch_loss(std::uint32_t run, std::uint32_t next) const;
+  [[nodiscard]] double since_m(std::uint32_t run, double to_m) const;
+  [[nodiscard]] LegCost stop_cost(std::uint32_t run, double since_m, const Stand& at) const;
+  [[nodiscard]] Stand stand_at(std::uint32_t place) const;
+  [[nodiscard]] std::vector<OnPiece> beside(earth::GridPoint at) const;
+  void join_at(const std::vector<std::uint32_t>& spots, const walking::Waypoint& point, bool start,
+               double pace_s, std::vector<Candidate>& out) const;
+  void set_out(std::uint32_t run, double here_m, double away_s, std::vector<Candidate>& out) const;
+  void arrive(std::uint32_t run, double here_m, double away_s, std::vector<Candidate>& out) const;
+  void stand_on_lines(const walking::Waypoint& point, bool start,
+                      std::vector<Candidate>& out) const;
+  [[nodiscard]] double likely(const Stand& to, double length_m) const;
+  [[nodiscard]] LegCost guess(double walk_s, std::size_t legs, double likely) const;
+  void runs_between(std::vector<Candidate>& out) const;
+  void bearings_from(const Stand& stand, std::vector<Candidate>& out) const;
+  [[nodiscard]] std::vector<std::vector<earth::GridPoint>> gone_round(earth::GridPoint a,
+                                                                      earth::GridPoint b) const;
+  void entries_from(const Stand& stand, std::vector<Candidate>& out) const;
+  void number_met(std::vector<Candidate>& all);
+  void judge(Candidate& candidate) const;
+  [[nodiscard]] std::vector<Candidate> round(const Candidate& candidate) const;
+  [[nodiscard]] std::vector<double> excess(const std::vector<Candidate>& known,
+                                           const std::vector<Candidate>& open,
+                                           const Limits& within) const;
+  [[nodiscard]] bool judge_best(std::vector<Candidate>& candidates) const;
+
+  const Seeking& seeking_;
+  walking::Waypoint from_, to_;
+  std::uint32_t first_;
+  std::vector<std::uint32_t> live_fixes_, live_pieces_;
+  std::vector<Stand> stands_;            ///< of live fixes, then start and end
+  std::vector<std::uint32_t> stand_of_;  ///< by place: index into stands_
+  std::vector<OnPiece> start_on_;        ///< pieces beside which the start lies
+  std::vector<RunCost> run_costs_;       ///< by run
+  std::vector<earth::GridPoint> met_;    ///< where straight legs meet lines
+  std::function<bool(const Step&)> left_out_;
+  std::vector<Arc> arcs_;
+  std::vector<Step> steps_;
+};
+
+}  // namespace lodeway::route

@@ -1,0 +1,314 @@
+#include "lodeway/route/legs/cut_legs.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <iterator>
+#include <utility>
+
+#include "lodeway/landmarks/words.hpp"
+#include "lodeway/reckoning/ends/handrail.hpp"
+#include "lodeway/route/legs/open_stretch.hpp"
+#include "lodeway/route/legs/told_legs.hpp"
+#include "lodeway/walking/leg_figures.hpp"
+
+namespace lodeway::route {
+
+namespace {
+
+using earth::GridPoint;
+using walking::Leg;
+using walking::LegKind;
+
+// All *practice*:
+constexpr double short_gap_m = 60;  // off a path for less than this is not a leg of its own
+constexpr double short_leg_m = 60, corner_cut_m = 120;
+constexpr double sharp_turn_deg = 50;
+constexpr double joint_reach_m = 300;  // a path is left or met rather at a thing to see this near,
+constexpr double joint_worth_s = 90;   // when it costs no more than this
+constexpr double long_along_m = 2000;  // a longer handrail is parted at something to see
+constexpr double stops_surely =
+    0.98;  // where a party stops so surely: to miss it is to lose the leg
+
+double length(const std::vector<GridPoint>& p) { return mapdata::length_m(p); }
+
+const mapdata::LineFeature* line_of(const Cutting& c, const Piece& piece) {
+  return piece.line == no_parent ? nullptr : &c.ground.map.lines[piece.line];
+}
+
+void append(std::vector<GridPoint>& to, const std::vector<GridPoint>& more) {
+  to.insert(to.end(), more.begin() + (to.empty() ? 0 : 1), more.end());
+}
+
+/// Pieces joined where a gap is short, or the same thing is followed on straight ahead.
+std::vector<Piece> merged(const Cutting& c, const RawPath& path) {
+  std::vector<Piece> out;
+  const auto turn_deg = [](const Piece& a, const Piece& b) {
+    const auto in = earth::grid_bearing(a.points[a.points.size() - 2], a.points.back());
+    return std::abs((earth::grid_bearing(b.points[0], b.points[1]) - in).in_degrees());
+  };
+  for (const auto& piece : path.pieces) {
+    if (piece.points.size() < 2) continue;
+    if (out.empty()) {
+      out.push_back(piece);
+      continue;
+    }
+    auto& last = out.back();
+    const auto *a = line_of(c, last), *b = line_of(c, piece);
+    const bool same = (a == nullptr && b == nullptr) ||
+                      (a != nullptr && b != nullptr && a->label.kind == b->label.kind &&
+                       a->label.name == b->label.name &&
+                       (!a->label.name.empty() || turn_deg(last, piece) < sharp_turn_deg));
+    const bool gap = b == nullptr ? length(piece.points) < short_gap_m
+                                  : a == nullptr && length(last.points) < short_gap_m;
+    if (same || (gap && b == nullptr)) {
+      append(last.points, piece.points);
+    } else if (gap) {
+      last.line = piece.line;
+      append(last.points, piece.points);
+    } else {
+      out.push_back(piece);
+    }
+  }
+  // Off a path and soon back on it: a corner cut, no leg of its own.
+  for (std::size_t i = 1; i + 1 < out.size();) {
+    const auto *before = line_of(c, out[i - 1]), *after = line_of(c, out[i + 1]);
+    if (out[i].line == no_parent && before != nullptr && after != nullptr &&
+        before->label.kind == after->label.kind && before->label.name == after->label.name &&
+        length(out[i].points) < corner_cut_m) {
+      append(out[i - 1].points, out[i].points);
+      append(out[i - 1].points, out[i + 1].points);
+      out.erase(out.begin() + static_cast<std::ptrdiff_t>(i),
+                out.begin() + static_cast<std::ptrdiff_t>(i) + 2);
+    } else {
+      ++i;
+    }
+  }
+  // A stub along a line is walked with what comes before it, at the start with what comes after.
+  while (out.size() > 1 && length(out[0].points) < short_leg_m && out[0].line != no_parent &&
+         out[1].line != no_parent) {
+    append(out[0].points, out[1].points);
+    out[0].line = out[1].line;
+    out.erase(out.begin() + 1);
+  }
+  for (std::size_t i = 1; i < out.size();) {
+    if (length(out[i].points) < short_leg_m && out[i].line != no_parent &&
+        out[i - 1].line != no_parent) {
+      append(out[i - 1].points, out[i].points);
+      out.erase(out.begin() + static_cast<std::ptrdiff_t>(i));
+    } else {
+      ++i;
+    }
+  }
+  return out;
+}
+
+/// A line up to `at` metres along it, or from there on.
+std::vector<GridPoint> head(const std::vector<GridPoint>& line, double at) {
+  std::vector<GridPoint> out{line.front()};
+  for (std::size_t i = 1; i < line.size(); ++i) {
+    const double piece = earth::grid_distance_m(line[i - 1], line[i]);
+    if (piece >= at) {
+      out.push_back(line[i - 1] + (at / piece) * (line[i] - line[i - 1]));
+      return out;
+    }
+    at -= piece;
+    out.push_back(line[i]);
+  }
+  return out;
+}
+std::vector<GridPoint> reversed(std::vector<GridPoint> line) {
+  std::ranges::reverse(line);
+  return line;
+}
+std::vector<GridPoint> tail(const std::vector<GridPoint>& line, double at) {
+  return reversed(head(reversed(line), length(line) - at));
+}
+
+/// Things to see along a line that is followed: not mere changes of slope.
+std::vector<landmarks::Sighting> things_along(const Cutting& c, const std::vector<GridPoint>& line,
+                                              std::uint32_t followed) {
+  using landmarks::Meeting;
+  auto out = c.around.along(line, static_cast<int>(followed), c.request.party.visibility, 60);
+  std::erase_if(out, [](const landmarks::Sighting& s) {
+    return s.meeting != Meeting::crosses && s.meeting != Meeting::joins &&
+           s.meeting != Meeting::passes;
+  });
+  return out;
+}
+
+bool told_apart(const landmarks::PlaceFound& place) {
+  return place.second != mapdata::Kind::other ||
+         (place.kind >= mapdata::Kind::building && place.kind != mapdata::Kind::other);
+}
+
+double walk_along_s(const Cutting& c, const std::vector<GridPoint>& line) {
+  double seconds = 0;
+  for (std::size_t i = 1; i < line.size(); ++i) {
+    const double rise = terrain::height_at(c.ground.elevation, line[i]) -
+                        terrain::height_at(c.ground.elevation, line[i - 1]);
+    const double run = earth::grid_distance_m(line[i - 1], line[i]);
+    if (run <= 0) continue;
+    seconds += static_cast<double>(c.prepared.pace.step_s(
+        static_cast<float>(run), std::isfinite(rise) ? static_cast<float>(rise) : 0.0F, 1.0F));
+  }
+  return seconds;
+}
+
+/// Where a followed line and an open leg meet: `line` runs away from the joint, `corner` is the
+/// open leg's other end. Returns how far along it the joint is better placed, at a thing to see; 0
+/// to stay.
+double better_joint_m(const Cutting& c, const Piece& line, GridPoint corner, bool leaving) {
+  if (told_apart(c.around.place(line.points.front()))) return 0;
+  const auto near = head(line.points, std::min(joint_reach_m, length(line.points) - short_leg_m));
+  const auto straight = [&](GridPoint p) {
+    return leaving ? straight_s(c, p, corner) : straight_s(c, corner, p);
+  };
+  const double now = straight(line.points.front());
+  if (now >= static_cast<double>(unreached_s)) return 0;
+  double best_m = 0, least = joint_worth_s;
+  for (const auto& s : things_along(c, near, line.line)) {
+    const auto part = head(line.points, s.at_m);
+    const double old_s = now + walk_along_s(c, leaving ? reversed(part) : part);
+    const double more = straight(part.back()) - old_s;
+    if (more < least) {
+      least = more;
+      best_m = s.at_m;
+    }
+  }
+  return best_m;
+}
+
+/// Moves the joints between what is followed and what is open to things to see.
+void place_joints(const Cutting& c, std::vector<Piece>& parts) {
+  for (std::size_t i = 0; i + 1 < parts.size(); ++i) {
+    auto &a = parts[i], &b = parts[i + 1];
+    if ((a.line == no_parent) == (b.line == no_parent)) continue;
+    if (b.line == no_parent) {
+      const Piece back{a.line, reversed(a.points)};
+      if (length(a.points) < 2 * short_leg_m) continue;
+      if (const double m = better_joint_m(c, back, b.points[1], true); m > 0) {
+        a.points = reversed(tail(back.points, m));
+        b.points.front() = a.points.back();
+      }
+    } else if (length(b.points) >= 2 * short_leg_m) {
+      const double m = better_joint_m(c, b, a.points[a.points.size() - 2], false);
+      if (m > 0) {
+        b.points = tail(b.points, m);
+        a.points.back() = b.points.front();
+      }
+    }
+  }
+}
+
+/// A long handrail in parts, each ending at something to see; whole where there is nothing.
+std::vector<std::vector<GridPoint>> parts_of_long(const Cutting& c, const Piece& piece) {
+  std::vector<std::vector<GridPoint>> out;
+  const double total = length(piece.points);
+  const int count = static_cast<int>(std::ceil(total / long_along_m));
+  const auto things =
+      count > 1 ? things_along(c, piece.points, piece.line) : std::vector<landmarks::Sighting>{};
+  const auto errors = reckoning::errors_of(c.request.party);
+  double from = 0;
+  const auto known = [&](const landmarks::Sighting& s) {
+    return c.ground.kinds[s.kind].recognised[static_cast<std::size_t>(c.request.party.visibility)];
+  };
+  /// By the count since what was ticked off before it, or known in passing.
+  const auto stops = [&](const landmarks::Sighting& s) {
+    double before = from;
+    for (const auto& t : things) {
+      if (t.at_m < s.at_m) before = std::max(before, t.at_m);
+    }
+    return reckoning::stops_at_end(reckoning::handrail_sigma_m(errors, s.at_m - before), known(s),
+                                   reckoning::Habits{}.near_enough_m);
+  };
+  for (int k = 1; k < count; ++k) {
+    const double wanted = total * k / count, reach = 0.5 * total / count;
+    const landmarks::Sighting* best = nullptr;
+    for (const auto& s : things) {
+      const auto off = [&](const landmarks::Sighting& t) {
+        return std::abs(t.at_m - wanted) + (t.name.empty() ? 0.3 * reach : 0) +
+               3 * (1 - known(t)) * reach;
+      };
+      if (std::abs(s.at_m - wanted) < reach && s.at_m - from > 0.25 * long_along_m &&
+          stops(s) >= stops_surely && (best == nullptr || off(s) < off(*best)))
+        best = &s;
+    }
+    if (best == nullptr) continue;
+    out.push_back(tail(head(piece.points, best->at_m), from));
+    from = best->at_m;
+  }
+  out.push_back(from > 0 ? tail(piece.points, from) : piece.points);
+  return out;
+}
+
+std::string end_name(const Cutting& c, GridPoint at, bool along_both) {
+  const bool german = c.language == units::Language::german;
+  const auto place = c.around.place(at);
+  const auto name = landmarks::words(place, c.language);
+  if (name.empty()) return german ? "Wendepunkt" : "turn";
+  if (along_both && place.second == mapdata::Kind::other && walking::is_path(place.kind))
+    return (german ? "Knick: " : "bend of ") + name;
+  return name;
+}
+
+}  // namespace
+
+std::vector<Leg> cut_piece(const Cutting& c, const Piece& piece) {
+  std::vector<Leg> out;
+  const bool along = piece.line != no_parent;
+  const auto add = [&](std::vector<GridPoint> line) {
+    out.emplace_back();
+    out.back().kind = along ? LegKind::along : LegKind::bearing;
+    out.back().line = std::move(line);
+    if (out.size() == 1) return;
+    auto& last = out[out.size() - 2];
+    out.back().from = last.to = end_name(c, last.line.back(), along);
+  };
+  if (along) {
+    for (auto& line : parts_of_long(c, piece)) add(std::move(line));
+  } else {
+    for (std::size_t i = 1; i < piece.points.size(); ++i)
+      add({piece.points[i - 1], piece.points[i]});
+  }
+  return out;
+}
+
+std::vector<Leg> legs_of(const Cutting& c, const std::vector<Piece>& pieces,
+                         const std::string& from, const std::string& to) {
+  std::vector<Leg> out;
+  const Piece* before = nullptr;
+  for (const auto& piece : pieces) {
+    const auto* told = c.told != nullptr ? c.told->find(piece) : nullptr;
+    std::vector<Leg> legs;
+    if (told != nullptr) {
+      legs = *told;
+    } else {
+      legs = cut_piece(c, piece);
+      for (auto& leg : legs) describe(leg, c, followed_on(piece));
+    }
+    if (legs.empty()) continue;
+    if (before == nullptr) {
+      legs.front().from = from;
+    } else {
+      auto& last = out.back();
+      legs.front().from = last.to =
+          end_name(c, last.line.back(), before->line != no_parent && piece.line != no_parent);
+    }
+    before = &piece;
+    std::ranges::move(legs, std::back_inserter(out));
+  }
+  if (!out.empty()) out.back().to = to;
+  return out;
+}
+
+std::vector<Leg> cut_legs(const Cutting& c, const RawPath& path, const std::string& from,
+                          const std::string& to) {
+  auto parts = merged(c, path);
+  for (auto& part : parts) {
+    if (part.line == no_parent) part.points = corners(c, part.points);
+  }
+  place_joints(c, parts);
+  return legs_of(c, parts, from, to);
+}
+
+}  // namespace lodeway::route

@@ -1,0 +1,293 @@
+#include "lodeway/sheet/card/card.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "lodeway/landmarks/words.hpp"
+#include "lodeway/sheet/card/card_parts.hpp"
+#include "lodeway/sheet/map/cover.hpp"
+#include "lodeway/sheet/map/map_legs.hpp"
+#include "lodeway/sheet/words.hpp"
+
+namespace lodeway::sheet {
+
+namespace {
+
+using walking::Leg;
+using walking::LegKind;
+
+class Card {
+ public:
+  Card(const trip::Plan& plan, const TextMeasure& measure, CardStyle style)
+      : plan_(plan),
+        measure_(measure),
+        large_(style.large_type),
+        legs_a_side_(style.large_type ? 3 : 5),
+        k_(style.large_type ? 1.45 : 1.0),
+        row_((card::foot_y - card::first_leg_y - 1) / static_cast<double>(legs_a_side_)) {}
+
+  std::vector<Drawing> draw() {
+    part();
+    std::vector<Drawing> out;
+    for (std::size_t s = 0; s < sides_.size(); ++s) out.push_back(side(s));
+    return out;
+  }
+
+ private:
+  struct Side {
+    std::size_t begin, end;
+    bool last;
+  };
+
+  /// The last side keeps room for help: one leg's at least.
+  void part() {
+    const auto legs = plan_.way.legs.size();
+    for (std::size_t begin = 0; sides_.empty() || !sides_.back().last;) {
+      const auto left = legs - begin;
+      const bool last = left + 1 <= legs_a_side_;
+      const auto take = last ? left : std::min(left, legs_a_side_);
+      sides_.push_back({begin, begin + take, last});
+      begin += take;
+    }
+  }
+
+  [[nodiscard]] units::Language language() const { return plan_.trip.language; }
+
+  Drawing side(std::size_t s) {
+    const auto& what = sides_[s];
+    Page page(card::page_w, card::page_h, plan_.trip.name, measure_);
+    head(page, s);
+    for (auto i = what.begin; i < what.end; ++i) {
+      const double y = card::first_leg_y + row_ * static_cast<double>(i - what.begin);
+      if (i > what.begin) page.stroke({{card::edge, y}, {card::right, y}}, {ink::night, 0.3});
+      do_half(page, i, y);
+      draw_see(page, plan_, i, y, row_, large_ ? 1.3 : 1.0);
+    }
+    page.stroke({{card::fold, 4}, {card::fold, card::page_h - 4}}, {ink::rule, 0.15, {1.2, 1.2}});
+    const int turn = plan_.schedule.turn_round_leg;
+    const bool turns_here = plan_.schedule.turn_round && turn >= static_cast<int>(what.begin) &&
+                            turn < static_cast<int>(what.end);
+    const double y = card::first_leg_y + row_ * static_cast<double>(what.end - what.begin) + 1;
+    const double below = turns_here ? card::foot_y + 1.5 : card::page_h - 5;
+    if (what.last) draw_help(page, plan_, y, below);
+    if (turns_here) draw_turn_rule(page, plan_, card::foot_y + 1.5);
+    return page.take();
+  }
+
+  void head(Page& page, std::size_t s) {
+    const auto& what = sides_[s];
+    const auto& trip = plan_.trip;
+    double room = card::left_end - card::edge;
+    if (what.end > what.begin) {
+      std::vector<std::size_t> legs;
+      for (auto i = what.begin; i < what.end; ++i) legs.push_back(i);
+      room -= 4 + page.text(say(Say::legs, language(), {numbers_text(legs)}), {card::left_end, 8.4},
+                            card_words(9.5, true), Anchor::right);
+    }
+    page.fitted(trip.name, {card::edge, 8.4}, room, card_words(13, true), Anchor::left, 0.6);
+    draw_day_bar(page, plan_, {card::edge + 8, 13.0}, card::left_end - card::edge - 8);
+    page.text(say(Say::what_you_see, language()), {card::see_x, 8.4}, card_words(13, true));
+    page.text(say(Say::side_of, language(), {std::to_string(s + 1), std::to_string(sides_.size())}),
+              {card::right, 8.4}, card_words(8), Anchor::right);
+    page.paragraph(say(Say::card_head, language(),
+                       {date_text(trip.date, language()), std::to_string(trip.request.party.size),
+                        length_text(trip.map_scale / 1000, trip::LengthUnit::metric)}),
+                   {card::see_x, 13.0}, card::right - card::see_x, card_words(7.8), 3.5, 2);
+    page.stroke({{card::edge, card::head_h}, {card::right, card::head_h}}, {ink::night, 0.3});
+  }
+
+  void do_half(Page& page, std::size_t i, double y) {
+    const Leg& l = plan_.way.legs[i];
+    page.box(card::edge, y + 0.4, 9, row_ - 0.8, ink::night);
+    page.text(
+        std::to_string(i + 1), {card::edge + 4.5, y + 0.5 * row_ + 2.6},
+        {Face::figures_bold, (i < 99 ? 19.0 : 11.0) * mm_per_point * std::min(k_, 1.1), ink::paper},
+        Anchor::middle);
+    const double x = card::edge + 11.5, base = y + 0.5 * row_ + 3.6 * std::min(k_, 1.3);
+    where_to(page, i, x, y + 4.6 * std::min(k_, 1.2));
+    const double column = x + (large_ ? 36 : 27);
+    needle_or_rails(page, l, {x, base}, column - x - 1.5);
+    figures(page, i, column, base);
+    how(page, l, x, y + row_ - 1.1);
+  }
+
+  /// From, to, and the reference of the end.
+  void where_to(Page& page, std::size_t i, double x, double y) {
+    const Leg& l = plan_.way.legs[i];
+    const double ref_w = page.text(plan_.references[i], {card::left_end, y},
+                                   card_figures(11 * std::min(k_, 1.2)), Anchor::right);
+    const double room = card::left_end - x - ref_w - 3;
+    const auto from_type = card_words(7.8 * std::min(k_, 1.2)),
+               to_type = card_words(10.6 * std::min(k_, 1.2), true);
+    const double arrow = 5.2;
+    // The end is what counts: the start gives way first.
+    const double to_w = std::min(page.width(l.to, to_type), room - arrow - 1),
+                 from_w = room - arrow - to_w;
+    double at = x;
+    // The end before says it too: rather none than a piece of a name.
+    if (constexpr double least = 0.62; least * page.width(l.from, from_type) <= from_w)
+      at += page.fitted(l.from, {x, y}, from_w, from_type, Anchor::left, least) + 1;
+    page.stroke({{at, y - 1.1}, {at + 3, y - 1.1}}, {ink::night, 0.45});
+    page.fill({{{at + 3.8, y - 1.1}, {at + 2.4, y - 2.0}, {at + 2.4, y - 0.2}}}, ink::night);
+    page.fitted(l.to, {at + arrow, y}, card::left_end - ref_w - 3 - at - arrow, to_type,
+                Anchor::left, 0.5);
+  }
+
+  void needle_or_rails(Page& page, const Leg& l, Mm base, double room) {
+    const double k = std::min(k_, 1.3);
+    if (l.kind == LegKind::bearing) {
+      const bool mils = plan_.trip.angles == trip::AngleUnit::mils;
+      const auto big = card_figures((mils ? 24 : 31) * k);
+      const auto words = bearing_text(l.magnetic_bearing, plan_.trip.angles);
+      const double w = page.text(words, base, big);
+      page.text(mils ? "mil" : "°", {base.x + w + 0.2, base.y - (mils ? 0 : 0.42 * big.size_mm)},
+                card_figures((mils ? 6.5 : 13) * k));
+      return;
+    }
+    const double h = 7.5 * k;
+    for (const double dx : {0.0, 5.0}) page.box(base.x + dx, base.y - h, 0.9, h, ink::night);
+    page.stroke({{base.x + 2.95, base.y - h}, {base.x + 2.95, base.y}},
+                {ink::night, 0.5, {1.4, 0.8}});
+    const auto words = landmarks::thing(l.along_kind, "", language());
+    const auto type = card_words(14.5 * k, true);
+    const double wide = room - 7.5, x = base.x + 7.5;
+    if (0.62 * page.width(words, type) <= wide) {
+      page.fitted(words, {x, base.y - 1.2}, wide, type, Anchor::left, 0.6);
+      return;
+    }
+    // In two lines before it is made too small to read.
+    auto small = card_words(9.4 * k, true);
+    while (small.size_mm > 1.6 &&
+           (page.lines_needed(words, wide, small) > 2 || page.longest_word(words, small) > wide))
+      small.size_mm *= 0.95;
+    page.paragraph(words, {x, base.y - 4.2 * k}, wide, small, 1.15 * small.size_mm, 2);
+  }
+
+  void figures(Page& page, std::size_t i, double column, double base) {
+    const Leg& l = plan_.way.legs[i];
+    const auto& t = plan_.schedule.legs[i];
+    const double k = large_ ? 1.2 : 1.0;
+    const auto value = card_figures(14 * k), label = card_words(6.8);
+    const double min_x = column + 15.5 * k, clock_x = column + 25.5 * k,
+                 stack_x = large_ ? card::left_end : clock_x + 18;
+    const auto cell = [&](double x, double end, const std::string& figure,
+                          const std::string& name) {
+      page.fitted(figure, {x, base - 1.2}, end - x - 1, value, Anchor::left, 0.6);
+      page.fitted(name, {x, base + 1.9}, end - x - 0.8, label, Anchor::left, 0.6);
+    };
+    cell(column, min_x, fmt::format("{:.0f}", l.double_paces), say(Say::double_paces, language()));
+    cell(min_x, clock_x, fmt::format("{:.0f}", l.minutes), say(Say::minutes_short, language()));
+    page.fitted(clock_text(t.arrive), {clock_x, base - 1.2}, stack_x - clock_x - 1, value,
+                Anchor::left, 0.6);
+    const double rw = page.text(say(Say::real, language()), {clock_x, base + 1.9}, label);
+    page.stroke({{clock_x + 1 + rw, base + 1.9}, {stack_x - 1.5, base + 1.9}}, {ink::stone, 0.2});
+    // What is measured on the map and felt in the legs: a stack of small figures.
+    const Type small{Face::figures, (large_ ? 8.4 : 7.4) * mm_per_point, ink::text};
+    const auto length = length_text(l.length_m, plan_.trip.lengths);
+    const auto mm =
+        fmt::format("{:.0f} mm", mapdata::length_m(l.line) * 1000 / plan_.trip.map_scale);
+    double x = large_ ? card::edge + 11.5 : stack_x, y = large_ ? base + 6.6 : base - 6.8;
+    const auto put = [&](const std::string& words, int way) {
+      double w = 0;
+      if (way != 0) {
+        const double top = y - 2.0;
+        const std::vector<Mm> up{{x, y}, {x + 1.1, top}, {x + 2.2, y}},
+            down{{x, top}, {x + 1.1, y}, {x + 2.2, top}};
+        if (way > 0) page.fill({up}, ink::night);
+        if (way < 0) page.stroke(down, {ink::night, 0.3}, true);
+        w = 3;
+      }
+      w += page.fitted(words, {x + w, y}, card::left_end - x - w, small, Anchor::left, 0.6);
+      large_ ? x += w + 3 : y += 2.85;
+    };
+    put(length, 0);
+    put(mm, 0);
+    if (l.climb_m >= 5) put(height_text(l.climb_m, plan_.trip.lengths), 1);
+    if (l.descent_m >= 5) put(height_text(l.descent_m, plan_.trip.lengths), -1);
+  }
+
+  /// How, the side in bold.
+  void how(Page& page, const Leg& l, double x, double y) {
+    const double room = card::left_end - x, points = 8.6 * std::min(k_, 1.2);
+    const auto words = how_to(l, plan_);
+    const auto plain = card_words(points), strong = card_words(points, true);
+    const double w = page.width(words.how, plain) + 1.2 + page.width(words.side, strong);
+    const double shrink = std::min(1.0, room / w);
+    double at = x;
+    if (!words.how.empty() && !words.side_first)
+      at += page.fitted(words.how, {at, y}, room, card_words(points * shrink)) + 1.2 * shrink;
+    if (!words.side.empty())
+      at += page.fitted(words.side, {at, y}, room - (at - x), card_words(points * shrink, true)) +
+            1.2 * shrink;
+    if (words.side_first)
+      page.fitted(words.how, {at, y}, room - (at - x), card_words(points * shrink));
+  }
+
+  const trip::Plan& plan_;
+  const TextMeasure& measure_;
+  bool large_;
+  std::size_t legs_a_side_;
+  double k_, row_;
+  std::vector<Side> sides_;
+};
+
+}  // namespace
+
+int stones_of(double certainty) {
+  return certainty >= 0.98   ? 4
+         : certainty >= 0.95 ? 3
+         : certainty >= 0.90 ? 2
+         : certainty >= 0.75 ? 1
+                             : 0;
+}
+
+HowTo how_to(const Leg& leg, const trip::Plan& plan) {
+  const auto language = plan.trip.language;
+  if (leg.kind == LegKind::along) {
+    auto along = say(Say::along_the, language, {leg.along});
+    if (!leg.remark.empty()) along += ",";
+    return {along, leg.remark, false};
+  }
+  if (turn_without_fix(leg))
+    return {say(Say::count_stop_turn, language), say(Say::dog_leg, language), true};
+  if (!leg.aim_off) return {say(Say::straight, language), "", false};
+  const bool left = leg.aim_off->side == mapdata::Side::left;
+  return {say(Say::then_turn, language,
+              {leg.aim_off->line, say(left ? Say::right : Say::left, language),
+               length_text(leg.aim_off->offset_m, plan.trip.lengths)}),
+          say(left ? Say::aim_off_left : Say::aim_off_right, language), true};
+}
+
+std::string in_words(const HowTo& h) {
+  if (h.side.empty()) return h.how;
+  return h.side_first ? h.side + " " + h.how : h.how + " " + h.side;
+}
+
+std::string stop_words(const Leg& leg, const trip::Plan& plan) {
+  const auto language = plan.trip.language;
+  if (!leg.stop) return say(Say::nothing_stops, language);
+  if (leg.stop->beyond_m < 1) return leg.stop->what;
+  return leg.stop->what + " " +
+         say(Say::beyond, language, {length_text(leg.stop->beyond_m, plan.trip.lengths)});
+}
+
+std::string way_off_words(const Leg& leg, const trip::Plan& plan) {
+  if (leg.way_off) return fmt::format("{}, {:.0f} min", leg.way_off->words, leg.way_off->minutes);
+  const bool on_road = leg.kind == walking::LegKind::along && leg.along_kind == mapdata::Kind::road;
+  return say(on_road ? Say::escape_on_road : Say::escape_none, plan.trip.language);
+}
+
+std::string signal_words(const trip::Plan& plan) {
+  return say(
+      plan.trip.signals == trip::SignalRegion::alpine ? Say::signal_alpine : Say::signal_america,
+      plan.trip.language);
+}
+
+std::vector<Drawing> draw_card(const trip::Plan& plan, const TextMeasure& measure,
+                               CardStyle style) {
+  return Card(plan, measure, style).draw();
+}
+
+}  // namespace lodeway::sheet

@@ -1,0 +1,37 @@
+#pragma once
+/// Inside sheet only: the parts of the route card, each drawn into its own room.
+#include "lodeway/sheet/draw/page.hpp"
+#include "lodeway/trip/plan.hpp"
+
+namespace lodeway::sheet {
+
+// Millimetres of the A5 page.
+namespace card {
+inline constexpr double page_w = 210, page_h = 148, edge = 7, fold = 105, head_h = 20.6;
+inline constexpr double first_leg_y = 22, foot_y = 132;
+inline constexpr double left_end = fold - 4;  ///< right end of what the hand does
+inline constexpr double see_x = fold + 5;     ///< where what the eye looks for begins
+inline constexpr double right = page_w - edge;
+}  // namespace card
+
+[[nodiscard]] Type card_figures(double points);
+[[nodiscard]] Type card_words(double points, bool bold = false);
+
+/// The day as a bar: dark, twilight, light, the legs by the clock, start, turn and sunset named.
+void draw_day_bar(Page& page, const trip::Plan& plan, Mm at, double width);
+
+/// What the eye looks for on leg i: ticks, stones, what stops, keep off, if lost, the way off. The
+/// letters grow smaller before a sentence is cut. `k` 1 is the usual size.
+void draw_see(Page& page, const trip::Plan& plan, std::size_t leg, double y, double height,
+              double k);
+
+/// Four stones, the fuller the surer; dashes where no fix ends the leg.
+void draw_stones(Page& page, const walking::Leg& leg, const trip::Plan& plan, double right,
+                 double y);
+
+/// "Turn round if not at …", in a frame across the page.
+void draw_turn_rule(Page& page, const trip::Plan& plan, double y);
+/// What to do when lost, help, the marks; between `y` and `below`.
+void draw_help(Page& page, const trip::Plan& plan, double y, double below);
+
+}  // namespace lodeway::sheet

@@ -1,0 +1,169 @@
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "lodeway/sheet/card/card.hpp"
+#include "lodeway/sheet/words.hpp"
+#include "lodeway/units/plain_text.hpp"
+
+namespace lodeway::sheet {
+
+namespace {
+
+using walking::Leg;
+using walking::LegKind;
+
+/// RFC 4180: quoted, quotes doubled. A leading sign would be a formula to a spreadsheet: a blank is
+/// put before it.
+std::string cell(const std::string& text) {
+  std::string out = "\"";
+  if (!text.empty() && (text[0] == '=' || text[0] == '+' || text[0] == '-' || text[0] == '@'))
+    out += ' ';
+  for (const char c : text) {
+    if (c == '"') out += '"';
+    out += static_cast<unsigned char>(c) < 0x20 ? ' ' : c;
+  }
+  return out + "\"";
+}
+
+std::string needle(const Leg& leg, const trip::Plan& plan) {
+  return leg.kind == LegKind::bearing
+             ? bearing_text(leg.magnetic_bearing, plan.trip.angles) + bearing_sign(plan.trip.angles)
+             : leg.along;
+}
+
+std::string wrapped(const std::string& raw, const std::string& indent) {
+  constexpr std::size_t width = 78;
+  const auto text = units::plain(raw, raw.size());
+  std::string out, line = indent;
+  std::size_t from = 0;
+  while (from < text.size()) {
+    auto to = text.find(' ', from);
+    if (to == std::string::npos) to = text.size();
+    const auto word = text.substr(from, to - from);
+    if (line.size() > indent.size() && line.size() + 1 + word.size() > width) {
+      out += line + "\n";
+      line = indent;
+    }
+    if (line.size() > indent.size()) line += ' ';
+    line += word;
+    from = to + 1;
+  }
+  return out + line + "\n";
+}
+
+}  // namespace
+
+std::string card_text(const trip::Plan& plan) {
+  const auto language = plan.trip.language;
+  const auto& s = plan.schedule;
+  const auto word = [&](Say what) { return std::string(say(what, language)); };
+  auto out = units::plain(plan.trip.name) + "\n" +
+             wrapped(say(Say::card_head, language,
+                         {date_text(plan.trip.date, language),
+                          std::to_string(plan.trip.request.party.size),
+                          length_text(plan.trip.map_scale / 1000, trip::LengthUnit::metric)}),
+                     "");
+  auto day = word(Say::start) + " " + clock_text(s.start);
+  if (s.turn_round) day += ", " + word(Say::turn) + " " + clock_text(*s.turn_round);
+  if (plan.daylight.set) day += ", " + word(Say::sunset) + " " + clock_text(*plan.daylight.set);
+  out += wrapped(day, "") + "\n";
+  for (std::size_t i = 0; i < plan.way.legs.size(); ++i) {
+    const Leg& leg = plan.way.legs[i];
+    const auto line = [&](const std::string& text) { out += wrapped(text, "   "); };
+    const auto named = [&](Say what, const std::string& text) { line(word(what) + ": " + text); };
+    out +=
+        wrapped(fmt::format("{}. {} -> {} [{}]", i + 1, leg.from, leg.to, plan.references[i]), "");
+    auto figures = fmt::format("{}: {:.0f} {}, {:.0f} {}, {}; {}, {:.0f} mm", needle(leg, plan),
+                               leg.double_paces, word(Say::double_paces), leg.minutes,
+                               word(Say::minutes_short), clock_text(s.legs[i].arrive),
+                               length_text(leg.length_m, plan.trip.lengths),
+                               mapdata::length_m(leg.line) * 1000 / plan.trip.map_scale);
+    if (leg.climb_m >= 5)
+      figures += ", " + say(Say::climb, language, {height_text(leg.climb_m, plan.trip.lengths)});
+    if (leg.descent_m >= 5)
+      figures +=
+          ", " + say(Say::descent, language, {height_text(leg.descent_m, plan.trip.lengths)});
+    line(figures);
+    line(in_words(how_to(leg, plan)));
+    for (const auto& t : leg.ticks)
+      line(fmt::format("[ ] {}, {:.0f} min: {}", length_text(t.at_m, plan.trip.lengths), t.minutes,
+                       t.what));
+    named(Say::stops_you, stop_words(leg, plan));
+    for (const auto& d : leg.dangers) named(Say::keep_off, d.what);
+    if (leg.sureness && !leg.sureness->if_lost.empty()) named(Say::if_lost, leg.sureness->if_lost);
+    named(Say::way_off, way_off_words(leg, plan));
+    line(!leg.sureness ? word(Say::not_judged)
+         : leg.sureness->fix_at_end
+             ? say(Say::certainty_of, language, {of_hundred(leg.sureness->certainty)})
+             : word(Say::no_fix));
+    out += "\n";
+  }
+  if (s.turn_round) {
+    const auto there = *s.turn_round + trip::Clock{std::lround(s.turn_round_back_min)};
+    out += wrapped(
+        say(Say::turn_round, language,
+            {plan.way.legs[static_cast<std::size_t>(s.turn_round_leg)].to}) +
+            " " + clock_text(*s.turn_round) + "; " +
+            say(Say::turn_back, language,
+                {hours_text(s.turn_round_back_min), plan.way.legs.front().from, clock_text(there)}),
+        "");
+  }
+  out += wrapped(say(Say::end_line, language,
+                     {clock_text(s.end), clock_text(s.end_slow), clock_text(s.act_by)}),
+                 "");
+  const auto& number = plan.trip.emergency_number;
+  return out +
+         wrapped(word(Say::help) + ": " + (number.empty() ? std::string("________") : number) +
+                     ". " + signal_words(plan) + " " + word(Say::help_say),
+                 "");
+}
+
+std::string card_csv(const trip::Plan& plan) {
+  std::string out =
+      "leg,from,to,reference,kind,along,magnetic_bearing_deg,back_bearing_deg,length_m,map_mm,"
+      "climb_m,descent_m,double_paces,minutes,leave,arrive,arrive_slow,how,certainty_of_100,"
+      "fix_at_end,stops_you,keep_off,if_lost,way_off,way_off_minutes\r\n";
+  const auto degrees = [](double d) {
+    return fmt::format("{:.0f}", std::fmod(std::round(std::fmod(d + 360, 360)), 360));
+  };
+  for (std::size_t i = 0; i < plan.way.legs.size(); ++i) {
+    const Leg& leg = plan.way.legs[i];
+    const auto& t = plan.schedule.legs[i];
+    const bool bearing = leg.kind == LegKind::bearing;
+    const double needle_deg = leg.magnetic_bearing.in_degrees();
+    std::string dangers;
+    for (const auto& d : leg.dangers) dangers += (dangers.empty() ? "" : "; ") + d.what;
+    const std::string fields[] = {
+        std::to_string(i + 1),
+        cell(leg.from),
+        cell(leg.to),
+        cell(plan.references[i]),
+        bearing ? "bearing" : "along",
+        cell(leg.along),
+        bearing ? degrees(needle_deg) : "",
+        bearing ? degrees(needle_deg + 180) : "",
+        fmt::format("{:.0f}", leg.length_m),
+        fmt::format("{:.0f}", mapdata::length_m(leg.line) * 1000 / plan.trip.map_scale),
+        fmt::format("{:.0f}", leg.climb_m),
+        fmt::format("{:.0f}", leg.descent_m),
+        fmt::format("{:.0f}", leg.double_paces),
+        fmt::format("{:.0f}", leg.minutes),
+        cell(clock_text(t.leave)),
+        cell(clock_text(t.arrive)),
+        cell(clock_text(t.arrive_slow)),
+        cell(in_words(how_to(leg, plan))),
+        leg.sureness ? of_hundred(leg.sureness->certainty) : "",
+        leg.sureness ? (leg.sureness->fix_at_end ? "yes" : "no") : "",
+        cell(stop_words(leg, plan)),
+        cell(dangers),
+        cell(leg.sureness ? leg.sureness->if_lost : ""),
+        cell(leg.way_off ? leg.way_off->words : ""),
+        leg.way_off ? fmt::format("{:.0f}", leg.way_off->minutes) : ""};
+    for (std::size_t k = 0; k < std::size(fields); ++k) out += (k > 0 ? "," : "") + fields[k];
+    out += "\r\n";
+  }
+  return out;
+}
+
+}  // namespace lodeway::sheet

@@ -1,0 +1,31 @@
+#pragma once
+/// The plan on the map: the blackest thing on the sheet, with the ground under it left in view.
+#include "lodeway/sheet/draw/labels.hpp"
+#include "lodeway/sheet/map/map_frame.hpp"
+
+namespace lodeway::sheet {
+
+/// Where a leg is walked to on the page: its line, or straight to its aim when it is aimed off.
+[[nodiscard]] std::vector<Mm> walked(const MapFrame& frame, const walking::Leg& leg);
+/// A leg that ends at a turn where nothing is to be seen.
+[[nodiscard]] bool turn_without_fix(const walking::Leg& leg);
+
+/// Under the legs: error ribbons and ellipses, catching features with the leg they stop.
+void draw_doubt(Page& page, Labels& labels, const MapFrame& frame, const trip::Plan& plan);
+/// Rails beside what is followed, straight lines with an arrow, tick-off features, fixes, attack
+/// points, turns without a fix, aiming-off bars, ways off; holds their room among the labels.
+void draw_legs(Page& page, Labels& labels, const MapFrame& frame, const trip::Plan& plan);
+/// Leg numbers, and beside bearing legs what the needle shows and the millimetres; clear of the
+/// line.
+void draw_leg_tags(Page& page, Labels& labels, const MapFrame& frame, const trip::Plan& plan);
+
+/// The legs' lines that the map shows, on the page.
+[[nodiscard]] std::vector<std::vector<Mm>> legs_on_page(const MapFrame& frame,
+                                                        const trip::Plan& plan);
+
+/// The ticks that a card has room for, in their order: what is crossed goes before what is passed
+/// and before changes of slope.
+[[nodiscard]] std::vector<walking::Tick> telling_ticks(const walking::Leg& leg,
+                                                       std::size_t most = 3);
+
+}  // namespace lodeway::sheet

@@ -1,0 +1,348 @@
+#include "lodeway/sheet/notes/home_note.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include <fmt/format.h>
+
+#include "lodeway/sheet/map/cover.hpp"
+#include "lodeway/sheet/map/map_legs.hpp"
+#include "lodeway/sheet/map/map_margin.hpp"
+#include "lodeway/sheet/map/map_relief.hpp"
+#include "lodeway/sheet/map/map_sheet.hpp"
+#include "lodeway/sheet/draw/page.hpp"
+#include "lodeway/sheet/draw/strokes.hpp"
+#include "lodeway/sheet/words.hpp"
+
+namespace lodeway::sheet {
+
+namespace {
+
+constexpr double page_w = 210, page_h = 297, edge = 14, wide = page_w - 2 * edge;
+constexpr double way_w = 89, map_x = edge + way_w + 6, map_w = page_w - edge - map_x - 5;
+constexpr double row_mm = 4.6;
+constexpr std::size_t most_rows = 15;
+const char* const blank = "______________________________";
+
+Type words(double points, bool bold = false) {
+  return {bold ? Face::words_bold : Face::words, points * mm_per_point, ink::text};
+}
+
+class Note {
+ public:
+  Note(const trip::Plan& plan, const walking::Ground& ground, const TextMeasure& measure)
+      : plan_(plan), ground_(ground), page_(page_w, page_h, plan.trip.name, measure) {}
+
+  Drawing draw() {
+    title();
+    times(27);
+    const double top = std::max(what_to_do(59) + 4, 118.0);
+    const double low = std::max(way({edge, top}), top + 86);
+    map({map_x, top - 3.5}, {map_w, low - top + 1});
+    const double below = party(low + 4);
+    goes_wrong(below + 2);
+    page_.stroke({{edge, 280}, {page_w - edge, 280}}, {ink::rule, 0.2});
+    page_.paragraph(say(Say::promise, language()), {edge, 284}, wide,
+                    {Face::words, 2.8, ink::stone}, 3.6, 2);
+    return page_.take();
+  }
+
+ private:
+  using Leg = walking::Leg;
+  [[nodiscard]] units::Language language() const { return plan_.trip.language; }
+  [[nodiscard]] std::string number() const {
+    return plan_.trip.emergency_number.empty() ? say(Say::blank_number, language())
+                                               : plan_.trip.emergency_number;
+  }
+  static std::string strong(const std::string& text) {
+    return std::string(1, bold_on) + text + std::string(1, plain_on);
+  }
+
+  /// Blanks that do not break a line.
+  static std::string whole(std::string words) {
+    for (auto at = words.find(' '); at != std::string::npos; at = words.find(' ', at))
+      words.replace(at, 1, "\u00A0");
+    return words;
+  }
+
+  void title() {
+    const auto& t = plan_.trip;
+    page_.text(say(Say::home_title, language()), {edge, 16}, words(17, true));
+    page_.fitted(fmt::format("{} · {}", t.name, date_text(t.date, language())), {page_w - edge, 16},
+                 84, words(10.5, true), Anchor::right, 0.6);
+    page_.fitted(say(Say::home_keep, language()), {edge, 22}, 130, words(9), Anchor::left, 0.7);
+    if (!t.at_home.name.empty()) {
+      page_.fitted(say(Say::home_for, language(), {t.at_home.name + " " + t.at_home.phone}),
+                   {page_w - edge, 22}, 48, words(9), Anchor::right, 0.6);
+    }
+  }
+
+  void times(double y) {
+    const auto& s = plan_.schedule;
+    const struct {
+      Say name, why;
+      trip::Clock at;
+    } boxes[] = {{Say::back_at, Say::back_why, s.end},
+                 {Say::worry_after, Say::worry_why, s.end_slow},
+                 {Say::act_at, Say::act_why, s.act_by}};
+    const double w = (wide - 8) / 3;
+    for (int i = 0; i < 3; ++i) {
+      const double x = edge + i * (w + 4);
+      const bool act = i == 2;
+      if (act) page_.box(x, y, w, 25, ink::night);
+      page_.frame(x, y, w, 25, {ink::night, 0.4});
+      const Ink in = act ? ink::paper : ink::text;
+      page_.text(say(boxes[i].name, language()), {x + 3, y + 5.6}, {Face::words_bold, 3.6, in});
+      page_.fitted(clock_text(boxes[i].at), {x + 3, y + 16.4}, w - 6,
+                   {Face::figures_bold, 10.2, in});
+      page_.paragraph(say(boxes[i].why, language()), {x + 3, y + 20.4}, w - 5,
+                      {Face::words, 2.6, in}, 3.1, 2);
+    }
+  }
+
+  double what_to_do(double y) {
+    const auto& s = plan_.schedule;
+    const auto& leader = plan_.trip.leader;
+    page_.text(say(Say::do_title, language()), {edge, y}, words(11, true));
+    double line = y + 5.6;
+    int n = 1;
+    const auto step = [&](std::optional<trip::Clock> at, const std::string& text) {
+      const Type figure{Face::figures_bold, 3.5, ink::night};
+      page_.text(std::to_string(n++), {edge + 1, line}, figure);
+      if (at) page_.fitted(clock_text(*at), {edge + 7, line}, 15, figure);
+      line = page_.paragraph(text, {edge + 23, line}, wide - 23, words(9.6), 4.4, 2) + 0.5;
+    };
+    step(s.end_slow,
+         say(Say::do_1, language(),
+             {strong(leader.phone.empty() ? "____________" : leader.name + " " + leader.phone)}));
+    step({}, say(Say::do_2, language()));
+    step({}, say(Say::do_3, language()));
+    step(s.act_by, say(Say::do_4, language(), {strong(number())}));
+    step({}, say(Say::do_5, language()));
+    if (plan_.daylight.dusk) {
+      const bool light = s.act_by <= *plan_.daylight.dusk;
+      line = page_.paragraph(say(light ? Say::dark_note : Say::no_dark_note, language(),
+                                 {clock_text(*plan_.daylight.dusk)}),
+                             {edge + 23, line}, wide - 23, words(9, !light), 4.2, 2);
+    }
+    page_.text(say(Say::say_title, language()), {edge, line + 2.6}, words(10, true));
+    const double from = line + 7.2;
+    line = page_.paragraph(
+        say(Say::say_words, language(),
+            {std::to_string(plan_.trip.request.party.size),
+             plan_.way.legs.front().from + ", " + whole(plan_.start_reference), clock_text(s.start),
+             date_text(plan_.trip.date, language()),
+             plan_.way.legs.back().to + ", " + whole(plan_.references.back()), clock_text(s.end)}),
+        {edge + 3, from}, wide - 3, words(9.4), 4.3, 4);
+    page_.box(edge, from - 3.2, 0.9, line - from, ink::night);
+    return line;
+  }
+
+  /// The legs whose ends are listed: all, or those at the leader's own places when there are many.
+  [[nodiscard]] std::vector<std::size_t> listed() const {
+    const auto& legs = plan_.way.legs;
+    std::vector<std::size_t> out;
+    for (std::size_t i = 0; i < legs.size(); ++i) out.push_back(i);
+    if (out.size() <= most_rows - 1) return out;
+    std::erase_if(out, [&](std::size_t i) {
+      return i + 1 < legs.size() &&
+             std::ranges::none_of(plan_.trip.request.points, [&](const auto& point) {
+               return earth::grid_distance_m(point.at, legs[i].line.back()) < 1;
+             });
+    });
+    const auto every = (out.size() + most_rows - 3) / (most_rows - 2);
+    std::vector<std::size_t> fewer;
+    for (std::size_t k = 0; k < out.size(); ++k) {
+      if (k % every == every - 1 || k + 1 == out.size()) fewer.push_back(out[k]);
+    }
+    return fewer;
+  }
+
+  double way(Mm at) {
+    page_.text(say(Say::way_title, language()), at, words(11, true));
+    double y = at.y + 5.4;
+    const auto line = [&](trip::Clock time, const std::string& leg, const std::string& what,
+                          const std::string& reference) {
+      page_.fitted(clock_text(time), {at.x, y}, 14, {Face::figures_bold, 3.0, ink::night});
+      page_.text(leg, {at.x + 19.5, y}, {Face::figures, 2.8, ink::text}, Anchor::right);
+      const double w =
+          page_.text(reference, {at.x + way_w, y}, {Face::figures, 2.8, ink::text}, Anchor::right);
+      page_.fitted(what, {at.x + 22, y}, way_w - 24 - w, words(8.8), Anchor::left, 0.6);
+      page_.stroke({{at.x, y + 1.3}, {at.x + way_w, y + 1.3}}, {ink::rule, 0.12});
+      y += row_mm;
+    };
+    line(plan_.schedule.start, "", plan_.way.legs.front().from, plan_.start_reference);
+    const auto rows = listed();
+    for (const auto i : rows)
+      line(plan_.schedule.legs[i].arrive, std::to_string(i + 1), plan_.way.legs[i].to,
+           plan_.references[i]);
+    if (rows.size() < plan_.way.legs.size()) {
+      y = page_.paragraph(say(Say::many_legs, language(), {std::to_string(plan_.way.legs.size())}),
+                          {at.x, y}, way_w, words(8), 3.6, 2);
+    }
+    return y;
+  }
+
+  /// Two columns of what those who search ask for; what is not given is a blank.
+  double party(double top) {
+    const auto& t = plan_.trip;
+    page_.text(say(Say::party_of, language(), {std::to_string(t.request.party.size)}), {edge, top},
+               words(11, true));
+    std::string members;
+    for (const auto& m : t.members) members += (members.empty() ? "" : ", ") + m;
+    const auto leader = t.leader.name.empty() ? "" : t.leader.name + " " + t.leader.phone;
+    const std::pair<Say, std::string> columns[2][5] = {{{Say::leader, leader},
+                                                        {Say::members, members},
+                                                        {Say::check_in, t.check_in},
+                                                        {Say::transport, t.transport},
+                                                        {Say::number, t.emergency_number}},
+                                                       {{Say::gear, t.gear},
+                                                        {Say::clothing, t.clothing},
+                                                        {Say::beacon, t.beacon},
+                                                        {Say::experience, t.experience},
+                                                        {Say::medical, t.medical}}};
+    double lowest = top;
+    for (int c = 0; c < 2; ++c) {
+      const double x = edge + c * (0.5 * wide + 2), w = 0.5 * wide - 2, label_w = 25;
+      double y = top + 5.2;
+      for (const auto& [name, value] : columns[c]) {
+        page_.fitted(say(name, language()), {x, y}, label_w - 1, words(8), Anchor::left, 0.6);
+        y = page_.paragraph(value.empty() ? blank : value, {x + label_w, y}, w - label_w,
+                            words(8.6, !value.empty()), 3.9, 2) +
+            0.6;
+      }
+      lowest = std::max(lowest, y);
+    }
+    return lowest;
+  }
+
+  void goes_wrong(double top) {
+    const auto& s = plan_.schedule;
+    double y = top;
+    const auto row = [&](Say name, const std::string& text) {
+      constexpr double label_w = 30;
+      const int room = std::max(1, static_cast<int>((278 - y) / 3.9) + 1);
+      page_.fitted(say(name, language()), {edge, y}, label_w - 2, words(8.6, true), Anchor::left,
+                   0.6);
+      y = page_.paragraph(text, {edge + label_w, y}, wide - label_w, words(8.6), 3.9,
+                          std::min(room, 4)) +
+          0.8;
+    };
+    std::string wrong;
+    if (s.turn_round) {
+      wrong = say(Say::they_turn, language(),
+                  {plan_.way.legs[static_cast<std::size_t>(s.turn_round_leg)].to,
+                   strong(clock_text(*s.turn_round)), plan_.way.legs.front().from,
+                   clock_text(*s.turn_round + trip::Clock{std::lround(s.turn_round_back_min)})});
+    }
+    std::map<std::string, std::pair<std::vector<std::size_t>, double>> havens;
+    for (std::size_t i = 0; i < plan_.way.legs.size(); ++i) {
+      const auto& off = plan_.way.legs[i].way_off;
+      if (!off) continue;
+      auto& [legs, longest] = havens[off->haven.empty() ? off->words : off->haven];
+      legs.push_back(i);
+      longest = std::max(longest, off->minutes);
+    }
+    std::size_t said = 0;
+    for (const auto& [haven, from] : havens) {
+      if (++said > 4) break;
+      wrong += (wrong.empty() ? "" : " ") +
+               say(Say::they_leave, language(),
+                   {numbers_text(from.first), haven, fmt::format("{:.0f}", from.second)});
+    }
+    if (wrong.empty()) wrong = say(Say::escape_none, language());
+    row(Say::goes_wrong, wrong);
+    std::size_t least = plan_.way.legs.size();
+    for (std::size_t i = 0; i < plan_.way.legs.size(); ++i) {
+      const auto& sure = plan_.way.legs[i].sureness;
+      if (sure && sure->fix_at_end &&
+          (least == plan_.way.legs.size() ||
+           sure->certainty < plan_.way.legs[least].sureness->certainty))
+        least = i;
+    }
+    if (least < plan_.way.legs.size()) {
+      const auto& leg = plan_.way.legs[least];
+      auto first =
+          say(Say::least_sure, language(),
+              {std::to_string(least + 1), leg.from, leg.to, of_hundred(leg.sureness->certainty)});
+      if (!leg.dangers.empty())
+        first += std::string(" ") + say(Say::keep_off, language()) + ": " +
+                 leg.dangers.front().what + ".";
+      row(Say::look_first, first);
+    }
+  }
+
+  void map(Mm at, Mm size) {
+    MapFrame f;
+    f.at = {at.x, at.y + 4};
+    f.w = size.x;
+    f.h = size.y - 8;
+    GroundBox box;
+    for (const auto& leg : plan_.way.legs) box.add(leg.line);
+    for (const double s : {10000.0, 25000.0, 50000.0, 75000.0, 100000.0, 150000.0, 250000.0,
+                           500000.0, 1000000.0, 2500000.0}) {
+      f.scale = s;
+      if (f.mm(box.wide()) < f.w - 14 && f.mm(box.high()) < f.h - 14) break;
+    }
+    f = centred(f, box.middle());
+    page_.fitted(say(Say::map_title, language(), {thousands(f.scale)}), {at.x, at.y + 2}, f.w,
+                 words(9, true), Anchor::left, 0.6);
+    Labels labels({f.at.x, f.at.y, f.at.x + f.w, f.at.y + f.h});
+    page_.clip(f.at.x, f.at.y, f.w, f.h);
+    draw_ground(page_, labels, f, ground_, 2 * contour_interval_m(f.scale), true);
+    for (const auto& leg : plan_.way.legs) {
+      const auto line = on_page(f, leg.line, 0.3);
+      page_.stroke(line, {ink::paper, 1.8, {}, true});
+      page_.stroke(line, {ink::night, 0.8, {}, true});
+      each_step(line, 2,
+                [&](Mm p, Mm) { labels.hold({p.x - 0.5, p.y - 0.5, p.x + 0.5, p.y + 0.5}); });
+    }
+    const auto mark = [&](earth::GridPoint p, const std::string& name) {
+      const Mm m = f.on_page(p);
+      page_.fill({circle(m, 0.9)}, ink::night);
+      (void)name_beside(page_, labels, name, m, 1.6, {Face::words_bold, 2.6, ink::night, 0.8});
+    };
+    mark(plan_.way.legs.front().line.front(), plan_.way.legs.front().from);
+    for (const auto& point : plan_.trip.request.points) {
+      if (&point != &plan_.trip.request.points.front() && !point.name.empty())
+        mark(point.at, point.name);
+    }
+    number_legs(labels, f);
+    page_.unclip();
+    page_.frame(f.at.x, f.at.y, f.w, f.h, {ink::text, 0.3});
+    draw_grid_figures(page_, f, {Face::figures, 2.3, ink::text});
+  }
+
+  void number_legs(Labels& labels, const MapFrame& f) {
+    const Type type{Face::figures_bold, 2.3, ink::paper};
+    for (std::size_t i = 0; i < plan_.way.legs.size(); ++i) {
+      const auto line = on_page(f, plan_.way.legs[i].line, 0.3);
+      if (length_mm(line) < 3) continue;
+      Mm d;
+      const Mm m = point_at(line, 0.5, d);
+      const auto digits = std::to_string(i + 1);
+      const double w = std::max(2.9, page_.width(digits, type) + 1.0);
+      for (const double off : {2.6, -2.6, 3.6, -3.6}) {
+        const Mm c{m.x - off * d.y, m.y + off * d.x};
+        if (!labels.take({c.x - 0.5 * w, c.y - 1.5, c.x + 0.5 * w, c.y + 1.5})) continue;
+        page_.box(c.x - 0.5 * w, c.y - 1.45, w, 2.9, ink::night);
+        page_.text(digits, {c.x, c.y + 0.83}, type, Anchor::middle);
+        break;
+      }
+    }
+  }
+
+  const trip::Plan& plan_;
+  const walking::Ground& ground_;
+  Page page_;
+};
+
+}  // namespace
+
+Drawing draw_home_note(const trip::Plan& plan, const walking::Ground& ground,
+                       const TextMeasure& measure) {
+  return Note(plan, ground, measure).draw();
+}
+
+}  // namespace lodeway::sheet
