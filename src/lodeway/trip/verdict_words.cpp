@@ -1,0 +1,165 @@
+#include "lodeway/trip/verdict_words.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <span>
+
+#include <fmt/format.h>
+
+#include "lodeway/units/text.hpp"
+
+namespace lodeway::trip {
+
+namespace {
+
+using units::Language;
+using Two = std::array<const char*, 2>;
+
+std::size_t at(Language language) { return language == Language::german ? 1 : 0; }
+
+constexpr std::array<Two, 4> headlines{{{"Within your limits", "Innerhalb eurer Grenzen"},
+                                        {"Close to your limits", "Nahe an euren Grenzen"},
+                                        {"Not judged", "Nicht beurteilt"},
+                                        {"Outside your limits", "Außerhalb eurer Grenzen"}}};
+
+/// In the order of Fails: of the whole way. {0} value, {1} limit.
+constexpr std::array<Two, fails_count> of_way{{
+    {"{0} in 100 stray onto ground to keep off; your limit is {1} in 100",
+     "{0} von 100 geraten auf zu meidendes Gelände; eure Grenze ist {1} von 100"},
+    {"water that you do not cross bars the way", "Wasser, das ihr nicht quert, sperrt den Weg"},
+    {"on a slow day you are out for {0} after last light",
+     "an einem langsamen Tag seid ihr noch {0} nach dem letzten Licht unterwegs"},
+    {"you would have to turn round {0} before you are there: do not start like this",
+     "ihr müsstet {0} vor der Ankunft umkehren: so nicht aufbrechen"},
+    {"fewer than {1} in 100 keep a leg", "weniger als {1} von 100 halten einen Abschnitt"},
+    {"the heights have a hole on the way", "die Höhen haben am Weg ein Loch"},
+    {"the compass cannot be relied on here: see the note on magnetism",
+     "auf den Kompass ist hier kein Verlass: siehe den Hinweis zum Magnetismus"},
+    {"the ground file knows no rivers or lakes: water that stops you is not known",
+     "die Geländedatei kennt keine Flüsse und Seen: Wasser, das euch aufhält, ist unbekannt"},
+    {"fewer than {1} in 100 keep a leg", "weniger als {1} von 100 halten einen Abschnitt"},
+    {"on a slow day only {0} are left to last light; you want {1}",
+     "an einem langsamen Tag bleiben nur {0} bis zum letzten Licht; ihr wollt {1}"},
+    {"water to wade", "Wasser zu durchwaten"},
+}};
+
+/// In the order of Fails: of legs. {0} the legs, {1} value, {2} limit.
+constexpr std::array<Two, fails_count> of_legs{{
+    {"{0}: {1} in 100 stray onto ground to keep off",
+     "{0}: {1} von 100 geraten auf zu meidendes Gelände"},
+    {"{0}: water that you do not cross", "{0}: Wasser, das ihr nicht quert"},
+    {"{0}: in the dark", "{0}: im Dunkeln"},
+    {"{0}: turn round before you are there", "{0}: umkehren vor der Ankunft"},
+    {"{0}: {1} in 100 keep it; under {2} in 100 people lose their way",
+     "{0}: {1} von 100 halten ihn; unter {2} von 100 verirren sich Leute"},
+    {"{0}: the heights have a hole here; climb, time and steep ground are not known",
+     "{0}: die Höhen haben hier ein Loch; Anstieg, Zeit und Steilheit sind unbekannt"},
+    {"{0}: the compass cannot be relied on", "{0}: auf den Kompass ist kein Verlass"},
+    {"{0}: water is not known", "{0}: Wasser ist unbekannt"},
+    {"{0}: {1} in 100 keep it; you asked for {2} in 100",
+     "{0}: {1} von 100 halten ihn; verlangt sind {2} von 100"},
+    {"{0}: little light left", "{0}: wenig Licht"},
+    {"{0}: water to wade, no bridge", "{0}: Wasser zu durchwaten, keine Brücke"},
+}};
+
+/// {0} the legs, {1} limit, {2} the worst of them, {3} its value.
+constexpr Two of_many{
+    "{0}: fewer than {1} in 100 keep them; the worst is leg {2}, {3} in 100.",
+    "{0}: weniger als {1} von 100 halten sie; der schlechteste ist Abschnitt {2}, "
+    "{3} von 100."};
+
+bool harms(Fails what) { return what == Fails::keep_off; }
+bool keeps(Fails what) { return what == Fails::lost_leg || what == Fails::unsure_leg; }
+
+std::string figure(Fails what, double value) {
+  if (harms(what)) return harmed_of_hundred(value);
+  if (keeps(what)) return units::of_hundred(value);
+  const auto minutes = std::max(1L, std::lround(std::abs(value)));
+  return minutes < 60 ? fmt::format("{} min", minutes)
+                      : fmt::format("{} h {:02} min", minutes / 60, minutes % 60);
+}
+
+std::string capital(std::string text) {
+  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 32);
+  return text;
+}
+
+/// "Leg 3", "Legs 2, 5 and 6".
+std::string legs_text(std::span<const int> legs, Language language) {
+  const bool german = language == Language::german;
+  std::string out = german            ? legs.size() > 1 ? "Abschnitte " : "Abschnitt "
+                    : legs.size() > 1 ? "Legs "
+                                      : "Leg ";
+  for (std::size_t i = 0; i < legs.size(); ++i) {
+    if (i > 0) out += i + 1 < legs.size() ? ", " : german ? " und " : " and ";
+    out += std::to_string(legs[i] + 1);
+  }
+  return out;
+}
+
+std::string sentence(Fails what, std::span<const int> legs, double value, double limit,
+                     Language language) {
+  const auto which = static_cast<std::size_t>(what);
+  if (legs.empty()) {
+    return capital(fmt::format(fmt::runtime(of_way[which][at(language)]), figure(what, value),
+                               figure(what, limit))) +
+           ".";
+  }
+  return fmt::format(fmt::runtime(of_legs[which][at(language)]), legs_text(legs, language),
+                     figure(what, value), figure(what, limit)) +
+         ".";
+}
+
+}  // namespace
+
+std::string harmed_of_hundred(double chance) {
+  // What is a whole hundredth stays one, though the nearest double may lie above it.
+  return fmt::format("{}", static_cast<int>(std::ceil(100 * chance - 1e-9)));
+}
+
+std::string verdict_headline(Band band, Language language) {
+  return headlines[static_cast<std::size_t>(band)][at(language)];
+}
+
+std::string within_caution(Language language) {
+  return language == Language::german
+             ? "Das heißt: die Grenzen, die ihr gesetzt habt, sind eingehalten. Es heißt nicht, "
+               "dass das Gelände ungefährlich ist."
+             : "That means the limits you set are kept. It does not mean that the ground holds no "
+               "danger.";
+}
+
+std::string reason_words(const Reason& reason, Language language) {
+  const std::array one{reason.leg};
+  return sentence(reason.what, std::span(one).first(reason.leg < 0 ? 0 : 1), reason.value,
+                  reason.limit, language);
+}
+
+std::vector<std::string> verdict_sentences(const Verdict& verdict, Language language) {
+  std::vector<std::string> out;
+  for (std::size_t i = 0; i < verdict.reasons.size();) {
+    const auto& first = verdict.reasons[i];
+    std::vector<int> legs;
+    const double worst = first.value;  // reasons of one kind stand worst first
+    std::size_t next = i;
+    while (next < verdict.reasons.size() && verdict.reasons[next].what == first.what &&
+           (verdict.reasons[next].leg < 0) == (first.leg < 0)) {
+      if (first.leg >= 0) legs.push_back(verdict.reasons[next].leg);
+      ++next;
+    }
+    const bool many = legs.size() > 1;
+    if (many) std::ranges::sort(legs);
+    if (many && keeps(first.what)) {
+      out.push_back(fmt::format(fmt::runtime(of_many[at(language)]), legs_text(legs, language),
+                                figure(first.what, first.limit), first.leg + 1,
+                                figure(first.what, worst)));
+    } else {
+      out.push_back(sentence(first.what, legs, worst, first.limit, language));
+    }
+    i = next;
+  }
+  return out;
+}
+
+}  // namespace lodeway::trip
