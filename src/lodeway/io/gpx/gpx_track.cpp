@@ -6,8 +6,8 @@
 #include <memory>
 #include <optional>
 
-#include <fmt/format.h>
 #include <cpl_error.h>
+#include <fmt/format.h>
 #include <gdal.h>
 #include <ogr_api.h>
 
@@ -58,7 +58,8 @@ std::optional<Fault> add_points(OGRLayerH layer, const char* group, const std::s
     const auto geometry = OGR_F_GetGeometryRef(f.get());
     learn::TrackPoint p;
     if (geometry != nullptr) p.at = {OGR_G_GetY(geometry, 0), OGR_G_GetX(geometry, 0)};
-    if (geometry == nullptr || !(std::abs(p.at.lat_deg) <= 90) || !(std::abs(p.at.lon_deg) <= 180)) {
+    if (geometry == nullptr || !(std::abs(p.at.lat_deg) <= 90) ||
+        !(std::abs(p.at.lon_deg) <= 180)) {
       return Fault{FaultCode::bad_input,
                    fmt::format("{}: point {} of the track: expected a latitude within 90 and a "
                                "longitude within 180",
@@ -68,9 +69,8 @@ std::optional<Fault> add_points(OGRLayerH layer, const char* group, const std::s
                      ? OGR_F_GetFieldAsDouble(f.get(), ele)
                      : double{NAN};
     p.time_s = time_of(f.get(), time);
-    const long long here =
-        OGR_F_GetFieldAsInteger64(f.get(), of) * 1000000LL +
-        (segment >= 0 ? OGR_F_GetFieldAsInteger64(f.get(), segment) : 0);
+    const long long here = OGR_F_GetFieldAsInteger64(f.get(), of) * 1000000LL +
+                           (segment >= 0 ? OGR_F_GetFieldAsInteger64(f.get(), segment) : 0);
     if (last >= 0 && here != last) ++number;
     last = here;
     p.segment = number;

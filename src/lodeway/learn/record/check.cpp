@@ -11,13 +11,11 @@ namespace lodeway::learn {
 
 namespace {
 
-std::unexpected<Fault> refuse(const std::string& what) {
-  return fail(FaultCode::bad_input, what);
-}
+std::unexpected<Fault> refuse(const std::string& what) { return fail(FaultCode::bad_input, what); }
 
 bool within(const std::vector<double>& values, double least, double most) {
-  return std::ranges::all_of(
-      values, [&](double v) { return std::isfinite(v) && v >= least && v <= most; });
+  return std::ranges::all_of(values,
+                             [&](double v) { return std::isfinite(v) && v >= least && v <= most; });
 }
 
 Result<void> check_misses(const Measured& m) {
@@ -65,8 +63,9 @@ Result<void> check(const Measured& m) {
       // A step of 0.25 m to 1.5 m; single paces counted for double ones come out below 0.75 m and
       // are asked about.
       if (m.double_paces.empty() || !within(m.double_paces, m.course_m / 3.0, m.course_m / 0.5))
-        return refuse(fmt::format("double_paces: expected {:.0f} to {:.0f} for each run of {:.0f} m",
-                                  m.course_m / 3, m.course_m / 0.5, m.course_m));
+        return refuse(
+            fmt::format("double_paces: expected {:.0f} to {:.0f} for each run of {:.0f} m",
+                        m.course_m / 3, m.course_m / 0.5, m.course_m));
       return {};
     case Exercise::time:
       if (m.guessed_min.empty() || m.guessed_min.size() != m.true_min.size() ||
@@ -94,7 +93,8 @@ Result<void> check(const Measured& m) {
     case Exercise::forks:
     case Exercise::lines:
       if (m.trials <= 0) return refuse("trials: expected at least 1; an empty box is not 0");
-      if (!(m.found >= 0 && m.found <= m.trials) || !(m.exposure_per_m >= 0 && m.exposure_per_m < 1e3))
+      if (!(m.found >= 0 && m.found <= m.trials) ||
+          !(m.exposure_per_m >= 0 && m.exposure_per_m < 1e3))
         return refuse("found: expected at most the trials, and metres searched by area in 1/m");
       if (!within(m.after_m, 0, 10000)) return refuse("after_m: expected metres from 0 to 10000");
       return {};
@@ -107,9 +107,10 @@ std::vector<std::string> odd(const Measured& m) {
   if (m.exercise == Exercise::pacing && !m.double_paces.empty()) {
     const double most = *std::ranges::max_element(m.double_paces);
     if (most > m.course_m)  // steps under half a metre
-      out.push_back(fmt::format("{:.0f} double paces in {:.0f} m are steps of {:.2f} m: single "
-                                "paces counted as double ones?",
-                                most, m.course_m, m.course_m / (2 * most)));
+      out.push_back(
+          fmt::format("{:.0f} double paces in {:.0f} m are steps of {:.2f} m: single "
+                      "paces counted as double ones?",
+                      most, m.course_m, m.course_m / (2 * most)));
   }
   if (m.exercise == Exercise::bearing && m.across_m.size() >= 6 && m.leg_m > 0) {
     const auto n = static_cast<double>(m.across_m.size());
@@ -119,9 +120,10 @@ std::vector<std::string> odd(const Measured& m) {
     const double error = std::sqrt(squares / (n - 1) / n);
     const double degrees = std::atan2(std::abs(mean), m.leg_m) * 180 / 3.14159265358979;
     if (degrees > 2 && std::abs(mean) > 4 * error)
-      out.push_back(fmt::format("all bearings lie {:.0f}° to the {}: was the declination set, and to "
-                                "the right side?",
-                                degrees, mean > 0 ? "right" : "left"));
+      out.push_back(
+          fmt::format("all bearings lie {:.0f}° to the {}: was the declination set, and to "
+                      "the right side?",
+                      degrees, mean > 0 ? "right" : "left"));
   }
   return out;
 }

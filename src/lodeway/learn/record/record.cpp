@@ -59,9 +59,8 @@ double WalkedDay::walked_km() const {
 Result<void> add(PartyRecord& record, WalkedDay day) {
   for (const auto& known : record.walked) {
     if (known.digest == day.digest) {
-      return fail(FaultCode::bad_input,
-                  fmt::format("{}: this walk is already learnt, as {} of {}", day.file, known.file,
-                              date_text(known.date)));
+      return fail(FaultCode::bad_input, fmt::format("{}: this walk is already learnt, as {} of {}",
+                                                    day.file, known.file, date_text(known.date)));
     }
   }
   record.walked.push_back(std::move(day));

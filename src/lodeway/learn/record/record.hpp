@@ -68,7 +68,8 @@ inline constexpr int time_model_count = 5;
 /// at 4 km/h on the flat on good path (by walking::TimeModel).
 struct WalkedPiece {
   double length_m = 0, climb_m = 0, descent_m = 0, minutes = 0;
-  double off_ease = 0;  ///< mean of |slope + 0.05| over it: Tobler's distance from the easiest slope
+  double off_ease =
+      0;  ///< mean of |slope + 0.05| over it: Tobler's distance from the easiest slope
   std::array<double, time_model_count> model_minutes{};
 };
 

@@ -68,14 +68,13 @@ void add_moving(std::span<const Timed> walk, const TrackRules& rules, Moving& ou
       stood = 0;
     }
     if (seconds - stood > 0) {
-      out.steps.push_back({step, seconds - stood, kept->height_m, p.height_m, kept->index, p.index,
-                           first});
+      out.steps.push_back(
+          {step, seconds - stood, kept->height_m, p.height_m, kept->index, p.index, first});
       first = false;
     }
     kept = near = &p;
   }
-  if (out.steps.size() > begin)
-    smooth_heights(std::span(out.steps).subspan(begin), rules.smooth_m);
+  if (out.steps.size() > begin) smooth_heights(std::span(out.steps).subspan(begin), rules.smooth_m);
 }
 
 std::vector<double> piece_speeds(std::span<const Step> steps) {

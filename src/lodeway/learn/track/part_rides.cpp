@@ -1,4 +1,5 @@
-/// Walking from riding: a ride is fast for hundreds of metres on end, a slip of the receiver is not.
+/// Walking from riding: a ride is fast for hundreds of metres on end, a slip of the receiver is
+/// not.
 #include <cmath>
 #include <numbers>
 
@@ -12,7 +13,8 @@ double apart_m(const earth::Geographic& a, const earth::Geographic& b) {
   const double mid = 0.5 * (a.lat_deg + b.lat_deg) * degree, s = std::sin(mid);
   const double w2 = 1 - e2 * s * s, w = std::sqrt(w2);
   const double north = (b.lat_deg - a.lat_deg) * degree * axis * (1 - e2) / (w2 * w);
-  const double east = std::remainder(b.lon_deg - a.lon_deg, 360.0) * degree * axis / w * std::cos(mid);
+  const double east =
+      std::remainder(b.lon_deg - a.lon_deg, 360.0) * degree * axis / w * std::cos(mid);
   return std::hypot(east, north);
 }
 
@@ -20,23 +22,23 @@ namespace {
 
 constexpr double coarse_m = 50, long_gap_s = 3 * 3600.0, least_ride_m = 400, bend_s = 60;
 
-/// A piece of at least 50 m, chord by chord of 15 m; or a hole, with the speed it was crossed at and
-/// no length, since nobody recorded how.
+/// A piece of at least 50 m, chord by chord of 15 m; or a hole, with the speed it was crossed at
+/// and no length, since nobody recorded how.
 struct Coarse {
   std::size_t from = 0, to = 0;  // timed points, both included
   double kmh = 0, length_m = 0;
 };
 
-std::vector<Coarse> coarse_pieces(std::span<const Timed> points, std::size_t begin,
-                                  std::size_t end, double thin_m) {
+std::vector<Coarse> coarse_pieces(std::span<const Timed> points, std::size_t begin, std::size_t end,
+                                  double thin_m) {
   std::vector<Coarse> out;
   std::size_t from = begin, last = begin;
   double length = 0;
   for (std::size_t i = begin + 1; i < end; ++i) {
     if (points[i].hole_before) {
       const double seconds = points[i].time_s - points[i - 1].time_s;
-      out.push_back({i - 1, i,
-                     seconds > 0 ? 3.6 * apart_m(points[i - 1].at, points[i].at) / seconds : 0, 0});
+      out.push_back(
+          {i - 1, i, seconds > 0 ? 3.6 * apart_m(points[i - 1].at, points[i].at) / seconds : 0, 0});
       from = last = i;
       length = 0;
       continue;
@@ -88,7 +90,8 @@ std::vector<Outing> part_rides(std::span<const Timed> points, const TrackRules& 
         points[i].time_s >= points[i - 1].time_s)
       continue;
     Outing outing;
-    for (const auto& run : fast_runs(points, coarse_pieces(points, begin, i, rules.thin_m), rules)) {
+    for (const auto& run :
+         fast_runs(points, coarse_pieces(points, begin, i, rules.thin_m), rules)) {
       auto& rides = outing.rides;
       if (!rides.empty() &&
           points[run.from].time_s - points[rides.back().to].time_s < rules.between_rides_s) {

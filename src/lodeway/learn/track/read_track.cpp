@@ -107,17 +107,18 @@ Reading read_track(const Track& track, const TrackRules& rules) {
   Reading out;
   out.day.file = track.file;
   if (track.route || track.points.empty())
-    return refuse(std::move(out), Why::no_track, "no recorded track: a drawn route has no walk in it");
+    return refuse(std::move(out), Why::no_track,
+                  "no recorded track: a drawn route has no walk in it");
   const auto sorted = timed_points(track, rules);
   const auto& points = sorted.points;
-  if (points.empty())
-    return refuse(std::move(out), Why::no_times, "no point has a time");
+  if (points.empty()) return refuse(std::move(out), Why::no_times, "no point has a time");
   if (points.front().time_s < year_1980_s ||
       static_cast<double>(sorted.not_rising) >
           rules.most_not_rising * static_cast<double>(std::max<std::size_t>(sorted.steps, 1))) {
-    return refuse(std::move(out), Why::broken_times,
-                  fmt::format("broken times: {} of {} steps do not rise, or the clock stood before 1980",
-                              sorted.not_rising, sorted.steps));
+    return refuse(
+        std::move(out), Why::broken_times,
+        fmt::format("broken times: {} of {} steps do not rise, or the clock stood before 1980",
+                    sorted.not_rising, sorted.steps));
   }
   out.day.date = date_of(points.front().time_s);
   out.day.digest = digest_of(points);
@@ -185,7 +186,8 @@ Reading read_track(const Track& track, const TrackRules& rules) {
     out.median_kmh = numeric::sorted_quantile(speeds, 0.5);
     out.fast_kmh = numeric::sorted_quantile(speeds, 0.9);
   }
-  if (rides && (speeds.size() < static_cast<std::size_t>(rules.least_pieces) || km < rules.least_km))
+  if (rides &&
+      (speeds.size() < static_cast<std::size_t>(rules.least_pieces) || km < rules.least_km))
     return refuse(std::move(out), Why::ride,
                   fmt::format("a ride: fast for {:.0f} min, and no walk of {:.0f} km beside it",
                               (ride_s + ridden_turns_s) / 60, rules.least_km));
@@ -197,8 +199,9 @@ Reading read_track(const Track& track, const TrackRules& rules) {
                               km, minutes, rules.least_km, rules.least_min));
   }
   if (cv < rules.least_cv)
-    return refuse(std::move(out), Why::made_up_times,
-                  fmt::format("times made by a program: {:.1f} km/h on every piece", out.median_kmh));
+    return refuse(
+        std::move(out), Why::made_up_times,
+        fmt::format("times made by a program: {:.1f} km/h on every piece", out.median_kmh));
   if (out.median_kmh > rules.most_median_kmh || out.fast_kmh > rules.most_fast_kmh) {
     const bool ride = out.fast_kmh > rules.most_run_kmh;
     return refuse(std::move(out), ride ? Why::ride : Why::run,

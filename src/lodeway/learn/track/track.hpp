@@ -63,8 +63,8 @@ struct Reading {
 
 /// All *practice* but where docs/method/learning-from-tracks.md says otherwise.
 struct TrackRules {
-  double hop_kmh = 12;         ///< a step faster than that is a slip of the receiver, or a ride
-  double ride_kmh = 10;        ///< 400 m above this, at most a minute slower between, are a ride
+  double hop_kmh = 12;           ///< a step faster than that is a slip of the receiver, or a ride
+  double ride_kmh = 10;          ///< 400 m above this, at most a minute slower between, are a ride
   double between_rides_s = 600;  ///< slower for less than that is still the ride: a light, a hill
   double thin_m = 15, smooth_m = 60;
   double stop_m = 15, stop_s = 120;
