@@ -1,0 +1,290 @@
+#include "lodeway/sight/likelihood.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <limits>
+#include <numbers>
+
+#include "lodeway/numeric/normal.hpp"
+#include "lodeway/sight/detail/densities.hpp"
+
+namespace lodeway::sight {
+
+using detail::degrees;
+using mapdata::Kind;
+using mapdata::Visibility;
+
+double form_told(Form told, Form is) {
+  // told:   flat  top   ridge spur  slope hollow valley
+  static constexpr std::array<std::array<double, 7>, 7> rows{{
+      {0.70, 0.03, 0.05, 0.03, 0.12, 0.02, 0.05},
+      {0.05, 0.72, 0.14, 0.05, 0.02, 0.01, 0.01},
+      {0.02, 0.08, 0.66, 0.16, 0.06, 0.01, 0.01},
+      {0.01, 0.02, 0.18, 0.58, 0.18, 0.02, 0.01},
+      {0.04, 0.02, 0.03, 0.09, 0.70, 0.09, 0.03},
+      {0.02, 0.01, 0.01, 0.02, 0.18, 0.58, 0.18},
+      {0.06, 0.01, 0.01, 0.01, 0.08, 0.15, 0.68},
+  }};
+  if (told == Form::unknown) return 1;
+  if (is == Form::unknown) return 1.0 / 7;
+  return rows[static_cast<std::size_t>(is) - 1][static_cast<std::size_t>(told) - 1];
+}
+
+double level_told(double slope_deg) { return numeric::normal_cdf((4 - slope_deg) / 2); }
+
+double on_line_sd_m(Kind kind) {
+  switch (kind) {
+    case Kind::road:
+    case Kind::track:
+    case Kind::railway:
+      return 12;
+    case Kind::faint_path:
+    case Kind::wood_edge:
+    case Kind::shore:
+      return 30;
+    case Kind::ridge_line:
+    case Kind::valley_line:
+      return 40;
+    default:
+      return 20;
+  }
+}
+
+std::vector<std::int32_t> candidates_of(const CuePlanes& planes, Kind kind) {
+  std::vector<std::int32_t> out;
+  for (std::size_t t = 0; t < planes.things.size(); ++t) {
+    if (planes.things[t].kind == kind) out.push_back(static_cast<std::int32_t>(t));
+  }
+  const earth::GridPoint middle{0.5 * (planes.frame.west_m + planes.frame.east_m()),
+                                0.5 * (planes.frame.south_m() + planes.frame.north_m)};
+  const auto away = [&](std::int32_t t) {
+    return earth::grid_distance_m(middle, planes.things[static_cast<std::size_t>(t)].at);
+  };
+  std::ranges::stable_sort(out, {}, away);
+  if (out.size() > 16) out.resize(16);
+  std::ranges::sort(out);
+  return out;
+}
+
+Facts facts_at(const CuePlanes& planes, std::size_t cell, const Report& like,
+               const Perception& perception, Visibility visibility) {
+  Facts f;
+  f.height_m = planes.height_m(cell);
+  f.slope_deg = planes.slope_deg(cell);
+  f.fall_deg = planes.fall_deg(cell);
+  f.form = planes.form[cell];
+  f.wood = planes.wood[cell] != 0;
+  const bool far_kind = like.cue == Cue::sees_kind && !candidates_of(planes, like.kind).empty() &&
+                        reach_m(like.kind, visibility, planes.kinds) > 300;
+  if (like.cue == Cue::on_line || like.cue == Cue::beside_line || like.cue == Cue::at_point ||
+      (like.cue == Cue::sees_kind && !far_kind)) {
+    if (const auto* plane = planes.plane_of(like.kind)) f.nearest = nearest_of(*plane, cell);
+  }
+  if (like.cue == Cue::sees_thing && like.thing >= 0) {
+    f.in_view.push_back(detail::view_of(planes, cell, static_cast<std::size_t>(like.thing),
+                                        perception, visibility));
+  } else if (far_kind) {
+    for (const std::int32_t t : candidates_of(planes, like.kind))
+      f.in_view.push_back(
+          detail::view_of(planes, cell, static_cast<std::size_t>(t), perception, visibility));
+  }
+  return f;
+}
+
+double likelihood(const CuePlanes& planes, const Facts& facts, const Report& report,
+                  const Perception& perception, Visibility visibility) {
+  const detail::Model m{planes, perception, visibility};
+  const double f = detail::density(m, facts, report), u = detail::nonsense(m, report);
+  return (1 - perception.mix) * f + perception.mix * u;
+}
+
+namespace {
+double tempered(double l, const Report& report, const Perception& p) {
+  const double log_l = std::log(std::max(l, 1e-300));
+  return detail::is_ground_cue(report.cue) ? p.temper * log_l : log_l;
+}
+}  // namespace
+
+double log_likelihood(const CuePlanes& planes, earth::GridPoint place, const Report& report,
+                      const Perception& perception, Visibility visibility) {
+  const auto cell = planes.cell(place);
+  if (!cell) return -std::numeric_limits<double>::infinity();
+  const Facts facts = facts_at(planes, *cell, report, perception, visibility);
+  return tempered(likelihood(planes, facts, report, perception, visibility), report, perception);
+}
+
+Scorer::Scorer(const CuePlanes& planes, const Report& report, const Perception& perception,
+               Visibility visibility)
+    : planes_(&planes), report_(report), perception_(perception), visibility_(visibility) {
+  const detail::Model m{planes, perception, visibility};
+  const auto entry = [&](const Facts& f) {
+    const double l = (1 - perception.mix) * detail::density(m, f, report) +
+                     perception.mix * detail::nonsense(m, report);
+    return static_cast<float>(tempered(l, report, perception));
+  };
+  Facts f;
+  switch (report.cue) {
+    case Cue::height: {
+      const auto steps = static_cast<std::size_t>(
+          (planes.highest_m - planes.base_m) / CuePlanes::height_step_m + 2);
+      table_.resize(std::min<std::size_t>(steps, 65535));
+      for (std::size_t k = 0; k < table_.size(); ++k) {
+        f.height_m = planes.base_m + CuePlanes::height_step_m * static_cast<double>(k);
+        table_[k] = entry(f);
+      }
+      break;
+    }
+    case Cue::fall:
+      table_.resize(std::size_t{181} * 256);
+      for (std::size_t s = 0; s <= 180; ++s) {
+        f.slope_deg = CuePlanes::steepness_step_deg * static_cast<double>(s);
+        for (std::size_t d = 0; d < 256; ++d) {
+          f.fall_deg = 360.0 / 256 * static_cast<double>(d);
+          table_[s * 256 + d] = entry(f);
+        }
+      }
+      break;
+    case Cue::steepness:
+      table_.resize(181);
+      for (std::size_t s = 0; s <= 180; ++s) {
+        f.slope_deg = CuePlanes::steepness_step_deg * static_cast<double>(s);
+        table_[s] = entry(f);
+      }
+      break;
+    case Cue::landform:
+      table_.resize(form_count);
+      for (std::size_t k = 0; k < form_count; ++k) {
+        f.form = static_cast<Form>(k);
+        table_[k] = entry(f);
+      }
+      break;
+    case Cue::in_wood:
+      table_.resize(2);
+      for (std::size_t k = 0; k < 2; ++k) {
+        f.wood = k != 0;
+        table_[k] = entry(f);
+      }
+      break;
+    case Cue::sees_kind:
+      if (reach_m(report.kind, visibility, planes.kinds) > 300) {
+        for (const std::int32_t t : candidates_of(planes, report.kind))
+          candidates_.push_back({static_cast<std::size_t>(t), 0});
+      }
+      dear_ = !candidates_.empty();
+      if (dear_) break;
+      [[fallthrough]];
+    case Cue::on_line:
+    case Cue::beside_line:
+    case Cue::at_point: {
+      near_ = planes.plane_of(report.kind);
+      beyond_ = entry(f);
+      if (near_ == nullptr) break;
+      table_.resize(std::size_t{256} * 256);
+      for (std::size_t d = 0; d < 255; ++d) {
+        for (std::size_t k = 0; k < 256; ++k) {
+          Nearest n;
+          n.distance_m = CuePlanes::distance_step_m * static_cast<double>(d);
+          if (near_->line) {
+            n.lie_deg = 180.0 / 128 * static_cast<double>(k & 127);
+            n.bearing_deg = std::fmod(n.lie_deg + ((k & 128) != 0 ? 270 : 90), 360);
+          } else {
+            n.bearing_deg = 360.0 / 256 * static_cast<double>(k);
+          }
+          f.nearest = n;
+          table_[d * 256 + k] = entry(f);
+          if (!report.has_direction) {  // one figure for all directions
+            std::fill_n(table_.begin() + static_cast<std::ptrdiff_t>(d * 256), 256,
+                        table_[d * 256 + k]);
+            break;
+          }
+        }
+      }
+      std::fill_n(table_.begin() + 255 * 256, 256, beyond_);
+      break;
+    }
+    case Cue::sees_thing:
+      dear_ = report.thing >= 0;
+      if (dear_) candidates_.push_back({static_cast<std::size_t>(report.thing), 0});
+      break;
+  }
+}
+
+float Scorer::bearing_at(std::size_t cell) const {
+  const detail::Model m{*planes_, perception_, visibility_};
+  if (candidates_.size() == 1) {  // by far the commonest, and no list to make
+    const auto view =
+        detail::view_of(*planes_, cell, candidates_[0].thing, perception_, visibility_);
+    return static_cast<float>(std::log(std::max(detail::of_view(m, view, report_), 1e-300)));
+  }
+  Facts f;
+  for (const auto& c : candidates_)
+    f.in_view.push_back(detail::view_of(*planes_, cell, c.thing, perception_, visibility_));
+  const double l = (1 - perception_.mix) * detail::density(m, f, report_) +
+                   perception_.mix * detail::nonsense(m, report_);
+  return static_cast<float>(std::log(std::max(l, 1e-300)));
+}
+
+float Scorer::at(std::size_t i) const {
+  const CuePlanes& p = *planes_;
+  switch (report_.cue) {
+    case Cue::height:
+      return table_[std::min<std::size_t>(p.height[i], table_.size() - 1)];
+    case Cue::fall:
+      return table_[std::size_t{p.steepness[i]} * 256 + p.fall[i]];
+    case Cue::steepness:
+      return table_[p.steepness[i]];
+    case Cue::landform:
+      return table_[static_cast<std::size_t>(p.form[i])];
+    case Cue::in_wood:
+      return table_[p.wood[i] != 0 ? 1 : 0];
+    default:
+      break;
+  }
+  if (dear_) return bearing_at(i);
+  if (near_ == nullptr) return beyond_;
+  return table_[std::size_t{near_->distance[i]} * 256 + near_->direction[i]];
+}
+
+void Scorer::add(std::size_t first, std::size_t last, float* log_p, float floor) const {
+  const CuePlanes& p = *planes_;
+  const float* const table = table_.data();
+  switch (report_.cue) {
+    case Cue::height: {
+      const std::size_t most = table_.size() - 1;
+      for (std::size_t i = first; i < last; ++i)
+        log_p[i] += table[std::min<std::size_t>(p.height[i], most)];
+      return;
+    }
+    case Cue::fall:
+      for (std::size_t i = first; i < last; ++i)
+        log_p[i] += table[std::size_t{p.steepness[i]} * 256 + p.fall[i]];
+      return;
+    case Cue::steepness:
+      for (std::size_t i = first; i < last; ++i) log_p[i] += table[p.steepness[i]];
+      return;
+    case Cue::landform:
+      for (std::size_t i = first; i < last; ++i)
+        log_p[i] += table[static_cast<std::size_t>(p.form[i])];
+      return;
+    case Cue::in_wood:
+      for (std::size_t i = first; i < last; ++i) log_p[i] += table[p.wood[i] != 0 ? 1 : 0];
+      return;
+    default:
+      break;
+  }
+  if (dear_) {
+    for (std::size_t i = first; i < last; ++i) {
+      if (log_p[i] >= floor) log_p[i] += bearing_at(i);
+    }
+    return;
+  }
+  if (near_ == nullptr) {
+    for (std::size_t i = first; i < last; ++i) log_p[i] += beyond_;
+    return;
+  }
+  for (std::size_t i = first; i < last; ++i)
+    log_p[i] += table[std::size_t{near_->distance[i]} * 256 + near_->direction[i]];
+}
+
+}  // namespace lodeway::sight
