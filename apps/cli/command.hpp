@@ -3,11 +3,8 @@
 #include <span>
 #include <utility>
 
+#include "apps/cli/arguments.hpp"
 #include "lodeway/result/result.hpp"
-
-namespace CLI {
-class App;
-}
 
 namespace lodeway::cli {
 
@@ -25,21 +22,21 @@ inline void stop_unless(const Result<void>& result) {
   if (!result) throw Stopped{result.error()};
 }
 
-using AddCommand = void (*)(CLI::App& app);
+using AddCommand = void (*)(Command& app);
 
 /// Parses, runs one command, turns every failure into one line and status 2.
 int run(int argc, char** argv, std::span<const AddCommand> commands);
 
 // Light: no ground, no files; these start within milliseconds.
-void add_north(CLI::App& app);
-void add_leg(CLI::App& app);
-void add_sun(CLI::App& app);
-void add_reckon(CLI::App& app);
+void add_north(Command& app);
+void add_leg(Command& app);
+void add_sun(Command& app);
+void add_reckon(Command& app);
 // Full: all the rest.
-void add_ground(CLI::App& app);
-void add_way(CLI::App& app);
-void add_paper(CLI::App& app);
-void add_rehearse(CLI::App& app);
-void add_serve(CLI::App& app);
+void add_ground(Command& app);
+void add_way(Command& app);
+void add_paper(Command& app);
+void add_rehearse(Command& app);
+void add_serve(Command& app);
 
 }  // namespace lodeway::cli

@@ -3,8 +3,6 @@
 #include <string>
 #include <vector>
 
-#include <CLI/CLI.hpp>
-
 #include "apps/cli/command.hpp"
 #include "apps/cli/progress_line.hpp"
 #include "apps/cli/units_option.hpp"
@@ -21,7 +19,7 @@ struct Demo {
   std::uint64_t seed = 1;
 };
 
-void add_demo(CLI::App& ground) {
+void add_demo(Command& ground) {
   auto o = std::make_shared<Demo>();
   auto* c = ground.add_subcommand("demo", "Make an invented upland to try everything on");
   c->footer("Example: lodeway ground demo skarrow.gpkg");
@@ -35,7 +33,7 @@ void add_demo(CLI::App& ground) {
   });
 }
 
-void add_build(CLI::App& ground) {
+void add_build(Command& ground) {
   struct Options {
     tasks::BuildRequest request;
     std::vector<double> bounds;
@@ -75,7 +73,7 @@ void add_build(CLI::App& ground) {
   });
 }
 
-void add_show(CLI::App& ground) {
+void add_show(Command& ground) {
   struct Options {
     std::string file, png;
     bool json = false;
@@ -93,7 +91,7 @@ void add_show(CLI::App& ground) {
   });
 }
 
-void add_seen(CLI::App& ground) {
+void add_seen(Command& ground) {
   struct Options {
     tasks::SeenRequest request;
     bool json = false;
@@ -118,7 +116,7 @@ void add_seen(CLI::App& ground) {
 
 }  // namespace
 
-void add_ground(CLI::App& app) {
+void add_ground(Command& app) {
   auto* ground = app.add_subcommand("ground", "Ground files: everything known about an area");
   ground->require_subcommand(1);
   add_build(*ground);

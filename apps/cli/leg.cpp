@@ -2,10 +2,9 @@
 #include <memory>
 
 #include <fmt/format.h>
-#include <CLI/CLI.hpp>
-#include <nlohmann/json.hpp>
 
 #include "apps/cli/command.hpp"
+#include "apps/cli/flat_json.hpp"
 #include "apps/cli/units_option.hpp"
 #include "lodeway/tasks/quick.hpp"
 
@@ -21,16 +20,15 @@ struct Options {
 void run_leg(const Options& o) {
   const auto f = value_or_stop(tasks::leg_figures(o.request));
   if (o.json) {
-    const nlohmann::ordered_json out{{"distance_m", f.distance_m},
-                                     {"grid_distance_m", f.grid_distance_m},
-                                     {"true_bearing_deg", f.true_bearing_deg},
-                                     {"grid_bearing_deg", f.grid_bearing_deg},
-                                     {"magnetic_bearing_deg", f.magnetic_bearing_deg},
-                                     {"back_bearing_deg", f.back_bearing_deg},
-                                     {"map_mm", f.map_mm},
-                                     {"double_paces", f.double_paces},
-                                     {"minutes", f.minutes}};
-    std::puts(out.dump(2).c_str());
+    print_json({{"distance_m", f.distance_m},
+                {"grid_distance_m", f.grid_distance_m},
+                {"true_bearing_deg", f.true_bearing_deg},
+                {"grid_bearing_deg", f.grid_bearing_deg},
+                {"magnetic_bearing_deg", f.magnetic_bearing_deg},
+                {"back_bearing_deg", f.back_bearing_deg},
+                {"map_mm", f.map_mm},
+                {"double_paces", f.double_paces},
+                {"minutes", f.minutes}});
     return;
   }
   const auto& style = o.units.style;
@@ -53,7 +51,7 @@ void run_leg(const Options& o) {
 }
 }  // namespace
 
-void add_leg(CLI::App& app) {
+void add_leg(Command& app) {
   auto o = std::make_shared<Options>();
   auto& r = o->request;
   auto* c = app.add_subcommand("leg",

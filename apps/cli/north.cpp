@@ -3,10 +3,9 @@
 #include <memory>
 
 #include <fmt/format.h>
-#include <CLI/CLI.hpp>
-#include <nlohmann/json.hpp>
 
 #include "apps/cli/command.hpp"
+#include "apps/cli/flat_json.hpp"
 #include "apps/cli/units_option.hpp"
 #include "lodeway/tasks/quick.hpp"
 
@@ -27,14 +26,13 @@ void run_north(const Options& o) {
   const double declination = n.field.declination.east.in_degrees();
   const auto zone = static_cast<std::size_t>(n.field.zone);
   if (o.json) {
-    const nlohmann::ordered_json out{{"declination_deg", declination},
-                                     {"declination_sigma_deg", n.field.declination_sigma_deg},
-                                     {"annual_change_deg", n.field.annual_change_deg},
-                                     {"convergence_deg", n.convergence_deg},
-                                     {"grid_magnetic_deg", n.grid_magnetic_deg},
-                                     {"horizontal_nT", n.field.horizontal_nT},
-                                     {"zone", zones[zone]}};
-    std::puts(out.dump(2).c_str());
+    print_json({{"declination_deg", declination},
+                {"declination_sigma_deg", n.field.declination_sigma_deg},
+                {"annual_change_deg", n.field.annual_change_deg},
+                {"convergence_deg", n.convergence_deg},
+                {"grid_magnetic_deg", n.grid_magnetic_deg},
+                {"horizontal_nT", n.field.horizontal_nT},
+                {"zone", zones[zone]}});
     return;
   }
   const auto side = [&](double deg) {
@@ -63,7 +61,7 @@ void run_north(const Options& o) {
 }
 }  // namespace
 
-void add_north(CLI::App& app) {
+void add_north(Command& app) {
   auto o = std::make_shared<Options>();
   auto* c = app.add_subcommand("north", "True, grid and magnetic north at a place and date");
   c->footer(

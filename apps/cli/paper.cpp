@@ -1,7 +1,6 @@
 #include <cstdio>
 #include <memory>
 
-#include <CLI/CLI.hpp>
 #include <nlohmann/json.hpp>
 
 #include "apps/cli/command.hpp"
@@ -44,7 +43,7 @@ void run_paper(const Options& o) {
 }
 }  // namespace
 
-void add_paper(CLI::App& app) {
+void add_paper(Command& app) {
   auto o = std::make_shared<Options>();
   auto* c = app.add_subcommand("paper", "Write the printed set: map sheets, route card, home note");
   c->footer(

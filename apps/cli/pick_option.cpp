@@ -1,14 +1,13 @@
 #include "apps/cli/pick_option.hpp"
 
-#include <array>
 #include <string>
+#include <vector>
 
 namespace lodeway::cli {
 
-void add_pick(CLI::App& app, tasks::PlanRequest& request) {
-  static const std::array<std::string, walking::choice_count> names{"quickest", "balanced",
-                                                                    "surest"};
-  app.add_option_function<std::string>(
+void add_pick(Command& app, tasks::PlanRequest& request) {
+  static const std::vector<std::string> names{"quickest", "balanced", "surest"};
+  app.add_option_function(
          "--pick",
          [&request](const std::string& name) {
            for (std::size_t i = 0; i < names.size(); ++i) {
@@ -16,7 +15,7 @@ void add_pick(CLI::App& app, tasks::PlanRequest& request) {
            }
          },
          "Which of the ways found, instead of what the trip file picks")
-      ->check(CLI::IsMember(names));
+      ->one_of(names);
 }
 
 }  // namespace lodeway::cli

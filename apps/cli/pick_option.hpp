@@ -1,11 +1,10 @@
 #pragma once
 /// The option --pick, the same in every command that plans a trip.
-#include <CLI/CLI.hpp>
-
+#include "apps/cli/arguments.hpp"
 #include "lodeway/tasks/plan.hpp"
 
 namespace lodeway::cli {
 
-void add_pick(CLI::App& app, tasks::PlanRequest& request);
+void add_pick(Command& app, tasks::PlanRequest& request);
 
 }  // namespace lodeway::cli

@@ -7,10 +7,9 @@
 #include <vector>
 
 #include <fmt/format.h>
-#include <CLI/CLI.hpp>
-#include <nlohmann/json.hpp>
 
 #include "apps/cli/command.hpp"
+#include "apps/cli/flat_json.hpp"
 #include "lodeway/reckoning/judge/single_leg.hpp"
 #include "lodeway/units/text.hpp"
 
@@ -26,7 +25,7 @@ struct Options {
   double seen_from = 0, crossing_deg = 0;
   std::string instrument = "baseplate", visibility = "clear", skill = "practised", target;
   bool json = false;
-  CLI::Option *has_bearing{}, *has_sighting{}, *has_every{}, *has_distance{}, *has_seen{},
+  Option *has_bearing{}, *has_sighting{}, *has_every{}, *has_distance{}, *has_seen{},
       *has_crossing{};
 };
 
@@ -43,11 +42,11 @@ E word(const std::string& option, const std::string& given,
 }
 
 /// The party takes anything below 0 for "the default"; someone who types it means something else.
-void take(const CLI::Option* given, double value, double& into) {
-  if (given->count() == 0) return;
+void take(const Option* given, double value, double& into) {
+  if (!given->given()) return;
   if (!(value > 0)) {
     throw Stopped{{FaultCode::bad_input,
-                   fmt::format("{}: expected a number above 0, got {}", given->get_name(), value)}};
+                   fmt::format("{}: expected a number above 0, got {}", given->name(), value)}};
   }
   into = value;
 }
@@ -74,10 +73,10 @@ SingleLeg leg_of(const Options& o) {
   leg.length_m = o.length_m;
   leg.errors = value_or_stop(reckoning::checked_errors_of(party));
   const bool point = word<bool>("target", o.target, {{"point", true}, {"line", false}});
-  if (point && (o.has_seen->count() == 0 || o.has_crossing->count() > 0))
+  if (point && (!o.has_seen->given() || o.has_crossing->given()))
     throw Stopped{{FaultCode::bad_input,
                    "--target point: expected --seen-from M with it, and no --crossing-angle"}};
-  if (!point && (o.has_crossing->count() == 0 || o.has_seen->count() > 0))
+  if (!point && (!o.has_crossing->given() || o.has_seen->given()))
     throw Stopped{{FaultCode::bad_input,
                    "--target line: expected --crossing-angle DEG with it, and no --seen-from"}};
   if (point)
@@ -87,23 +86,22 @@ SingleLeg leg_of(const Options& o) {
   return leg;
 }
 
-void print_json(const SingleLeg& leg, const SingleLegAnswer& a) {
-  nlohmann::ordered_json j;
-  j["length_m"] = leg.length_m;
-  j["cross_sigma_m"] = a.cross_sigma_m;
-  j["along_sigma_m"] = a.along_sigma_m;
+JsonObject as_json(const SingleLeg& leg, const SingleLegAnswer& a) {
+  JsonObject j{{"length_m", leg.length_m},
+               {"cross_sigma_m", a.cross_sigma_m},
+               {"along_sigma_m", a.along_sigma_m}};
   if (leg.seen_from_m) {
-    j["seen_from_m"] = *leg.seen_from_m;
-    j["pass_within_probability"] = a.pass_within_probability;
-    j["gives_up_beyond_m"] = a.gives_up_beyond_m;
+    j.insert(j.end(), {{"seen_from_m", *leg.seen_from_m},
+                       {"pass_within_probability", a.pass_within_probability},
+                       {"gives_up_beyond_m", a.gives_up_beyond_m}});
   } else {
-    j["line_sigma_m"] = a.line_sigma_m;
-    j["aim_off_m"] = a.aim_off_m;
-    j["wrong_side_probability"] = a.wrong_side_probability;
-    j["saving_min"] = a.saving_min;
+    j.insert(j.end(), {{"line_sigma_m", a.line_sigma_m},
+                       {"aim_off_m", a.aim_off_m},
+                       {"wrong_side_probability", a.wrong_side_probability},
+                       {"saving_min", a.saving_min}});
   }
-  j["certainty"] = a.certainty;
-  fmt::print("{}\n", j.dump(2));
+  j.emplace_back("certainty", a.certainty);
+  return j;
 }
 
 /// Of a hundred such legs, as a leader would say it.
@@ -149,12 +147,12 @@ void print_line(SingleLeg leg, const SingleLegAnswer& a) {
 void run_reckon(const Options& o) {
   const SingleLeg leg = leg_of(o);
   const auto answer = value_or_stop(reckoning::reckon_leg(leg));
-  if (o.json) return print_json(leg, answer);
+  if (o.json) return print_json(as_json(leg, answer));
   leg.seen_from_m ? print_point(leg, answer) : print_line(leg, answer);
 }
 }  // namespace
 
-void add_reckon(CLI::App& app) {
+void add_reckon(Command& app) {
   auto o = std::make_shared<Options>();
   auto* c = app.add_subcommand("reckon", "How sure is a leg on a bearing, and how long may it be");
   c->footer(

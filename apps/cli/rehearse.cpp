@@ -1,8 +1,6 @@
 #include <cstdio>
 #include <memory>
 
-#include <CLI/CLI.hpp>
-
 #include "apps/cli/command.hpp"
 #include "apps/cli/pick_option.hpp"
 #include "apps/cli/progress_line.hpp"
@@ -27,7 +25,7 @@ void run_rehearse(const Options& o) {
 }
 }  // namespace
 
-void add_rehearse(CLI::App& app) {
+void add_rehearse(Command& app) {
   auto o = std::make_shared<Options>();
   auto* c = app.add_subcommand(
       "rehearse", "Walk a trip many times in simulation: how sure, how long, where lost");

@@ -6,8 +6,7 @@
 #include <string>
 #include <string_view>
 
-#include <CLI/CLI.hpp>
-
+#include "apps/cli/version.hpp"
 #include "lodeway/units/plain_text.hpp"
 
 namespace lodeway::cli {
@@ -21,11 +20,11 @@ int refuse(const std::string& what) {
 }  // namespace
 
 int run(int argc, char** argv, std::span<const AddCommand> commands) {
-  CLI::App app{"Lodeway prepares, proves and prints a journey on foot by map and compass.",
-               "lodeway"};
-  app.require_subcommand(1);
-  app.set_version_flag("--version", "lodeway " LODEWAY_VERSION);
-  for (const AddCommand add : commands) add(app);
+  CommandLine line("lodeway",
+                   "Lodeway prepares, proves and prints a journey on foot by map and compass.",
+                   std::string("lodeway ") + version());
+  line.program().require_subcommand(1);
+  for (const AddCommand add : commands) add(line.program());
   // As a shell passes "$FILE" on when it was never set: not asked for is not the same as forgotten.
   const auto empty = std::find_if(argv + 1, argv + argc, [](std::string_view word) {
     return word.empty() || (word.starts_with("--") && word.ends_with('='));
@@ -35,15 +34,7 @@ int run(int argc, char** argv, std::span<const AddCommand> commands) {
                   " after lodeway is empty: expected a value");
   }
   try {
-    app.parse(argc, argv);
-  } catch (const CLI::CallForHelp& e) {
-    return app.exit(e);
-  } catch (const CLI::CallForAllHelp& e) {
-    return app.exit(e);
-  } catch (const CLI::CallForVersion& e) {
-    return app.exit(e);
-  } catch (const CLI::ParseError& e) {
-    return refuse(std::string(e.what()) + "; see lodeway --help");
+    if (const auto read = line.read(argc, argv); !read) return refuse(read.error().what);
   } catch (const Stopped& stopped) {
     return refuse(stopped.fault.what);
   } catch (const std::bad_alloc&) {

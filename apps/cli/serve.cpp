@@ -1,27 +1,26 @@
 #include <cstdio>
 #include <memory>
 
-#include <CLI/CLI.hpp>
-
 #include "apps/cli/command.hpp"
+#include "apps/cli/version.hpp"
 #include "apps/server/serve.hpp"
 
 namespace lodeway::cli {
 
-void add_serve(CLI::App& app) {
+void add_serve(Command& app) {
   struct Options {
     server::ServeRequest request;
     bool open = false;
   };
   auto o = std::make_shared<Options>();
-  o->request.version = LODEWAY_VERSION;
+  o->request.version = version();
   auto* c = app.add_subcommand("serve", "Plan, compare, rehearse and print in the browser");
   c->footer(
       "Nothing leaves this machine and nothing is fetched. Trips are kept in the state folder.\n"
       "Example: lodeway serve --ground hills.gpkg --open");
   c->add_option("--ground", o->request.ground, "A ground file to begin with");
   c->add_option("--port", o->request.port, "0 takes any that is free")
-      ->check(CLI::Range(0, 65535))
+      ->within(0, 65535)
       ->capture_default_str();
   c->add_option("--address", o->request.address,
                 "Another address than this machine's own; then a key is asked for")

@@ -1,11 +1,12 @@
 #include <cstdio>
 #include <memory>
+#include <optional>
+#include <string>
 
 #include <fmt/format.h>
-#include <CLI/CLI.hpp>
-#include <nlohmann/json.hpp>
 
 #include "apps/cli/command.hpp"
+#include "apps/cli/flat_json.hpp"
 #include "apps/cli/units_option.hpp"
 #include "lodeway/tasks/quick.hpp"
 
@@ -17,9 +18,9 @@ struct Options {
   bool json = false;
 };
 
-nlohmann::ordered_json time_json(const std::optional<earth::UtcSeconds>& t,
-                                 const std::string& zone) {
-  if (!t) return nullptr;
+std::optional<std::string> time_text(const std::optional<earth::UtcSeconds>& t,
+                                     const std::string& zone) {
+  if (!t) return std::nullopt;
   return earth::iso_text(*t, value_or_stop(earth::utc_offset(zone, *t)));
 }
 
@@ -27,27 +28,25 @@ void run_sun(const Options& o) {
   const auto times = value_or_stop(tasks::sun_times(o.at, o.date, o.zone));
   const auto& day = times.day;
   const auto state = earth::state_words(day);
-  nlohmann::ordered_json out{
-      {"rise", time_json(day.sun.up, o.zone)},
-      {"set", time_json(day.sun.down, o.zone)},
-      {"civil_dawn", time_json(day.civil.up, o.zone)},
-      {"civil_dusk", time_json(day.civil.down, o.zone)},
-      {"state", state.empty() ? nlohmann::ordered_json(nullptr) : nlohmann::ordered_json(state)}};
+  const auto rise = time_text(day.sun.up, o.zone), set = time_text(day.sun.down, o.zone),
+             dawn = time_text(day.civil.up, o.zone), dusk = time_text(day.civil.down, o.zone);
   if (o.json) {
-    std::puts(out.dump(2).c_str());
+    print_json({{"rise", word_or_null(rise)},
+                {"set", word_or_null(set)},
+                {"civil_dawn", word_or_null(dawn)},
+                {"civil_dusk", word_or_null(dusk)},
+                {"state", state.empty() ? JsonValue(nullptr) : JsonValue(std::string(state))}});
     return;
   }
-  const auto text = [&](const char* key) {
-    return out[key].is_null() ? std::string("none") : out[key].get<std::string>();
-  };
   fmt::print("first light  {}\nsunrise      {}\nsunset       {}\nlast light   {}\n",
-             text("civil_dawn"), text("rise"), text("set"), text("civil_dusk"));
+             dawn.value_or("none"), rise.value_or("none"), set.value_or("none"),
+             dusk.value_or("none"));
   if (!state.empty()) fmt::print("{}\n", state);
   fmt::print("For a flat horizon at sea level: hills to the sun's side make the day shorter.\n");
 }
 }  // namespace
 
-void add_sun(CLI::App& app) {
+void add_sun(Command& app) {
   auto o = std::make_shared<Options>();
   auto* c = app.add_subcommand("sun", "Sunrise, sunset and civil twilight at a place and date");
   c->footer("Example: lodeway sun --at \"60.39 5.32\" --date 2026-07-01 --zone Europe/Oslo");

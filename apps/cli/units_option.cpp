@@ -1,24 +1,21 @@
 #include "apps/cli/units_option.hpp"
 
 #include <charconv>
-#include <map>
-
-#include <CLI/CLI.hpp>
 
 namespace lodeway::cli {
 
-void UnitsOption::add_to(CLI::App& command) {
-  command.add_option("--angle", style.mils, "Angles in degrees or mils (6400 a turn)")
-      ->transform(
-          CLI::CheckedTransformer(std::map<std::string, bool>{{"degrees", false}, {"mils", true}}))
+void UnitsOption::add_to(Command& command) {
+  command
+      .add_option("--angle", style.mils, {{"degrees", false}, {"mils", true}},
+                  "Angles in degrees or mils (6400 a turn)")
       ->option_text("degrees|mils");
-  command.add_option("--units", style.imperial, "Lengths metric or imperial (feet, miles)")
-      ->transform(CLI::CheckedTransformer(
-          std::map<std::string, bool>{{"metric", false}, {"imperial", true}}))
+  command
+      .add_option("--units", style.imperial, {{"metric", false}, {"imperial", true}},
+                  "Lengths metric or imperial (feet, miles)")
       ->option_text("metric|imperial");
 }
 
-void add_seed(CLI::App& command, std::uint64_t& seed, const std::string& what) {
+void add_seed(Command& command, std::uint64_t& seed, const std::string& what) {
   const auto check = [](const std::string& word) {
     std::uint64_t whole = 0;
     const auto [end, error] = std::from_chars(word.data(), word.data() + word.size(), whole);
@@ -29,7 +26,7 @@ void add_seed(CLI::App& command, std::uint64_t& seed, const std::string& what) {
   command.add_option("--seed", seed, what)->check(check)->capture_default_str();
 }
 
-void add_json_flag(CLI::App& command, bool& json) {
+void add_json_flag(Command& command, bool& json) {
   command.add_flag("--json", json, "Answer as JSON, figures unrounded, units in the names");
 }
 

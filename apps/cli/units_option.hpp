@@ -4,23 +4,20 @@
 #include <cstdint>
 #include <string>
 
+#include "apps/cli/arguments.hpp"
 #include "lodeway/units/text.hpp"
-
-namespace CLI {
-class App;
-}
 
 namespace lodeway::cli {
 
 struct UnitsOption {
   units::TextStyle style;
-  void add_to(CLI::App& command);
+  void add_to(Command& command);
 };
 
 /// --seed: any whole number from 0 that 64 bits hold.
-void add_seed(CLI::App& command, std::uint64_t& seed, const std::string& what);
+void add_seed(Command& command, std::uint64_t& seed, const std::string& what);
 
 /// A JSON flag that every command has.
-void add_json_flag(CLI::App& command, bool& json);
+void add_json_flag(Command& command, bool& json);
 
 }  // namespace lodeway::cli

@@ -1,8 +1,6 @@
 #include <cstdio>
 #include <memory>
 
-#include <CLI/CLI.hpp>
-
 #include "apps/cli/command.hpp"
 #include "apps/cli/pick_option.hpp"
 #include "apps/cli/progress_line.hpp"
@@ -35,7 +33,7 @@ void run_way(const Options& o) {
 }
 }  // namespace
 
-void add_way(CLI::App& app) {
+void add_way(Command& app) {
   auto o = std::make_shared<Options>();
   auto* c = app.add_subcommand(
       "way", "Find the ways of a trip, cut them into legs, lay them out by the clock");
@@ -47,7 +45,7 @@ void add_way(CLI::App& app) {
   add_pick(*c, o->request);
   c->add_option("--explain", o->request.explain_leg,
                 "Why leg N of the picked way, and not the next best")
-      ->check(CLI::Range(1, 999));
+      ->within(1, 999);
   c->add_flag("--json", o->json, "Answer as JSON, figures unrounded");
   c->callback([o] { run_way(*o); });
 }

@@ -1,0 +1,138 @@
+#include "apps/cli/arguments.hpp"
+
+#include <CLI/CLI.hpp>
+
+namespace lodeway::cli {
+
+Option* Option::required() {
+  option_->required();
+  return this;
+}
+
+Option* Option::type_name(const std::string& what) {
+  option_->type_name(what);
+  return this;
+}
+
+Option* Option::option_text(const std::string& what) {
+  option_->option_text(what);
+  return this;
+}
+
+Option* Option::capture_default_str() {
+  option_->capture_default_str();
+  return this;
+}
+
+Option* Option::within(int least, int most) {
+  option_->check(CLI::Range(least, most));
+  return this;
+}
+
+Option* Option::within(double least, double most) {
+  option_->check(CLI::Range(least, most));
+  return this;
+}
+
+Option* Option::one_of(const std::vector<std::string>& words) {
+  option_->check(CLI::IsMember(words));
+  return this;
+}
+
+Option* Option::check(const std::function<std::string(const std::string&)>& wrong) {
+  option_->check(wrong);
+  return this;
+}
+
+Option* Option::delimiter(char between) {
+  option_->delimiter(between);
+  return this;
+}
+
+Option* Option::expected(int count) {
+  option_->expected(count);
+  return this;
+}
+
+bool Option::given() const { return option_->count() > 0; }
+
+std::string Option::name() const { return option_->get_name(); }
+
+Command::Command(CLI::App& app) : app_(&app) {}
+Command::~Command() = default;
+
+Command* Command::add_subcommand(const std::string& name, const std::string& what) {
+  return commands_.emplace_back(std::make_unique<Command>(*app_->add_subcommand(name, what))).get();
+}
+
+void Command::require_subcommand(int count) { app_->require_subcommand(count); }
+
+void Command::footer(const std::string& text) { app_->footer(text); }
+
+void Command::callback(const std::function<void()>& run) { app_->callback(run); }
+
+Option* Command::keep(CLI::Option* option) {
+  return options_.emplace_back(std::make_unique<Option>(*option)).get();
+}
+
+Option* Command::add_option(const std::string& name, std::string& into, const std::string& what) {
+  return keep(app_->add_option(name, into, what));
+}
+
+Option* Command::add_option(const std::string& name, double& into, const std::string& what) {
+  return keep(app_->add_option(name, into, what));
+}
+
+Option* Command::add_option(const std::string& name, int& into, const std::string& what) {
+  return keep(app_->add_option(name, into, what));
+}
+
+Option* Command::add_option(const std::string& name, std::size_t& into, const std::string& what) {
+  return keep(app_->add_option(name, into, what));
+}
+
+Option* Command::add_option(const std::string& name, std::vector<std::string>& into,
+                            const std::string& what) {
+  return keep(app_->add_option(name, into, what));
+}
+
+Option* Command::add_option(const std::string& name, std::vector<double>& into,
+                            const std::string& what) {
+  return keep(app_->add_option(name, into, what));
+}
+
+Option* Command::add_option(const std::string& name, bool& into,
+                            const std::map<std::string, bool>& words, const std::string& what) {
+  return keep(app_->add_option(name, into, what)->transform(CLI::CheckedTransformer(words)));
+}
+
+Option* Command::add_option_function(const std::string& name,
+                                     const std::function<void(const std::string&)>& take,
+                                     const std::string& what) {
+  return keep(app_->add_option_function<std::string>(name, take, what));
+}
+
+Option* Command::add_flag(const std::string& name, bool& into, const std::string& what) {
+  return keep(app_->add_flag(name, into, what));
+}
+
+CommandLine::CommandLine(const std::string& name, const std::string& what,
+                         const std::string& version)
+    : app_(std::make_unique<CLI::App>(what, name)), program_(std::make_unique<Command>(*app_)) {
+  app_->set_version_flag("--version", version);
+}
+
+CommandLine::~CommandLine() = default;
+
+Result<void> CommandLine::read(int argc, char** argv) {
+  try {
+    app_->parse(argc, argv);
+  } catch (const CLI::Success& asked) {  // help or version: printed, and nothing else is done
+    app_->exit(asked);
+  } catch (const CLI::ParseError& wrong) {
+    return fail(FaultCode::bad_input, std::string(wrong.what()) + "; see lodeway --help");
+  }
+  return {};
+}
+
+}  // namespace lodeway::cli

@@ -1,0 +1,8 @@
+#pragma once
+
+namespace lodeway::cli {
+
+/// "0.1.0", as CMakeLists.txt has it.
+[[nodiscard]] const char* version();
+
+}  // namespace lodeway::cli
