@@ -185,29 +185,76 @@ TEST(WholeJob, AGroundThatIsMissingIsSaidWithItsTrip) {
                        ": expected a ground file, found none\n");
 }
 
-// By hand from the published formulas, on every bearing leg: direction and millimetres from its two
-// ends; magnetic = grid - (D - convergence) with the norths printed by `lodeway north` for that
-// place.
+// By hand from the published formulas, on every bearing leg: direction and millimetres from its
+// start to its aim; magnetic = grid - (D - convergence) with the norths printed by `lodeway north`
+// for that place.
+void expect_by_hand(const json& leg, const std::string& date) {
+  const auto a = leg["line"].front(), b = leg["on_the_needle"]["aim_grid_m"];
+  const double e = double{b[0]} - double{a[0]}, n = double{b[1]} - double{a[1]};
+  double grid = std::atan2(e, n) * 180 / std::acos(-1.0);
+  if (grid < 0) grid += 360;
+  EXPECT_NEAR(leg["grid_bearing_deg"], grid, 1e-9);
+  EXPECT_NEAR(leg["map_mm"], std::hypot(e, n) / 25, 1e-9);
+  const auto place = "29N " + std::to_string(double{a[0]}) + " " + std::to_string(double{a[1]});
+  const auto north = run_lodeway({"north", "--at", place, "--date", date, "--json"});
+  const double gma = json::parse(north.out)["grid_magnetic_deg"];
+  const double magnetic = leg["magnetic_bearing_deg"], back = leg["back_bearing_deg"];
+  EXPECT_NEAR(std::remainder(magnetic - (grid - gma), 360), 0, 0.002);
+  EXPECT_NEAR(std::remainder(back - magnetic - 180, 360), 0, 1e-9);
+  EXPECT_EQ(leg["first_magnetic_bearing_deg"], leg["magnetic_bearing_deg"]);
+  for (const char* key : {"magnetic_bearing_deg", "grid_bearing_deg", "map_mm", "double_paces"})
+    EXPECT_EQ(leg[key], leg["on_the_needle"][key]) << key;
+}
+
 TEST(WholeJob, BearingsAgreeWithHandCalculation) {
   const auto w = way_of(example());
   int checked = 0;
   for (const auto& leg : w["legs"]) {
-    if (leg["kind"] != "bearing" || double{leg["aim_off_m"]} != 0) continue;
-    const auto a = leg["line"].front(), b = leg["line"].back();
-    const double e = double{b[0]} - double{a[0]}, n = double{b[1]} - double{a[1]};
-    double grid = std::atan2(e, n) * 180 / std::acos(-1.0);
-    if (grid < 0) grid += 360;
-    EXPECT_NEAR(leg["grid_bearing_deg"], grid, 1e-9);
-    EXPECT_NEAR(leg["map_mm"], std::hypot(e, n) / 25, 1e-9);
-    const auto place = "29N " + std::to_string(double{a[0]}) + " " + std::to_string(double{a[1]});
-    const auto north = run_lodeway({"north", "--at", place, "--date", "2026-11-14", "--json"});
-    const double gma = json::parse(north.out)["grid_magnetic_deg"];
-    EXPECT_NEAR(std::remainder(double{leg["magnetic_bearing_deg"]} - (grid - gma), 360), 0, 0.002);
-    EXPECT_NEAR(
-        std::remainder(double{leg["back_bearing_deg"]} - double{leg["magnetic_bearing_deg"]} - 180,
-                       360),
-        0, 1e-9);
+    if (leg["kind"] != "bearing") continue;
+    expect_by_hand(leg, "2026-11-14");
     ++checked;
+  }
+  EXPECT_GT(checked, 0);
+}
+
+// A leg that is aimed off: the aim lies beside the end by aim_off_m along the line met, both parts
+// add up, and screen, card, card as CSV, sheet and JSON have one figure of millimetres.
+TEST(WholeJob, AnAimedLegIsTheSameOnEveryPaper) {
+  const auto trip = support::tests_folder() + "/../examples/to-the-hut-cloud.toml";
+  const auto w = way_of(trip);
+  const support::TemporaryFolder folder;
+  ASSERT_EQ(run_lodeway({"paper", trip, "--ground", ground(), "--out", folder / "paper"}).status, 0);
+  const auto card = support::read_text(folder / "paper/card.txt");
+  const auto csv = support::read_text(folder / "paper/card.csv");
+  const auto sheet = folder / "sheet.txt";
+  ASSERT_EQ(std::system(("pdftotext " + (folder / "paper/sheet-1.pdf") + " " + sheet).c_str()), 0);
+  const auto on_sheet = support::read_text(sheet);
+  const auto whole = [](const json& x) { return std::to_string(std::lround(double{x})); };
+  int checked = 0;
+  for (const auto& leg : w["legs"]) {
+    if (double{leg["aim_off_m"]} == 0) continue;
+    ++checked;
+    expect_by_hand(leg, "2026-11-14");
+    const auto &needle = leg["on_the_needle"], &after = leg["along_after"];
+    const auto end = leg["line"].back(), aim = needle["aim_grid_m"];
+    const double beside =
+        std::hypot(double{end[0]} - double{aim[0]}, double{end[1]} - double{aim[1]});
+    EXPECT_LE(beside, 1.001 * double{after["length_m"]});
+    EXPECT_GT(beside, 0.8 * double{after["length_m"]});  // the line met is nearly straight there
+    EXPECT_EQ(after["length_m"], leg["aim_off_m"]);
+    EXPECT_NEAR(double{needle["length_m"]} + double{after["length_m"]}, leg["length_m"], 1e-9);
+    EXPECT_NEAR(double{needle["minutes"]} + double{after["minutes"]}, leg["minutes"], 1e-9);
+    // minutes and paces go with the metres of each part
+    const double share = double{after["length_m"]} / double{needle["length_m"]};
+    EXPECT_NEAR(after["minutes"], share * double{needle["minutes"]}, 1e-9);
+    EXPECT_NEAR(after["double_paces"], share * double{needle["double_paces"]}, 1e-9);
+    const auto mm = whole(needle["map_mm"]) + " mm";
+    EXPECT_NE(card.find(whole(needle["length_m"]) + " m, " + mm), std::string::npos) << mm;
+    EXPECT_NE(card.find(whole(after["length_m"]) + " m, " + whole(after["double_paces"])),
+              std::string::npos);
+    EXPECT_NE(on_sheet.find(mm), std::string::npos) << mm;
+    EXPECT_NE(csv.find("," + whole(needle["length_m"]) + "," + whole(needle["map_mm"]) + ","),
+              std::string::npos);
   }
   EXPECT_GT(checked, 0);
 }

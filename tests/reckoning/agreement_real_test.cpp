@@ -127,7 +127,7 @@ void compare_on(const walking::Ground& ground, std::uint64_t seed) {
     // a party that found itself again after losing a leg starts elsewhere: not counted for the
     // hazard
     const double met = static_cast<double>(leg.hazard) / static_cast<double>(leg.walkers);
-    if (drawn->way.legs.back().kind == walking::LegKind::along || first == "line by count")
+    if (drawn->way.legs.back().course.kind == walking::LegKind::along || first == "line by count")
       continue;
     if (model.hazard_probability < 0.002 && met < 0.002) continue;
     const double hazard_error = numeric::share_error(leg.hazard, leg.walkers);

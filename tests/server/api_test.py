@@ -1,10 +1,13 @@
 """The whole job as the page does it, every answer held against the schema; and faults in the leader's words."""
 import json
 import math
+import pathlib
+import subprocess
+import tempfile
 import threading
 import time
 
-from live import CHECKERS, LiveTest, connect, main
+from live import CHECKERS, PROGRAM, LiveTest, connect, main
 
 
 class WholeJob(LiveTest):
@@ -61,20 +64,20 @@ class WholeJob(LiveTest):
         for way in self.ways["ways"]:
             legs = way["legs"]
             self.assertEqual([leg["leg"] for leg in legs], list(range(1, len(legs) + 1)))
-            self.assertAlmostEqual(way["length_horizontal_m"], sum(leg["length_horizontal_m"] for leg in legs), places=3)
-            self.assertAlmostEqual(way["minutes_walking"], sum(leg["minutes"] for leg in legs), places=3)
+            self.assertAlmostEqual(way["length_m"], sum(leg["length_m"] for leg in legs), places=3)
+            self.assertAlmostEqual(way["minutes"], sum(leg["minutes"] for leg in legs), places=3)
             for before, after in zip(legs, legs[1:]):
-                self.assertEqual(before["line_grid_m"][-1], after["line_grid_m"][0])
-                self.assertLessEqual(before["arrive"]["minute"], after["leave"]["minute"])
+                self.assertEqual(before["line"][-1], after["line"][0])
+                self.assertLessEqual(before["arrive_clock_min"], after["leave_clock_min"])
             turn = way["norths"]["grid_magnetic_deg"]
             for leg in legs:
-                apart = (leg["bearing_grid_deg"] - leg["bearing_magnetic_deg"] - turn + 180) % 360 - 180
+                apart = (leg["grid_bearing_deg"] - leg["magnetic_bearing_deg"] - turn + 180) % 360 - 180
                 self.assertLess(abs(apart), 0.2, "the same angle everywhere on so small a ground")
-                back = (leg["bearing_back_magnetic_deg"] - leg["bearing_magnetic_deg"]) % 360
+                back = (leg["back_bearing_deg"] - leg["magnetic_bearing_deg"]) % 360
                 self.assertAlmostEqual(back, 180, places=6)
-            clock = [p["clock_minute"] for p in way["profile"]]
+            clock = [p["clock_min"] for p in way["profile"]]
             self.assertEqual(clock, sorted(clock))
-            self.assertAlmostEqual(clock[0], way["schedule"]["start"]["minute"])
+            self.assertAlmostEqual(clock[0], way["schedule"]["start_clock_min"])
             points = [leg["ends_point"] for leg in legs if leg["ends_point"]]
             self.assertEqual(points, [2, 3, 4, 5])
 
@@ -89,6 +92,37 @@ class WholeJob(LiveTest):
             named = ", ".join(f"leg {leg['leg']} ({math.floor(100 * leg['certainty'] + 1e-9)})" for leg in short)
             self.assertEqual(way["remarks"][0], "less sure than the 99 of 100 asked for on each leg: " + named)
 
+    def test_the_command_writes_the_same_shapes(self):
+        """lodeway way --json, held against the schema: each leg and way as the server's."""
+        with tempfile.TemporaryDirectory() as folder:
+            trip = pathlib.Path(folder, "trip.toml")
+            trip.write_bytes(self.server.raw("GET", self.path("trip.toml"))[2])
+            said = subprocess.run([PROGRAM, "way", trip, "--json"], capture_output=True, text=True)
+        self.assertEqual(said.returncode, 0, said.stderr)
+        plan = json.loads(said.stdout)
+        CHECKERS["Plan"].validate(plan)
+        self.assertEqual([w["name"] for w in plan["ways"]], [w["name"] for w in self.ways["ways"]])
+        for mine, other in zip(plan["ways"], self.ways["ways"]):
+            self.assertEqual(mine["legs"], other["legs"])
+            self.assertEqual(mine["schedule"], other["schedule"])
+        self.assertEqual(plan["legs"], next(w["legs"] for w in plan["ways"] if w["picked"]))
+
+    def test_no_warning_outlives_what_it_warns_of(self):
+        """Ways are found without an emergency number; then one is given: the same ways, no such warning."""
+        trip = self.server.post("/api/trips", {"ground_id": self.ground, "example": True})
+        jobs, said = [], []
+        for number in ("", "112"):
+            changes = [{"path": "/document/home/emergency_number", "value": number}]
+            trip = self.server.post(f"/api/trips/{trip['id']}/changes", {"revision": trip["revision"], "changes": changes})
+            job = self.server.done(self.server.post(f"/api/trips/{trip['id']}/ways", {"revision": trip["revision"]}))
+            jobs.append(job["id"])
+            ways = self.server.get(job["result_url"])["ways"]
+            said.append([w["text"] for w in ways[0]["warnings"]])
+        self.assertEqual(jobs[0], jobs[1], "nothing that the ways depend on was changed")
+        gone = [text for text in said[0] if text not in said[1]]
+        self.assertEqual(len(gone), 1, said)
+        self.assertEqual([text for text in said[1] if text not in said[0]], [])
+
     def test_why(self):
         way = self.ways["picked"]
         why = self.server.get(f"/api/ways/{self.job['id']}/{way}/1/why")
@@ -100,7 +134,7 @@ class WholeJob(LiveTest):
         day = self.server.get(self.path("day"))
         self.assertEqual(day, self.ways["daylight"])
         empty = self.server.post("/api/trips", {"ground_id": self.ground, "zone": "Europe/Dublin"})
-        self.assertLess(self.server.get(f"/api/trips/{empty['id']}/day")["sunrise"]["minute"], 720)
+        self.assertLess(self.server.get(f"/api/trips/{empty['id']}/day")["rise_clock_min"], 720)
 
     def test_same_question_is_not_asked_twice(self):
         job = self.server.post(self.path("ways"), {"revision": self.trip["revision"]})
@@ -110,8 +144,8 @@ class WholeJob(LiveTest):
         bearing = [leg for w in self.ways["ways"] for leg in w["legs"] if leg["kind"] == "bearing"]
         self.assertTrue(bearing)
         leg = bearing[0]
-        got = self.server.post(self.path("quick"), {"points_grid_m": [leg["line_grid_m"][0], leg["line_grid_m"][-1]]})["legs"][0]
-        for key in ("length_horizontal_m", "bearing_magnetic_deg", "climb_m", "minutes", "double_paces"):
+        got = self.server.post(self.path("quick"), {"points_grid_m": [leg["line"][0], leg["line"][-1]]})["legs"][0]
+        for key in ("length_m", "magnetic_bearing_deg", "climb_m", "minutes", "double_paces"):
             self.assertAlmostEqual(got[key], leg[key], places=6, msg=key)
         self.assertIsNone(got["leave"])
         self.assertIsNotNone(got["certainty"])

@@ -68,7 +68,7 @@ TEST(Card, SaysAllOfALegAndCutsNothing) {
         "Fallow Beck on your left",
         "Dog-leg.",
         "Aim off left.",
-        "At plantation wall turn right, 110 m to the end",
+        "At plantation wall turn right: 110 m, 73 double paces, 2 min",
         "no fix",
         "nothing: count",
         "143° to Ostreldale road, 18 min",
@@ -92,10 +92,10 @@ TEST(Card, FiguresAreThePlans) {
     return text.find("\n" + line + "\n") != std::string::npos;
   };
   EXPECT_TRUE(has("089"));
-  EXPECT_TRUE(has(std::to_string(std::lround(leg.double_paces))));
-  EXPECT_TRUE(has(std::to_string(std::lround(leg.minutes))));
-  EXPECT_TRUE(has(std::to_string(std::lround(leg.length_m)) + " m"));
-  EXPECT_TRUE(has(std::to_string(std::lround(mapdata::length_m(leg.line) / 25)) + " mm"));
+  EXPECT_TRUE(has(std::to_string(std::lround(leg.counted.double_paces))));
+  EXPECT_TRUE(has(std::to_string(std::lround(leg.counted.minutes))));
+  EXPECT_TRUE(has(std::to_string(std::lround(leg.counted.length_m)) + " m"));
+  EXPECT_TRUE(has(std::to_string(std::lround(mapdata::length_m(leg.course.line) / 25)) + " mm"));
   EXPECT_TRUE(has("821 505"));
 }
 
@@ -137,7 +137,7 @@ TEST(Card, CsvHasARowALegAndAsManyFieldsAsItsHead) {
     }
     fields.push_back(n);
   }
-  EXPECT_EQ(fields, std::vector<std::size_t>(10, 25));
+  EXPECT_EQ(fields, std::vector<std::size_t>(10, 28));
   EXPECT_NE(card_csv(plan_of(3, "A \"B\", C")).find("\"A \"\"B\"\", C\""), std::string::npos);
   EXPECT_NE(card_csv(plan_of(1)).find(",33,213,"), std::string::npos);  // the needle and back
 }

@@ -61,11 +61,11 @@ export default function way(it, world) {
     const { ways, times } = told;
     const chosen = await page.getByRole('radio', { checked: true }).getAttribute('aria-describedby');
     const legs = ways.ways.find((w) => `way-${w.name}` === chosen).legs;
-    const leg = legs.find((l) => l.kind === 'bearing' && l.length_horizontal_m > 200) ?? legs.find((l) => l.kind === 'bearing');
+    const leg = legs.find((l) => l.kind === 'bearing' && l.length_m > 200) ?? legs.find((l) => l.kind === 'bearing');
     assert.ok(leg, 'the example has a leg on a bearing');
     await page.locator(`[data-leg="${leg.leg}"]`).click();
     const place = await to_window(page);
-    const [x, y] = place(leg.line_grid_m.at(-1));
+    const [x, y] = place(leg.line.at(-1));
     const before = await card(page).locator('.big').textContent();
     await page.mouse.move(x, y);
     await page.mouse.down();
@@ -80,7 +80,7 @@ export default function way(it, world) {
     await ways_found(page);
     await saved(page);
     // The dragged end is where it was let go: a metre is the grid's last figure, a pixel is several.
-    const let_go = after.ways[0].legs.map((l) => place(l.line_grid_m.at(-1)));
+    const let_go = after.ways[0].legs.map((l) => place(l.line.at(-1)));
     assert.ok(let_go.some(([px, py]) => Math.hypot(px - x + 24, py - y - 48) < 3), 'a leg ends where the hand let go');
     await button(page, 'Undo').click();
     await page.getByText('The trip was changed.').waitFor();

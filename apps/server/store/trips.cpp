@@ -43,7 +43,7 @@ Result<ReadyTrip> make_ready(Service& s, const StoredTrip& stored) {
   document.erase("pick");
   document.erase("name");
   return ReadyTrip{stored, *ground, *std::move(trip),
-                   (*ground)->id + " " + (*ground)->stamp + " " + document.dump()};
+                   stored.id + " " + (*ground)->id + " " + (*ground)->stamp + " " + document.dump()};
 }
 
 Json trip_json(Service& s, const StoredTrip& t) {

@@ -15,7 +15,7 @@ struct ReadyTrip {
   GroundHandle ground;
   trip::Trip trip;
   /// Everything that the ways depend on, as one text: ground and document, but not which way is
-  /// chosen or who holds the home note.
+  /// chosen or who holds the home note. It has the trip in it: an answer is read for its own trip.
   std::string question;
 };
 /// Faults: bad_input (no ground chosen, a key of the document), as Shelf::open.
