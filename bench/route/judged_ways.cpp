@@ -201,7 +201,7 @@ std::optional<Row> judged(const walking::Ground& ground, const route::WayFinder&
                                wishes.declination_sigma_deg);
   row.least_time = walked(ground, judge, *std::move(least), asked);
   for (auto& way : ways->ways)
-    row.chosen[way.choice] = walked(ground, judge, std::move(way.way), asked);
+    row.chosen[way.choice] = walked(ground, judge, reckoning::plain(way.way), asked);
   row.remarks = std::move(ways->remarks);
   return row;
 }

@@ -97,13 +97,13 @@ int main(int argc, char** argv) {
       ++ways;
       const auto& l = way.way.legs;
       double long_m = 0;
-      for (const auto& leg : l) long_m += leg.length_m;
+      for (const auto& leg : l) long_m += leg.judged.length_m;
       up_to_10_km += long_m <= 10000 ? 1 : 0;
       on_two_sides += long_m <= 10000 && l.size() <= 9 ? 1 : 0;
       for (std::size_t k = 0; k < l.size(); ++k) {
         ++legs;
-        way_m += l[k].length_m;
-        if (l[k].length_m >= under_m) continue;
+        way_m += l[k].judged.length_m;
+        if (l[k].judged.length_m >= under_m) continue;
         ++short_legs;
         fmt::print("    {} leg {} of {}: {} | SHORT {} | {}\n",
                    choices[static_cast<int>(way.choice)], k + 1, l.size(),

@@ -7,6 +7,7 @@
 
 #include <benchmark/benchmark.h>
 
+#include "lodeway/units/text.hpp"
 #include "lodeway/fells/skarrow.hpp"
 #include "lodeway/io/pdf/text_measure.hpp"
 #include "lodeway/io/pdf/write_pdf.hpp"

@@ -51,7 +51,7 @@ Beside beside(const std::vector<earth::GridPoint>& river, earth::GridPoint p) {
 /// Places where a way, legs joined, goes from one bank of a river to the other with no bridge or
 /// ford within 40 m: every 5 m of it that is off the river, against the place before.
 std::vector<earth::GridPoint> waded(const walking::Ground& ground, const walking::Cover& cover,
-                                    const walking::Way& way) {
+                                    const reckoning::JudgedWay& way) {
   std::vector<earth::GridPoint> out;
   for (const auto& river : ground.map.lines) {
     if (river.label.kind != mapdata::Kind::river) continue;
@@ -85,7 +85,7 @@ std::vector<earth::GridPoint> waded(const walking::Ground& ground, const walking
 /// after.
 std::vector<std::string> stubs_without_reason(const route::Lines& lines,
                                               const walking::Cover& cover,
-                                              const walking::Way& way) {
+                                              const reckoning::JudgedWay& way) {
   constexpr double least_m = 60;
   std::vector<std::string> out;
   const auto& legs = way.legs;
@@ -101,7 +101,7 @@ std::vector<std::string> stubs_without_reason(const route::Lines& lines,
     const bool demanded = bearing ? !cover.clear(before.course.line.front(), leg.course.line.back()) ||
                                         !cover.clear(leg.course.line.front(), after.course.line.back())
                                   : (before.course.kind == walking::LegKind::bearing &&
-                                     after.kind == walking::LegKind::bearing) ||
+                                     after.course.kind == walking::LegKind::bearing) ||
                                         forks(leg.course.line.front()) || forks(leg.course.line.back());
     if (!demanded) out.push_back(std::to_string(k + 1) + " to " + leg.course.to);
   }
@@ -159,7 +159,7 @@ TEST(WaysKept, OnTheFells) {
                    route::breach_of(quick.way, wishes) <= route::breach_of(way.way, wishes))
           << way.way.name << ": " << cost.seconds << " s, " << way.way.certainty << "; least time "
           << quick_cost.seconds << " s, " << quick.way.certainty;
-      const auto r = reckoning::rehearse(ground, judge, way.way, {3000, 1}, serial);
+      const auto r = reckoning::rehearse(ground, judge, reckoning::plain(way.way), {3000, 1}, serial);
       ASSERT_TRUE(r) << r.error().what;
       EXPECT_NEAR(r->certainty, way.way.certainty, 0.03 + 2 * r->certainty_error) << way.way.name;
     }
