@@ -24,6 +24,15 @@ std::optional<std::string> time_text(const std::optional<earth::UtcSeconds>& t,
   return earth::iso_text(*t, value_or_stop(earth::utc_offset(zone, *t)));
 }
 
+/// Which night an event belongs to, where it is not within the day asked for.
+std::string other_day(const std::optional<earth::UtcSeconds>& t, const tasks::SunTimes& times) {
+  if (!t) return "";
+  const auto local = *t + value_or_stop(earth::utc_offset(times.zone, *t));
+  const auto day = std::chrono::floor<std::chrono::days>(local);
+  if (day > std::chrono::sys_days{times.date}) return "  (after midnight)";
+  return day < std::chrono::sys_days{times.date} ? "  (before midnight, the day before)" : "";
+}
+
 void run_sun(const Options& o) {
   const auto times = value_or_stop(tasks::sun_times(o.at, o.date, o.zone));
   const auto& day = times.day;
@@ -35,12 +44,17 @@ void run_sun(const Options& o) {
                 {"set", word_or_null(set)},
                 {"civil_dawn", word_or_null(dawn)},
                 {"civil_dusk", word_or_null(dusk)},
-                {"state", state.empty() ? JsonValue(nullptr) : JsonValue(std::string(state))}});
+                {"state", state.empty() ? JsonValue(nullptr) : JsonValue(std::string(state))},
+                {"zone", o.zone},
+                {"zone_ahead_of_sun_min", static_cast<double>(times.ahead_of_sun.count())}});
     return;
   }
-  fmt::print("first light  {}\nsunrise      {}\nsunset       {}\nlast light   {}\n",
-             dawn.value_or("none"), rise.value_or("none"), set.value_or("none"),
-             dusk.value_or("none"));
+  fmt::print("first light  {}{}\nsunrise      {}{}\nsunset       {}{}\nlast light   {}{}\n",
+             dawn.value_or("none"), other_day(day.civil.up, times), rise.value_or("none"),
+             other_day(day.sun.up, times), set.value_or("none"), other_day(day.sun.down, times),
+             dusk.value_or("none"), other_day(day.civil.down, times));
+  if (const auto question = tasks::zone_question(times); !question.empty())
+    fmt::print("{}\n", question);
   if (!state.empty()) fmt::print("{}\n", state);
   fmt::print("For a flat horizon at sea level: hills to the sun's side make the day shorter.\n");
 }
