@@ -55,12 +55,14 @@ TEST(References, places_on_borders_come_back_as_the_square_that_begins_there) {
       grids.push_back(MapGrid::from_text(fmt::format("EPSG:32{}", hemisphere + zone)).value());
   }
   int asked = 0;
-  for (; asked < 100'000; ++asked) {
+  while (asked < 100'000) {
     const Border b = random_border(random);
     const MapGrid& grid = grids[static_cast<std::size_t>((b.north ? 0 : 60) + b.zone - 1)];
     const GridPoint exact{static_cast<double>(b.east_m), static_cast<double>(b.north_m)};
     const auto degrees = grid.to_geographic(exact);
     ASSERT_TRUE(degrees);
+    if (utm_ups(*degrees)->zone != b.zone) continue;  // off Norway the letters are the next zone's
+    ++asked;
     const auto there = [&](const Result<Geographic>& at, double within_m, const std::string& text) {
       ASSERT_TRUE(at) << text << ": " << at.error().what;
       const auto p = grid.to_grid(*at);
@@ -163,7 +165,7 @@ TEST(PlaceOnGround, two_squares_that_fit_are_both_named) {
   ASSERT_FALSE(several);
   EXPECT_NE(several.error().what.find("write 85000.5 55000.5 or 185000.5"), std::string::npos)
       << several.error().what;
-  EXPECT_EQ(place_on_ground("85000.5 55000.5", corner).value().east_m, 85'000.5);
+  EXPECT_NEAR(place_on_ground("85000.5 55000.5", corner).value().east_m, 85'000.5, 1e-6);
 }
 
 TEST(PlaceOnGround, outside_is_refused_with_how_far) {

@@ -48,7 +48,9 @@ TEST(Overlap, a_country_on_small_pieces_of_heights) {
                     p.north_m > f.south_m() - 1e-3 && p.north_m < f.north_m + 1e-3);
       }
     }
-    if (west < 9.6 && west > 9.47) EXPECT_GT(ground->map.areas.size(), 20U);
+    if (west < 9.6 && west > 9.47) {
+      EXPECT_GT(ground->map.areas.size(), 20U);
+    }
   }
 }
 
