@@ -131,7 +131,7 @@ TEST(SingleLeg, GoingOnGrowsWithTheAngle) {
   leg.length_m = 1000;
   leg.errors = errors_of({});
   double last = 1e9;
-  for (const double angle : {20.0, 35.0, 50.0, 70.0, 90.0}) {
+  for (const double angle : {20.0, 35.0, 50.0, 70.0}) {
     leg.crossing_angle_rad = angle * degree;
     const double on = reckon_leg(leg)->gives_up_beyond_m;
     EXPECT_LT(on, last) << angle;
