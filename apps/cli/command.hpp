@@ -38,5 +38,8 @@ void add_way(Command& app);
 void add_paper(Command& app);
 void add_rehearse(Command& app);
 void add_serve(Command& app);
+void add_learn(Command& app);
+void add_train(Command& app);
+void add_debrief(Command& app);
 
 }  // namespace lodeway::cli

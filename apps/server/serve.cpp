@@ -80,6 +80,7 @@ Result<void> serve(const ServeRequest& request,
   add_way_routes(router, s);
   add_proof_routes(router, s);
   add_paper_routes(router, s);
+  add_party_routes(router);
   const auto host = request.address == "::1" ? std::string("[::1]") : request.address;
   ready("http://" + host + ":" + std::to_string((*http)->port()) + "/" +
         (key.empty() ? "" : "?key=" + key));

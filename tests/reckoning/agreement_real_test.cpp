@@ -81,7 +81,7 @@ void compare_on(const walking::Ground& ground, std::uint64_t seed) {
     parties[k].instrument = static_cast<walking::Instrument>(k / 6 % 2);
     if (k >= parties.size() / 2)
       parties[k].errors = {drawer.between(1, 4), drawer.between(1, 4), drawer.between(30, 120),
-                           drawer.between(0.02, 0.1)};
+                           drawer.between(0.02, 0.1), 1e-9, 1e-9};
   }
   std::vector<std::unique_ptr<const Judge>> judges;
   for (const auto& party : parties)

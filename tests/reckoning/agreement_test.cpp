@@ -36,6 +36,7 @@ Case random_case(int i, numeric::Random& r) {
   e.sighting_sigma_deg = between(r, 0.8, 5);
   e.sighting_every_m = std::round(between(r, 30, 150));
   e.distance_sigma = between(r, 0.02, 0.1);
+  e.compass_sigma_deg = e.stride_sigma = 1e-9;  // one leg alone: nothing is shared
   c.party.time_band = 0.1;
   const double every = e.sighting_every_m;
   const double length = every * std::round(between(r, 300, 1200) / every),

@@ -142,16 +142,23 @@ TEST(Defaults, OneSightingIsWhatTheTradeSays) {
   EXPECT_GE(once(baseplate, walking::Skill::practised, mapdata::Visibility::night), 5);
 }
 
-TEST(Defaults, AStatedFigureIsTheWholeOfIt) {
+// A triangle's figure typed in says nothing of what its legs share.
+TEST(Defaults, AStatedFigureDoesNotSilenceWhatLegsShare) {
   walking::Party p;
   p.errors.bearing_sigma_deg = 2;
   p.errors.distance_sigma = 0.05;
   const Errors e = errors_of(p);
   EXPECT_NEAR(e.bearing_sigma, 2 * degree, 1e-15);
-  EXPECT_EQ(e.compass_sigma, 0);
-  EXPECT_EQ(e.stride_sigma, 0);
+  EXPECT_EQ(e.compass_sigma, errors_of({}).compass_sigma);
+  EXPECT_EQ(e.stride_sigma, errors_of({}).stride_sigma);
   EXPECT_EQ(e.distance_random, 0);
   EXPECT_GT(e.sighting_sigma, 0);
+  p.errors.compass_sigma_deg = 0.5;
+  p.errors.stride_sigma = 0.01;
+  EXPECT_NEAR(errors_of(p).compass_sigma, 0.5 * degree, 1e-15);
+  EXPECT_NEAR(errors_of(p).stride_sigma, 0.01, 1e-15);
+  p.errors.compass_sigma_deg = 60;
+  EXPECT_FALSE(checked_errors_of(p));
 }
 
 TEST(Defaults, RefusesFiguresBeyondUse) {

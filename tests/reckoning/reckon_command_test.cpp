@@ -36,15 +36,17 @@ double field(const std::string& json, const std::string& name) {
 const std::string sigmas =
     " --bearing-sigma 2 --sighting-sigma 3 --sighting-every 100 --distance-sigma 0.05 --json";
 
-// By hand: cross^2 = (800 * 2 pi/180)^2 + 800 * 100 * (3 pi/180)^2, along = 800 * 0.05.
+// By hand: cross^2 = (800 * 2 pi/180)^2 + 800 * 100 * (3 pi/180)^2 + (800 pi/180)^2, the last shared
+// by all legs (the table's compass); along^2 = (800 * 0.05)^2 + (800 * 0.03)^2, likewise (stride).
 TEST(ReckonCommand, PointIsTheFormula) {
   const Ran ran = run("--length 800 --target point --seen-from 40" + sigmas);
   ASSERT_EQ(ran.status, 0) << ran.text;
   const double degree = std::numbers::pi / 180;
   const double cross =
-      std::sqrt(std::pow(800 * 2 * degree, 2) + 800 * 100 * std::pow(3 * degree, 2));
+      std::sqrt(std::pow(800 * 2 * degree, 2) + 800 * 100 * std::pow(3 * degree, 2) +
+                std::pow(800 * degree, 2));
   EXPECT_NEAR(field(ran.text, "cross_sigma_m"), cross, 1e-9);
-  EXPECT_NEAR(field(ran.text, "along_sigma_m"), 40, 1e-12);
+  EXPECT_NEAR(field(ran.text, "along_sigma_m"), std::hypot(40, 24), 1e-12);
   EXPECT_NEAR(field(ran.text, "pass_within_probability"), std::erf(40 / cross / std::sqrt(2)),
               1e-12);
   EXPECT_LE(field(ran.text, "certainty"), field(ran.text, "pass_within_probability"));

@@ -33,7 +33,7 @@ struct Scene {
 
 Scene round() {
   Scene s;
-  s.party.errors = {2, 3, 60, 0.05};
+  s.party.errors = {2, 3, 60, 0.05, 1e-9, 1e-9};
   s.party.time_band = 0.1;
   made::add_point(s.ground, Kind::hut, {0, 800});
   made::add_point(s.ground, Kind::gate, {900, 800});
@@ -165,7 +165,7 @@ TEST(Rehearsal, RefusesWhatMakesNoSense) {
 // legs are kept oftener than the product of the legs says.
 TEST(Rehearsal, SharedErrorsMakeLegsFailTogether) {
   Scene s;
-  s.party.errors = {0.5, 0.5, 60, 0.02};
+  s.party.errors = {0.5, 0.5, 60, 0.02, 1e-9, 1e-9};
   made::add_point(s.ground, Kind::cairn, {0, 1000});
   made::add_point(s.ground, Kind::cairn, {0, 0});
   s.way.legs = {made::bearing_leg({0, 0}, {0, 1000}), made::bearing_leg({0, 1000}, {0, 0})};

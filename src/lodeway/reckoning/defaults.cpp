@@ -49,10 +49,9 @@ Errors errors_of(const walking::Party& party) {
   e.sighting_sigma = or_default(own.sighting_sigma_deg, a.sighting_deg * w.aim_factor) * degree;
   e.sighting_every_m = or_default(own.sighting_every_m, w.sighting_every_m);
   e.distance_sigma = or_default(own.distance_sigma, c.per_leg * w.distance_factor);
-  const bool aim_stated = own.bearing_sigma_deg >= 0, count_stated = own.distance_sigma >= 0;
-  e.compass_sigma = aim_stated ? 0 : c.compass_deg * degree;
-  e.distance_random = count_stated ? 0 : c.random * w.distance_factor;
-  e.stride_sigma = count_stated ? 0 : c.stride;
+  e.compass_sigma = or_default(own.compass_sigma_deg, c.compass_deg) * degree;
+  e.stride_sigma = or_default(own.stride_sigma, c.stride);
+  e.distance_random = own.distance_sigma >= 0 ? 0 : c.random * w.distance_factor;
   return e;
 }
 
@@ -67,7 +66,9 @@ Result<Errors> checked_errors_of(const walking::Party& party) {
        {Field{"bearing_sigma_deg", own.bearing_sigma_deg, 45, "degrees, above 0, at most 45"},
         Field{"sighting_sigma_deg", own.sighting_sigma_deg, 45, "degrees, above 0, at most 45"},
         Field{"sighting_every_m", own.sighting_every_m, 10000, "metres, above 0, at most 10000"},
-        Field{"distance_sigma", own.distance_sigma, 1, "a fraction above 0, at most 1"}}) {
+        Field{"distance_sigma", own.distance_sigma, 1, "a fraction above 0, at most 1"},
+        Field{"compass_sigma_deg", own.compass_sigma_deg, 45, "degrees, above 0, at most 45"},
+        Field{"stride_sigma", own.stride_sigma, 1, "a fraction above 0, at most 1"}}) {
     if (f.value == 0 || f.value > f.most)
       return fail(FaultCode::bad_input,
                   fmt::format("{}: expected {}, got {}", f.name, f.expected, f.value));

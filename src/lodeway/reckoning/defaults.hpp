@@ -21,8 +21,9 @@ struct Errors {
 };
 
 /// The table by instrument, skill and visibility, with the party's own figures put over it.
-/// A stated bearing sigma is taken as the whole of it: the shared compass part is then 0. A stated
-/// distance sigma likewise silences the stride and the step-by-step part.
+/// A stated bearing sigma is that of one leg against the next; what all legs share has keys of its
+/// own, because legs that close (a triangle) cannot show it. A stated distance sigma is the whole of
+/// a leg's own error: the step-by-step part is then 0.
 [[nodiscard]] Errors errors_of(const walking::Party& party);
 
 /// The same, refusing overrides that are 0, not finite, or beyond use (bearing sigmas above 45

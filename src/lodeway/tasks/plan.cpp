@@ -2,6 +2,7 @@
 
 #include "lodeway/io/ground_file/ground_file.hpp"
 #include "lodeway/io/trip/trip_file.hpp"
+#include "lodeway/tasks/party_of_trip.hpp"
 #include "lodeway/walking/ground_area.hpp"
 
 namespace lodeway::tasks {
@@ -33,6 +34,8 @@ Result<PlannedTrip> plan_trip(const PlanRequest& request, Progress* progress) {
   auto trip = io::read_trip(request.trip_file, walking::area_of(*ground));
   if (!trip) return std::unexpected(trip.error());
   for (const auto& change : trip->kinds) ground->kinds.take(change);
+  if (const auto taken = take_party_file(*trip, *ground); !taken)
+    return fail_in(request.trip_file + ": party.file", taken.error());
   if (request.choice) trip->request.choice = *request.choice;
   if (!go_on(0.05, "making the ground ready")) return stopped();
   const route::WayFinder finder(*ground);

@@ -1,7 +1,6 @@
 #include "lodeway/tasks/seen.hpp"
 
 #include <algorithm>
-#include <cctype>
 #include <cmath>
 #include <cstdint>
 
@@ -11,35 +10,14 @@
 #include "lodeway/earth/place_text.hpp"
 #include "lodeway/io/ground_file/ground_file.hpp"
 #include "lodeway/tasks/ground.hpp"
+#include "lodeway/tasks/named_place.hpp"
 #include "lodeway/units/text.hpp"
-#include "lodeway/walking/ground_area.hpp"
 
 namespace lodeway::tasks {
 
 namespace {
 
 using terrain::Seen;
-
-Result<earth::GridPoint> place_of(const walking::Ground& ground, const std::string& text) {
-  std::vector<earth::GridPoint> named;
-  for (const auto& p : ground.map.points) {
-    if (p.label.name == text) named.push_back(p.at);
-  }
-  if (named.size() > 1) {
-    return fail(FaultCode::bad_input,
-                fmt::format("from: expected one place, \"{}\" is the name of {}; give a grid "
-                            "reference",
-                            text, named.size()));
-  }
-  if (named.size() == 1) return named.front();
-  const auto place = earth::place_on_ground(text, walking::area_of(ground));
-  if (!place && std::ranges::none_of(text, [](unsigned char c) { return std::isdigit(c) != 0; })) {
-    return fail(
-        FaultCode::bad_input,
-        fmt::format("from: expected a name on the map or a grid reference, got \"{}\"", text));
-  }
-  return place ? place : fail_in("from", place.error());
-}
 
 struct Shares {
   double seen = 0, unknown = 0;

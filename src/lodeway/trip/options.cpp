@@ -177,8 +177,15 @@ void add_errors(std::vector<Option>& out) {
       {0.01, 45, 0.1}, e.sighting_sigma * deg);
   add("sighting_every_m", "Length of a sighting", "How far ahead the mark is that is walked to.",
       "m", {1, 5000, 10}, e.sighting_every_m);
-  add("distance_sigma", "Error of the count of paces", "One sigma, as a share of the distance.", "",
-      {0.001, 1, 0.01}, e.distance_sigma);
+  add("distance_sigma", "Error of the count of paces",
+      "One sigma, as a share of the distance, new with each leg.", "", {0.001, 1, 0.01},
+      e.distance_sigma);
+  add("compass_sigma_deg", "Error of the compass, all legs",
+      "One sigma of what all legs share: needle, declination, habit. A triangle cannot show it.", "°",
+      {0.01, 45, 0.1}, e.compass_sigma * deg);
+  add("stride_sigma", "Error of the stride, all legs",
+      "One sigma of what all legs share, as a share of the distance.", "", {0.001, 1, 0.01},
+      e.stride_sigma);
 }
 
 void add_home(std::vector<Option>& out) {

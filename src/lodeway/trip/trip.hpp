@@ -28,6 +28,8 @@ struct Trip {
   std::string zone = "UTC";                ///< IANA name
   walking::Request request;                ///< points, areas to avoid, the party
   std::vector<mapdata::KindChange> kinds;  ///< said otherwise than by the ground, for this trip
+  std::string party_file;      ///< what the party has shown of itself; empty: the tables stand
+  std::string compass_holder;  ///< whose figures of it count; empty: the party's
   std::vector<std::string> members;
   Contact at_home, leader;
   std::string emergency_number;  ///< as the user gives it; empty is said so on the note

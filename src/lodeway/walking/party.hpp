@@ -1,16 +1,12 @@
 #pragma once
 /// Who walks: a party goes at the pace of its slowest member.
+#include <optional>
+
 #include "lodeway/mapdata/kind.hpp"
+#include "lodeway/walking/time_bands.hpp"
 
 namespace lodeway::walking {
 
-enum class TimeModel : unsigned char {
-  naismith_langmuir,
-  tobler,
-  swiss,
-  din_33466,
-  irmischer_clarke
-};
 enum class Instrument : unsigned char { baseplate, mirror };
 enum class Skill : unsigned char { novice, practised, expert };
 
@@ -20,7 +16,17 @@ struct ErrorOverrides {
   double bearing_sigma_deg = -1;   ///< per leg, shared by its sightings
   double sighting_sigma_deg = -1;  ///< per sighting, independent
   double sighting_every_m = -1;    ///< length of one sighting
-  double distance_sigma = -1;      ///< fraction of the distance
+  double distance_sigma = -1;      ///< fraction of the distance, new with each leg
+  double compass_sigma_deg = -1;   ///< shared by all legs: needle, declination, habit
+  double stride_sigma = -1;        ///< shared by all legs: fraction of the distance
+};
+
+/// How little is known of a party's own figures: log-normal factors, and a shift in logit; 0: the
+/// figure is taken as known. Without measurements what a table worth 4 trials (spreads) and 6
+/// (chances) leaves open, *practice* (docs/method/learning.md). A certainty that takes the table as
+/// known flatters; none is averaged over this yet.
+struct Doubt {
+  double bearing_log_sd = 0.35, distance_log_sd = 0.35, chance_logit_sd = 1;
 };
 
 struct Party {
@@ -38,6 +44,8 @@ struct Party {
   bool ford_streams = true;   ///< may a stream be crossed without a bridge? Rivers never
   double time_band = 0.15;    ///< one-sigma fraction of a leg's time; *practice*, or calibrated
   ErrorOverrides errors;
+  Doubt doubt;
+  std::optional<TimeBands> bands;  ///< learnt from the party's own walks; absent: the model's
 };
 
 }  // namespace lodeway::walking

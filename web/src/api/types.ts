@@ -236,6 +236,8 @@ export interface PartyKeys {
     sighting_sigma_deg?: number;
     sighting_every_m?: number;
     distance_sigma?: number;
+    compass_sigma_deg?: number;
+    stride_sigma?: number;
   };
 }
 

@@ -1,5 +1,6 @@
 #include "lodeway/io/gpx/gpx_track.hpp"
 
+#include <atomic>
 #include <chrono>
 #include <cmath>
 #include <filesystem>
@@ -7,6 +8,7 @@
 #include <optional>
 
 #include <cpl_error.h>
+#include <cpl_vsi.h>
 #include <fmt/format.h>
 #include <gdal.h>
 #include <ogr_api.h>
@@ -84,16 +86,16 @@ std::optional<Fault> add_points(OGRLayerH layer, const char* group, const std::s
 
 }  // namespace
 
-Result<learn::Track> read_gpx_track(const std::string& path, const std::string& name) {
+namespace {
+/// `open` is what the library opens, `path` what people are told.
+Result<learn::Track> read_opened(const std::string& open, const std::string& path,
+                                 const std::string& name) {
   GDALAllRegister();
   const Quiet quiet;
-  std::error_code error;
-  if (!std::filesystem::is_regular_file(path, error))
-    return fail(FaultCode::io_failed, path + ": expected a GPX file that can be read");
   const char* const drivers[] = {"GPX", nullptr};
   CPLErrorReset();
   const std::unique_ptr<void, Close> file{
-      GDALOpenEx(path.c_str(), GDAL_OF_VECTOR | GDAL_OF_READONLY, drivers, nullptr, nullptr)};
+      GDALOpenEx(open.c_str(), GDAL_OF_VECTOR | GDAL_OF_READONLY, drivers, nullptr, nullptr)};
   if (!file) return fail(FaultCode::bad_input, path + ": expected a GPX file");
   learn::Track out;
   out.file = name.empty() ? std::filesystem::path(path).filename().string() : name;
@@ -112,6 +114,28 @@ Result<learn::Track> read_gpx_track(const std::string& path, const std::string& 
     out.route = route;
     break;
   }
+  return out;
+}
+}  // namespace
+
+Result<learn::Track> read_gpx_track(const std::string& path, const std::string& name) {
+  std::error_code error;
+  if (!std::filesystem::is_regular_file(path, error))
+    return fail(FaultCode::io_failed, path + ": expected a GPX file that can be read");
+  return read_opened(path, path, name);
+}
+
+Result<learn::Track> gpx_track_of_bytes(std::string_view bytes, const std::string& name) {
+  static std::atomic<unsigned> counter = 0;
+  const auto path = fmt::format("/vsimem/lodeway-track-{}.gpx", counter++);
+  // The library only reads; it asks for a pointer that it may write to.
+  std::vector<unsigned char> copy(bytes.begin(), bytes.end());
+  if (copy.empty()) return fail(FaultCode::bad_input, name + ": expected a GPX file, it is empty");
+  auto* file = VSIFileFromMemBuffer(path.c_str(), copy.data(), copy.size(), FALSE);
+  if (file == nullptr) return fail(FaultCode::io_failed, name + ": could not be read");
+  VSIFCloseL(file);
+  auto out = read_opened(path, name, name);
+  VSIUnlink(path.c_str());
   return out;
 }
 

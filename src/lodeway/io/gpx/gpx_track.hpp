@@ -1,6 +1,7 @@
 #pragma once
 /// A recorded track with its times and heights, from GPX 1.0 or 1.1.
 #include <string>
+#include <string_view>
 
 #include "lodeway/learn/track/track.hpp"
 #include "lodeway/result/result.hpp"
@@ -16,5 +17,9 @@ inline constexpr std::size_t most_track_points = 2'000'000;
 /// too early, latitude beyond 90); too_large (over most_track_points).
 [[nodiscard]] Result<learn::Track> read_gpx_track(const std::string& path,
                                                   const std::string& name = {});
+
+/// The same from bytes in memory, as a page sends them; `name` stands in front of what is wrong.
+[[nodiscard]] Result<learn::Track> gpx_track_of_bytes(std::string_view bytes,
+                                                      const std::string& name);
 
 }  // namespace lodeway::io

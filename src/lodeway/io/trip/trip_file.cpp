@@ -33,8 +33,14 @@ earth::GridPoint place(TomlReader& reader, std::string_view key, const std::stri
   return *at;
 }
 
-walking::Party read_party(TomlReader t) {
+/// `folder`: where the party file is looked for; null: a document, which may name no files.
+walking::Party read_party(TomlReader t, const std::string* folder, trip::Trip& trip) {
   walking::Party party;
+  if (folder != nullptr) {
+    if (const auto file = t.text("file"))
+      trip.party_file = (std::filesystem::path(*folder) / *file).string();
+    set(trip.compass_holder, t.text("compass"));
+  }
   set(party.size, t.whole("size", 1, 50));
   set(party.flat_speed_kmh, t.number("flat_speed_kmh", 0.5, 10));
   set(party.stride_m, t.number("stride_m", 0.3, 1.5));
@@ -55,6 +61,8 @@ walking::Party read_party(TomlReader t) {
     set(party.errors.sighting_sigma_deg, errors->number("sighting_sigma_deg", 0.01, 45));
     set(party.errors.sighting_every_m, errors->number("sighting_every_m", 1, 5000));
     set(party.errors.distance_sigma, errors->number("distance_sigma", 0.001, 1));
+    set(party.errors.compass_sigma_deg, errors->number("compass_sigma_deg", 0.01, 45));
+    set(party.errors.stride_sigma, errors->number("stride_sigma", 0.001, 1));
     errors->finish();
   }
   return t.finish(), party;
@@ -212,7 +220,7 @@ trip::Trip read_trip_table(TomlReader t, const std::string* folder, const earth:
   if (!start) t.refuse("start", "a time of day like \"09:15\"");
   trip.start = std::chrono::minutes{*start};
   set(trip.zone, t.text("zone"));
-  if (auto party = t.table("party")) trip.request.party = read_party(*std::move(party));
+  if (auto party = t.table("party")) trip.request.party = read_party(*std::move(party), folder, trip);
   if (auto kinds = t.table("kind")) trip.kinds = read_kind_changes(*kinds);
   if (auto home = t.table("home")) read_home(*std::move(home), trip);
   if (auto paper = t.table("paper")) read_paper(*std::move(paper), trip);

@@ -39,4 +39,9 @@ double student_cdf(double degrees, double t) {
   return boost::math::cdf(boost::math::students_t_distribution<double, NoThrow>(degrees), t);
 }
 
+double student_quantile(double degrees, double p) {
+  assert(degrees > 0 && p > 0 && p < 1);
+  return boost::math::quantile(boost::math::students_t_distribution<double, NoThrow>(degrees), p);
+}
+
 }  // namespace lodeway::learn

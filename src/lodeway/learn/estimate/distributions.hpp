@@ -12,5 +12,6 @@ namespace lodeway::learn {
 [[nodiscard]] double chi_squared_quantile(double degrees, double p);
 /// P(T <= t) of Student's distribution: of an error whose spread itself is only estimated.
 [[nodiscard]] double student_cdf(double degrees, double t);
+[[nodiscard]] double student_quantile(double degrees, double p);
 
 }  // namespace lodeway::learn

@@ -57,6 +57,16 @@ Rate loss_rate(double kept, double over_km, double worth_km, double losses, doub
   return rate(-std::log(kept) / over_km * worth_km, worth_km, losses, walked_km);
 }
 
+MeanDistance mean_distance(double prior_shape, double prior_m, double noticed, double metres) {
+  assert(prior_shape > 1);
+  return {rate(prior_shape, prior_m, noticed, metres)};
+}
+
+Estimate MeanDistance::estimate() const {
+  return {rate.exposure / (rate.shape - 1), rate.exposure / gamma_quantile(rate.shape, 1, high_p),
+          rate.exposure / gamma_quantile(rate.shape, 1, low_p), rate.table_share};
+}
+
 Rate sweep_width(double finds, double exposure) { return rate(2, 0.1, finds, exposure); }
 
 }  // namespace lodeway::learn

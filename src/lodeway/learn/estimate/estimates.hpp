@@ -52,6 +52,15 @@ struct Rate {
 [[nodiscard]] Rate loss_rate(double kept, double over_km, double worth_km, double losses,
                              double walked_km);
 
+/// Mean distance until something is noticed, when it may be anywhere (exponential): `noticed` of
+/// them after `metres` in all. `value` is exposure / (shape - 1).
+struct MeanDistance {
+  Rate rate;
+  [[nodiscard]] Estimate estimate() const;
+};
+[[nodiscard]] MeanDistance mean_distance(double prior_shape, double prior_m, double noticed,
+                                         double metres);
+
 /// Width of the strip that a searching party sweeps, metres, from finds and the sum of metres
 /// searched / area (1/m) over all searches, found or not: exposure. Koopman's random search:
 /// found = 1 - exp(-W metres / area). Prior Gamma(2, 0.1): 20 m, worth two finds.

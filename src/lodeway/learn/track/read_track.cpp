@@ -15,9 +15,9 @@ using detail::Timed;
 
 constexpr double year_1980_s = 315532800;
 constexpr std::array<std::string_view, 3> useds{"whole", "part", "refused"};
-constexpr std::array<std::string_view, 11> whys{
-    "walked", "no_track",   "no_times",   "broken_times", "made_up_times",  "ride",
-    "run",    "too_little", "no_heights", "fast_cut",     "untimed_dropped"};
+constexpr std::array<std::string_view, 12> whys{
+    "walked", "no_track",   "no_times",   "broken_times", "made_up_times",   "ride",
+    "run",    "too_little", "no_heights", "fast_cut",     "untimed_dropped", "known"};
 
 /// FNV-1a (Fowler, Noll & Vo) over rounded places and times: names of files play no part.
 std::string digest_of(std::span<const Timed> points) {

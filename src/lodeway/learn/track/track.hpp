@@ -40,6 +40,7 @@ enum class Why : unsigned char {
   no_heights,       ///< slopes are not known
   fast_cut,         ///< used in part: a ride before or after was cut off
   untimed_dropped,  ///< used in part: points without time were left out
+  known,            ///< this very walk is learnt already, maybe under another name
 };
 [[nodiscard]] std::string_view why_name(Why why);
 

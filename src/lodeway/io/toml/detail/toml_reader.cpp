@@ -9,6 +9,16 @@
 namespace lodeway::io {
 
 namespace {
+/// False where an item is no number within the range.
+bool take_numbers(const toml::array& list, double least, double most, std::vector<double>& out) {
+  for (const auto& item : list) {
+    const auto value = item.is_number() ? item.value<double>() : std::nullopt;
+    if (!value || !(*value >= least && *value <= most)) return false;
+    out.push_back(*value);
+  }
+  return true;
+}
+
 bool read_whole(std::string_view text, int& out) {
   const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), out);
   return error == std::errc{} && end == text.data() + text.size();
@@ -98,10 +108,37 @@ std::optional<std::vector<double>> TomlReader::numbers(std::string_view key, std
   };
   if (list == nullptr || list->size() != count) wrong();
   std::vector<double> out;
-  for (const auto& item : *list) {
-    const auto value = item.is_number() ? item.value<double>() : std::nullopt;
-    if (!value || !(*value >= least && *value <= most)) wrong();
-    out.push_back(*value);
+  if (!take_numbers(*list, least, most, out)) wrong();
+  return out;
+}
+
+std::optional<std::vector<double>> TomlReader::number_list(std::string_view key, double least,
+                                                           double most, std::size_t most_count) {
+  const auto* node = take(key);
+  if (node == nullptr) return std::nullopt;
+  const auto* list = node->as_array();
+  std::vector<double> out;
+  if (list == nullptr || list->size() > most_count || !take_numbers(*list, least, most, out))
+    refuse(key, fmt::format("a list of at most {} numbers from {} to {}", most_count, least, most));
+  return out;
+}
+
+std::vector<std::vector<double>> TomlReader::rows(std::string_view key, std::size_t width,
+                                                  double least, double most,
+                                                  std::size_t most_count) {
+  const auto* node = take(key);
+  if (node == nullptr) return {};
+  const auto* list = node->as_array();
+  std::vector<std::vector<double>> out;
+  bool good = list != nullptr && list->size() <= most_count;
+  for (std::size_t i = 0; good && i < list->size(); ++i) {
+    const auto* row = (*list)[i].as_array();
+    good = row != nullptr && row->size() == width &&
+           take_numbers(*row, least, most, out.emplace_back());
+  }
+  if (!good) {
+    refuse(key, fmt::format("a list of at most {} lists of {} numbers from {} to {}", most_count,
+                            width, least, most));
   }
   return out;
 }

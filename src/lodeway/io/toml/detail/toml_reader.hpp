@@ -30,6 +30,13 @@ class TomlReader {
   /// A list of exactly `count` numbers.
   [[nodiscard]] std::optional<std::vector<double>> numbers(std::string_view key, std::size_t count,
                                                            double least, double most);
+  /// A list of at most `most_count` numbers; it may be empty.
+  [[nodiscard]] std::optional<std::vector<double>> number_list(std::string_view key, double least,
+                                                               double most, std::size_t most_count);
+  /// A list of lists of `width` numbers each; empty when the key is absent.
+  [[nodiscard]] std::vector<std::vector<double>> rows(std::string_view key, std::size_t width,
+                                                      double least, double most,
+                                                      std::size_t most_count);
   /// ISO date, as a TOML date or as text "2026-11-14": year, month, day.
   struct Date {
     int year, month, day;

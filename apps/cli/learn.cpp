@@ -1,0 +1,116 @@
+#include <poll.h>
+#include <unistd.h>
+
+#include <cstdio>
+#include <memory>
+
+#include <fmt/format.h>
+
+#include "apps/cli/command.hpp"
+#include "apps/cli/progress_line.hpp"
+#include "lodeway/tasks/learn.hpp"
+
+namespace lodeway::cli {
+
+namespace {
+struct Options {
+  tasks::LearnRequest request;
+  std::string skill = "practised", instrument = "baseplate", conditions = "clear",
+              model = "naismith-langmuir";
+  bool keep = false, json = false;
+};
+
+template <class T>
+T word(const char* option, const std::string& given,
+       std::initializer_list<std::pair<const char*, T>> words) {
+  std::string list;
+  for (const auto& [name, value] : words) {
+    if (given == name) return value;
+    list += list.empty() ? name : std::string(", ") + name;
+  }
+  throw Stopped{
+      {FaultCode::bad_input, fmt::format("--{}: expected one of {}, got {}", option, list, given)}};
+}
+
+void say(const std::string& text) { std::fwrite(text.data(), 1, text.size(), stdout); }
+
+/// A yes of whoever sits there, or of what is piped in.
+bool says_yes(const std::string& file) {
+  const bool terminal = isatty(STDIN_FILENO) != 0;
+  pollfd in{STDIN_FILENO, POLLIN, 0};
+  if (!terminal && (poll(&in, 1, 200) <= 0 || (in.revents & POLLIN) == 0)) return false;
+  if (terminal) say(fmt::format("\nKeep this in {}? (yes or no) ", file));
+  std::fflush(stdout);
+  char answer[16] = {};
+  return std::fgets(answer, sizeof answer, stdin) != nullptr &&
+         (answer[0] == 'y' || answer[0] == 'Y');
+}
+
+void run_learn(Options& o) {
+  auto& r = o.request;
+  if (r.tracks.empty() && r.marks.empty())
+    throw Stopped{{FaultCode::bad_input, "learn: expected --track FILE.gpx or --marks FILE"}};
+  using enum walking::Skill;
+  r.table.skill = word<walking::Skill>(
+      "skill", o.skill, {{"novice", novice}, {"practised", practised}, {"expert", expert}});
+  r.table.instrument = word<walking::Instrument>(
+      "instrument", o.instrument,
+      {{"baseplate", walking::Instrument::baseplate}, {"mirror", walking::Instrument::mirror}});
+  r.table.visibility = word<mapdata::Visibility>("conditions", o.conditions,
+                                                 {{"clear", mapdata::Visibility::clear},
+                                                  {"cloud", mapdata::Visibility::cloud},
+                                                  {"night", mapdata::Visibility::night},
+                                                  {"snow", mapdata::Visibility::snow}});
+  using enum walking::TimeModel;
+  r.table.model = word<walking::TimeModel>("time-model", o.model,
+                                           {{"naismith-langmuir", naismith_langmuir},
+                                            {"tobler", tobler},
+                                            {"swiss", swiss},
+                                            {"din-33466", din_33466},
+                                            {"irmischer-clarke", irmischer_clarke}});
+  ProgressLine progress;
+  const auto learnt = value_or_stop(tasks::learn_from(r, &progress));
+  progress.clear();
+  if (!o.json) say(tasks::learnt_as_text(learnt));
+  const bool keep = learnt.anything && (o.keep || (!o.json && says_yes(r.party_file)));
+  if (keep) stop_unless(tasks::keep_learnt(learnt, r.party_file));
+  if (o.json) {
+    say(tasks::learnt_as_json(learnt, keep));
+  } else {
+    say(keep ? fmt::format("\nKept in {}.\n", r.party_file)
+             : std::string("\nNothing was written. To keep it: --keep, or answer yes.\n"));
+  }
+  std::fflush(stdout);
+  if (!learnt.anything)
+    throw Stopped{{FaultCode::bad_input, "nothing was learnt: every track was refused"}};
+}
+}  // namespace
+
+void add_learn(Command& app) {
+  auto o = std::make_shared<Options>();
+  auto* c = app.add_subcommand(
+      "learn", "Learn what a party does from its walked tracks and a training day's marks");
+  c->footer(
+      "Shows the figures before and after, with what nine of ten such parties lie within, and "
+      "asks\n"
+      "before it keeps them. Status 0 when anything was learnt, 2 when every track was refused.\n"
+      "Example: lodeway learn party.toml --track walk.gpx --track ride.gpx --png tracks.png "
+      "--json");
+  c->add_option("PARTY", o->request.party_file, "The party file; a new one is made when kept")
+      ->required();
+  c->add_option("--track", o->request.tracks, "A recorded track (GPX with times), again for more");
+  c->add_option("--marks", o->request.marks, "A filled-in marks file of a training day");
+  c->add_option("--ground", o->request.ground, "The ground that the marks were made on");
+  c->add_option("--who", o->request.who, "Figures of one of the party, who holds the compass");
+  c->add_option("--skill", o->skill, "Row of the table: novice, practised, expert")
+      ->capture_default_str();
+  c->add_option("--instrument", o->instrument, "baseplate, mirror")->capture_default_str();
+  c->add_option("--conditions", o->conditions, "clear, cloud, night, snow")->capture_default_str();
+  c->add_option("--time-model", o->model, "Against which walking times")->capture_default_str();
+  c->add_option("--png", o->request.picture, "Draw what of each track was used");
+  c->add_flag("--keep", o->keep, "Keep it without asking");
+  c->add_flag("--json", o->json, "Answer as JSON, figures unrounded; keeps only with --keep");
+  c->callback([o] { run_learn(*o); });
+}
+
+}  // namespace lodeway::cli

@@ -1,0 +1,161 @@
+/// Open legs of some 400 m to a hidden peg.
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include <fmt/format.h>
+
+#include "lodeway/landmarks/words.hpp"
+#include "lodeway/learn/course/parts.hpp"
+#include "lodeway/reckoning/growth/dead_reckoning.hpp"
+#include "lodeway/terrain/profile.hpp"
+#include "lodeway/terrain/slope.hpp"
+#include "lodeway/terrain/visibility.hpp"
+
+namespace lodeway::learn::detail {
+
+namespace {
+
+constexpr int tries = 4000, wanted = 4, enough_candidates = 20;
+constexpr double length_m = 400, length_more_m = 30, most_climb_m = 40, most_median_deg = 15,
+                 apart_deg = 60, catch_from_m = 50, catch_to_m = 200, peg_high_m = 0.5;
+
+enum class Against : unsigned char { hurts, steep, climbs, seen, line, nothing_catches };
+std::string_view words_of(Against a) {
+  switch (a) {
+    case Against::hurts:
+      return "ground to keep off lies within three novice sigmas and 60 m";
+    case Against::steep:
+      return "the ground is steeper than 15° for half of the way";
+    case Against::climbs:
+      return "they climb or fall more than 40 m";
+    case Against::seen:
+      return "the peg is seen from the start";
+    case Against::line:
+      return "a line can be followed";
+    case Against::nothing_catches:
+      return "no catching feature lies 50 to 200 m beyond, right across";
+  }
+  return "";
+}
+
+/// A line that leads runs beside most of the way, within 30 m and 25 degrees.
+bool can_follow(const landmarks::Surroundings& around, const mapdata::KindTable& kinds,
+                GridPoint from, units::GridBearing bearing, double length) {
+  int beside = 0;
+  for (double s = 20; s < length; s += 40) {
+    for (const auto& near : around.lines().near(earth::step(from, bearing, s), 30)) {
+      const auto& line = around.map().lines[near.ref.line];
+      if (!kinds[line.label.kind].leads) continue;
+      const auto a = line.points[near.ref.segment], b = line.points[near.ref.segment + 1];
+      const double turn = std::abs(
+          std::remainder(earth::grid_bearing(a, b).in_degrees() - bearing.in_degrees(), 180.0));
+      if (turn < 25) {
+        ++beside;
+        break;
+      }
+    }
+  }
+  return beside >= 3;
+}
+
+struct Judged {
+  BearingCourse course;
+  std::optional<Against> against;
+};
+
+Judged judge(const TrainingGround& g, GridPoint from, units::GridBearing bearing, double length) {
+  Judged out;
+  auto& c = out.course;
+  c.from = from;
+  c.bearing = bearing;
+  c.length_m = length;
+  c.peg = earth::step(from, bearing, length);
+  const auto no = [&](Against a) {
+    out.against = a;
+    return out;
+  };
+  if (!g.safe_leg(from, c.peg)) return no(Against::hurts);
+  const auto& heights = g.ground().elevation;
+  std::vector<double> slopes;
+  for (double s = 0; s <= length; s += 20) {
+    const double d = terrain::slope_deg_at(heights, earth::step(from, bearing, s));
+    slopes.push_back(std::isfinite(d) ? d : 90);
+  }
+  std::ranges::nth_element(slopes, slopes.begin() + static_cast<std::ptrdiff_t>(slopes.size() / 2));
+  c.median_slope_deg = slopes[slopes.size() / 2];
+  if (c.median_slope_deg > most_median_deg) return no(Against::steep);
+  const auto profile = terrain::profile(heights, {from, c.peg});
+  c.climb_m = profile.ascent_m;
+  c.descent_m = profile.descent_m;
+  if (c.climb_m > most_climb_m || c.descent_m > most_climb_m) return no(Against::climbs);
+  const auto& around = g.surroundings();
+  if (can_follow(around, g.ground().kinds, from, bearing, length)) return no(Against::line);
+  const auto spread = reckoning::single_leg_spread(g.novice(), length);
+  c.cross_sigma_m = std::sqrt(spread.cross_m2);
+  c.along_sigma_m = std::sqrt(spread.along_m2);
+  // Straight on and from both flanks: who has drifted is to be stopped too.
+  const auto right = units::GridBearing::degrees(bearing.in_degrees() + 90);
+  for (const double off : {0.0, -2 * c.cross_sigma_m, 2 * c.cross_sigma_m}) {
+    const auto start = earth::step(c.peg, right, off);
+    const auto stop = around.stop_beyond(start, bearing, -1, catch_to_m + 2 * c.cross_sigma_m);
+    if (!stop || (off == 0 && (stop->beyond_m < catch_from_m || stop->beyond_m > catch_to_m)))
+      return no(Against::nothing_catches);
+    if (off != 0) continue;
+    c.catches = landmarks::thing(stop->kind, stop->name, units::Language::english);
+    c.catches_beyond_m = stop->beyond_m;
+  }
+  if (terrain::sees(heights, from, c.peg, {.eye_m = 1.6, .target_m = peg_high_m}) !=
+      terrain::Seen::hidden)
+    return no(Against::seen);
+  c.may_plant = true;
+  for (double s = 0; s <= length && c.may_plant; s += 50)
+    c.may_plant = g.clear_m(earth::step(from, bearing, s)) >= g.rules().planted_clear_m;
+  return out;
+}
+
+}  // namespace
+
+void make_bearings(const TrainingGround& g, numeric::Random random, TrainingDay& day) {
+  std::map<Against, int> reasons;
+  std::vector<BearingCourse> good;
+  for (int i = 0; i < tries && static_cast<int>(good.size()) < enough_candidates; ++i) {
+    const auto from = place_within(day.from, g.rules().within_m, random);
+    const auto bearing = units::GridBearing::degrees(360 * random.uniform());
+    const double length = length_m + length_more_m * (2 * random.uniform() - 1);
+    auto judged = judge(g, from, bearing, length);
+    if (judged.against) {
+      ++reasons[*judged.against];
+    } else {
+      good.push_back(std::move(judged.course));
+    }
+  }
+  for (auto& c : good) {
+    if (static_cast<int>(day.bearings.size()) == wanted) break;
+    const bool apart = std::ranges::all_of(day.bearings, [&](const auto& other) {
+      return std::abs((other.bearing - c.bearing).in_degrees()) >= apart_deg;
+    });
+    if (!apart) continue;
+    for (const auto& met :
+         g.surroundings().along({c.from, c.peg}, -1, mapdata::Visibility::clear)) {
+      if (met.meeting == landmarks::Meeting::crosses)
+        c.crosses.push_back(landmarks::thing(met.kind, met.name, units::Language::english));
+    }
+    day.bearings.push_back(std::move(c));
+  }
+  if (static_cast<int>(day.bearings.size()) == wanted) return;
+  const auto most = std::ranges::max_element(reasons, {}, [](const auto& r) { return r.second; });
+  day.missing.push_back(fmt::format(
+      "Bearing courses: {} of {} found. Of {} places and directions tried {} are good; most often "
+      "{}.",
+      day.bearings.size(), wanted,
+      good.size() +
+          [&] {
+            std::size_t all = 0;
+            for (const auto& [why, n] : reasons) all += static_cast<std::size_t>(n);
+            return all;
+          }(),
+      good.size(), most == reasons.end() ? "nothing was against them" : words_of(most->first)));
+}
+
+}  // namespace lodeway::learn::detail

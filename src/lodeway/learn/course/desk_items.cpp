@@ -1,0 +1,141 @@
+/// Bearings to be set at a desk, and courses for counting paces.
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include <fmt/format.h>
+
+#include "lodeway/landmarks/words.hpp"
+#include "lodeway/learn/course/parts.hpp"
+#include "lodeway/terrain/profile.hpp"
+#include "lodeway/terrain/slope.hpp"
+
+namespace lodeway::learn::detail {
+
+namespace {
+constexpr int items = 20, setting_tries = 3000, pace_tries = 3000;
+constexpr double least_m = 400, most_m = 3000, tell_apart_deg = 1, pace_m = 100;
+
+units::MagneticBearing magnetic(double grid_deg, double grid_magnetic_deg) {
+  return units::MagneticBearing::degrees(grid_deg - grid_magnetic_deg);
+}
+
+bool apart(const SettingItem& item, std::size_t count, units::MagneticBearing b) {
+  for (std::size_t i = 0; i < count; ++i) {
+    if (std::abs((item.answers[i].bearing - b).in_degrees()) < tell_apart_deg) return false;
+  }
+  return true;
+}
+}  // namespace
+
+void make_settings(const TrainingGround& g, numeric::Random random, TrainingDay& day) {
+  std::vector<std::uint32_t> named;
+  std::map<std::string, int> same;
+  for (const auto i : g.fixes().near(day.from, 2 * g.rules().within_m))
+    ++same[landmarks::words(g.fixes()[i], units::Language::english)];
+  for (const auto i : g.fixes().near(day.from, 2 * g.rules().within_m)) {
+    const auto words = landmarks::words(g.fixes()[i], units::Language::english);
+    // A place that the map has only once: the item has one right answer.
+    if (!g.fixes()[i].name.empty() && same[words] == 1) named.push_back(i);
+  }
+  using enum SettingItem::Mistake;
+  const double gm = day.magnetic_from_grid_deg;
+  for (int i = 0;
+       i < setting_tries && named.size() >= 2 && static_cast<int>(day.settings.size()) < items;
+       ++i) {
+    const auto a = named[pick(named.size(), random)], b = named[pick(named.size(), random)];
+    const auto &from = g.fixes()[a], &to = g.fixes()[b];
+    const double length = earth::grid_distance_m(from.at, to.at);
+    if (a == b || length < least_m || length > most_m) continue;
+    const double grid = earth::grid_bearing(from.at, to.at).in_degrees();
+    SettingItem item;
+    item.from = from.at;
+    item.to = to.at;
+    item.from_words = landmarks::words(from, units::Language::english);
+    item.to_words = landmarks::words(to, units::Language::english);
+    item.right = magnetic(grid, gm);
+    std::size_t count = 0;
+    const auto offer = [&](units::MagneticBearing bearing, SettingItem::Mistake mistake) {
+      if (count < item.answers.size() && apart(item, count, bearing))
+        item.answers[count++] = {bearing, mistake};
+    };
+    offer(item.right, none);
+    offer(item.right.back(), back);
+    offer(magnetic(grid, -gm), wrong_sign);
+    // The neighbour that is taken for it: another place of the same sort, 8 to 40 degrees beside.
+    for (const auto n : g.fixes().near(to.at, 900)) {
+      const auto& other = g.fixes()[n];
+      const double turn =
+          std::abs((earth::grid_bearing(from.at, other.at) - earth::grid_bearing(from.at, to.at))
+                       .in_degrees());
+      if (other.sort == to.sort && turn > 8 && turn < 40) {
+        offer(magnetic(earth::grid_bearing(from.at, other.at).in_degrees(), gm), next);
+        break;
+      }
+    }
+    offer(units::MagneticBearing::degrees(grid), SettingItem::Mistake::grid);
+    offer(magnetic(grid, -gm).back(), back);
+    if (count < item.answers.size()) continue;
+    for (std::size_t k = item.answers.size(); k > 1; --k)
+      std::swap(item.answers[k - 1], item.answers[pick(k, random)]);
+    const bool again = std::ranges::any_of(
+        day.settings, [&](const auto& o) { return o.from == item.from && o.to == item.to; });
+    if (!again) day.settings.push_back(std::move(item));
+  }
+  if (static_cast<int>(day.settings.size()) < items) {
+    day.missing.push_back(
+        fmt::format("Bearings at the desk: {} of {} found; {} named places lie within {:.0f} m, "
+                    "and each bearing "
+                    "needs three wrong ones a degree or more away{}.",
+                    day.settings.size(), items, named.size(), 2 * g.rules().within_m,
+                    std::abs(gm) < 0.5
+                        ? " (grid and magnetic north nearly agree here, so a wrong sign does not "
+                          "show)"
+                        : ""));
+  }
+}
+
+void make_paces(const TrainingGround& g, numeric::Random random, TrainingDay& day) {
+  const auto& z = g.ground().elevation;
+  std::optional<PaceCourse> level, up, rough;
+  for (int i = 0; i < pace_tries && !(level && up && rough); ++i) {
+    const auto at = place_within(day.from, 0.5 * g.rules().within_m, random);
+    const auto gradient = terrain::gradient_at(z, at);
+    const double slope = terrain::slope_deg(gradient);
+    if (!std::isfinite(slope) || slope > 16) continue;
+    // Uphill, so that the way back is the course down.
+    const auto bearing =
+        units::GridBearing::degrees(terrain::fall_line(gradient).in_degrees() + 180);
+    PaceCourse c{PaceGround::level, at, earth::step(at, bearing, pace_m), pace_m, 0};
+    if (!g.safe_leg(c.from, c.to)) continue;
+    const double rise = terrain::height_at(z, c.to) - terrain::height_at(z, c.from);
+    c.slope_deg = std::atan2(rise, pace_m) * 180 / 3.14159265358979;
+    const auto [row, col] = z.frame().cell_of(at);
+    const bool slow = g.cover().factor(row, col) <= 0.8F;
+    if (slow && std::abs(c.slope_deg) < 8 && !rough) {
+      c.ground = PaceGround::rough;
+      rough = c;
+    } else if (!slow && std::abs(c.slope_deg) < 2 && !level) {
+      level = c;
+    } else if (!slow && c.slope_deg > 8 && c.slope_deg < 15 && !up) {
+      c.ground = PaceGround::up;
+      up = c;
+    }
+  }
+  for (auto* slot : {&level, &up, &rough}) {
+    if (*slot) day.paces.push_back(**slot);
+  }
+  if (up) {
+    auto down = *up;
+    std::swap(down.from, down.to);
+    down.ground = PaceGround::down;
+    down.slope_deg = -down.slope_deg;
+    day.paces.push_back(down);
+  }
+  if (day.paces.size() < 4)
+    day.missing.push_back(
+        "Pace courses: not all of level, up, down and rough were found near; tape 100 m where you "
+        "see fit.");
+}
+
+}  // namespace lodeway::learn::detail

@@ -1,0 +1,50 @@
+#pragma once
+/// Internal to training: one column of rows that runs on to a next page.
+#include <string>
+#include <vector>
+
+#include "lodeway/sheet/draw/page.hpp"
+#include "lodeway/sheet/training/training_sheets.hpp"
+
+namespace lodeway::sheet::training {
+
+inline constexpr double page_w = 210, page_h = 297, edge = 14, wide = page_w - 2 * edge,
+                        low = page_h - 16;
+
+[[nodiscard]] inline Type words(double points, bool bold = false, const Ink& ink = ink::text) {
+  return {bold ? Face::words_bold : Face::words, points * mm_per_point, ink};
+}
+[[nodiscard]] inline Type figures(double points, bool bold = false) {
+  return {bold ? Face::figures_bold : Face::figures, points * mm_per_point, ink::text};
+}
+
+inline constexpr const char* exercise_foot =
+    "Only an exercise. Ground, weather and people change it: the instructor on the spot decides.";
+
+class Column {
+ public:
+  /// `code` stands at the upper right, `foot` below, on every page.
+  Column(std::string title, std::string code, std::string foot, const TextMeasure& measure);
+  /// Room for so many millimetres below, on a new page if need be.
+  void need(double mm);
+  void heading(const std::string& words, const std::string& note = {});
+  void paragraph(const std::string& rich, double points = 9.5);
+  /// A box with a dark edge: what comes first.
+  void caution(const std::vector<std::string>& sentences);
+  [[nodiscard]] Page& page() { return pages_.back(); }
+  [[nodiscard]] double& y() { return y_; }
+  [[nodiscard]] std::vector<Drawing> take();
+
+ private:
+  void begin();
+  std::string title_, code_, foot_;
+  const TextMeasure& measure_;
+  std::vector<Page> pages_;
+  double y_ = 0;
+};
+
+/// "412 345" and, where it fits, the bearing as it stands on a dial: "044°".
+[[nodiscard]] std::string reference(earth::GridPoint p);
+[[nodiscard]] std::string dial(units::MagneticBearing b);
+
+}  // namespace lodeway::sheet::training

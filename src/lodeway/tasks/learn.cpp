@@ -1,0 +1,177 @@
+#include "lodeway/tasks/learn.hpp"
+
+#include <algorithm>
+#include <bit>
+#include <cmath>
+#include <cstdint>
+#include <filesystem>
+
+#include <fmt/format.h>
+
+#include "lodeway/io/gpx/gpx_track.hpp"
+#include "lodeway/io/ground_file/ground_file.hpp"
+#include "lodeway/io/party/party_file.hpp"
+
+namespace lodeway::tasks {
+
+namespace {
+
+void take_newest(std::chrono::year_month_day& newest, std::chrono::year_month_day day) {
+  if (!newest.ok() || day > newest) newest = day;
+}
+
+Result<void> take(const io::Marks& marks, const std::string& file, Learnt& out) {
+  out.boxes_left_empty += marks.empty_boxes;
+  for (const auto& m : marks.measured) {
+    for (auto& question : learn::odd(m)) {
+      out.questions.push_back(fmt::format("{}{}: {}", learn::exercise_name(m.exercise),
+                                          m.course.empty() ? "" : " " + m.course,
+                                          std::move(question)));
+    }
+    if (const auto added = learn::add(out.record, m); !added) return fail_in(file, added.error());
+    ++out.marks_taken;
+  }
+  return {};
+}
+
+Result<void> take_marks(const LearnRequest& request, Learnt& out) {
+  for (const auto& file : request.marks) {
+    const auto marks = io::read_marks(file);
+    if (!marks) return std::unexpected(marks.error());
+    const auto ground_file = request.ground.empty() ? marks->ground : request.ground;
+    if (!marks->day.empty() && !ground_file.empty()) {
+      const auto ground = io::open_ground(ground_file);
+      if (!ground) return std::unexpected(ground.error());
+      const auto code = ground_code(*ground);
+      if (!marks->day.starts_with(code + "-")) {
+        return fail(
+            FaultCode::bad_input,
+            fmt::format("{}: day: these marks are of a day ({}) that was not made from this "
+                        "ground ({}, {})",
+                        file, marks->day, ground_file, code));
+      }
+    }
+    if (auto taken = take(*marks, file, out); !taken) return taken;
+  }
+  return {};
+}
+
+TrackLearnt refused(const std::string& file, learn::Why why, std::string words) {
+  TrackLearnt out;
+  out.file = file;
+  out.reading.why = {why};
+  out.reading.words = std::move(words);
+  return out;
+}
+
+/// Reads it as a walk, or refuses it; hands the track back for the picture.
+learn::Track take(const std::string& file, Result<learn::Track> track, Learnt& out) {
+  if (!track) {
+    out.tracks.push_back(refused(file, learn::Why::no_track, track.error().what));
+    return {};
+  }
+  TrackLearnt one{file, learn::read_track(*track)};
+  if (one.reading.used != learn::Used::refused) {
+    if (const auto added = learn::add(out.record, one.reading.day); !added)
+      one = refused(file, learn::Why::known, added.error().what);
+  }
+  out.tracks.push_back(std::move(one));
+  return *std::move(track);
+}
+
+/// Figures before and after, by the evidence that `basis` and `record` have.
+void finish(const learn::PartyRecord& before, Learnt& out) {
+  out.anything = out.marks_taken > 0 || std::ranges::any_of(out.tracks, [](const auto& t) {
+                   return t.reading.used != learn::Used::refused;
+                 });
+  if (!out.basis.today.ok()) {
+    for (const auto& m : out.record.measured) take_newest(out.basis.today, m.date);
+    for (const auto& d : out.record.walked) take_newest(out.basis.today, d.date);
+  }
+  if (!out.basis.today.ok()) out.basis.today = std::chrono::sys_days{std::chrono::days{20000}};
+  out.before = learn::figures_of(before, out.basis);
+  out.after = learn::figures_of(out.record, out.basis);
+  out.not_shown = learn::not_shown(out.record, out.after, out.basis);
+}
+
+}  // namespace
+
+std::string ground_code(const walking::Ground& ground) {
+  // FNV-1a (Fowler, Noll & Vo) over what a course depends on; six figures are enough to notice.
+  std::uint64_t h = 14695981039346656037ULL;
+  const auto take = [&](std::uint64_t v) {
+    for (int i = 0; i < 8; ++i) h = (h ^ (v >> (8 * i) & 0xff)) * 1099511628211ULL;
+  };
+  const auto& f = ground.elevation.frame();
+  for (const double v : {f.west_m, f.north_m, f.cell_m}) take(std::bit_cast<std::uint64_t>(v));
+  take(static_cast<std::uint64_t>(f.rows));
+  take(static_cast<std::uint64_t>(f.cols));
+  take(static_cast<std::uint64_t>(ground.grid.epsg()));
+  take(ground.map.lines.size());
+  take(ground.map.points.size());
+  const auto cells = ground.elevation.cells();
+  for (std::size_t i = 0; i < cells.size(); i += std::max<std::size_t>(1, cells.size() / 997))
+    take(std::isfinite(cells[i]) ? std::bit_cast<std::uint32_t>(cells[i]) : 0U);
+  return fmt::format("{:06X}", (h ^ h >> 32) & 0xffffffU);
+}
+
+Result<Learnt> learn_from(const LearnRequest& request, Progress* progress) {
+  Learnt out;
+  std::error_code error;
+  if (std::filesystem::exists(request.party_file, error)) {
+    auto record = io::read_party_file(request.party_file);
+    if (!record) return std::unexpected(record.error());
+    out.record = *std::move(record);
+  } else {
+    out.record.name = request.name.empty()
+                          ? std::filesystem::path(request.party_file).stem().string()
+                          : request.name;
+  }
+  const auto before = out.record;
+  if (const auto taken = take_marks(request, out); !taken) return std::unexpected(taken.error());
+  std::vector<learn::Track> tracks;
+  for (std::size_t i = 0; i < request.tracks.size(); ++i) {
+    const auto& file = request.tracks[i];
+    if (progress != nullptr &&
+        !progress->go_on(static_cast<double>(i) / static_cast<double>(request.tracks.size()),
+                         "reading " + file))
+      return fail(FaultCode::cancelled, "stopped");
+    tracks.push_back(take(file, io::read_gpx_track(file), out));
+  }
+  out.basis.party = request.table;
+  out.basis.who = request.who;
+  out.basis.today = request.today;
+  finish(before, out);
+  if (!request.picture.empty()) {
+    if (const auto drawn = picture_tracks(tracks, out.tracks, request.picture); !drawn)
+      return std::unexpected(drawn.error());
+  }
+  return out;
+}
+
+Result<Learnt> learn_from_bytes(const LearnBytes& request) {
+  Learnt out;
+  if (!request.party.empty()) {
+    auto record = io::party_of_text(request.party, "party");
+    if (!record) return std::unexpected(record.error());
+    out.record = *std::move(record);
+  }
+  const auto before = out.record;
+  for (const auto& file : request.marks) {
+    const auto marks = io::marks_of_text(file.bytes, file.name);
+    if (!marks) return std::unexpected(marks.error());
+    if (const auto taken = take(*marks, file.name, out); !taken)
+      return std::unexpected(taken.error());
+  }
+  for (const auto& file : request.tracks)
+    (void)take(file.name, io::gpx_track_of_bytes(file.bytes, file.name), out);
+  out.basis.party = request.table;
+  finish(before, out);
+  return out;
+}
+
+Result<void> keep_learnt(const Learnt& learnt, const std::string& party_file) {
+  return io::write_party_file(party_file, learnt.record);
+}
+
+}  // namespace lodeway::tasks

@@ -1,0 +1,170 @@
+/// What was learnt, as text and as JSON.
+#include <cmath>
+
+#include <fmt/format.h>
+#include <nlohmann/json.hpp>
+
+#include "lodeway/tasks/learn.hpp"
+#include "lodeway/units/text.hpp"
+
+namespace lodeway::tasks {
+
+namespace {
+using learn::Quantity;
+using nlohmann::ordered_json;
+
+bool in_hundred(Quantity q) { return learn::quantity_unit(q) == "in 100"; }
+
+std::string figure_text(Quantity q, double v) {
+  if (in_hundred(q)) return fmt::format("{:.0f}", 100 * v);
+  if (std::abs(v) >= 10) return fmt::format("{:.0f}", v);
+  return fmt::format("{:.2g}", v);
+}
+
+std::string label(const learn::Figure& f) {
+  std::string out(learn::quantity_words(f.quantity));
+  if (f.kind != mapdata::Kind::other) out += fmt::format(" ({})", mapdata::kind_words(f.kind));
+  if (f.quantity == Quantity::paces) out += fmt::format(", {}", learn::pace_ground_name(f.ground));
+  return out;
+}
+
+const learn::Figure* same(const learn::PartyFigures& in, const learn::Figure& f) {
+  for (const auto& g : in.all) {
+    if (g.quantity == f.quantity && g.kind == f.kind && g.ground == f.ground) return &g;
+  }
+  return nullptr;
+}
+
+std::string row(const std::string& name, const std::string& table, const std::string& before,
+                const std::string& now, const std::string& range, double table_share,
+                const std::string& from) {
+  return fmt::format("  {:<42} {:>7} {:>7} {:>7}   {:<13} {:>3.0f}   {}\n", name, table, before,
+                     now, range, 100 * table_share, from);
+}
+
+ordered_json estimate_json(const learn::Estimate& e) {
+  return {{"value", e.value}, {"low", e.low}, {"high", e.high}, {"table_share", e.table_share}};
+}
+
+ordered_json figures_json(const Learnt& learnt) {
+  auto out = ordered_json::array();
+  for (const auto& f : learnt.after.all) {
+    const auto* was = same(learnt.before, f);
+    ordered_json one{{"figure", learn::quantity_name(f.quantity)},
+                     {"words", label(f)},
+                     {"unit", learn::quantity_unit(f.quantity)},
+                     {"table", f.table},
+                     {"before", was != nullptr ? was->estimate.value : f.table}};
+    one.update(estimate_json(f.estimate));
+    one["trials"] = f.trials;
+    one["evidence"] = f.evidence;
+    if (f.kind != mapdata::Kind::other) one["kind"] = mapdata::kind_name(f.kind);
+    if (f.quantity == Quantity::paces) one["ground"] = learn::pace_ground_name(f.ground);
+    out.push_back(std::move(one));
+  }
+  return out;
+}
+
+ordered_json pace_json(const learn::Pace& p) {
+  const auto b = p.bands();
+  return {{"learnt", p.learnt},
+          {"days", p.days},
+          {"moving_min", p.moving_min},
+          {"walked_km", p.km},
+          {"centre", b.centre},
+          {"shared_log_sd", b.shared},
+          {"leg_log_sd", b.leg},
+          {"leg", estimate_json(p.leg)},
+          {"table_share", p.party.table_share},
+          {"stops_per_hour", estimate_json(p.stops.estimate())},
+          {"stop_min", p.stop_min},
+          {"slope_exponent", estimate_json(p.exponent)}};
+}
+
+ordered_json track_json(const TrackLearnt& t) {
+  auto reasons = ordered_json::array();
+  for (const auto why : t.reading.why) reasons.push_back(learn::why_name(why));
+  return {{"file", t.file},
+          {"used", learn::used_name(t.reading.used)},
+          {"reason", t.reading.words},
+          {"reasons", std::move(reasons)},
+          {"learned_km", t.reading.learned_km},
+          {"moving_min", t.reading.day.moving_min},
+          {"standing_min", t.reading.day.standing_min},
+          {"median_kmh", t.reading.median_kmh},
+          {"fast_kmh", t.reading.fast_kmh}};
+}
+}  // namespace
+
+std::string learnt_as_text(const Learnt& learnt) {
+  std::string out = fmt::format("Party {}\n", learnt.record.name);
+  for (const auto& t : learnt.tracks) {
+    out += fmt::format(
+        "  {:<7} {}: {}{}\n", learn::used_name(t.reading.used), t.file, t.reading.words,
+        t.reading.learned_km > 0 ? fmt::format(" ({:.1f} km learnt)", t.reading.learned_km) : "");
+  }
+  if (learnt.marks_taken > 0 || learnt.boxes_left_empty > 0) {
+    out += fmt::format("  marks of {} exercises taken, {} left empty (not counted as 0)\n",
+                       learnt.marks_taken, learnt.boxes_left_empty);
+  }
+  if (!learnt.after.all.empty()) {
+    out += "\n" + row("", "table", "before", "now", "9 of 10 within", 0, "from");
+    out.replace(out.find("   0   from"), 11, "  table of 100  from");
+    for (const auto& f : learnt.after.all) {
+      const auto* was = same(learnt.before, f);
+      const auto& e = f.estimate;
+      const auto unit = learn::quantity_unit(f.quantity);
+      out += row(
+          label(f) + (unit.empty() ? "" : fmt::format(", {}", unit)),
+          figure_text(f.quantity, f.table),
+          figure_text(f.quantity, was != nullptr ? was->estimate.value : f.table),
+          figure_text(f.quantity, e.value),
+          fmt::format("{} to {}", figure_text(f.quantity, e.low), figure_text(f.quantity, e.high)),
+          e.table_share, fmt::format("{:.4g}", f.trials));
+    }
+  }
+  if (learnt.after.pace.days > 0) {
+    const auto& p = learnt.after.pace;
+    const auto b = p.bands(), was = learnt.before.pace.bands();
+    out += fmt::format("\nWalking: {} days, {:.1f} km, {:.0f} min moving\n", p.days, p.km,
+                       p.moving_min);
+    if (!p.learnt) {
+      out += "  less than an hour: the table stands. The first hour alone misleads.\n";
+    } else {
+      out += fmt::format(
+          "  minutes against the model      x {:.2f} (before {:.2f}), {:.0f} in 100 of it table\n"
+          "  one day against the next       {:.0f} in 100 either way (before {:.0f})\n"
+          "  one leg against the next       {:.0f} in 100 either way (before {:.0f})\n"
+          "  stops                          {:.1f} an hour, {:.0f} min each\n",
+          b.centre, was.centre, 100 * p.party.table_share, 100 * b.shared, 100 * was.shared,
+          100 * b.leg, 100 * was.leg, p.stops.estimate().value, p.stop_min);
+    }
+  }
+  for (const auto& q : learnt.questions) out += "\nAsk first: " + q;
+  if (!learnt.questions.empty()) out += "\n";
+  for (const auto& n : learnt.not_shown) out += "\nNot shown: " + n;
+  if (!learnt.not_shown.empty()) out += "\n";
+  return out;
+}
+
+std::string learnt_as_json(const Learnt& learnt, bool kept) {
+  auto tracks = ordered_json::array();
+  for (const auto& t : learnt.tracks) tracks.push_back(track_json(t));
+  const auto& d = learnt.basis.today;
+  const ordered_json out{
+      {"party", learnt.record.name},
+      {"kept", kept},
+      {"date", fmt::format("{:04}-{:02}-{:02}", static_cast<int>(d.year()),
+                           static_cast<unsigned>(d.month()), static_cast<unsigned>(d.day()))},
+      {"tracks", std::move(tracks)},
+      {"marks_taken", learnt.marks_taken},
+      {"boxes_left_empty", learnt.boxes_left_empty},
+      {"figures", figures_json(learnt)},
+      {"pace", pace_json(learnt.after.pace)},
+      {"pace_before", pace_json(learnt.before.pace)},
+      {"questions", learnt.questions},
+      {"not_shown", learnt.not_shown}};
+  return out.dump(2, ' ', false, nlohmann::json::error_handler_t::replace) + "\n";
+}
+
+}  // namespace lodeway::tasks

@@ -1,0 +1,26 @@
+#include "lodeway/tasks/party_of_trip.hpp"
+
+#include "lodeway/io/party/party_file.hpp"
+#include "lodeway/learn/figures/party_figures.hpp"
+
+namespace lodeway::tasks {
+
+Result<void> take_party_file(trip::Trip& trip, walking::Ground& ground) {
+  if (trip.party_file.empty()) return {};
+  const auto record = io::read_party_file(trip.party_file);
+  if (!record) return std::unexpected(record.error());
+  learn::Basis basis;
+  basis.party = trip.request.party;
+  basis.kinds = ground.kinds;
+  basis.today = trip.date;
+  basis.who = trip.compass_holder;
+  const auto figures = learn::figures_of(*record, basis);
+  trip.request.party = learn::learnt_party(trip.request.party, figures, basis);
+  for (const auto& change : learn::learnt_kinds(figures, basis)) {
+    ground.kinds.take(change);
+    trip.kinds.push_back(change);
+  }
+  return {};
+}
+
+}  // namespace lodeway::tasks

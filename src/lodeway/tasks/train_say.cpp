@@ -1,0 +1,104 @@
+/// A training day as text and as JSON.
+#include <fmt/format.h>
+#include <nlohmann/json.hpp>
+
+#include "lodeway/earth/place_text.hpp"
+#include "lodeway/tasks/train.hpp"
+#include "lodeway/units/text.hpp"
+
+namespace lodeway::tasks {
+
+namespace {
+using nlohmann::ordered_json;
+ordered_json point(earth::GridPoint p) {
+  return {
+      {"east_m", p.east_m}, {"north_m", p.north_m}, {"reference", earth::six_figure_reference(p)}};
+}
+}  // namespace
+
+std::string trained_as_text(const Trained& trained) {
+  const auto& d = trained.day;
+  std::string out = fmt::format("Training day {} from {}\n", trained.code, d.from_words);
+  const auto row = [&](const char* what, std::size_t n, const std::string& more) {
+    out += fmt::format("  {:<22} {:>3}  {}\n", what, n, more);
+  };
+  row("bearings at the desk", d.settings.size(), "");
+  row("pace courses", d.paces.size(), "");
+  row("open bearing courses", d.bearings.size(), "");
+  for (const auto& b : d.bearings) {
+    out += fmt::format("      {} to {}, {:.0f} m; beyond: {}, {:.0f} m\n",
+                       earth::six_figure_reference(b.from), earth::six_figure_reference(b.peg),
+                       b.length_m, b.catches, b.catches_beyond_m);
+  }
+  row("features", d.features.size(), "");
+  row("forks", d.forks ? d.forks->forks.size() : 0,
+      d.forks ? units::length_text(d.forks->length_m) : "");
+  row("blind drops", d.drops.size(), "");
+  row("distances by time", d.times.size(), "");
+  for (const auto& m : d.missing) out += "\nNot here: " + m;
+  if (!d.missing.empty()) out += "\n";
+  out += "\nWalk every course before you set it: the map does not show everything that hurts.\n";
+  for (const auto& f : trained.files) out += f + "\n";
+  return out;
+}
+
+std::string trained_as_json(const Trained& trained) {
+  const auto& d = trained.day;
+  auto bearings = ordered_json::array(), features = ordered_json::array(),
+       drops = ordered_json::array(), forks = ordered_json::array();
+  for (const auto& b : d.bearings) {
+    bearings.push_back({{"from", point(b.from)},
+                        {"peg", point(b.peg)},
+                        {"grid_bearing_deg", b.bearing.in_degrees()},
+                        {"length_m", b.length_m},
+                        {"climb_m", b.climb_m},
+                        {"descent_m", b.descent_m},
+                        {"median_slope_deg", b.median_slope_deg},
+                        {"catches", b.catches},
+                        {"catches_beyond_m", b.catches_beyond_m},
+                        {"crosses", b.crosses},
+                        {"may_plant", b.may_plant}});
+  }
+  for (const auto& f : d.features) {
+    features.push_back({{"from", point(f.from)},
+                        {"at", point(f.at)},
+                        {"what", f.words},
+                        {"kind", mapdata::kind_name(f.kind)},
+                        {"length_m", f.length_m},
+                        {"seen_from_m", f.seen_from_m},
+                        {"known", f.known},
+                        {"attack_point", f.attack_point},
+                        {"difficulty", f.difficulty}});
+  }
+  for (const auto& p : d.drops) {
+    drops.push_back({{"at", point(p.at)},
+                     {"sure", point(p.sure)},
+                     {"height_m", p.height_m},
+                     {"slope_deg", p.slope_deg},
+                     {"radius_m", p.radius_m}});
+  }
+  if (d.forks) {
+    for (const auto& f : d.forks->forks) {
+      forks.push_back({{"at", point(f.at)},
+                       {"turn_deg", f.turn_deg},
+                       {"wrong_turn_deg", f.wrong_turn_deg},
+                       {"difficulty", f.difficulty}});
+    }
+  }
+  const ordered_json out{{"code", trained.code},
+                         {"seed", d.seed},
+                         {"from", d.from_words},
+                         {"desk_items", d.settings.size()},
+                         {"pace_courses", d.paces.size()},
+                         {"bearing_courses", std::move(bearings)},
+                         {"features", std::move(features)},
+                         {"forks", std::move(forks)},
+                         {"fork_walk_m", d.forks ? d.forks->length_m : 0},
+                         {"drops", std::move(drops)},
+                         {"time_stretches", d.times.size()},
+                         {"missing", d.missing},
+                         {"files", trained.files}};
+  return out.dump(2, ' ', false, nlohmann::json::error_handler_t::replace) + "\n";
+}
+
+}  // namespace lodeway::tasks
