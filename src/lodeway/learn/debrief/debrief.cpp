@@ -119,12 +119,15 @@ Debrief debrief(const std::vector<DebriefLeg>& plan, const std::vector<WalkedPoi
   const auto walked = detail::thinned(track, rules.step_m);
   if (line.size() < 2 || walked.size() < 2) return out;
   const auto places = detail::match(line, walked, rules.step_m);
-  // The last moment at which each place of the plan was not yet passed.
+  // The first point at a place of the plan; who stops short of it by no more than a map may err,
+  // and never comes nearer, was there too.
   const auto reached = [&](double along) -> std::optional<std::size_t> {
-    for (std::size_t i = 0; i < places.size(); ++i) {
-      if (places[i].along_m >= along - rules.step_m &&
-          places[i].away_m < rules.left_m + 2 * rules.step_m)
-        return i;
+    for (const double short_m : {rules.step_m, rules.left_m}) {
+      for (std::size_t i = 0; i < places.size(); ++i) {
+        if (places[i].along_m >= along - short_m &&
+            places[i].away_m < rules.left_m + 2 * rules.step_m)
+          return i;
+      }
     }
     return std::nullopt;
   };
