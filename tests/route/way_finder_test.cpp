@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "lodeway/numeric/random.hpp"
+#include "lodeway/route/choose/choose_ways.hpp"
 #include "lodeway/route/choose/way_parts.hpp"
 #include "route/made_ground.hpp"
 
@@ -305,8 +306,8 @@ TEST(CommonShare, OfWaysBesideEachOther) {
   b = c = a;
   b.legs[0].course.line = {at(0, 40), at(1000, 40)};
   c.legs[0].course.line = {at(500, 0), at(500, 1000)};
-  EXPECT_DOUBLE_EQ(common_share(a, b), 1);
-  EXPECT_NEAR(common_share(a, c), 0.1, 0.026);  // 50 m to each side, in samples of 25 m
+  EXPECT_DOUBLE_EQ(share_off(a, b), 0);
+  EXPECT_NEAR(share_off(a, c), 0.9, 0.026);  // 50 m to each side, in samples of 25 m
 }
 
 }  // namespace

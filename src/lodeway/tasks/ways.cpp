@@ -36,18 +36,11 @@ Result<route::Wishes> wishes_of(const walking::Ground& ground, const trip::Trip&
                        most_minutes(trip, *daylight)};
 }
 
-/// The choice, or the nearest that there is. Who wants balance and has none takes the surest for a
-/// tenth more of expected time (practice), else the quickest.
+/// The choice, or the next surer way that there is, or the last.
 std::size_t pick(const std::vector<PlannedWay>& ways, walking::Choice choice) {
-  const auto apart = [&](const PlannedWay& w) {
-    return std::abs(static_cast<int>(w.choice) - static_cast<int>(choice));
-  };
-  const auto nearest = std::ranges::min_element(ways, {}, apart);
-  if (choice == walking::Choice::balanced && nearest->choice != choice &&
-      ways.back().expected_min <= 1.1 * ways.front().expected_min) {
-    return ways.size() - 1;
-  }
-  return static_cast<std::size_t>(nearest - ways.begin());
+  const auto found =
+      std::ranges::find_if(ways, [&](const PlannedWay& w) { return w.choice >= choice; });
+  return found == ways.end() ? ways.size() - 1 : static_cast<std::size_t>(found - ways.begin());
 }
 
 }  // namespace

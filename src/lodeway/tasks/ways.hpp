@@ -25,8 +25,7 @@ struct PlannedWay {
 
 struct PlannedWays {
   std::vector<PlannedWay> ways;  ///< one to three, quickest first
-  std::size_t picked = 0;  ///< index: the trip's choice, or the nearest that there is (without
-                           ///< a balanced way: the surest for a tenth more time)
+  std::size_t picked = 0;  ///< index: the trip's choice, or the next surer way, or the last
   std::vector<std::string> remarks;  ///< a sentence each: why fewer, which limit is not met
 };
 

@@ -48,9 +48,9 @@ struct LegFacts {
 /// What is known of a way.
 struct WayFacts {
   std::vector<LegFacts> legs;
-  double keep_off = 0;                     ///< of the whole way, of 1
-  std::optional<double> slow_to_dark_min;  ///< negative: after it; absent: no last light, or
-                                           ///< planned for the night
+  double keep_off = 0;                            ///< of the whole way, of 1
+  std::optional<double> slow_to_dark_min;         ///< negative: after it; absent: no last light, or
+                                                  ///< planned for the night
   std::optional<double> turn_round_to_there_min;  ///< planned arrival minus turn-round time, at the
                                                   ///< place where the party would turn; positive:
                                                   ///< too late to start like this

@@ -1,4 +1,5 @@
-/// The names of a trip's ways, with the reason where there are fewer than three.
+#include "lodeway/route/choose/choose_ways.hpp"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -6,7 +7,6 @@
 #include <fmt/format.h>
 
 #include "lodeway/mapdata/polyline.hpp"
-#include "lodeway/route/choose/named_ways.hpp"
 #include "lodeway/route/choose/way_parts.hpp"
 
 namespace lodeway::route {
@@ -14,131 +14,181 @@ namespace lodeway::route {
 namespace {
 
 using earth::GridPoint;
+using reckoning::JudgedLeg;
 using walking::Choice;
+using Two = std::array<const char*, 2>;
 
-constexpr double beside_m = 50, sample_m = 25;  // *practice*
+constexpr double beside_m = 50, sample_m = 25;
+
+std::size_t at(const Wishes& wishes) { return wishes.language == units::Language::german ? 1 : 0; }
 
 std::vector<GridPoint> line_of(const reckoning::JudgedWay& way) {
   std::vector<GridPoint> out;
-  for (const auto& leg : way.legs) out.insert(out.end(), leg.course.line.begin(), leg.course.line.end());
+  for (const auto& leg : way.legs)
+    out.insert(out.end(), leg.course.line.begin(), leg.course.line.end());
   return out;
 }
 
 // In the order of NotNamed.
-constexpr std::array<std::array<const char*, 2>, 7> reasons{{
+constexpr std::array<Two, 6> reasons{{
     {"", ""},
-    {"no way is surer than the quickest by more than 2 of 100",
-     "kein Weg ist um mehr als 2 von 100 sicherer als der schnellste"},
-    {"for each 1 of 100 that a way is surer than the quickest it takes some 12 min more, or longer",
-     "für jedes 1 von 100, um das ein Weg sicherer ist als der schnellste, braucht er gut 12 min "
-     "mehr"},
-    {"the surer ways lie where the quickest does and are hardly surer",
-     "die sichereren Wege liegen wie der schnellste und sind kaum sicherer"},
-    {"no way lies in time between the quickest and the surest",
-     "der Zeit nach liegt kein Weg zwischen dem schnellsten und dem sichersten"},
-    {"no way between the quickest and the surest buys its certainty cheaper than these two do",
-     "kein Weg zwischen dem schnellsten und dem sichersten ist ein besserer Tausch als diese"},
-    {"the ways between the quickest and the surest are like one of these",
-     "die Wege zwischen dem schnellsten und dem sichersten gleichen einem von beiden"},
+    {"No way keeps all your limits. Shown is the one that fewest leave for ground to keep off; of "
+     "those, the one least short of the certainty you asked for; of those, the quickest.",
+     "Kein Weg hält alle eure Grenzen ein. Gezeigt ist der, von dem am wenigsten auf zu meidendes "
+     "Gelände geraten; von diesen der, dem an der verlangten Zuverlässigkeit am wenigsten fehlt; "
+     "von diesen der rascheste."},
+    {"No way is kept by more than the quick one, by 2 in 100 or more.",
+     "Kein Weg wird um 2 von 100 oder mehr öfter gehalten als der rasche."},
+    {"The surer ways run where the quick one does.",
+     "Die zuverlässigeren Wege verlaufen wie der rasche."},
+    {"No way between quick and sure is worth its extra time.",
+     "Kein Weg zwischen dem raschen und dem zuverlässigen ist seine Zeit wert."},
+    {"The ways between quick and sure run where one of the two does.",
+     "Die Wege dazwischen verlaufen wie einer der beiden."},
 }};
 
-constexpr std::array<const char*, 2> within_limits{
-    "what is surer than the quickest by more than 2 of 100 breaks the limits more",
-    "was um mehr als 2 von 100 sicherer ist als der schnellste, verletzt die Grenzen mehr"};
+constexpr Two no_certainty{
+    "No way reaches {} in 100 on every leg. The best one's weakest leg is {} to {} ({} in 100).",
+    "Kein Weg erreicht {} von 100 auf jedem Abschnitt. Beim besten ist der schwächste von {} nach "
+    "{} ({} von 100)."};
+constexpr Two no_keep_off{
+    "Every way sends more onto ground to keep off than your limit of {} in 100; the best one risks "
+    "{} in 100.",
+    "Auf jedem Weg geraten mehr auf zu meidendes Gelände als eure Grenze von {} von 100; auf dem "
+    "besten {} von 100."};
+constexpr Two no_light{
+    "Daylight is too short: on a slow day even the shortest way is {:.0f} min of walking too long.",
+    "Das Tageslicht reicht nicht: an einem langsamen Tag ist auch der kürzeste Weg um {:.0f} min "
+    "Gehzeit zu lang."};
 
-}  // namespace
+/// Harm is rounded up.
+int in_hundred_up(double chance) { return static_cast<int>(std::ceil(100 * chance - 1e-9)); }
 
-double common_share(const reckoning::JudgedWay& a, const reckoning::JudgedWay& b) {
-  const auto first = line_of(a), second = line_of(b);
-  const mapdata::Measured measured(first);
-  const int count = std::max(1, static_cast<int>(measured.length_m() / sample_m));
-  int near = 0;
-  for (int k = 0; k < count; ++k) {
-    const auto p = measured.at((k + 0.5) * measured.length_m() / count);
-    for (std::size_t i = 1; i < second.size(); ++i) {
-      const double t = mapdata::nearest_fraction(second[i - 1], second[i], p);
-      if (earth::grid_distance_m(second[i - 1] + t * (second[i] - second[i - 1]), p) <= beside_m) {
-        ++near;
-        break;
-      }
-    }
+/// The weakest leg of the way whose weakest leg is the best.
+const JudgedLeg& nearest_leg(const std::vector<NamedWay>& ways) {
+  const auto certainty = [](const JudgedLeg& leg) { return leg.judged.certainty; };
+  const JudgedLeg* best = nullptr;
+  for (const auto& way : ways) {
+    const auto& weakest = *std::ranges::min_element(way.way.legs, {}, certainty);
+    if (best == nullptr || certainty(weakest) > certainty(*best)) best = &weakest;
   }
-  return static_cast<double>(near) / count;
+  return *best;
 }
 
-std::vector<std::string> missed_words(std::span<const NamedWay> ways, const Missed& missed,
-                                      const Wishes& wishes) {
-  const bool german = wishes.language == units::Language::german;
-  const auto certainty = [](const reckoning::JudgedLeg& leg) { return leg.judged.certainty; };
-  const auto spared = [](const reckoning::JudgedLeg& leg) { return -leg.judged.hazard_probability; };
-  /// Of each way's worst leg the best.
-  const auto nearest = [&](const auto& good) -> const reckoning::JudgedLeg& {
-    const reckoning::JudgedLeg* best = nullptr;
-    for (const auto& way : ways) {
-      const auto& worst = *std::ranges::min_element(way.way.legs, {}, good);
-      if (best == nullptr || good(worst) > good(*best)) best = &worst;
-    }
-    return *best;
-  };
+std::vector<std::string> broken_words(const std::vector<NamedWay>& ways, const Wishes& wishes) {
+  const auto broken = broken_by_all(ways, wishes);
   std::vector<std::string> out;
-  if (missed.certainty) {
-    const auto& leg = nearest(certainty);
-    out.push_back(fmt::format(
-        fmt::runtime(german ? "kein Weg hält {} von 100 auf jedem Abschnitt; am nächsten kommt "
-                              "einer mit {} von 100 von {} nach {}"
-                            : "no way keeps {} of 100 on every leg; the nearest has {} of 100 "
-                              "from {} to {}"),
-        units::of_hundred(wishes.min_certainty), units::of_hundred(certainty(leg)), leg.course.from,
-        leg.course.to));
+  const auto add = [&](const Two& form, const auto&... values) {
+    out.push_back(fmt::format(fmt::runtime(form[at(wishes)]), values...));
+  };
+  if (broken.keep_off) {
+    const auto least = std::ranges::min(ways, {}, &NamedWay::hazard).hazard;
+    add(no_keep_off, in_hundred_up(wishes.most_hazard), in_hundred_up(least));
   }
-  if (missed.hazard) {
-    const auto& leg = nearest(spared);
-    out.push_back(fmt::format(
-        fmt::runtime(german ? "jeder Weg kommt gesperrtem Gelände näher, als verlangt ist; am "
-                              "wenigsten der, der es mit {:.0f} statt {:.0f} von 100 betritt, von "
-                              "{} nach {}"
-                            : "every way comes nearer to barred ground than is asked for; the one "
-                              "that does least sets foot on it with {:.0f}, not {:.0f} of 100, "
-                              "from {} to {}"),
-        100 * leg.judged.hazard_probability, 100 * wishes.most_hazard, leg.course.from, leg.course.to));
+  if (broken.light)
+    add(no_light,
+        std::ranges::min(ways, {}, &NamedWay::minutes_slow).minutes_slow - wishes.most_minutes);
+  if (broken.certainty) {
+    const auto& leg = nearest_leg(ways);
+    add(no_certainty, units::of_hundred(wishes.min_certainty), leg.course.from, leg.course.to,
+        units::of_hundred(leg.judged.certainty));
   }
   return out;
 }
 
-void choose(std::span<const LegCost> front, const Wishes& wishes, const WayOf& way_of,
-            bool surer_gone, Ways& out) {
-  const auto language = static_cast<std::size_t>(wishes.language == units::Language::german);
-  AboutWays about;
-  about.late_s = [&](std::size_t i) { return 60 * (way_of(i).minutes_slow - wishes.most_minutes); };
-  about.common = [&](std::size_t i, std::size_t j) {
-    const auto &a = way_of(i).way, &b = way_of(j).way;
-    return std::max(common_share(a, b), common_share(b, a));
+std::vector<LegCost> front_of(const std::vector<NamedWay>& ways) {
+  std::vector<LegCost> all, front;
+  for (const auto& way : ways) all.push_back(cost_of(way));
+  std::ranges::stable_sort(all, [](const LegCost& a, const LegCost& b) {
+    return std::pair(a.seconds, a.loss) < std::pair(b.seconds, b.loss);
+  });
+  for (const auto& cost : all) {
+    if (front.empty() || (cost.seconds > front.back().seconds && cost.loss < front.back().loss))
+      front.push_back(cost);
+  }
+  return front;
+}
+
+}  // namespace
+
+Candidate candidate_of(const NamedWay& way, const Wishes& wishes) {
+  Candidate out{way.expected_min, cost_of(way).loss, way.hazard, 0,
+                way.minutes_slow - wishes.most_minutes};
+  for (const auto& leg : way.way.legs) {
+    const double under = wishes.min_certainty - leg.judged.certainty;
+    if (under > chance_rounding) out.short_of += under;
+  }
+  return out;
+}
+
+ChoiceRules rules_of(const Wishes& wishes) {
+  ChoiceRules out;
+  out.most_keep_off = wishes.most_hazard;
+  return out;
+}
+
+BrokenByAll broken_by_all(const std::vector<NamedWay>& ways, const Wishes& wishes) {
+  BrokenByAll out;
+  for (const auto& way : ways) {
+    const auto c = candidate_of(way, wishes);
+    out.certainty = out.certainty && c.short_of > 0;
+    out.keep_off = out.keep_off && c.keep_off > wishes.most_hazard;
+    out.light = out.light && c.late_min > 0;
+  }
+  return out;
+}
+
+bool any_keeps(const std::vector<NamedWay>& ways, const Wishes& wishes) {
+  return std::ranges::any_of(ways, [&](const NamedWay& way) {
+    return keeps_limits(candidate_of(way, wishes), rules_of(wishes));
+  });
+}
+
+double share_off(const reckoning::JudgedWay& a, const reckoning::JudgedWay& b) {
+  const auto first = line_of(a), second = line_of(b);
+  const mapdata::Measured measured(first);
+  const int count = std::max(1, static_cast<int>(measured.length_m() / sample_m));
+  int off = 0;
+  for (int k = 0; k < count; ++k) {
+    const auto p = measured.at((k + 0.5) * measured.length_m() / count);
+    bool near = false;
+    for (std::size_t i = 1; i < second.size() && !near; ++i) {
+      const double t = mapdata::nearest_fraction(second[i - 1], second[i], p);
+      near = earth::grid_distance_m(second[i - 1] + t * (second[i] - second[i - 1]), p) <= beside_m;
+    }
+    off += near ? 0 : 1;
+  }
+  return static_cast<double>(off) / count;
+}
+
+Ways named(std::vector<NamedWay> ways, const Wishes& wishes) {
+  Ways out;
+  out.front = front_of(ways);
+  std::vector<Candidate> candidates;
+  for (const auto& way : ways) candidates.push_back(candidate_of(way, wishes));
+  const auto apart = [&](std::size_t i, std::size_t j) {
+    return std::min(share_off(ways[i].way, ways[j].way), share_off(ways[j].way, ways[i].way));
   };
-  const auto naming = name_ways(front, about);
+  const auto picked = pick_ways(candidates, apart, rules_of(wishes));
+  const auto say = [&](NotNamed why) {
+    out.remarks.emplace_back(reasons[static_cast<std::size_t>(why)][at(wishes)]);
+  };
+  if (picked.outside()) {
+    say(NotNamed::outside);
+    std::ranges::move(broken_words(ways, wishes), std::back_inserter(out.remarks));
+  } else if (!picked.sure) {
+    say(picked.why_no_sure);
+  } else if (!picked.middle) {
+    say(picked.why_no_middle);
+  }
   const auto take = [&](std::size_t i, Choice choice) {
-    out.ways.push_back(way_of(i));
+    out.ways.push_back(std::move(ways[i]));
     out.ways.back().choice = choice;
   };
-  take(naming.quickest, Choice::quickest);
-  if (naming.late_s > 0) {
-    out.remarks.push_back(fmt::format(
-        fmt::runtime(language == 1
-                         ? "das Tageslicht reicht nicht: an einem langsamen Tag ist auch der "
-                           "schnellste Weg um {:.0f} min Gehzeit zu lang"
-                         : "the daylight does not suffice: on a slow day even the quickest way is "
-                           "{:.0f} min of walking too long"),
-        naming.late_s / 60));
-    return;
-  }
-  if (naming.balanced) take(*naming.balanced, Choice::balanced);
-  if (naming.surest) take(*naming.surest, Choice::surest);
-  for (const auto why : {naming.why_no_surest, naming.why_no_balanced}) {
-    if (why == NotNamed::given) continue;
-    const bool limits = why == NotNamed::no_surer && surer_gone;
-    out.remarks.emplace_back(limits ? within_limits[language]
-                                    : reasons[static_cast<std::size_t>(why)][language]);
-    break;
-  }
+  take(picked.quick, Choice::quickest);
+  if (picked.middle) take(*picked.middle, Choice::balanced);
+  if (picked.sure) take(*picked.sure, Choice::surest);
+  return out;
 }
 
 }  // namespace lodeway::route

@@ -5,9 +5,8 @@
 #include <fmt/format.h>
 
 #include "lodeway/mapdata/polyline.hpp"
+#include "lodeway/route/choose/choose_ways.hpp"
 #include "lodeway/route/choose/judge_ways.hpp"
-#include "lodeway/route/choose/keep_best.hpp"
-#include "lodeway/route/choose/named_ways.hpp"
 #include "lodeway/route/choose/way_parts.hpp"
 #include "lodeway/units/text.hpp"
 
@@ -22,7 +21,7 @@ using walking::LegKind;
 
 constexpr double same_end_m = 30, on_line_m = 15;
 /// What a leader of each way gives for certainty: seconds for a loss of 1; *practice*.
-constexpr double prices_s[] = {0, 5400, NamingRules{}.most_price_s};
+constexpr double prices_s[] = {0, 5400, most_price_s};
 constexpr int most_told = 4;  // legs of the next best
 
 bool same_leg(const Leg& a, const Leg& b) {
@@ -69,8 +68,9 @@ Part part_with(const std::vector<walking::Waypoint>& points, const reckoning::Ju
   Part out;
   for (std::size_t k = 0; k < way.legs.size(); ++k) {
     out.last = k;
-    const bool ends = out.point < points.size() &&
-                      earth::grid_distance_m(way.legs[k].course.line.back(), points[out.point].at) < 1;
+    const bool ends =
+        out.point < points.size() &&
+        earth::grid_distance_m(way.legs[k].course.line.back(), points[out.point].at) < 1;
     if (!ends) continue;
     if (k >= leg) break;
     out.first = k + 1;
@@ -82,14 +82,15 @@ Part part_with(const std::vector<walking::Waypoint>& points, const reckoning::Ju
 std::string how(const Leg& leg, const units::Speech& speech) {
   const bool german = speech == units::Language::german;
   if (leg.course.kind == LegKind::along)
-    return fmt::format(fmt::runtime(german ? "entlang {} nach {}" : "along {} to {}"), leg.course.followed.name,
-                       leg.course.to);
+    return fmt::format(fmt::runtime(german ? "entlang {} nach {}" : "along {} to {}"),
+                       leg.course.followed.name, leg.course.to);
   return fmt::format(fmt::runtime(german ? "nach Kompass {} nach {}" : "{} on a bearing to {}"),
                      units::length_text(leg.figures.length_m, speech.style), leg.course.to);
 }
 
 /// What makes the leg good, and what it risks. `keeps`: the line, where it follows one.
-std::string about(const reckoning::JudgedLeg& leg, std::size_t number, double keeps, const units::Speech& speech) {
+std::string about(const reckoning::JudgedLeg& leg, std::size_t number, double keeps,
+                  const units::Speech& speech) {
   const bool german = speech == units::Language::german;
   const auto& s = leg.judged;
   const auto length = [&](double m) { return units::length_text(m, speech.style); };
@@ -162,27 +163,30 @@ std::string compared(const NamedWay& mine, const NamedWay& other, const Wishes& 
                         german ? (longer ? "länger" : "kürzer") : (longer ? "longer" : "shorter"));
   auto out = fmt::format(
       fmt::runtime(german ? " Das Nächstbeste wäre: {}. Bis zum nächsten Ort der Reise ist es {} "
-                            "(Suchen nach einem Fehler mitgezählt), mit {} statt {} von 100 und {} "
-                            "statt {} Abschnitten"
+                            "(Zeit für Fehler eingerechnet)"
                           : " The next best would be: {}. As far as the trip's next place it is {} "
-                            "(recovery from a miss counted in), with {} instead of {} of 100 and "
-                            "{} legs instead of {}"),
-      legs, time, units::of_hundred(other.way.certainty), units::of_hundred(mine.way.certainty),
-      other.way.legs.size(), mine.way.legs.size());
-  if (std::lround(100 * other.hazard) > std::lround(100 * mine.hazard)) {  // as they are shown
-    out += fmt::format(
-        fmt::runtime(german ? ", und mit {:.0f} statt {:.0f} von 100 über gesperrtes Gelände"
-                            : ", and over barred ground with {:.0f} instead of {:.0f} of 100"),
-        100 * other.hazard, 100 * mine.hazard);
-  }
-  const bool breaks_more = breach_of(other.way, wishes) > breach_of(mine.way, wishes) + 0.005;
+                            "(time lost to mistakes included)"),
+      legs, time);
+  const auto tell = [&](auto theirs, auto ours, const char* english, const char* deutsch) {
+    if (theirs != ours) out += fmt::format(fmt::runtime(german ? deutsch : english), theirs, ours);
+  };
+  tell(units::hundredths(other.way.certainty), units::hundredths(mine.way.certainty),
+       "; {} in 100 keep it instead of {}", "; {} statt {} von 100 halten ihn");
+  tell(other.way.legs.size(), mine.way.legs.size(), "; {} legs instead of {}",
+       "; {} statt {} Abschnitte");
+  tell(std::lround(100 * other.hazard), std::lround(100 * mine.hazard),
+       "; {} in 100 instead of {} stray onto ground to keep off",
+       "; {} statt {} von 100 geraten auf zu meidendes Gelände");
+  const auto theirs = candidate_of(other, wishes), ours = candidate_of(mine, wishes);
+  const bool breaks_more = theirs.keep_off > ours.keep_off + chance_rounding ||
+                           theirs.short_of > ours.short_of + chance_rounding;
   if (!shorter && surer <= 0) {
-    out += german ? ": weder schneller noch sicherer." : ": neither quicker nor surer.";
+    out += german ? ": weder rascher noch zuverlässiger." : ": neither quicker nor surer.";
   } else if (longer) {
-    out += german ? ": sicherer, aber die Zeit ist es dieser Wahl nicht wert."
+    out += german ? ": zuverlässiger, aber die Zeit ist es dieser Wahl nicht wert."
                   : ": surer, but not worth the time to this choice.";
   } else if (surer < 0) {
-    out += german ? ": schneller, aber für diese Wahl zu unsicher."
+    out += german ? ": rascher, aber für diese Wahl zu unzuverlässig."
                   : ": quicker, but too unsure for this choice.";
   } else if (breaks_more) {
     out += german ? ": schneller, aber es verletzt die Grenzen mehr."

@@ -9,12 +9,12 @@
 
 #include "lodeway/landmarks/words.hpp"
 #include "lodeway/reckoning/rehearsal/rehearsal.hpp"
+#include "lodeway/route/choose/choose_ways.hpp"
 #include "lodeway/route/choose/judge_ways.hpp"
-#include "lodeway/route/choose/keep_best.hpp"
-#include "lodeway/route/graph/leg_graph.hpp"
-#include "lodeway/route/legs/open_stretch.hpp"
 #include "lodeway/route/choose/way_parts.hpp"
 #include "lodeway/route/escape/ways_off.hpp"
+#include "lodeway/route/graph/leg_graph.hpp"
+#include "lodeway/route/legs/open_stretch.hpp"
 
 namespace lodeway::route {
 
@@ -24,6 +24,7 @@ using walking::Choice;
 using walking::Waypoint;
 
 constexpr std::size_t most_worked_out = 24;
+constexpr double keep_off_weight = 10;  // *practice*
 
 bool german(const Wishes& w) { return w.language == units::Language::german; }
 
@@ -40,31 +41,10 @@ std::vector<std::size_t> spread_over(const std::vector<WholeWay>& front) {
   return out;
 }
 
-/// What every one of the ways misses.
-Missed missed_by_all(const std::vector<NamedWay>& ways, const Wishes& wishes) {
-  Missed all{true, true};
-  for (const auto& way : ways) {
-    const auto one = missed_by(way.way, wishes);
-    all = {all.certainty && one.certainty, all.hazard && one.hazard};
-  }
-  return all;
-}
-
 std::string choice_words(Choice choice, const Wishes& wishes) {
   constexpr const char* english[] = {"quickest", "balanced", "surest"};
   constexpr const char* deutsch[] = {"schnellster", "ausgewogener", "sicherster"};
   return (german(wishes) ? deutsch : english)[static_cast<int>(choice)];
-}
-
-/// What is named where limits are broken, for a leader.
-std::string breaks_words(const Wishes& wishes) {
-  return german(wishes)
-             ? "so gewählt: von den Wegen, die höchstens anderthalbmal so lang gehen wie der "
-               "zeitlich kürzeste, die, welche die Grenzen am wenigsten verletzen; längere nur, wo "
-               "sie sicherer sind und die Grenzen nicht mehr verletzen"
-             : "chosen so: of the ways that take at most one and a half times the least time those "
-               "that break the limits least; longer ones only where they are surer and break them "
-               "no more";
 }
 
 std::string given_words(const Wishes& wishes) {
@@ -114,7 +94,7 @@ Result<Ways> WayFinder::find(const walking::Request& request, const Wishes& wish
     const auto ok = check_haven(ground_, *shop.met->prepared, place);
     if (!ok) return std::unexpected(ok.error());
   }
-  Ways out;
+  std::vector<std::string> remarks;
   const auto points = named_points(shop.cutting);
   for (const auto& point : points) {  // each is met again, but only after the stretches before it
     if (const auto ok = check_place(shop.cutting.prepared, point); !ok)
@@ -125,10 +105,10 @@ Result<Ways> WayFinder::find(const walking::Request& request, const Wishes& wish
   });
   // The search's figures are those of arcs; a way's own are worked out leg by leg, and count.
   std::vector<NamedWay> whole;
-  const auto lay_out = [&](WayParts& parts, std::vector<std::string>& remarks) -> Result<void> {
+  const auto lay_out = [&](WayParts& parts, std::vector<std::string>& said) -> Result<void> {
     for (std::size_t i = 1; i < points.size(); ++i) {
       if (go_on && !go_on(i - 1, points.size() - 1)) return fail(FaultCode::cancelled, "stopped");
-      const auto done = parts.add(points[i - 1], points[i], remarks);
+      const auto done = parts.add(points[i - 1], points[i], said);
       if (!done) return std::unexpected(done.error());
     }
     const auto some = spread_over(parts.front());
@@ -140,20 +120,23 @@ Result<Ways> WayFinder::find(const walking::Request& request, const Wishes& wish
     std::ranges::move(judged(shop.judge, std::move(ways), parallel), std::back_inserter(whole));
     return {};
   };
-  Missed missed;
   const auto search = [&]() -> Result<void> {
     WayParts parts(shop.seeking);
-    if (const auto done = lay_out(parts, out.remarks); !done) return done;
-    missed = parts.missed();
-    auto all = missed_by_all(whole, wishes);
-    all.certainty = all.certainty && !missed.certainty && !parts.given_missed().certainty;
-    all.hazard = all.hazard && !missed.hazard && !parts.given_missed().hazard;
-    if (!all.any()) return {};
-    // Arcs keep the limits that their legs, as the card has them, do not: nor must others then.
-    missed = {missed.certainty || all.certainty, missed.hazard || all.hazard};
+    if (const auto done = lay_out(parts, remarks); !done) return done;
+    if (any_keeps(whole, wishes)) return {};
+    // Arcs keep the limits that their legs, as the card has them, do not. Nor must others then:
+    // what no way keeps is left out of the search, and ground to keep off weighs first.
+    const auto broken = broken_by_all(whole, wishes);
+    const bool certainty =
+        broken.certainty && !parts.missed().certainty && !parts.given_missed().certainty;
+    const bool keep_off = broken.keep_off && !parts.given_missed().hazard;
+    if (!certainty && !keep_off) return {};
     auto loose = wishes;
-    if (missed.certainty) loose.min_certainty = 0;
-    if (missed.hazard) loose.most_hazard = 1;
+    if (broken.certainty) loose.min_certainty = 0;
+    if (keep_off) {
+      loose.most_hazard = 1;
+      loose.keep_off_weight = keep_off_weight;
+    }
     const Seeking again{shop.cutting, *lines_, *since_, shop.judge, loose, parallel};
     WayParts more(again);
     std::vector<std::string> said_before;
@@ -172,15 +155,9 @@ Result<Ways> WayFinder::find(const walking::Request& request, const Wishes& wish
     }
   });
   if (!searched) return std::unexpected(searched.error());
-  // The least-time way may keep what none that the search found does.
-  if (least_time && !missed_by(least_time->way, wishes).any()) missed = {};
-  std::ranges::move(missed_words(whole, missed, wishes), std::back_inserter(out.remarks));
-  const bool surer_gone = keep_best(whole, least_time, missed, wishes);
-  for (const auto& way : whole) out.front.push_back(cost_of(way));
-  if (missed.any() && least_time) out.remarks.push_back(breaks_words(wishes));
-  choose(
-      out.front, wishes, [&](std::size_t i) -> const NamedWay& { return whole[i]; }, surer_gone,
-      out);
+  if (least_time) whole.push_back(*std::move(least_time));
+  auto out = named(std::move(whole), wishes);
+  out.remarks.insert(out.remarks.begin(), remarks.begin(), remarks.end());
   if (given) out.remarks.clear();
   std::vector<const walking::Course*> courses;
   for (auto& way : out.ways) {

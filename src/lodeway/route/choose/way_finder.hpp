@@ -22,19 +22,22 @@ struct Wishes {
   double declination_sigma_deg = 0.4;  ///< shared by all legs
   double min_certainty = 0.9;          ///< of each leg
   double most_minutes = no_limit;      ///< walking on a slow day, rests and stays not in it
-  /// Per leg: of setting foot on ground that is barred to the party. *Practice*.
+  /// Share of parties that may set foot on ground to keep off, on the whole way and so on each leg.
+  /// *Practice*.
   double most_hazard = 0.05;
+  /// Where no way keeps that: how much more it counts in the search than losing the way.
+  double keep_off_weight = 0;
   std::size_t walkers = 2000;  ///< of the short rehearsal of each named way; 0: none
 };
 
 /// One of the ways to choose from: judged, with ways off.
 struct NamedWay {
   walking::Choice choice = walking::Choice::quickest;
-  reckoning::JudgedWay way;  ///< its name in the plan's language
+  reckoning::JudgedWay way;                              ///< its name in the plan's language
   std::vector<std::optional<walking::WayOff>> ways_off;  ///< one a leg, once the way is chosen
-  double hazard = 0;        ///< 1 - product of (1 - each leg's)
-  double minutes = 0;       ///< walking
-  double minutes_slow = 0;  ///< on a slow day
+  double hazard = 0;                                     ///< 1 - product of (1 - each leg's)
+  double minutes = 0;                                    ///< walking
+  double minutes_slow = 0;                               ///< on a slow day
   double expected_min = 0;  ///< walking, and recovery by the chance that it is needed
   /// Share of the simulated parties that kept every leg, and its standard error.
   double rehearsed = 0, rehearsed_error = 0;
@@ -61,12 +64,11 @@ class WayFinder {
   WayFinder(WayFinder&&) noexcept;
   ~WayFinder();
 
-  /// Up to three ways, quickest within the limits, balanced, surest within the daylight, that
-  /// differ really (at most `most_common` of the length of one lies within 50 m of another), or
-  /// fewer with the reason among the remarks. Stretches that the leader sets out stay as they are.
-  /// When a limit cannot be kept, the nearest way that could be is given, and the remarks say
-  /// which, where and by how much. The same answer on every run and however many threads.
-  /// Faults: as plan_way where no way leads at all; cancelled.
+  /// Up to three ways, quick, middle and sure, by the rule of rule.hpp, or fewer with the reason
+  /// among the remarks. Stretches that the leader sets out stay as they are. Where no way keeps
+  /// every limit the one that fewest leave for ground to keep off is given, and the remarks say
+  /// which limit fails, where and by how much. The same answer on every run and however many
+  /// threads. Faults: as plan_way where no way leads at all; cancelled.
   [[nodiscard]] Result<Ways> find(const walking::Request& request, const Wishes& wishes,
                                   numeric::Parallel& parallel, const GoOn& go_on = {}) const;
 
@@ -74,8 +76,7 @@ class WayFinder {
   /// would be, in the plan's language: a few sentences with figures. The way without the leg is
   /// searched for. Faults: bad_input (no such leg), as `find`.
   [[nodiscard]] Result<std::string> explain(const walking::Request& request, const Wishes& wishes,
-                                            const reckoning::JudgedWay& way,
-                                            walking::Choice choice,
+                                            const reckoning::JudgedWay& way, walking::Choice choice,
                                             std::size_t leg, numeric::Parallel& parallel) const;
 
   [[nodiscard]] const walking::Ground& ground() const { return ground_; }
@@ -89,8 +90,5 @@ class WayFinder {
   std::unique_ptr<const SinceTick> since_;
   std::unique_ptr<PartyGrounds> met_by_;
 };
-
-/// Ways that share more of their length than this are one to a leader; *practice*.
-inline constexpr double most_common = 0.8;
 
 }  // namespace lodeway::route

@@ -196,6 +196,15 @@ std::vector<Leg> legs_through(const Seeking& seeking, const LegGraph& graph, con
   return out;
 }
 
+Missed missed_by(const reckoning::JudgedWay& way, const Wishes& wishes) {
+  Missed out;
+  for (const auto& leg : way.legs) {
+    out.certainty = out.certainty || wishes.min_certainty - leg.judged.certainty > chance_rounding;
+    out.hazard = out.hazard || leg.judged.hazard_probability - wishes.most_hazard > chance_rounding;
+  }
+  return out;
+}
+
 Result<void> WayParts::fixed(Stretch& stretch) const {
   const auto& c = seeking_.cutting;
   auto legs = given_stretch(c, stretch.from, stretch.to);

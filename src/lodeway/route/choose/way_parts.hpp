@@ -6,9 +6,9 @@
 #include <string>
 #include <vector>
 
-#include "lodeway/route/choose/keep_best.hpp"
-#include "lodeway/route/graph/leg_graph.hpp"
+#include "lodeway/route/choose/way_finder.hpp"
 #include "lodeway/route/field/party_ground.hpp"
+#include "lodeway/route/graph/leg_graph.hpp"
 #include "lodeway/route/legs/told_legs.hpp"
 
 namespace lodeway::route {
@@ -52,6 +52,13 @@ struct WayPieces {
                                                      const FrontWay& way,
                                                      const walking::Waypoint& from,
                                                      const walking::Waypoint& to);
+/// Limits on legs that are not kept, past `chance_rounding`.
+struct Missed {
+  bool certainty = false, hazard = false;
+};
+/// By any leg of a way that is judged.
+[[nodiscard]] Missed missed_by(const reckoning::JudgedWay& way, const Wishes& wishes);
+
 /// What the front counts of it.
 [[nodiscard]] LegCost cost_of(const NamedWay& way);
 
@@ -100,20 +107,5 @@ class WayParts {
   std::vector<WholeWay> front_;
   Missed missed_, given_missed_;
 };
-
-/// Which limits no way keeps: a sentence each, with the leg where the nearest of the `ways`
-/// (judged) falls short most.
-[[nodiscard]] std::vector<std::string> missed_words(std::span<const NamedWay> ways,
-                                                    const Missed& missed, const Wishes& wishes);
-
-/// The way of an index of the front, made ready once.
-using WayOf = std::function<const NamedWay&(std::size_t)>;
-/// Up to three of the front into `out.ways`, and why fewer into the remarks. `surer_gone`: as
-/// keep_best.
-void choose(std::span<const LegCost> front, const Wishes& wishes, const WayOf& way_of,
-            bool surer_gone, Ways& out);
-
-/// The share of a's length that lies within 50 m of b.
-[[nodiscard]] double common_share(const reckoning::JudgedWay& a, const reckoning::JudgedWay& b);
 
 }  // namespace lodeway::route

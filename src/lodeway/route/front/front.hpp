@@ -46,6 +46,14 @@ using Ask = std::function<std::optional<Asked>(std::uint32_t arc, const Carried*
 
 inline constexpr double no_limit = std::numeric_limits<double>::infinity();
 
+/// Chances nearer to a limit than this keep it: closed form and rehearsal are farther apart.
+/// *Practice*.
+inline constexpr double chance_rounding = 0.005;
+
+/// What certainty may cost in the search: seconds for a loss of 1, which is 12 minutes for 1 in 100.
+/// It bounds which legs are judged, not which way is named. *Practice*.
+inline constexpr double most_price_s = 72000;
+
 /// A way at a limit keeps it; sums may pass it by 1e-12 of its value.
 struct Limits {
   double seconds = no_limit, hazard = no_limit;                               ///< of the whole way

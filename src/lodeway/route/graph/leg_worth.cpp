@@ -6,9 +6,7 @@
 #include <queue>
 
 #include "lodeway/numeric/bivariate.hpp"
-#include "lodeway/route/choose/keep_best.hpp"
 #include "lodeway/route/graph/leg_graph.hpp"
-#include "lodeway/route/choose/named_ways.hpp"
 #include "lodeway/route/legs/open_stretch.hpp"
 
 namespace lodeway::route {
@@ -18,7 +16,7 @@ namespace {
 // All *practice*. What lies on a way that is best at one of these prices of certainty is judged
 // (seconds for a loss of 1: half an hour is what an unsure party spends on getting lost; the
 // highest is that of the surest way) ...
-constexpr std::array<double, 5> prices_s{0, 1800, 7200, 28800, NamingRules{}.most_price_s};
+constexpr std::array<double, 5> prices_s{0, 1800, 7200, 28800, most_price_s};
 // ... and with it what is so little over the best, as a share, so many at a time, until all that
 // lies on the best is judged. What is far over is looked at once the best is known.
 constexpr double far_over = 0.05, judged_over = 0.005, on_best = 1e-9, slack_s = 600;
@@ -108,6 +106,8 @@ void LegGraph::judge(Candidate& candidate) const {
     all.seconds +=
         60 * (figures.minutes + (1 - certainty) * figures.recovery_minutes) + leg_costs_s;
     all.loss -= std::log(std::max(certainty, 1e-9));
+    all.loss -= seeking_.wishes.keep_off_weight *
+                std::log(std::max(1 - figures.hazard_probability, 1e-9));
     all.hazard = std::max(all.hazard, figures.hazard_probability);
   }
   candidate.arc.cost = all;
@@ -146,7 +146,7 @@ std::vector<double> LegGraph::excess(const std::vector<Candidate>& known,
 
 Limits limits_of(const Wishes& wishes) {
   Limits out;
-  out.leg_loss = -std::log(std::clamp(wishes.min_certainty - certainty_rounding, 1e-6, 1.0));
+  out.leg_loss = -std::log(std::clamp(wishes.min_certainty - chance_rounding, 1e-6, 1.0));
   out.leg_hazard = wishes.most_hazard;
   return out;
 }
