@@ -13,6 +13,10 @@ struct Stopped {
   Fault fault;
 };
 
+/// Thrown by a command whose answer is whole but whose verdict is outside the limits or not judged:
+/// exit status 3.
+struct NotWithin {};
+
 template <class T>
 [[nodiscard]] T value_or_stop(Result<T> result) {
   if (!result) throw Stopped{std::move(result.error())};

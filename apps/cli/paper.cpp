@@ -35,11 +35,14 @@ void run_paper(const Options& o) {
         {"files", paper.files}, {"remarks", paper.remarks}, {"warnings", std::move(warnings)}}
                   .dump(2, ' ', false, nlohmann::json::error_handler_t::replace)
                   .c_str());
+    if (trip::goes_wrong(planned.plan.verdict.band)) throw NotWithin{};
     return;
   }
+  std::fputs(tasks::verdict_as_text(planned.plan).c_str(), stdout);
   for (const auto& file : paper.files) std::printf("%s\n", file.c_str());
   for (const auto& remark : paper.remarks) std::printf("mind: %s\n", remark.c_str());
   std::fputs(tasks::warnings_as_text(planned.plan, trip::Severity::caution).c_str(), stdout);
+  if (trip::goes_wrong(planned.plan.verdict.band)) throw NotWithin{};
 }
 }  // namespace
 
@@ -48,6 +51,8 @@ void add_paper(Command& app) {
   auto* c = app.add_subcommand("paper", "Write the printed set: map sheets, route card, home note");
   c->footer(
       "Example: lodeway paper examples/skarrow-round.toml --out paper\n"
+      "Exit status: 0 within or close to your limits, 3 outside them or not judged, 2 on faults;\n"
+      "paper is made in each case but the last, and its head carries the verdict.\n"
       "Print at 100 %, then measure the 100 mm check line on each sheet.");
   c->add_option("TRIP", o->plan.trip_file, "The trip file (TOML)")->required();
   c->add_option("--out", o->paper.folder, "The folder to write to")->required();

@@ -22,6 +22,7 @@ void run_rehearse(const Options& o) {
   const auto text =
       o.json ? tasks::rehearsal_as_json(rehearsed) : tasks::rehearsal_as_text(rehearsed);
   std::fwrite(text.data(), 1, text.size(), stdout);
+  if (trip::goes_wrong(rehearsed.planned.plan.verdict.band)) throw NotWithin{};
 }
 }  // namespace
 
@@ -31,6 +32,7 @@ void add_rehearse(Command& app) {
       "rehearse", "Walk a trip many times in simulation: how sure, how long, where lost");
   c->footer(
       "The same seed gives the same answer on any number of processors.\n"
+      "Exit status: 0 within or close to your limits, 3 outside them or not judged, 2 on faults.\n"
       "Example: lodeway rehearse examples/skarrow-round.toml --walkers 10000 --png strayed.png");
   c->add_option("TRIP", o->request.plan.trip_file, "The trip file (TOML)")->required();
   c->add_option("--ground", o->request.plan.ground_file, "Another ground file than the trip names");

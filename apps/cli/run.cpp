@@ -35,6 +35,8 @@ int run(int argc, char** argv, std::span<const AddCommand> commands) {
   }
   try {
     if (const auto read = line.read(argc, argv); !read) return refuse(read.error().what);
+  } catch (const NotWithin&) {
+    return 3;
   } catch (const Stopped& stopped) {
     return refuse(stopped.fault.what);
   } catch (const std::bad_alloc&) {

@@ -30,6 +30,7 @@ void run_way(const Options& o) {
   }
   const auto text = o.json ? tasks::plan_as_json(planned) : tasks::plan_as_text(planned);
   std::fwrite(text.data(), 1, text.size(), stdout);
+  if (trip::goes_wrong(planned.plan.verdict.band)) throw NotWithin{};
 }
 }  // namespace
 
@@ -37,7 +38,9 @@ void add_way(Command& app) {
   auto o = std::make_shared<Options>();
   auto* c = app.add_subcommand(
       "way", "Find the ways of a trip, cut them into legs, lay them out by the clock");
-  c->footer("Example: lodeway way examples/skarrow-round.toml --gpx round.gpx");
+  c->footer(
+      "Exit status: 0 within or close to your limits, 3 outside them or not judged, 2 on faults.\n"
+      "Example: lodeway way examples/skarrow-round.toml --gpx round.gpx");
   c->add_option("TRIP", o->request.trip_file, "The trip file (TOML)")->required();
   c->add_option("--ground", o->request.ground_file, "Another ground file than the trip names");
   c->add_option("--gpx", o->gpx, "Write the way as GPX 1.1 too");

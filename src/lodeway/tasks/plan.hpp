@@ -33,6 +33,7 @@ struct PlannedTrip {
 /// The plan as JSON: legs with their figures, units in the names, unrounded; schedule; warnings.
 [[nodiscard]] std::string plan_as_json(const PlannedTrip& planned);
 /// The ways to choose from side by side, then the picked one: a few lines a leg, then the day.
+[[nodiscard]] std::string verdict_as_text(const trip::Plan& plan);
 [[nodiscard]] std::string plan_as_text(const PlannedTrip& planned);
 /// A line for each warning that is no less severe, "DANGER: ..." first.
 [[nodiscard]] std::string warnings_as_text(const trip::Plan& plan,

@@ -13,7 +13,8 @@ std::string plan_as_json(const PlannedTrip& planned) {
     const auto& way = planned.ways.ways[i];
     ways.push_back(way_json(way, way.plan, planned.ground, i == planned.ways.picked));
   }
-  const Json out{{"trip", plan.trip.name},
+  const Json out{{"verdict", verdict_json(plan)},
+                 {"trip", plan.trip.name},
                  {"ground", planned.ground.name},
                  {"crs", planned.ground.grid.name()},
                  {"epsg", planned.ground.grid.epsg()},
@@ -23,6 +24,7 @@ std::string plan_as_json(const PlannedTrip& planned) {
                  {"descent_m", plan.descent_m},
                  {"minutes", plan.minutes},
                  {"certainty", plan.way.certainty},
+                 {"keep_off_probability", plan.keep_off},
                  {"norths", norths_json(plan)},
                  {"schedule", schedule_json(plan.schedule, plan.daylight)},
                  {"legs", std::move(legs)},

@@ -5,6 +5,7 @@
 #include "lodeway/tasks/plan.hpp"
 #include "lodeway/trip/clock_text.hpp"
 #include "lodeway/trip/figure_text.hpp"
+#include "lodeway/trip/verdict_words.hpp"
 #include "lodeway/units/text.hpp"
 
 namespace lodeway::tasks {
@@ -74,6 +75,12 @@ std::string hours(double minutes) {
   return fmt::format("{}{} h {:02}", m < 0 ? "-" : "", std::abs(m) / 60, std::abs(m) % 60);
 }
 
+/// In a column of the table.
+std::string band_words(trip::Band band) {
+  constexpr const char* words[] = {"within", "close to", "not judged", "OUTSIDE"};
+  return words[static_cast<std::size_t>(band)];
+}
+
 /// The ways side by side, a column each.
 std::string ways_of(const PlannedWays& ways, const Units& u) {
   std::string text;
@@ -88,14 +95,16 @@ std::string ways_of(const PlannedWays& ways, const Units& u) {
   row("  with recovery", [&](std::size_t i) { return hours(ways.ways[i].expected_min); });
   row("length", [&](std::size_t i) { return u.length(plan(i).length_m); });
   row("climb", [&](std::size_t i) { return u.height(plan(i).climb_m); });
-  row("certainty, of 100",
-      [&](std::size_t i) { return trip::of_hundred(plan(i).way.certainty); });
-  row("  rehearsed", [&](std::size_t i) {
+  row("verdict", [&](std::size_t i) { return band_words(plan(i).verdict.band); });
+  row("onto ground to keep off", [&](std::size_t i) {
+    return trip::harmed_of_hundred(plan(i).keep_off) + " in 100";
+  });
+  row("keep every leg, predicted",
+      [&](std::size_t i) { return trip::of_hundred(plan(i).way.certainty) + " in 100"; });
+  row("  simulated", [&](std::size_t i) {
     const auto& w = ways.ways[i];
     return fmt::format("{} ± {:.0f}", trip::of_hundred(w.rehearsed), 100 * w.rehearsed_error);
   });
-  row("barred ground, of 100",
-      [&](std::size_t i) { return fmt::format("{:.1f}", 100 * ways.ways[i].hazard); });
   row("margin to last light", [&](std::size_t i) -> std::string {
     const auto& dark = plan(i).schedule.to_dusk_min;
     return dark ? hours(*dark) : "-";
@@ -117,13 +126,12 @@ std::string plan_as_text(const PlannedTrip& planned) {
   const auto& s = plan.schedule;
   const auto& d = plan.daylight;
   const Units u{trip::speech_of(plan.trip).style};
-  auto text = ways_of(planned.ways, u);
+  auto text = verdict_as_text(plan) + "\n" + ways_of(planned.ways, u);
   const auto& name = plan.trip.name;
   text += fmt::format("{} ({}): {} legs, {}, up {}, down {}, {:.0f} min walking\n",
                       name.empty() ? "the trip" : name, plan.way.name, plan.way.legs.size(),
                       u.length(plan.length_m), u.height(plan.climb_m), u.height(plan.descent_m),
                       plan.minutes);
-  text += fmt::format("certainty of the whole way {} of 100\n", trip::of_hundred(plan.way.certainty));
   text += fmt::format(
       "Bearings are magnetic, for the trip's date. In brackets: where a leg ends, a grid reference "
       "of six figures. Millimetres are on a map of 1 : {}.\n\n",
@@ -143,6 +151,17 @@ std::string plan_as_text(const PlannedTrip& planned) {
   }
   if (!plan.warnings.empty()) text += "\n";
   return text + warnings_as_text(plan);
+}
+
+std::string verdict_as_text(const trip::Plan& plan) {
+  const auto language = plan.trip.language;
+  auto text = trip::verdict_headline(plan.verdict.band, language) + "\n";
+  for (const auto& line : trip::verdict_sentences(plan.verdict, language)) text += "  " + line + "\n";
+  if (plan.verdict.band == trip::Band::within)
+    text += "  " + trip::within_caution(language) + "\n";
+  return text + fmt::format("  {} in 100 stray onto ground to keep off; {} in 100 keep every leg.\n",
+                            trip::harmed_of_hundred(plan.keep_off),
+                            trip::of_hundred(plan.way.certainty));
 }
 
 std::string warnings_as_text(const trip::Plan& plan, trip::Severity least) {

@@ -8,6 +8,7 @@
 #include "lodeway/reckoning/growth/doubt_shape.hpp"
 #include "lodeway/sheet/card/card.hpp"
 #include "lodeway/terrain/profile.hpp"
+#include "lodeway/trip/verdict_words.hpp"
 #include "lodeway/trip/clock_text.hpp"
 #include "lodeway/trip/figure_text.hpp"
 #include "lodeway/trip/schedule.hpp"
@@ -330,6 +331,23 @@ CalledWay called(const trip::Trip& trip, walking::Choice choice) {
   return {names[which], titles[which]};
 }
 
+Json verdict_json(const trip::Plan& plan) {
+  const auto language = plan.trip.language;
+  auto reasons = Json::array();
+  for (const auto& r : plan.verdict.reasons) {
+    reasons.push_back({{"band", trip::band_name(r.band)},
+                       {"what", trip::fails_name(r.what)},
+                       {"leg", r.leg < 0 ? Json() : Json(r.leg + 1)},
+                       {"value", r.value},
+                       {"limit", r.limit},
+                       {"text", trip::reason_words(r, language)}});
+  }
+  return {{"band", trip::band_name(plan.verdict.band)},
+          {"headline", trip::verdict_headline(plan.verdict.band, language)},
+          {"sentences", trip::verdict_sentences(plan.verdict, language)},
+          {"reasons", std::move(reasons)}};
+}
+
 Json way_json(const PlannedWay& way, const trip::Plan& plan, const walking::Ground& ground,
               bool picked) {
   auto legs = Json::array();
@@ -341,6 +359,8 @@ Json way_json(const PlannedWay& way, const trip::Plan& plan, const walking::Grou
   return {{"name", about.name},
           {"title", about.title},
           {"picked", picked},
+          {"verdict", verdict_json(plan)},
+          {"keep_off_probability", plan.keep_off},
           {"start_name", first.from},
           {"start_reference", plan.start_reference},
           {"start_grid_m", point_json(first.line.front())},

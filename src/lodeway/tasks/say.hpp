@@ -30,6 +30,8 @@ void add_clock(Json& out, const std::string& key, const std::optional<trip::Cloc
 /// The day: the way's times and the daylight's.
 [[nodiscard]] Json schedule_json(const trip::Schedule& schedule, const trip::Daylight& day);
 [[nodiscard]] Json norths_json(const trip::Plan& plan);
+/// The first thing said of a plan: band, headline, sentences, and each reason with its figures.
+[[nodiscard]] Json verdict_json(const trip::Plan& plan);
 [[nodiscard]] Json warnings_json(const trip::Plan& plan);
 
 /// What a way is called: `name` is that of its choice, or "given".

@@ -33,7 +33,7 @@ Result<route::Wishes> wishes_of(const walking::Ground& ground, const trip::Trip&
   const auto daylight = trip::daylight_of(ground, trip, trip.request.points.front().at);
   if (!daylight) return std::unexpected(daylight.error());
   return route::Wishes{trip::speech_of(trip), *sigma, trip.min_certainty,
-                       most_minutes(trip, *daylight)};
+                       most_minutes(trip, *daylight), trip.most_keep_off};
 }
 
 /// The choice, or the next surer way that there is, or the last.

@@ -10,6 +10,7 @@
 #include "lodeway/trip/handrail_side.hpp"
 #include "lodeway/trip/schedule.hpp"
 #include "lodeway/trip/warnings.hpp"
+#include "lodeway/trip/way_facts.hpp"
 #include "lodeway/trip/wording.hpp"
 #include "lodeway/units/text.hpp"
 #include "lodeway/walking/course.hpp"
@@ -165,6 +166,9 @@ Plan plan_of(const Outcome& outcome, const Trip& trip, const walking::Ground& gr
     out.minutes += leg.judged.minutes;
   }
   out.start_reference = earth::six_figure_reference(out.way.legs.front().course.line.front());
+  const auto facts = facts_of(out, ground);
+  out.keep_off = facts.keep_off;
+  out.verdict = verdict_of(facts, limits_of(trip));
   out.warnings = warnings_for(out, ground);
   return out;
 }

@@ -9,6 +9,7 @@
 #include "lodeway/magnetic/declination.hpp"
 #include "lodeway/trip/planned_leg.hpp"
 #include "lodeway/trip/trip.hpp"
+#include "lodeway/trip/verdict.hpp"
 
 namespace lodeway::trip {
 
@@ -73,6 +74,8 @@ struct Plan {
   Schedule schedule;
   Daylight daylight;
   Norths norths;
+  Verdict verdict;   ///< the first thing said of it
+  double keep_off = 0;  ///< parties that set foot on ground to keep off, on any leg, of 1
   std::vector<Warning> warnings;
   double length_m = 0, climb_m = 0, descent_m = 0, minutes = 0;  ///< as walked
   std::string start_reference;

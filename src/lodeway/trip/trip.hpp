@@ -45,7 +45,10 @@ struct Trip {
   Language language = Language::english;
   LengthUnit lengths = LengthUnit::metric;
   AngleUnit angles = AngleUnit::degrees;
-  double min_certainty = 0.9;  ///< per leg; below it a warning is given
+  double min_certainty = 0.9;     ///< asked of each leg, of 1
+  double most_keep_off = 0.05;    ///< parties on ground to keep off on the whole way, of 1
+  double least_kept = 0.7;        ///< a leg kept by fewer loses people, of 1
+  double light_margin_min = 60;   ///< wanted from the slow day's end to last light
 };
 
 }  // namespace lodeway::trip

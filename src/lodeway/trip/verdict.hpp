@@ -80,6 +80,10 @@ struct Verdict {
 /// Accuracy: exact; figures that are not finite count as not known (`no_heights` of their leg).
 [[nodiscard]] Verdict verdict_of(const WayFacts& way, const Limits& limits);
 
+/// Not to be started like this: outside the limits, or not judged.
+[[nodiscard]] constexpr bool goes_wrong(Band band) {
+  return band == Band::outside || band == Band::not_judged;
+}
 /// "within", "close_to", "not_judged", "outside": for programs.
 [[nodiscard]] const char* band_name(Band band);
 /// "keep_off", "water_stops", ...: for programs.

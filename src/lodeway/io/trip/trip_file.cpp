@@ -225,6 +225,9 @@ trip::Trip read_trip_table(TomlReader t, const std::string* folder, const earth:
   if (auto home = t.table("home")) read_home(*std::move(home), trip);
   if (auto paper = t.table("paper")) read_paper(*std::move(paper), trip);
   set(trip.min_certainty, t.number("min_certainty", 0, 1));
+  set(trip.most_keep_off, t.number("most_keep_off", 0, 1));
+  set(trip.least_kept, t.number("least_kept", 0, 1));
+  set(trip.light_margin_min, t.number("light_margin_min", 0, 600));
   read_points(t, ground, trip.request);
   if (folder != nullptr) read_gpx_points(t, *folder, ground, trip.request);
   read_avoid(t, ground, trip.request);

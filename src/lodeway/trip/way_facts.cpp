@@ -1,0 +1,67 @@
+#include "lodeway/trip/way_facts.hpp"
+
+#include <algorithm>
+
+#include "lodeway/mapdata/polyline.hpp"
+#include "lodeway/trip/schedule.hpp"
+
+namespace lodeway::trip {
+
+namespace {
+
+using mapdata::Kind;
+
+constexpr double at_ford_m = 15;
+
+bool water_known(const mapdata::MapData& map) {
+  const auto is_water = [](Kind kind) {
+    return kind == Kind::river || kind == Kind::stream || kind == Kind::lake || kind == Kind::sea;
+  };
+  return std::ranges::any_of(map.lines, [&](const auto& l) { return is_water(l.label.kind); }) ||
+         std::ranges::any_of(map.areas, [&](const auto& a) { return is_water(a.label.kind); });
+}
+
+int wades_of(const std::vector<earth::GridPoint>& line, const mapdata::MapData& map) {
+  return static_cast<int>(std::ranges::count_if(map.points, [&](const auto& point) {
+    if (point.label.kind != Kind::ford) return false;
+    for (std::size_t i = 1; i < line.size(); ++i) {
+      const double t = mapdata::nearest_fraction(line[i - 1], line[i], point.at);
+      if (earth::grid_distance_m(line[i - 1] + t * (line[i] - line[i - 1]), point.at) <= at_ford_m)
+        return true;
+    }
+    return false;
+  }));
+}
+
+}  // namespace
+
+Limits limits_of(const Trip& trip) {
+  return {trip.most_keep_off, trip.least_kept, trip.min_certainty, trip.light_margin_min};
+}
+
+WayFacts facts_of(const Plan& plan, const walking::Ground& ground) {
+  WayFacts out;
+  double spared = 1;
+  for (const auto& leg : plan.way.legs) {
+    LegFacts facts;
+    if (leg.judged.fix_at_end) facts.kept = leg.judged.certainty;
+    facts.keep_off = leg.judged.hazard_probability;
+    facts.no_heights = leg.figures.touches_void;
+    facts.wades = wades_of(leg.course.line, ground.map);
+    spared *= 1 - facts.keep_off;
+    out.legs.push_back(facts);
+  }
+  out.keep_off = 1 - spared;
+  const auto& s = plan.schedule;
+  if (plan.daylight.dusk && held_to_daylight(plan.trip, plan.daylight))
+    out.slow_to_dark_min = static_cast<double>((*plan.daylight.dusk - s.end_slow).count());
+  if (s.turn_round && s.turn_round_leg >= 0) {
+    const auto there = s.legs[static_cast<std::size_t>(s.turn_round_leg)].arrive;
+    out.turn_round_to_there_min = static_cast<double>((there - *s.turn_round).count());
+  }
+  out.no_compass = plan.norths.zone != magnetic::Zone::normal;
+  out.water_unknown = !water_known(ground.map);
+  return out;
+}
+
+}  // namespace lodeway::trip
