@@ -24,7 +24,7 @@ std::string plan_as_json(const PlannedTrip& planned) {
                  {"descent_m", plan.descent_m},
                  {"minutes", plan.minutes},
                  {"certainty", plan.way.certainty},
-                 {"keep_off_probability", plan.keep_off},
+                 {"hazard_probability", plan.keep_off},
                  {"norths", norths_json(plan)},
                  {"schedule", schedule_json(plan.schedule, plan.daylight)},
                  {"legs", std::move(legs)},

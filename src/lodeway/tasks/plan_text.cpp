@@ -64,8 +64,8 @@ std::string line_of(const trip::Plan& plan, std::size_t i, const Units& u) {
     text += "\n";
   }
   if (leg.escape)
-    text += fmt::format("     way off: {}, {:.0f} min\n", trip::escape_words(*leg.escape, plan.trip),
-                        leg.escape->minutes);
+    text += fmt::format("     way off: {}, {:.0f} min\n",
+                        trip::escape_words(*leg.escape, plan.trip), leg.escape->minutes);
   return text;
 }
 
@@ -96,9 +96,8 @@ std::string ways_of(const PlannedWays& ways, const Units& u) {
   row("length", [&](std::size_t i) { return u.length(plan(i).length_m); });
   row("climb", [&](std::size_t i) { return u.height(plan(i).climb_m); });
   row("verdict", [&](std::size_t i) { return band_words(plan(i).verdict.band); });
-  row("onto ground to keep off", [&](std::size_t i) {
-    return trip::harmed_of_hundred(plan(i).keep_off) + " in 100";
-  });
+  row("onto ground to keep off",
+      [&](std::size_t i) { return trip::harmed_of_hundred(plan(i).keep_off) + " in 100"; });
   row("keep every leg, predicted",
       [&](std::size_t i) { return trip::of_hundred(plan(i).way.certainty) + " in 100"; });
   row("  simulated", [&](std::size_t i) {
@@ -156,12 +155,12 @@ std::string plan_as_text(const PlannedTrip& planned) {
 std::string verdict_as_text(const trip::Plan& plan) {
   const auto language = plan.trip.language;
   auto text = trip::verdict_headline(plan.verdict.band, language) + "\n";
-  for (const auto& line : trip::verdict_sentences(plan.verdict, language)) text += "  " + line + "\n";
-  if (plan.verdict.band == trip::Band::within)
-    text += "  " + trip::within_caution(language) + "\n";
-  return text + fmt::format("  {} in 100 stray onto ground to keep off; {} in 100 keep every leg.\n",
-                            trip::harmed_of_hundred(plan.keep_off),
-                            trip::of_hundred(plan.way.certainty));
+  for (const auto& line : trip::verdict_sentences(plan.verdict, language))
+    text += "  " + line + "\n";
+  if (plan.verdict.band == trip::Band::within) text += "  " + trip::within_caution(language) + "\n";
+  return text +
+         fmt::format("  {} in 100 stray onto ground to keep off; {} in 100 keep every leg.\n",
+                     trip::harmed_of_hundred(plan.keep_off), trip::of_hundred(plan.way.certainty));
 }
 
 std::string warnings_as_text(const trip::Plan& plan, trip::Severity least) {

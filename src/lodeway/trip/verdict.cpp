@@ -68,12 +68,15 @@ Verdict verdict_of(const WayFacts& way, const Limits& limits) {
   Judgement out;
   if (way.keep_off > limits.most_keep_off) {
     out.add(Fails::keep_off, -1, way.keep_off, limits.most_keep_off);
-    const auto worst = std::ranges::max_element(way.legs, {}, [](const LegFacts& leg) {
+    const auto harm = [](const LegFacts& leg) {
       return std::isfinite(leg.keep_off) ? leg.keep_off : 0;
-    });
-    if (worst != way.legs.end())
-      out.add(Fails::keep_off, static_cast<int>(worst - way.legs.begin()), worst->keep_off,
-              limits.most_keep_off);
+    };
+    const auto worst = std::ranges::max_element(way.legs, {}, harm);
+    for (auto leg = way.legs.begin(); leg != way.legs.end(); ++leg) {
+      if (leg == worst || harm(*leg) > limits.most_keep_off)
+        out.add(Fails::keep_off, static_cast<int>(leg - way.legs.begin()), harm(*leg),
+                limits.most_keep_off);
+    }
   }
   if (way.slow_to_dark_min && *way.slow_to_dark_min < 0)
     out.add(Fails::dark, -1, -*way.slow_to_dark_min);

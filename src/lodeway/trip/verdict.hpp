@@ -76,7 +76,8 @@ struct Verdict {
 /// The verdict on a way: the greatest band of its reasons. Reasons are ordered by band from the
 /// worst, then as Fails stands, then by how far past the limit, then by leg. A share that equals
 /// its limit keeps it. Where the whole way sends more parties onto ground to keep off than the
-/// limit allows, its worst leg is named as a reason of its own with the leg's share.
+/// limit allows, its worst leg is named as a reason of its own with the leg's share, and each other
+/// leg that is over the limit by itself.
 /// Accuracy: exact; figures that are not finite count as not known (`no_heights` of their leg).
 [[nodiscard]] Verdict verdict_of(const WayFacts& way, const Limits& limits);
 

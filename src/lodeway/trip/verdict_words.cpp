@@ -69,6 +69,10 @@ constexpr Two of_many{
     "{0}: weniger als {1} von 100 halten sie; der schlechteste ist Abschnitt {2}, "
     "{3} von 100."};
 
+/// {0} the legs, {1} the worst of them, {2} its value.
+constexpr Two of_harming{"{0} lead there most; on leg {1} it is {2} in 100.",
+                         "Am meisten auf {0}; auf Abschnitt {1} sind es {2} von 100."};
+
 bool harms(Fails what) { return what == Fails::keep_off; }
 bool keeps(Fails what) { return what == Fails::lost_leg || what == Fails::unsure_leg; }
 
@@ -136,6 +140,12 @@ std::string reason_words(const Reason& reason, Language language) {
                   reason.limit, language);
 }
 
+std::string leg_reason_words(const Reason& reason, Language language) {
+  const auto text = reason_words(reason, language);
+  const auto colon = text.find(": ");
+  return reason.leg < 0 || colon == std::string::npos ? text : capital(text.substr(colon + 2));
+}
+
 std::vector<std::string> verdict_sentences(const Verdict& verdict, Language language) {
   std::vector<std::string> out;
   for (std::size_t i = 0; i < verdict.reasons.size();) {
@@ -150,7 +160,10 @@ std::vector<std::string> verdict_sentences(const Verdict& verdict, Language lang
     }
     const bool many = legs.size() > 1;
     if (many) std::ranges::sort(legs);
-    if (many && keeps(first.what)) {
+    if (many && harms(first.what)) {
+      out.push_back(fmt::format(fmt::runtime(of_harming[at(language)]), legs_text(legs, language),
+                                first.leg + 1, figure(first.what, worst)));
+    } else if (many && keeps(first.what)) {
       out.push_back(fmt::format(fmt::runtime(of_many[at(language)]), legs_text(legs, language),
                                 figure(first.what, first.limit), first.leg + 1,
                                 figure(first.what, worst)));

@@ -15,6 +15,9 @@ namespace lodeway::trip {
 /// durations as "1 h 05 min". Chances of harm are rounded up, chances of keeping a leg down.
 [[nodiscard]] std::string reason_words(const Reason& reason, units::Language language);
 
+/// The same without "Leg 3: ", for the leg's own row; of a reason that has a leg.
+[[nodiscard]] std::string leg_reason_words(const Reason& reason, units::Language language);
+
 /// The reasons as they are printed: each leg's own, the same failing of several legs in one
 /// sentence ("Legs 2, 5 and 6: fewer than ..."). Worst first.
 [[nodiscard]] std::vector<std::string> verdict_sentences(const Verdict& verdict,

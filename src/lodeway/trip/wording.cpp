@@ -286,6 +286,11 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
      "{0} von 100 betreten gesperrtes Gelände."},
     {Say::recovery_mean, "Those who miss need {0} minutes more, on average.",
      "Wer es verfehlt, braucht im Mittel {0} Minuten mehr."},
+    {Say::both_figures, "{0} in 100 stray onto ground to keep off; {1} in 100 keep every leg.",
+     "{0} von 100 geraten auf zu meidendes Gelände; {1} von 100 halten jeden Abschnitt."},
+    {Say::more_fails, "and {0} more: see the warnings", "und {0} mehr: siehe Warnungen"},
+    {Say::full_reference, "Full references and latitude, longitude, for rescuers:",
+     "Volle Koordinaten und Breite, Länge, für die Rettung:"},
 }};
 
 constexpr bool in_order() {

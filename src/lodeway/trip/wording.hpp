@@ -170,6 +170,9 @@ enum class Say : unsigned char {
   spread_at_end,
   barred_share,
   recovery_mean,
+  both_figures,
+  more_fails,
+  full_reference,
   count
 };
 

@@ -590,12 +590,34 @@ export interface Warning {
   leg: number | null;
 }
 
+/** The first thing said of a way. It never says that ground holds no danger. */
+export interface Verdict {
+  band: "within" | "close_to" | "not_judged" | "outside";
+  /** In the trip's language. */
+  headline: string;
+  /** What fails, worst first, in the trip's language. */
+  sentences: string[];
+  reasons: VerdictReason[];
+}
+
+export interface VerdictReason {
+  band: "close_to" | "not_judged" | "outside";
+  what: "keep_off" | "water_stops" | "dark" | "back_too_late" | "lost_leg" | "no_heights" | "no_compass" | "water_unknown" | "unsure_leg" | "little_light" | "wade";
+  /** From 1; null: the whole way. */
+  leg: number | null;
+  /** Chances of 1, durations in minutes, counts. */
+  value: number;
+  limit: number;
+  text: string;
+}
+
 /** As lodeway way --json and the server write it. */
 export interface Way {
   name: WayName;
   /** "Quickest", in the page's words. */
   title: string;
   picked: boolean;
+  verdict: Verdict;
   start_name: string;
   start_reference: string;
   start_grid_m: GridPoint;
@@ -655,6 +677,7 @@ export interface Ways {
 
 /** The whole answer of lodeway way --json: the picked way, and all that there are to choose from. */
 export interface Plan {
+  verdict: Verdict;
   trip: string;
   ground: string;
   crs: string;
@@ -666,6 +689,7 @@ export interface Plan {
   descent_m: number;
   minutes: number;
   certainty: number;
+  hazard_probability: number;
   norths: Norths;
   schedule: Schedule;
   legs: Leg[];

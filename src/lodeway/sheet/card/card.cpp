@@ -7,9 +7,11 @@
 
 #include "lodeway/landmarks/words.hpp"
 #include "lodeway/sheet/card/card_parts.hpp"
+#include "lodeway/sheet/draw/verdict_band.hpp"
 #include "lodeway/sheet/map/cover.hpp"
 #include "lodeway/sheet/map/map_legs.hpp"
 #include "lodeway/sheet/words.hpp"
+#include "lodeway/trip/verdict_words.hpp"
 
 namespace lodeway::sheet {
 
@@ -25,8 +27,7 @@ class Card {
         measure_(measure),
         large_(style.large_type),
         legs_a_side_(style.large_type ? 3 : 5),
-        k_(style.large_type ? 1.45 : 1.0),
-        row_((card::foot_y - card::first_leg_y - 1) / static_cast<double>(legs_a_side_)) {}
+        k_(style.large_type ? 1.45 : 1.0) {}
 
   std::vector<Drawing> draw() {
     part();
@@ -41,13 +42,22 @@ class Card {
     bool last;
   };
 
+  /// The verdict heads the first side and takes a leg's room there.
+  [[nodiscard]] std::size_t legs_on(std::size_t side) const {
+    return side == 0 ? legs_a_side_ - 1 : legs_a_side_;
+  }
+  [[nodiscard]] double first_leg_y(std::size_t side) const {
+    return side == 0 ? card::first_leg_y + verdict_band_h(plan_.verdict) + 1.2 : card::first_leg_y;
+  }
+
   /// The last side keeps room for help: one leg's at least.
   void part() {
     const auto legs = plan_.way.legs.size();
     for (std::size_t begin = 0; sides_.empty() || !sides_.back().last;) {
       const auto left = legs - begin;
-      const bool last = left + 1 <= legs_a_side_;
-      const auto take = last ? left : std::min(left, legs_a_side_);
+      const auto room = legs_on(sides_.size());
+      const bool last = left + 1 <= room;
+      const auto take = last ? left : std::min(left, room);
       sides_.push_back({begin, begin + take, last});
       begin += take;
     }
@@ -59,17 +69,27 @@ class Card {
     const auto& what = sides_[s];
     Page page(card::page_w, card::page_h, plan_.trip.name, measure_);
     head(page, s);
+    if (s == 0)
+      draw_verdict_band(page, plan_, {card::edge, card::first_leg_y - 0.2},
+                        card::right - card::edge, card::fold);
+    const double top = first_leg_y(s);
+    row_ = (card::foot_y - top - 1) / static_cast<double>(legs_on(s));
     for (auto i = what.begin; i < what.end; ++i) {
-      const double y = card::first_leg_y + row_ * static_cast<double>(i - what.begin);
+      const double y = top + row_ * static_cast<double>(i - what.begin);
       if (i > what.begin) page.stroke({{card::edge, y}, {card::right, y}}, {ink::night, 0.3});
       do_half(page, i, y);
       draw_see(page, plan_, i, y, row_, large_ ? 1.3 : 1.0);
+    }
+    for (auto i = what.begin; i < what.end; ++i) {
+      if (dangers_on(i).empty()) continue;
+      const double y = top + row_ * static_cast<double>(i - what.begin);
+      danger_frame(page, card::edge - 1.2, y + 0.3, card::right - card::edge + 2.4, row_ - 0.6);
     }
     page.stroke({{card::fold, 4}, {card::fold, card::page_h - 4}}, {ink::rule, 0.15, {1.2, 1.2}});
     const int turn = plan_.schedule.turn_round_leg;
     const bool turns_here = plan_.schedule.turn_round && turn >= static_cast<int>(what.begin) &&
                             turn < static_cast<int>(what.end);
-    const double y = card::first_leg_y + row_ * static_cast<double>(what.end - what.begin) + 1;
+    const double y = top + row_ * static_cast<double>(what.end - what.begin) + 1;
     const double below = turns_here ? card::foot_y + 1.5 : card::page_h - 5;
     if (what.last) draw_help(page, plan_, y, below);
     if (turns_here) draw_turn_rule(page, plan_, card::foot_y + 1.5);
@@ -98,6 +118,11 @@ class Card {
     page.stroke({{card::edge, card::head_h}, {card::right, card::head_h}}, {ink::night, 0.3});
   }
 
+  /// What makes leg i one to keep off, in words; empty: nothing does.
+  [[nodiscard]] std::vector<std::string> dangers_on(std::size_t i) const {
+    return leg_dangers(plan_, i);
+  }
+
   void do_half(Page& page, std::size_t i, double y) {
     const Leg& l = plan_.way.legs[i];
     page.box(card::edge, y + 0.4, 9, row_ - 0.8, ink::night);
@@ -110,7 +135,21 @@ class Card {
     const double column = x + (large_ ? 36 : 27);
     needle_or_rails(page, l, {x, base}, column - x - 1.5);
     figures(page, i, column, base);
-    how(page, l, x, y + row_ - 1.1);
+    const auto dangers = dangers_on(i);
+    if (dangers.empty()) {
+      how(page, l, x, y + row_ - 1.1);
+      return;
+    }
+    how(page, l, x, y + row_ - 4.6);
+    page.fitted(dangers.front(), {x, y + row_ - 1.8}, card::left_end - x,
+                card_words(8.4 * std::min(k_, 1.2), true), Anchor::left, 0.6);
+    // The number's block is half hatched: in grey the only row like it.
+    std::vector<std::vector<Mm>> hatch;
+    const double half = y + 0.62 * row_, end = y + row_ - 0.8;
+    page.box(card::edge, half, 9, end - half, ink::paper);
+    for (double at = half; at < end; at += 1.5)
+      hatch.push_back({{card::edge, at}, {card::edge + 9, at}});
+    page.strokes(std::move(hatch), {ink::night, 0.6});
   }
 
   /// From, to, and the reference of the end.
@@ -177,8 +216,10 @@ class Card {
       page.fitted(figure, {x, base - 1.2}, end - x - 1, value, Anchor::left, 0.6);
       page.fitted(name, {x, base + 1.9}, end - x - 0.8, label, Anchor::left, 0.6);
     };
-    cell(column, min_x, fmt::format("{:.0f}", l.counted.double_paces), say(Say::double_paces, language()));
-    cell(min_x, clock_x, fmt::format("{:.0f}", l.counted.minutes), say(Say::minutes_short, language()));
+    cell(column, min_x, fmt::format("{:.0f}", l.counted.double_paces),
+         say(Say::double_paces, language()));
+    cell(min_x, clock_x, fmt::format("{:.0f}", l.counted.minutes),
+         say(Say::minutes_short, language()));
     page.fitted(clock_text(t.arrive), {clock_x, base - 1.2}, stack_x - clock_x - 1, value,
                 Anchor::left, 0.6);
     const double rw = page.text(say(Say::real, language()), {clock_x, base + 1.9}, label);
@@ -234,6 +275,15 @@ class Card {
 
 }  // namespace
 
+std::vector<std::string> leg_dangers(const trip::Plan& plan, std::size_t leg) {
+  std::vector<std::string> out;
+  for (const auto& reason : plan.verdict.reasons) {
+    if (reason.leg == static_cast<int>(leg) && reason.band == trip::Band::outside)
+      out.push_back(trip::leg_reason_words(reason, plan.trip.language));
+  }
+  return out;
+}
+
 int stones_of(double certainty) {
   return certainty >= 0.98   ? 4
          : certainty >= 0.95 ? 3
@@ -278,7 +328,8 @@ std::string way_off_words(const Leg& leg, const trip::Plan& plan) {
   if (leg.escape)
     return fmt::format("{}, {:.0f} min", trip::escape_words(*leg.escape, plan.trip),
                        leg.escape->minutes);
-  const bool on_road = leg.course.kind == walking::LegKind::along && leg.course.followed.kind == mapdata::Kind::road;
+  const bool on_road =
+      leg.course.kind == walking::LegKind::along && leg.course.followed.kind == mapdata::Kind::road;
   return say(on_road ? Say::escape_on_road : Say::escape_none, plan.trip.language);
 }
 

@@ -25,6 +25,9 @@ void draw_day_bar(Page& page, const trip::Plan& plan, Mm at, double width);
 void draw_see(Page& page, const trip::Plan& plan, std::size_t leg, double y, double height,
               double k);
 
+/// What makes a leg dangerous, in words, worst first; empty: nothing does.
+[[nodiscard]] std::vector<std::string> leg_dangers(const trip::Plan& plan, std::size_t leg);
+
 /// Four stones, the fuller the surer; dashes where no fix ends the leg.
 void draw_stones(Page& page, const trip::PlannedLeg& leg, const trip::Plan& plan, double right,
                  double y);

@@ -22,11 +22,13 @@ struct Row {
   bool bold = false, framed = false;
 };
 
-std::vector<Row> rows_of(const Leg& leg, const trip::Plan& plan) {
-  std::vector<Row> out{{Say::stops_you, stop_words(leg, plan), true, false}};
+std::vector<Row> rows_of(const Leg& leg, const trip::Plan& plan, std::size_t index) {
+  std::vector<Row> out;
+  for (auto& danger : leg_dangers(plan, index))
+    out.push_back({Say::keep_off, std::move(danger), true, true});
+  out.push_back({Say::stops_you, stop_words(leg, plan), true, false});
   for (const auto& danger : leg.dangers) out.push_back({Say::keep_off, danger.what, true, true});
-  if (!leg.judged.if_lost.empty())
-    out.push_back({Say::if_lost, leg.judged.if_lost, false, false});
+  if (!leg.judged.if_lost.empty()) out.push_back({Say::if_lost, leg.judged.if_lost, false, false});
   out.push_back({Say::way_off, way_off_words(leg, plan)});
   return out;
 }
@@ -92,7 +94,7 @@ void draw_see(Page& page, const trip::Plan& plan, std::size_t i, double y, doubl
   draw_stones(page, leg, plan, card::right, y);
   const double ticks_end = draw_ticks(page, leg, plan, y, std::min(k, 1.25));
 
-  const auto rows = rows_of(leg, plan);
+  const auto rows = rows_of(leg, plan, i);
   const double least = 0.62 * k;
   double size = k;
   // How a size would fill the room: the lines of each row, and where the last one stands.

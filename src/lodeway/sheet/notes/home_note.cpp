@@ -13,6 +13,7 @@
 #include "lodeway/sheet/map/map_sheet.hpp"
 #include "lodeway/sheet/draw/page.hpp"
 #include "lodeway/sheet/draw/strokes.hpp"
+#include "lodeway/sheet/draw/verdict_band.hpp"
 #include "lodeway/sheet/words.hpp"
 
 namespace lodeway::sheet {
@@ -36,9 +37,11 @@ class Note {
 
   Drawing draw() {
     title();
-    times(27);
-    const double top = std::max(what_to_do(59) + 4, 118.0);
-    const double low = std::max(way({edge, top}), top + 86);
+    const double down = verdict_band_h(plan_.verdict) + 1;
+    draw_verdict_band(page_, plan_, {edge, 25}, wide, edge + 0.5 * wide);
+    times(26 + down);
+    const double top = what_to_do(58 + down) + 4;
+    const double low = std::max(way({edge, top}), top + 70);
     map({map_x, top - 3.5}, {map_w, low - top + 1});
     const double below = party(low + 4);
     goes_wrong(below + 2);

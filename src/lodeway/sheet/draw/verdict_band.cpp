@@ -1,0 +1,102 @@
+#include "lodeway/sheet/draw/verdict_band.hpp"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "lodeway/trip/verdict_words.hpp"
+#include "lodeway/trip/wording.hpp"
+#include "lodeway/units/text.hpp"
+
+namespace lodeway::sheet {
+
+namespace {
+
+Type words(double points, bool bold) {
+  return {bold ? Face::words_bold : Face::words, points * mm_per_point, ink::night};
+}
+
+bool is_danger(const trip::Verdict& verdict) {
+  return std::ranges::any_of(verdict.reasons, [](const trip::Reason& r) {
+    return r.band == trip::Band::outside && r.what != trip::Fails::lost_leg;
+  });
+}
+
+/// As many of the sentences as fit, from `first` on; answers how many were written.
+std::size_t write_lines(Page& page, const std::vector<std::string>& lines, std::size_t first, Mm at,
+                        double w, double bottom, const Type& type, double leading) {
+  std::size_t done = first;
+  double y = at.y;
+  for (; done < lines.size(); ++done) {
+    const int left = static_cast<int>((bottom - y) / leading) + 1;
+    if (left < 1 || y > bottom) break;
+    y = page.paragraph(lines[done], {at.x, y}, w, type, leading, left);
+  }
+  return done;
+}
+
+}  // namespace
+
+void danger_frame(Page& page, double x, double y, double w, double h) {
+  constexpr double pen = 0.55, tick = 1.0, every = 2.2;
+  page.frame(x, y, w, h, {ink::night, pen});
+  std::vector<std::vector<Mm>> ticks;
+  for (double a = x + every; a < x + w - 0.5 * every; a += every) {
+    ticks.push_back({{a, y}, {a, y + tick}});
+    ticks.push_back({{a, y + h}, {a, y + h - tick}});
+  }
+  for (double a = y + every; a < y + h - 0.5 * every; a += every) {
+    ticks.push_back({{x, a}, {x + tick, a}});
+    ticks.push_back({{x + w, a}, {x + w - tick, a}});
+  }
+  page.strokes(std::move(ticks), {ink::night, 0.35});
+}
+
+double verdict_band_h(const trip::Verdict& verdict) {
+  if (verdict.band == trip::Band::within) return 12;
+  return is_danger(verdict) ? 17.4 : 12.6;
+}
+
+void draw_verdict_band(Page& page, const trip::Plan& plan, Mm at, double w, double fold) {
+  const auto& verdict = plan.verdict;
+  const auto language = plan.trip.language;
+  const double h = verdict_band_h(verdict);
+  switch (verdict.band) {
+    case trip::Band::outside:
+      if (is_danger(verdict))
+        danger_frame(page, at.x, at.y, w, h);
+      else
+        page.frame(at.x, at.y, w, h, {ink::night, 0.7});
+      break;
+    case trip::Band::not_judged:
+      page.frame(at.x, at.y, w, h, {ink::night, 0.5, {2.0, 1.2}});
+      break;
+    case trip::Band::close_to:
+      page.frame(at.x, at.y, w, h, {ink::night, 0.5});
+      break;
+    case trip::Band::within:
+      page.frame(at.x, at.y, w, h, {ink::night, 0.35});
+      break;
+  }
+  const double left = at.x + 2.6, left_w = fold - left - 3, right = fold + 2,
+               right_w = at.x + w - right - 2.6, bottom = at.y + h - 1.9;
+  page.fitted(trip::verdict_headline(verdict.band, language), {left, at.y + 5.4}, left_w,
+              words(14.5, true), Anchor::left, 0.6);
+  auto lines = trip::verdict_sentences(verdict, language);
+  if (lines.empty()) lines.push_back(trip::within_caution(language));
+  const auto bold = words(8.4, verdict.band == trip::Band::outside);
+  const auto done = write_lines(page, lines, 0, {left, at.y + 9.2}, left_w, bottom, bold, 3.5);
+  // Both figures, as large as each other, whatever the verdict.
+  const auto figures =
+      say(trip::Say::both_figures, language,
+          {trip::harmed_of_hundred(plan.keep_off), units::of_hundred(plan.way.certainty)});
+  const double y = page.paragraph(figures, {right, at.y + 4.4}, right_w, words(8.4, true), 3.6, 2);
+  const auto rest =
+      write_lines(page, lines, done, {right, y}, right_w, bottom, words(7.6, false), 3.2);
+  if (rest < lines.size()) {
+    page.fitted(say(trip::Say::more_fails, language, {std::to_string(lines.size() - rest)}),
+                {at.x + w - 2.6, bottom + 0.6}, right_w, words(6.4, true), Anchor::right, 0.6);
+  }
+}
+
+}  // namespace lodeway::sheet
