@@ -142,6 +142,7 @@ trip::Plan full_plan(units::Language language) {
                          : "Brennow Edge, cliff, 142 m beyond the end",
                       mapdata::Side::none, 142}};
     leg.judged.certainty = 1 - 0.033 * static_cast<double>(i);
+    plan.way.certainty = (i == 0 ? 1.0 : plan.way.certainty) * leg.judged.certainty;
     leg.judged.cross_sigma_m = 15;
     leg.judged.fix_at_end = i != 2;
     leg.judged.at_end.xx = 400;

@@ -12,6 +12,16 @@ TEST(FigureText, DatesByLanguage) {
   EXPECT_EQ(date_text(day, Language::german), "Sa 14. Nov. 2026");
 }
 
+// Where the equator crosses the middle of zone 30, 3 degrees west: easting 500 000, northing 0. By
+// NGA.STND.0037: band N, and of set 6 the column W (500 km) and the row F (0).
+TEST(FigureText, WhatRescuersAskFor) {
+  const auto grid = earth::MapGrid::utm_at({0.5, -3});
+  ASSERT_TRUE(grid);
+  EXPECT_EQ(full_reference(*grid, {500000, 0.5}), "30NWF 0000 0000, 0.0000 N 3.0000 W");
+  // 1 km on: 1000 / (0.9996 x 110 574 m) of a degree.
+  EXPECT_EQ(full_reference(*grid, {500000, 1000}), "30NWF 0000 0100, 0.0090 N 3.0000 W");
+}
+
 TEST(FigureText, AnglesLengthsAndNumbers) {
   EXPECT_EQ(angle_text(-2.34, AngleUnit::degrees, Language::english), "2.3° W");
   EXPECT_EQ(angle_text(2.34, AngleUnit::degrees, Language::german), "2.3° O");

@@ -4,6 +4,8 @@
 
 #include <fmt/format.h>
 
+#include "lodeway/earth/place_text.hpp"
+
 #include "lodeway/trip/wording.hpp"
 
 namespace lodeway::trip {
@@ -71,15 +73,29 @@ units::Speech speech_of(const Trip& trip) {
   return {trip.language, style(trip.angles, trip.lengths)};
 }
 
+std::string full_reference(const earth::MapGrid& grid, earth::GridPoint at) {
+  constexpr int digits = 4;  // squares of 10 m
+  const auto place = grid.to_geographic(at);
+  if (!place) return "";
+  const auto degrees =
+      fmt::format("{:.4f} {} {:.4f} {}", std::abs(place->lat_deg), place->lat_deg < 0 ? "S" : "N",
+                  std::abs(place->lon_deg), place->lon_deg < 0 ? "W" : "E");
+  const auto square = earth::mgrs(*place, digits);
+  if (!square || square->size() <= 2 * digits) return degrees;
+  const auto letters = square->size() - 2 * digits;
+  return square->substr(0, letters) + " " + square->substr(letters, digits) + " " +
+         square->substr(letters + digits) + ", " + degrees;
+}
+
 std::string hours_text(double minutes) {
   const auto m = std::lround(std::abs(minutes));
   return fmt::format("{} h {:02}", m / 60, m % 60);
 }
 
 std::string escape_words(const EscapeRoute& route, const Trip& trip) {
-  return say(Say::bearing_to, trip.language,
-             {bearing_text(route.first_magnetic, trip.angles) + bearing_sign(trip.angles),
-              route.haven});
+  return say(
+      Say::bearing_to, trip.language,
+      {bearing_text(route.first_magnetic, trip.angles) + bearing_sign(trip.angles), route.haven});
 }
 
 }  // namespace lodeway::trip

@@ -4,6 +4,7 @@
 #include <chrono>
 #include <string>
 
+#include "lodeway/earth/map_grid.hpp"
 #include "lodeway/trip/planned_leg.hpp"
 #include "lodeway/trip/trip.hpp"
 #include "lodeway/units/text.hpp"
@@ -29,6 +30,9 @@ namespace lodeway::trip {
 /// In the trip's language and units.
 [[nodiscard]] units::Speech speech_of(const Trip& trip);
 using units::of_hundred;
+/// What rescuers ask for: "30UVF 8195 5054, 54.6352 N 3.2799 W": the lettered square of 10 m of the
+/// standard grid, and degrees to 11 m. Empty where the place cannot be given so.
+[[nodiscard]] std::string full_reference(const earth::MapGrid& grid, earth::GridPoint at);
 /// "1 h 05"
 [[nodiscard]] std::string hours_text(double minutes);
 

@@ -7,6 +7,7 @@
 #include "lodeway/earth/place_text.hpp"
 #include "lodeway/earth/sun.hpp"
 #include "lodeway/magnetic/declination.hpp"
+#include "lodeway/trip/figure_text.hpp"
 #include "lodeway/trip/handrail_side.hpp"
 #include "lodeway/trip/schedule.hpp"
 #include "lodeway/trip/warnings.hpp"
@@ -166,6 +167,9 @@ Plan plan_of(const Outcome& outcome, const Trip& trip, const walking::Ground& gr
     out.minutes += leg.judged.minutes;
   }
   out.start_reference = earth::six_figure_reference(out.way.legs.front().course.line.front());
+  out.start_full_reference = full_reference(ground.grid, out.way.legs.front().course.line.front());
+  for (auto& leg : out.way.legs)
+    leg.full_reference = full_reference(ground.grid, leg.course.line.back());
   const auto facts = facts_of(out, ground);
   out.keep_off = facts.keep_off;
   out.verdict = verdict_of(facts, limits_of(trip));

@@ -78,7 +78,7 @@ struct Plan {
   double keep_off = 0;  ///< parties that set foot on ground to keep off, on any leg, of 1
   std::vector<Warning> warnings;
   double length_m = 0, climb_m = 0, descent_m = 0, minutes = 0;  ///< as walked
-  std::string start_reference;
+  std::string start_reference, start_full_reference;
 };
 
 }  // namespace lodeway::trip

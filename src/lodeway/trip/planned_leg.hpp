@@ -47,6 +47,7 @@ struct PlannedLeg : reckoning::JudgedLeg {
   units::GridBearing grid_bearing;
   units::MagneticBearing first_magnetic_bearing;  ///< of the first 100 m of any leg
   std::string reference;                          ///< grid reference of its end, ready to print
+  std::string full_reference;  ///< of its end, for rescuers: lettered grid, latitude, longitude
   std::string remark;  ///< what keeps to one side of what is followed; may be empty
   std::optional<EscapeRoute> escape;
 };

@@ -128,10 +128,8 @@ std::string verdict_headline(Band band, Language language) {
 
 std::string within_caution(Language language) {
   return language == Language::german
-             ? "Das heißt: die Grenzen, die ihr gesetzt habt, sind eingehalten. Es heißt nicht, "
-               "dass das Gelände ungefährlich ist."
-             : "That means the limits you set are kept. It does not mean that the ground holds no "
-               "danger.";
+             ? "Das heißt nicht, dass das Gelände ungefährlich ist."
+             : "That does not mean that the ground holds no danger.";
 }
 
 std::string reason_words(const Reason& reason, Language language) {

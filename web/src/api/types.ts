@@ -453,6 +453,8 @@ export interface Leg {
   ends_point: number | null;
   /** Grid reference of its end, as printed. */
   reference: string;
+  /** Of its end, for rescuers: lettered grid square of 10 m, latitude and longitude. */
+  full_reference: string;
   along: string | null;
   along_kind: string | null;
   /** On the ground, as walked: on the needle and after the aim together. */
@@ -620,6 +622,8 @@ export interface Way {
   verdict: Verdict;
   start_name: string;
   start_reference: string;
+  /** Lettered grid square of 10 m, latitude and longitude: for rescuers. */
+  start_full_reference: string;
   start_grid_m: GridPoint;
   length_m: number;
   climb_m: number;

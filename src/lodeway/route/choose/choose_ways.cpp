@@ -32,9 +32,9 @@ std::vector<GridPoint> line_of(const reckoning::JudgedWay& way) {
 // In the order of NotNamed.
 constexpr std::array<Two, 6> reasons{{
     {"", ""},
-    {"No way keeps all your limits. Shown is the one that fewest leave for ground to keep off; of "
+    {"No way keeps all that you ask for. Shown is the one that fewest leave for ground to keep off; of "
      "those, the one least short of the certainty you asked for; of those, the quickest.",
-     "Kein Weg hält alle eure Grenzen ein. Gezeigt ist der, von dem am wenigsten auf zu meidendes "
+     "Kein Weg hält alles ein, was ihr verlangt. Gezeigt ist der, von dem am wenigsten auf zu meidendes "
      "Gelände geraten; von diesen der, dem an der verlangten Zuverlässigkeit am wenigsten fehlt; "
      "von diesen der rascheste."},
     {"No way is kept by more than the quick one, by 2 in 100 or more.",

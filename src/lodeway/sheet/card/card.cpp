@@ -42,10 +42,7 @@ class Card {
     bool last;
   };
 
-  /// The verdict heads the first side and takes a leg's room there.
-  [[nodiscard]] std::size_t legs_on(std::size_t side) const {
-    return side == 0 ? legs_a_side_ - 1 : legs_a_side_;
-  }
+  /// The verdict heads the first side, whose rows are the lower for it.
   [[nodiscard]] double first_leg_y(std::size_t side) const {
     return side == 0 ? card::first_leg_y + verdict_band_h(plan_.verdict) + 1.2 : card::first_leg_y;
   }
@@ -55,9 +52,8 @@ class Card {
     const auto legs = plan_.way.legs.size();
     for (std::size_t begin = 0; sides_.empty() || !sides_.back().last;) {
       const auto left = legs - begin;
-      const auto room = legs_on(sides_.size());
-      const bool last = left + 1 <= room;
-      const auto take = last ? left : std::min(left, room);
+      const bool last = left + 1 <= legs_a_side_;
+      const auto take = last ? left : std::min(left, legs_a_side_);
       sides_.push_back({begin, begin + take, last});
       begin += take;
     }
@@ -73,7 +69,7 @@ class Card {
       draw_verdict_band(page, plan_, {card::edge, card::first_leg_y - 0.2},
                         card::right - card::edge, card::fold);
     const double top = first_leg_y(s);
-    row_ = (card::foot_y - top - 1) / static_cast<double>(legs_on(s));
+    row_ = (card::foot_y - top - 1) / static_cast<double>(legs_a_side_);
     for (auto i = what.begin; i < what.end; ++i) {
       const double y = top + row_ * static_cast<double>(i - what.begin);
       if (i > what.begin) page.stroke({{card::edge, y}, {card::right, y}}, {ink::night, 0.3});
@@ -228,7 +224,9 @@ class Card {
     const Type small{Face::figures, (large_ ? 8.4 : 7.4) * mm_per_point, ink::text};
     const auto length = length_text(l.counted.length_m, plan_.trip.lengths);
     const auto mm = fmt::format("{:.0f} mm", l.counted.map_mm);
-    double x = large_ ? card::edge + 11.5 : stack_x, y = large_ ? base + 6.6 : base - 6.8;
+    // On low rows the stack begins under the reference.
+    double x = large_ ? card::edge + 11.5 : stack_x,
+           y = large_ ? base + 6.6 : std::max(base - 6.8, base - 0.5 * row_ + 3.8);
     const auto put = [&](const std::string& words, int way) {
       double w = 0;
       if (way != 0) {

@@ -22,15 +22,22 @@ bool is_danger(const trip::Verdict& verdict) {
   });
 }
 
-/// As many of the sentences as fit, from `first` on; answers how many were written.
+/// As many of the sentences as fit whole, from `first` on; answers the first that was not written.
 std::size_t write_lines(Page& page, const std::vector<std::string>& lines, std::size_t first, Mm at,
                         double w, double bottom, const Type& type, double leading) {
+  constexpr double least = 0.66;  // of its size, before a sentence is left out
   std::size_t done = first;
   double y = at.y;
-  for (; done < lines.size(); ++done) {
+  for (; done < lines.size() && y <= bottom; ++done) {
     const int left = static_cast<int>((bottom - y) / leading) + 1;
-    if (left < 1 || y > bottom) break;
-    y = page.paragraph(lines[done], {at.x, y}, w, type, leading, left);
+    if (page.lines_needed(lines[done], w, type) <= left) {
+      y = page.paragraph(lines[done], {at.x, y}, w, type, leading, left);
+    } else if (least * page.width(lines[done], type) <= w) {
+      page.fitted(lines[done], {at.x, y}, w, type, Anchor::left, least);
+      y += leading;
+    } else {
+      break;
+    }
   }
   return done;
 }

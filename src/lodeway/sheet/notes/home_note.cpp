@@ -6,14 +6,14 @@
 
 #include <fmt/format.h>
 
+#include "lodeway/sheet/draw/page.hpp"
+#include "lodeway/sheet/draw/strokes.hpp"
+#include "lodeway/sheet/draw/verdict_band.hpp"
 #include "lodeway/sheet/map/cover.hpp"
 #include "lodeway/sheet/map/map_legs.hpp"
 #include "lodeway/sheet/map/map_margin.hpp"
 #include "lodeway/sheet/map/map_relief.hpp"
 #include "lodeway/sheet/map/map_sheet.hpp"
-#include "lodeway/sheet/draw/page.hpp"
-#include "lodeway/sheet/draw/strokes.hpp"
-#include "lodeway/sheet/draw/verdict_band.hpp"
 #include "lodeway/sheet/words.hpp"
 
 namespace lodeway::sheet {
@@ -44,7 +44,7 @@ class Note {
     const double low = std::max(way({edge, top}), top + 70);
     map({map_x, top - 3.5}, {map_w, low - top + 1});
     const double below = party(low + 4);
-    goes_wrong(below + 2);
+    references(goes_wrong(below + 2) + 1);
     page_.stroke({{edge, 280}, {page_w - edge, 280}}, {ink::rule, 0.2});
     page_.paragraph(say(Say::promise, language()), {edge, 284}, wide,
                     {Face::words, 2.8, ink::stone}, 3.6, 2);
@@ -134,9 +134,10 @@ class Note {
     line = page_.paragraph(
         say(Say::say_words, language(),
             {std::to_string(plan_.trip.request.party.size),
-             plan_.way.legs.front().course.from + ", " + whole(plan_.start_reference), clock_text(s.start),
-             date_text(plan_.trip.date, language()),
-             plan_.way.legs.back().course.to + ", " + whole(plan_.way.legs.back().reference), clock_text(s.end)}),
+             plan_.way.legs.front().course.from + ", " + whole(plan_.start_reference),
+             clock_text(s.start), date_text(plan_.trip.date, language()),
+             plan_.way.legs.back().course.to + ", " + whole(plan_.way.legs.back().reference),
+             clock_text(s.end)}),
         {edge + 3, from}, wide - 3, words(9.4), 4.3, 4);
     page_.box(edge, from - 3.2, 0.9, line - from, ink::night);
     return line;
@@ -220,7 +221,7 @@ class Note {
     return lowest;
   }
 
-  void goes_wrong(double top) {
+  double goes_wrong(double top) {
     const auto& s = plan_.schedule;
     double y = top;
     const auto row = [&](Say name, const std::string& text) {
@@ -265,13 +266,34 @@ class Note {
     }
     if (least < plan_.way.legs.size()) {
       const auto& leg = plan_.way.legs[least];
-      auto first =
-          say(Say::least_sure, language(),
-              {std::to_string(least + 1), leg.course.from, leg.course.to, of_hundred(leg.judged.certainty)});
+      auto first = say(Say::least_sure, language(),
+                       {std::to_string(least + 1), leg.course.from, leg.course.to,
+                        of_hundred(leg.judged.certainty)});
       if (!leg.dangers.empty())
         first += std::string(" ") + say(Say::keep_off, language()) + ": " +
                  leg.dangers.front().what + ".";
       row(Say::look_first, first);
+    }
+    return y;
+  }
+
+  /// What rescuers ask for: start, and each leg's end, in columns, as many as there is room for.
+  void references(double top) {
+    constexpr double leading = 3.0, bottom = 278.5;
+    if (top + 2 * leading > bottom) return;
+    page_.fitted(say(Say::full_reference, language()), {edge, top}, wide, words(7.6, true),
+                 Anchor::left, 0.7);
+    const auto rows = static_cast<std::size_t>((bottom - top) / leading);
+    std::vector<std::string> all{plan_.way.legs.front().course.from + ": " +
+                                 plan_.start_full_reference};
+    for (std::size_t i = 0; i < plan_.way.legs.size(); ++i)
+      all.push_back(std::to_string(i + 1) + ": " + plan_.way.legs[i].full_reference);
+    // The end is never left out: it stands first where not all have room.
+    if (all.size() > 3 * rows) std::swap(all[1], all.back());
+    for (std::size_t k = 0; k < all.size() && k < 3 * rows; ++k) {
+      const double x = edge + static_cast<double>(k / rows) * wide / 3;
+      page_.fitted(all[k], {x, top + leading * static_cast<double>(k % rows + 1)}, wide / 3 - 2,
+                   {Face::figures, 2.3, ink::text}, Anchor::left, 0.6);
     }
   }
 
