@@ -233,7 +233,8 @@ TEST(WholeJob, AnAimedLegIsTheSameOnEveryPaper) {
   const auto trip = support::tests_folder() + "/../examples/to-the-hut-cloud.toml";
   const auto w = way_of(trip);
   const support::TemporaryFolder folder;
-  ASSERT_EQ(run_lodeway({"paper", trip, "--ground", ground(), "--out", folder / "paper"}).status, 0);
+  ASSERT_EQ(run_lodeway({"paper", trip, "--ground", ground(), "--out", folder / "paper"}).status,
+            0);
   const auto card = support::read_text(folder / "paper/card.txt");
   const auto csv = support::read_text(folder / "paper/card.csv");
   const auto sheet = folder / "sheet.txt";
@@ -371,7 +372,8 @@ TEST(BadTrips, OneLineEach) {
       trip_text("date = 2026-07-01\nstart = \"08:00\"", two_points, "[party]\nsize = \"four\""),
       "party.size");
   expect_refused(trip_text(day, two_points, "[[safe]]\nname = \"Tent\"\nat = \"400000 6000000\""),
-                 "safe: Tent (400000 6000000): expected a place that the ground file holds");
+                 "safe[1].at: place \"400000 6000000\": expected a place on the ground; this one "
+                 "lies 90.6 km outside it, to the south-west");
   expect_refused(
       trip_text(day, "[[point]]\nname = \"a\"\nat = \"by the mill\"\n" + two_points),
       "point[1].at: place \"by the mill\": expected easting northing of the ground's grid");
@@ -393,7 +395,7 @@ TEST(BadTrips, OneLineEach) {
                  "water");
   expect_refused(
       trip_text(day, "[[point]]\nat = \"500000 6060000\"\n[[point]]\nat = \"481949 6050540\"\n"),
-      "ground file");
+      "lies 10.2 km outside it, to the north-east");
   expect_refused(trip_text(day, two_points, "[paper]\nscale = 0"), "scale", "paper");
   expect_refused(trip_text(day, two_points, "[paper]\nsize = \"A9\""), "A4");
   expect_refused(trip_text("date = 2026-07-01\nstart = \"08:00\"\nzone = \"Moon/Sea\"", two_points),
