@@ -210,7 +210,7 @@ TEST(Outside, no_address_beside_a_file_is_ever_asked) {
   const Listener listener;
   const support::TemporaryFolder scratch;
   const auto far = listener.url("crs.wkt");
-  for (const std::string text : {far, "/vsicurl/" + far, virtual_raster("/vsicurl/" + far)}) {
+  for (const auto& text : {far, "/vsicurl/" + far, virtual_raster("/vsicurl/" + far)}) {
     made_heights(scratch / "t.tif");
     made_features(scratch / "s.shp", "ESRI Shapefile");
     made_features(scratch / "f.gpkg");

@@ -80,7 +80,8 @@ TEST(RehearseCommand, SaysHowSureAndIsTheSameAgain) {
       "rehearse", folder / "trip.toml", "--walkers", "3000",          "--seed", "5", "--json",
       "--png",    folder / "a.png",     "--tif",     folder / "a.tif"};
   const auto first = support::run_lodeway(words), again = support::run_lodeway(words);
-  ASSERT_EQ(first.status, 0) << first.err;
+  ASSERT_TRUE(first.status == 0 || first.status == 3) << first.err;  // 3: outside its limits
+  EXPECT_EQ(first.status, again.status);
   EXPECT_EQ(first.out, again.out);
   const auto j = nlohmann::json::parse(first.out);
   EXPECT_EQ(j["walkers"], 3000);
@@ -124,7 +125,8 @@ TEST(RehearseCommand, ATripKnowsItsKindsBetter) {
     support::write_text(folder / "other.toml", text.insert(text.find("[party]"), more));
     const auto said =
         support::run_lodeway({"rehearse", folder / "other.toml", "--walkers", "2000", "--json"});
-    return said.status == 0 ? nlohmann::json::parse(said.out)["legs"][0]["certainty"].get<double>()
+    const bool answered = said.status == 0 || said.status == 3;
+    return answered ? nlohmann::json::parse(said.out)["legs"][0]["certainty"].get<double>()
                             : -1.0;
   };
   EXPECT_GT(certainty_with(""), 0.9);

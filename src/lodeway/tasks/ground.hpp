@@ -22,9 +22,9 @@ struct BuildRequest {
   double cell_m = 0;                            ///< 0: the finest elevation file's own
   std::optional<std::array<double, 4>> bounds;  ///< as io::ElevationRequest::bounds
   std::string kinds;                            ///< a user's kinds file, or empty
-  bool dry_flats = false;                       ///< dead-flat ground is land, not probable water
   /// "FILE=TEXT" for one file (its name without folders), "TEXT" for every file that has none yet.
   std::vector<std::string> licences, attributions;
+  bool dry_flats = false;  ///< dead-flat ground is land, not probable water
 };
 
 /// What a ground holds, and what it lacks.

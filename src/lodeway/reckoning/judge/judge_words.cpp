@@ -14,7 +14,7 @@ using units::Language;
 /// Up to whole tens of metres or feet: nobody counts finer when in doubt.
 std::string tens(double metres, const units::Speech& speech) {
   const double unit = 10 * (speech.style.imperial ? units::metres_per_foot : 1);
-  return units::length_text(std::ceil(metres / unit) * unit, speech.style);
+  return units::length_text(std::ceil(metres / unit - 1e-6) * unit, speech.style);
 }
 }  // namespace
 
