@@ -155,7 +155,8 @@ TEST(TrainingDays, EveryPartKeepsItsRules) {
   EXPECT_TRUE(forks == 0 || forks >= 12) << forks;
 }
 
-/// A thousand seeds (LODEWAY_SEEDS sets more: ten thousand take minutes); the bearing courses' corridor against the cells, as above but coarser.
+/// A thousand seeds (LODEWAY_SEEDS sets more: ten thousand take minutes); the bearing courses'
+/// corridor against the cells, as above but coarser.
 TEST(TrainingDays, NoCourseOfManySeedsComesNearWhatHurts) {
   numeric::Random random(10000);
   const auto& z = fells().elevation;

@@ -126,8 +126,7 @@ TEST(RehearseCommand, ATripKnowsItsKindsBetter) {
     const auto said =
         support::run_lodeway({"rehearse", folder / "other.toml", "--walkers", "2000", "--json"});
     const bool answered = said.status == 0 || said.status == 3;
-    return answered ? nlohmann::json::parse(said.out)["legs"][0]["certainty"].get<double>()
-                            : -1.0;
+    return answered ? nlohmann::json::parse(said.out)["legs"][0]["certainty"].get<double>() : -1.0;
   };
   EXPECT_GT(certainty_with(""), 0.9);
   EXPECT_LT(certainty_with("[kind.hut]\nseen_m = [20, 20, 10, 5]\n"), 0.6);
