@@ -131,6 +131,7 @@ Result<void> by_clock(const DebriefRequest& request, Debriefed& d) {
     leg.minutes = *at - last;
     if (i > 0 && i - 1 < times.size())
       leg.minutes = std::max(0.0, leg.minutes - times[i - 1].rest_min);
+    if (i < times.size()) leg.minutes = std::max(0.0, leg.minutes - times[i].rest_within_min);
     leg.walked = true;
     leg.inside = leg.minutes >= leg.low_min && leg.minutes <= leg.high_min;
     ++d.debrief.judged;

@@ -248,6 +248,7 @@ Json leg_json(const trip::Plan& plan, std::size_t i, bool in_a_day) {
   add_clock(out, "arrive", time(times.arrive));
   add_clock(out, "arrive_slow", time(times.arrive_slow));
   const Json more{{"rest_after_min", in_a_day ? times.rest_min : 0},
+                  {"rest_within_min", in_a_day ? times.rest_within_min : 0},
                   {"certainty", j.certainty},
                   {"stones", j.fix_at_end ? Json(sheet::stones_of(j.certainty)) : Json()},
                   {"fix_at_end", j.fix_at_end},

@@ -16,10 +16,12 @@ namespace lodeway::trip {
 using Clock =
     std::chrono::minutes;  ///< local clock time since the trip date's midnight; may pass 24 h
 
-/// Clock times of one leg. `rest_min` is spent at its end, before the next leg's `leave`.
+/// Clock times of one leg. `rest_min` is spent at its end, before the next leg's `leave`;
+/// `rest_within_min` on the way.
 struct LegTimes {
   Clock leave{}, arrive{}, arrive_slow{};
   double rest_min = 0;
+  double rest_within_min = 0;
 };
 
 /// Absent times come with a state in words: "the sun does not set".

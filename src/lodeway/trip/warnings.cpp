@@ -9,6 +9,7 @@
 #include "lodeway/terrain/slope.hpp"
 #include "lodeway/trip/clock_text.hpp"
 #include "lodeway/trip/figure_text.hpp"
+#include "lodeway/trip/schedule.hpp"
 #include "lodeway/trip/wording.hpp"
 
 namespace lodeway::trip {
@@ -43,6 +44,7 @@ void daylight(Collector& out, const Plan& plan) {
   const auto& s = plan.schedule;
   const auto& d = plan.daylight;
   if (!d.state.empty() && !d.rise && !d.set) out.add(Severity::note, -1, d.state + ".");
+  if (planned_for_night(plan.trip)) return;
   if (d.dawn && s.start < *d.dawn)
     out.add(Severity::caution, -1, Say::start_in_the_dark, {hours(*d.dawn - s.start)});
   if (s.to_dusk_min && *s.to_dusk_min < 0) {

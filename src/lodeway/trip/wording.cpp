@@ -204,8 +204,12 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
      "____________ (vor dem Aufbruch hier eintragen)"},
     {Say::goes_wrong, "If it goes wrong", "Wenn es anders kommt"},
     {Say::they_turn,
-     "They turn round if they are not at {0} by {1}, and are then back at {2} about {3}.",
-     "Sie kehren um, wenn sie nicht bis {1} an {0} sind, und sind dann etwa um {3} wieder in {2}."},
+     "They turn round if they are not at {0} by {1}, and are then back at {2} about {3}. "
+     "It is the last time from which nine in ten such parties are through or back before anybody "
+     "worries.",
+     "Sie kehren um, wenn sie nicht bis {1} an {0} sind, und sind dann etwa um {3} wieder in {2}. "
+     "Später könnten neun von zehn solcher Gruppen nicht mehr am Ziel oder zurück sein, bevor "
+     "sich jemand sorgt."},
     {Say::they_leave, "From legs {0} they go off to {1}: up to {2} min.",
      "Von den Abschnitten {0} steigen sie ab nach {1}: bis {2} min."},
     {Say::look_first, "Look first", "Zuerst suchen"},

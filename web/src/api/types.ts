@@ -491,6 +491,8 @@ export interface Leg {
   arrive_slow: MaybeClock;
   arrive_slow_clock_min: number | null;
   rest_after_min: number;
+  /** Rests taken on the way, between leave and arrive. */
+  rest_within_min: number;
   /** 0 to 1. */
   certainty: number;
   /** 0 to 4, as on the card; null: no fix at the end. */
