@@ -74,6 +74,23 @@ std::optional<StopFound> stopped(const made::Made& made) {
   return around.stop_beyond({0, 1000}, units::GridBearing::degrees(0), 0);
 }
 
+// An edge stops a party once and for all: it is never what catches, whatever a table says, and a
+// wall behind it is no help.
+TEST(Surroundings, ACliffCatchesNobody) {
+  made::Made made;
+  made.kinds[Kind::cliff].catches = made.kinds[Kind::wall].catches = true;
+  made.heights = terrain::Elevation({-500, 3500, 10, 400, 100}, 100.0F);
+  made.line(Kind::path, {{0, 0}, {0, 1000}});
+  made.line(Kind::wall, {{-100, 1300}, {100, 1300}});
+  ASSERT_TRUE(stopped(made));
+  made.line(Kind::cliff, {{-100, 1200}, {100, 1200}});
+  EXPECT_FALSE(stopped(made));
+  auto before = made;
+  before.line(Kind::wall, {{-100, 1100}, {100, 1100}});
+  ASSERT_TRUE(stopped(before));
+  EXPECT_NEAR(stopped(before)->beyond_m, 100, 1e-6);
+}
+
 TEST(Surroundings, WhatIsFollowedStopsNobodyWhereItGoesOn) {
   for (const std::string name : {"", "Kell path"}) {
     made::Made made;
