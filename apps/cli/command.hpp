@@ -41,6 +41,7 @@ void add_ground(Command& app);
 void add_way(Command& app);
 void add_paper(Command& app);
 void add_rehearse(Command& app);
+void add_relocate(Command& app);
 void add_serve(Command& app);
 void add_learn(Command& app);
 void add_train(Command& app);

@@ -9,6 +9,7 @@
 #include <thread>
 
 #include "apps/server/http/http.hpp"
+#include "apps/server/routes/relocate_routes.hpp"
 #include "apps/server/store/service.hpp"
 
 extern char** environ;  // NOLINT: what the browser inherits
@@ -81,6 +82,7 @@ Result<void> serve(const ServeRequest& request,
   add_proof_routes(router, s);
   add_paper_routes(router, s);
   add_party_routes(router);
+  add_relocate_routes(router, s);
   const auto host = request.address == "::1" ? std::string("[::1]") : request.address;
   ready("http://" + host + ":" + std::to_string((*http)->port()) + "/" +
         (key.empty() ? "" : "?key=" + key));

@@ -160,7 +160,11 @@ std::vector<Misfit> misfits(const CuePlanes& planes, GridPoint place,
     double off = 0;
     if (r.cue == sight::Cue::height) off = r.value - facts.height_m;
     if (r.cue == sight::Cue::steepness) off = r.value - facts.slope_deg;
-    if (r.has_direction) {
+    // a line that is not where it is said to be is off by no angle
+    const bool elsewhere =
+        (r.cue == sight::Cue::on_line || r.cue == sight::Cue::beside_line) &&
+        (!facts.nearest || facts.nearest->distance_m > 2 * sight::on_line_sd_m(r.kind));
+    if (r.has_direction && !elsewhere) {
       double is = facts.fall_deg;
       if (r.cue == sight::Cue::on_line && facts.nearest) is = facts.nearest->lie_deg;
       if (r.cue != sight::Cue::fall && r.cue != sight::Cue::on_line && !facts.in_view.empty())

@@ -161,7 +161,8 @@ Draft ask_height(const Asking& asking) {
         [&](std::size_t c, Row& row) {
           for (std::size_t k = 0; k < n; ++k) {
             const double from = *low + width * static_cast<double>(k) - p.height_m(c);
-            row[k] = normal_cdf((from + width) / sigma) - normal_cdf(from / sigma);
+            const double above = k + 1 < n ? normal_cdf((from + width) / sigma) : 1;
+            row[k] = above - (k > 0 ? normal_cdf(from / sigma) : 0);  // the ends take the tails
           }
         });
   };

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <limits>
 #include <numbers>
+#include <type_traits>
 
 #include "lodeway/sight/detail/near_planes.hpp"
 #include "lodeway/terrain/coarsened.hpp"
@@ -136,6 +137,8 @@ bool is_far_seen(mapdata::Kind kind) {
   return kind == summit || kind == lake || kind == sea || kind == mast || kind == settlement;
 }
 
+}  // namespace
+
 std::vector<Thing> things_of(const mapdata::MapData& map) {
   std::vector<Thing> out;
   for (const auto& point : map.points) {
@@ -154,7 +157,6 @@ std::vector<Thing> things_of(const mapdata::MapData& map) {
   }
   return out;
 }
-}  // namespace
 
 const NearPlane* CuePlanes::plane_of(mapdata::Kind kind) const {
   const auto found = std::ranges::find(near, kind, &NearPlane::kind);
@@ -219,6 +221,46 @@ CuePlanes cue_planes(const walking::Ground& ground, const walking::Cover& cover,
   p.things = things_of(ground.map);
   p.views.resize(p.things.size());
   return p;
+}
+
+CuePlanes cropped(const CuePlanes& planes, const Window& window) {
+  CuePlanes p;
+  int row0 = 0, col0 = 0;
+  p.frame = cut(planes.frame, window, row0, col0);
+  const auto piece = [&](const auto& from) {
+    std::remove_cvref_t<decltype(from)> to;
+    if (from.empty()) return to;
+    to.reserve(p.frame.size());
+    for (int r = 0; r < p.frame.rows; ++r) {
+      const auto at = from.begin() + static_cast<std::ptrdiff_t>(planes.index(row0 + r, col0));
+      to.insert(to.end(), at, at + p.frame.cols);
+    }
+    return to;
+  };
+  p.base_m = planes.base_m;
+  p.height = piece(planes.height);
+  p.fall = piece(planes.fall);
+  p.steepness = piece(planes.steepness);
+  p.form = piece(planes.form);
+  p.wood = piece(planes.wood);
+  p.bar = piece(planes.bar);
+  for (const auto& plane : planes.near)
+    p.near.push_back(
+        {plane.kind, plane.line, plane.reach_m, piece(plane.distance), piece(plane.direction)});
+  p.things = planes.things;
+  for (const auto& view : planes.views) p.views.push_back(piece(view));
+  p.height_sd_m = planes.height_sd_m;
+  p.gradient_sd = planes.gradient_sd;
+  p.kinds = planes.kinds;
+  std::uint16_t low = CuePlanes::no_height, high = 0;
+  for (const std::uint16_t h : p.height) {
+    if (h == CuePlanes::no_height) continue;
+    low = std::min(low, h);
+    high = std::max(high, h);
+  }
+  p.lowest_m = p.base_m + (low <= high ? CuePlanes::height_step_m * low : 0);
+  p.highest_m = p.base_m + CuePlanes::height_step_m * high;
+  return p;  // `distant` stays with the whole: views come with the piece
 }
 
 void look_from(CuePlanes& planes, std::span<const std::int32_t> things,

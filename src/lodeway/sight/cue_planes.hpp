@@ -45,6 +45,9 @@ struct Thing {
   double half_width_m = 0;  ///< of a lake: the radius of a circle as large
 };
 
+/// Tops, lakes over 2000 m2, settlements, masts, and every point with a name of its own.
+[[nodiscard]] std::vector<Thing> things_of(const mapdata::MapData& map);
+
 struct CuePlanes {
   static constexpr std::uint16_t no_height = 65535;
   static constexpr double height_step_m = 0.25, distance_step_m = 2, steepness_step_deg = 0.5;
@@ -89,6 +92,10 @@ struct CuePlanes {
 [[nodiscard]] CuePlanes cue_planes(const walking::Ground& ground, const walking::Cover& cover,
                                    const std::optional<Window>& window, numeric::Parallel& parallel,
                                    double least_cell_m = 10);
+
+/// The same of a smaller window, byte for byte, views too; look_from has nothing to look over
+/// there.
+[[nodiscard]] CuePlanes cropped(const CuePlanes& planes, const Window& window);
 
 /// Works out from where these things are in the line of sight (eye 1.6 m, target 2 m above the
 /// ground, heights in cells of 20 m or more), up to reach_m in clear air; those that have a view

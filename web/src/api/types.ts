@@ -236,8 +236,6 @@ export interface PartyKeys {
     sighting_sigma_deg?: number;
     sighting_every_m?: number;
     distance_sigma?: number;
-    compass_sigma_deg?: number;
-    stride_sigma?: number;
   };
 }
 
@@ -491,7 +489,6 @@ export interface Leg {
   arrive_slow: MaybeClock;
   arrive_slow_clock_min: number | null;
   rest_after_min: number;
-  /** Rests taken on the way, between leave and arrive. */
   rest_within_min: number;
   /** 0 to 1. */
   certainty: number;

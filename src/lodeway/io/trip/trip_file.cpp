@@ -1,5 +1,6 @@
 #include "lodeway/io/trip/trip_file.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <filesystem>
 #include <fstream>
@@ -11,6 +12,7 @@
 #include "lodeway/io/gpx/gpx.hpp"
 #include "lodeway/io/kinds/detail/kind_changes.hpp"
 #include "lodeway/io/trip/detail/trip_table.hpp"
+#include "lodeway/io/trip/trip_chances.hpp"
 #include "lodeway/mapdata/polyline.hpp"
 
 namespace lodeway::io {
@@ -174,6 +176,32 @@ std::chrono::year_month_day read_date(TomlReader& t) {
   return day;
 }
 
+/// `search_at_end = 0.5`, `[chances.notice]` with `path = [0.9, 0.8, 0.6, 0.3]`.
+sight::Changes read_chances(TomlReader t) {
+  sight::Changes out;
+  for (int k = 0; k < sight::setting_count; ++k) {
+    const auto setting = static_cast<sight::Setting>(k);
+    if (const auto value = t.number(sight::setting_name(setting), 0, 1))
+      out.settings.push_back({setting, *value});
+  }
+  for (int k = 0; k < sight::chance_count; ++k) {
+    const auto chance = static_cast<sight::ChanceOf>(k);
+    auto of = t.table(sight::chance_name(chance));
+    if (!of) continue;
+    for (int c = 0; c < sight::kind_class_count; ++c) {
+      const auto kind = static_cast<sight::KindClass>(c);
+      const auto four = of->numbers(sight::class_name(kind), mapdata::visibility_count, 0, 1);
+      if (!four) continue;
+      sight::ChanceChange change{chance, kind, {}};
+      std::ranges::copy(*four, change.value.begin());
+      out.chances.push_back(change);
+    }
+    of->finish();
+  }
+  t.finish();
+  return out;
+}
+
 Result<std::string> slurp(const std::string& path) {
   std::error_code error;
   const auto size = std::filesystem::file_size(path, error);
@@ -212,6 +240,13 @@ Result<std::string> ground_of_trip(const std::string& path) {
   });
 }
 
+Result<sight::Changes> chances_of_trip(const std::string& path) {
+  return with_table<sight::Changes>(path, [](TomlReader t) {
+    auto chances = t.table("chances");
+    return chances ? read_chances(*std::move(chances)) : sight::Changes{};
+  });
+}
+
 trip::Trip read_trip_table(TomlReader t, const std::string* folder, const earth::GridArea& ground) {
   trip::Trip trip;
   if (folder != nullptr) (void)t.text("ground");
@@ -223,6 +258,7 @@ trip::Trip read_trip_table(TomlReader t, const std::string* folder, const earth:
   set(trip.zone, t.text("zone"));
   if (auto party = t.table("party")) trip.request.party = read_party(*std::move(party), folder, trip);
   if (auto kinds = t.table("kind")) trip.kinds = read_kind_changes(*kinds);
+  if (auto chances = t.table("chances")) (void)read_chances(*std::move(chances));  // checked only
   if (auto home = t.table("home")) read_home(*std::move(home), trip);
   if (auto paper = t.table("paper")) read_paper(*std::move(paper), trip);
   set(trip.min_certainty, t.number("min_certainty", 0, 1));

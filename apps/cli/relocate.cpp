@@ -1,0 +1,174 @@
+#include <unistd.h>
+
+#include <algorithm>
+#include <cstdio>
+#include <iostream>
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "apps/cli/command.hpp"
+#include "apps/cli/progress_line.hpp"
+#include "lodeway/tasks/relocate.hpp"
+#include "lodeway/units/text.hpp"
+
+namespace lodeway::cli {
+
+namespace {
+using sight::Cue;
+
+struct Options {
+  tasks::RelocateRequest request;
+  bool json = false;
+};
+
+bool nothing_told(const tasks::Told& t) {
+  return t.height.empty() && t.falls.empty() && t.slope.empty() && t.landform.empty() &&
+         t.wood.empty() && t.on.empty() && t.beside.empty() && t.sees.empty() && t.not_seen.empty();
+}
+
+/// What is typed in answer to a question, put where an option would have put it.
+void take(tasks::Told& told, const belief::Question& q, const std::string& name,
+          const std::string& typed) {
+  const bool no = typed == "no" || typed == "n";
+  const std::string kind(mapdata::kind_words(q.ask.kind));
+  const std::string with = typed == "yes" || typed == "y" ? std::string() : ", " + typed;
+  switch (q.ask.cue) {
+    case Cue::height:
+      told.height = typed;
+      break;
+    case Cue::fall:
+      told.falls = typed;
+      break;
+    case Cue::steepness:
+      told.slope = typed;
+      break;
+    case Cue::landform:
+      told.landform = typed;
+      break;
+    case Cue::in_wood:
+      told.wood = no ? "no" : "yes";
+      break;
+    case Cue::on_line:
+    case Cue::beside_line:
+    case Cue::at_point:
+      no ? told.not_seen.push_back(kind) : told.on.push_back(kind + with);
+      break;
+    case Cue::sees_thing:
+    case Cue::sees_kind: {
+      const std::string& what = q.ask.cue == Cue::sees_thing ? name : kind;
+      no ? told.not_seen.push_back(what) : told.sees.push_back(what + with);
+      break;
+    }
+  }
+}
+
+void print(const tasks::Relocation& answer, bool json) {
+  const auto text = json ? tasks::relocation_json(answer) : tasks::relocation_text(answer);
+  std::fwrite(text.data(), 1, text.size(), stdout);
+}
+
+/// Asks the most telling question until nothing is typed. An answer that cannot be read is said to
+/// be so, and asked for again.
+void converse(Options& o) {
+  auto now = value_or_stop(tasks::relocate(o.request));
+  const auto things = sight::things_of(now.ground.map);
+  std::puts(
+      "Answer with a figure or a word; bearings as the needle shows; \"-\" passes a question, "
+      "an empty line ends.\n");
+  std::vector<std::size_t> passed;
+  for (;;) {
+    const belief::Question* ask = nullptr;
+    std::size_t at = 0;
+    for (; at < now.answer.questions.size(); ++at) {
+      const auto& q = now.answer.questions[at];
+      if (q.act != belief::Do::tell) continue;
+      const std::size_t key = static_cast<std::size_t>(q.ask.cue) * 1000 +
+                              static_cast<std::size_t>(q.ask.kind) * 20000 +
+                              static_cast<std::size_t>(q.ask.thing + 1);
+      if (std::find(passed.begin(), passed.end(), key) != passed.end()) continue;
+      passed.push_back(key);
+      ask = &q;
+      break;
+    }
+    if (ask == nullptr) break;
+    std::printf("%s ", now.answer.asks[at].c_str());
+    std::fflush(stdout);
+    std::string typed;
+    if (!std::getline(std::cin, typed) || typed.empty()) break;
+    if (typed == "-") continue;
+    tasks::RelocateRequest next = o.request;
+    const std::string name =
+        ask->ask.thing >= 0 ? things[static_cast<std::size_t>(ask->ask.thing)].name : std::string();
+    take(next.told, *ask, name, typed);
+    auto answered = tasks::relocate(next);
+    if (!answered) {
+      std::printf("  %s\n", answered.error().what.c_str());
+      passed.pop_back();
+      continue;
+    }
+    o.request = next;
+    now = *std::move(answered);
+    if (!now.answer.places.empty())
+      std::printf("  likeliest: [%s], %d in 100\n\n", now.answer.places[0].grid_reference.c_str(),
+                  units::hundredths(now.answer.places[0].part.share));
+  }
+  print(now.answer, false);
+}
+
+void run_relocate(Options& o) {
+  if (!o.json && nothing_told(o.request.told) && isatty(STDIN_FILENO) != 0 &&
+      isatty(STDOUT_FILENO) != 0) {
+    converse(o);
+    return;
+  }
+  ProgressLine progress;
+  const auto answer = value_or_stop(tasks::relocate(o.request, &progress));
+  progress.clear();
+  print(answer.answer, o.json);
+}
+}  // namespace
+
+void add_relocate(Command& app) {
+  auto o = std::make_shared<Options>();
+  auto& t = o->request.told;
+  auto* c = app.add_subcommand(
+      "relocate", "Where are we? From what you see to the places that fit, and what to do next");
+  c->footer(
+      "Bearings and falls are as the needle shows, unless --north grid or true.\n"
+      "Example: lodeway relocate examples/skarrow-round.toml --visibility cloud \\\n"
+      "  --last \"Quenna Hause, 25 min, 20\" --height 640 --falls 210 --slope steep \\\n"
+      "  --landform spur --on \"stream, 40\" --not-seen wall\n"
+      "Run in a terminal without observations it asks, the most telling question first.\n"
+      "The picture: dark 50, middle 90, light 99 in 100; ring: last sure place; circles: places\n"
+      "that fit.");
+  c->add_option("FILE", o->request.file, "A ground file, or a trip that names one")->required();
+  c->add_option("--ground", o->request.ground_file, "Another ground file than the trip names");
+  c->add_option("--height", t.height, "Height above sea level, metres");
+  c->add_option("--height-from", t.height_from,
+                "contours, or altimeter set today at a known height")
+      ->capture_default_str();
+  c->add_option("--falls", t.falls, "The way the ground falls: a bearing, or nowhere");
+  c->add_option("--slope", t.slope, "Degrees, or flat, gentle, moderate, steep, very steep");
+  c->add_option("--landform", t.landform, "flat, top, ridge, spur, slope, hollow, valley, saddle");
+  c->add_option("--wood", t.wood, "Among trees: yes or no");
+  c->add_option("--on", t.on, "What you stand on: \"stream, 40\" with its lie, or \"bridge\"");
+  c->add_option("--beside", t.beside, "A line in sight: \"wall, left\" or \"wall, 270\"");
+  c->add_option("--sees", t.sees,
+                "A thing in sight: \"Harrik Pike, 312\", \"lake, 200\", \"lake\"");
+  c->add_option("--not-seen", t.not_seen, "Looked for and not in sight: a name or a kind");
+  c->add_option("--last", t.last, "Last sure place: \"PLACE, 25 min, 340\", the bearing if known");
+  c->add_option("--leg", t.leg, "Lost on this leg of the trip's plan");
+  c->add_option("--leg-minutes", t.leg_minutes, "Minutes since the leg's start");
+  c->add_option("--north", t.north, "magnetic, grid or true")->capture_default_str();
+  c->add_option("--date", t.date, "Day, for the declination; else the trip's, else today");
+  c->add_option("--visibility", t.visibility, "clear, cloud, night or snow; else the trip's");
+  c->add_option("--skill", t.skill, "novice, practised or expert; else the trip's");
+  c->add_option("--png", o->request.picture, "Write a picture of where you may be");
+  c->add_option("--tif", o->request.raster,
+                "Write the probability of each cell as GeoTIFF; they and elsewhere make 1");
+  c->add_flag("--json", o->json, "Answer as JSON, figures unrounded");
+  c->callback([o] { run_relocate(*o); });
+}
+
+}  // namespace lodeway::cli

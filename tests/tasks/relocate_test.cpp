@@ -1,0 +1,182 @@
+#include "lodeway/tasks/relocate.hpp"
+
+#include <gtest/gtest.h>
+
+#include <nlohmann/json.hpp>
+
+#include "lodeway/fells/skarrow.hpp"
+#include "lodeway/io/kinds/kind_rules.hpp"
+#include "lodeway/tasks/derive.hpp"
+#include "lodeway/terrain/visibility.hpp"
+
+namespace lodeway::tasks {
+namespace {
+
+const walking::Ground& fells() {
+  static const auto made = [] {
+    auto g = fells::make_skarrow_fells();
+    g.kinds = io::built_in_rules().table();
+    (void)derive_from_relief(g);
+    return g;
+  }();
+  return made;
+}
+RelocateGround& ready() {
+  static auto made = ready_to_relocate(fells(), walking::Request{});
+  return made;
+}
+Result<Relocation> ask(Told told) {
+  if (told.date.empty()) told.date = "2026-11-14";
+  return relocate(fells(), nullptr, nullptr, told, &ready());
+}
+Told near_pike() {
+  Told t;
+  t.last = "Harrik Pike, 25 min, 200";
+  t.visibility = "cloud";
+  return t;
+}
+
+TEST(Relocate, WhatCannotBeReadIsOneLine) {
+  const auto refused = [](Told t, const char* expected) {
+    const auto answer = ask(std::move(t));
+    ASSERT_FALSE(answer) << expected;
+    EXPECT_EQ(answer.error().code, FaultCode::bad_input);
+    EXPECT_NE(answer.error().what.find(expected), std::string::npos) << answer.error().what;
+    EXPECT_EQ(answer.error().what.find('\n'), std::string::npos);
+  };
+  Told t;
+  t.falls = "400";
+  refused(t, "falls: expected 0 to 360 degrees");
+  t = {};
+  t.sees = {"Nowhere Fell, 20"};
+  refused(t, "sees: expected a thing on the map");
+  t = {};
+  t.on = {"stream, 40, 50"};
+  refused(t, "on: expected");
+  t = {};
+  t.height = "high";
+  refused(t, "height: expected");
+  t = {};
+  t.last = "Harrik Pike";
+  refused(t, "last: expected");
+  t = {};
+  t.last = "Harrik Pike, 0 min";
+  refused(t, "last: expected 1 to 1440 min");
+  t = {};
+  t.leg = 3;
+  refused(t, "leg: expected a trip file");
+  t = {};
+  t.north = "east";
+  refused(t, "north: expected one of");
+  t = {};
+  t.date = "1999-01-01";
+  EXPECT_FALSE(ask(t));  // the magnetic model does not reach there
+}
+
+TEST(Relocate, WhatCannotBeTrueIsWarnedOf) {
+  Told t = near_pike();
+  t.height = "2900";
+  auto answer = ask(t);
+  ASSERT_TRUE(answer);
+  EXPECT_NE(answer->warnings.at(answer->warnings[0].starts_with("DANGER") ? 1 : 0).find("2900"),
+            std::string::npos);
+  t = near_pike();
+  t.on = {"path", "stream"};
+  t.not_seen = {"path"};
+  t.falls = "nowhere";
+  t.slope = "very steep";
+  answer = ask(t);
+  ASSERT_TRUE(answer) << answer.error().what;
+  EXPECT_FALSE(answer->warnings.empty());
+  EXPECT_FALSE(answer->places.empty());
+  t = {};
+  t.last = "53.0 -4.0, 20 min";  // in another country
+  answer = ask(t);
+  ASSERT_TRUE(answer) << answer.error().what;
+  EXPECT_NE(answer->warnings[0].find("outside this ground"), std::string::npos);
+}
+
+// Told exactly what the map has at a place, with two tops taken from there, the party is found.
+TEST(Relocate, FindsAPartyThatTellsTrue) {
+  const auto& planes = ready().planes;
+  const earth::GridPoint truth{483300, 6052300};
+  const auto cell = *planes.cell(truth);
+  Told t;
+  t.north = "grid";
+  t.visibility = "clear";
+  t.height = std::to_string(planes.height_m(cell));
+  t.height_from = "altimeter";
+  t.falls = std::to_string(planes.fall_deg(cell));
+  t.slope = std::to_string(planes.slope_deg(cell));
+  int tops = 0;
+  for (const auto& thing : planes.things) {
+    if (thing.kind != mapdata::Kind::summit || thing.name.empty() || tops == 2) continue;
+    terrain::Sight sight;
+    sight.target_m = 2;
+    if (earth::grid_distance_m(truth, thing.at) < 400 ||
+        terrain::sees(fells().elevation, truth, thing.at, sight) != terrain::Seen::seen)
+      continue;
+    t.sees.push_back(thing.name + ", " +
+                     std::to_string(earth::grid_bearing(truth, thing.at).in_degrees()));
+    ++tops;
+  }
+  ASSERT_EQ(tops, 2);
+  const auto answer = ask(t);
+  ASSERT_TRUE(answer) << answer.error().what;
+  ASSERT_FALSE(answer->places.empty());
+  EXPECT_LT(earth::grid_distance_m(answer->places[0].part.best, truth), 200);
+  EXPECT_GT(answer->places[0].part.share, 0.5);
+  ASSERT_TRUE(answer->resection);
+  EXPECT_LT(earth::grid_distance_m(answer->resection->at, truth), 5);
+  EXPECT_NE(answer->resection_words.find("nothing checks two bearings"), std::string::npos);
+}
+
+// Bearings as the needle shows: 10 degrees more of declination told, 10 degrees turned back.
+TEST(Relocate, TheNeedleIsTurnedToTheGrid) {
+  Told grid = near_pike(), needle = near_pike();
+  grid.north = "grid";
+  const auto on_grid = ask(grid);
+  ASSERT_TRUE(on_grid);
+  const double angle = on_grid->grid_magnetic_deg;
+  grid.falls = "210";
+  needle.falls = std::to_string(210 - angle);
+  const auto a = ask(grid), b = ask(needle);
+  ASSERT_TRUE(a && b);
+  EXPECT_NEAR(a->reports[0].direction.in_degrees(), 210, 1e-6);
+  EXPECT_NEAR(b->reports[0].direction.in_degrees(), 210, 1e-3);
+  EXPECT_NE(b->norths.find("2026-11-14"), std::string::npos);
+}
+
+TEST(Relocate, JsonSaysWhatTheAnswerSays) {
+  Told t = near_pike();
+  t.height = "640";
+  const auto answer = ask(t);
+  ASSERT_TRUE(answer);
+  const auto json = nlohmann::json::parse(relocation_json(*answer));
+  EXPECT_EQ(json["places"].size(), answer->places.size());
+  EXPECT_EQ(json["elsewhere_share"], answer->summary.elsewhere);
+  EXPECT_EQ(json["questions"].size(), answer->questions.size());
+  EXPECT_EQ(json["moves"].size(), answer->moves.offered.size());
+  EXPECT_EQ(json["no_move"].is_null(), !answer->moves.offered.empty());
+  double sum = answer->belief.elsewhere;
+  for (const float v : answer->belief.share) sum += static_cast<double>(v);
+  EXPECT_NEAR(sum, 1, 1e-4);
+  const auto text = relocation_text(*answer);
+  EXPECT_NE(text.find("elsewhere"), std::string::npos);
+  EXPECT_EQ(text.find("safe"), std::string::npos);
+}
+
+TEST(Relocate, ToldReadsItsOwnKeys) {
+  const auto told =
+      told_of_json(R"({"height": 640, "falls": "210", "on": ["stream, 40"], "leg": 2})");
+  ASSERT_TRUE(told);
+  EXPECT_EQ(told->height, "640");
+  EXPECT_EQ(told->on.at(0), "stream, 40");
+  EXPECT_EQ(told->leg, 2);
+  EXPECT_FALSE(told_of_json("[1]"));
+  EXPECT_FALSE(told_of_json(R"({"heigth": 1})"));
+  EXPECT_FALSE(told_of_json(R"({"on": "stream"})"));
+  EXPECT_FALSE(told_of_json(R"({"on": [1]})"));
+}
+}  // namespace
+}  // namespace lodeway::tasks
