@@ -97,16 +97,16 @@ TEST_F(ByHand, TheCardsObeyedNobodyIsSearchedFor) {
     const auto s = make_schedule(trip, way, daylight, {a, a + b, a + b + c, a + b + c + 40});
     if (!s.turn_round) continue;  // the first leg is more than half of it
     ++with;
-    const auto back = Clock{static_cast<long>(std::ceil(s.turn_round_back_min))};
-    EXPECT_LE(*s.turn_round + back, s.end_slow) << k;
-    EXPECT_LT(*s.turn_round + back, s.act_by) << k;
+    const auto way_back = Clock{static_cast<long>(std::ceil(s.turn_round_back_min))};
+    EXPECT_LE(*s.turn_round + way_back, s.end_slow) << k;
+    EXPECT_LT(*s.turn_round + way_back, s.act_by) << k;
     const auto i = static_cast<std::size_t>(s.turn_round_leg);
     EXPECT_GE(*s.turn_round, s.legs[i].arrive) << k << ": the plan itself may go on";
   }
   EXPECT_GT(with, 30);
 }
 
-// Leg 2's end cannot be recognised: then leg 1's, where 6 min are left; from leg 3 back is too far.
+// Leg 2's end cannot be recognised: then leg 1's, where 6 min are left; from leg 3 way_back is too far.
 TEST_F(ByHand, NobodyTurnsRoundAtAPlaceThatCannotBeSeen) {
   way.legs[1].judged.fix_at_end = false;
   const auto s = make_schedule(trip, way, daylight, back);

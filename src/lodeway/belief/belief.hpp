@@ -23,7 +23,7 @@ struct Anywhere {};
 struct LastSure {
   GridPoint at;
   double minutes = 0;                         ///< walked since, above 0
-  std::optional<units::GridBearing> heading;  ///< roughly; nothing: any way
+  std::optional<units::GridBearing> heading = {};  ///< roughly; nothing: any way
   double heading_sd_deg = 25;
   double speed_kmh = 3.2;  ///< in a straight line: 0.8 of the party's speed on the flat
   double speed_cv = 0.3;
@@ -36,7 +36,7 @@ struct OnCourse {
   double end_cross_sd_m = 80;   ///< across it at its end, by reckoning
   double speed_kmh = 3.2;
   double speed_cv = 0.3;
-  std::optional<double> minutes;  ///< since its start; nothing: anywhere along it
+  std::optional<double> minutes = {};  ///< since its start; nothing: anywhere along it
 };
 
 using Prior = std::variant<Anywhere, LastSure, OnCourse>;

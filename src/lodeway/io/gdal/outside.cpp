@@ -161,6 +161,10 @@ int watch(sqlite3* db, char**, const sqlite3_api_routines*) {
 Outside::Outside(const std::string& path, const Progress& progress)
     : fence_(new Fence{as_path(path), "", "", progress}) {
   gdal_ready();
+  // SQLite calls it for each file it opens from now on, whoever opens it. Asked for each time: GDAL
+  // may have emptied SQLite's list meanwhile; what stands in it already is not added again.
+  using Entry = void (*)();
+  sqlite3_auto_extension(reinterpret_cast<Entry>(&watch));  // as its manual has it
   const fs::path p(fence_->path);
   fence_->ending = small(p.extension().string());
   fence_->stem = fence_->path.substr(0, fence_->path.size() - p.extension().string().size());
@@ -206,9 +210,6 @@ void close_to_outside() {
     VSIFileManager::InstallHandler("", new FencedFiles(VSIFileManager::GetHandler("/")));
     CPLHTTPSetFetchCallback(no_network, nullptr);
     OSRSetPROJEnableNetwork(0);
-    // SQLite calls it for each file it opens from now on, whoever opens it.
-    using Entry = void (*)();
-    sqlite3_auto_extension(reinterpret_cast<Entry>(&watch));  // as its manual has it
   });
 }
 
