@@ -249,7 +249,7 @@ class OptionsAndReader(LiveTest):
         self.assertGreater(checked, 25)
 
     def test_no_key_is_forgotten(self):
-        tables = {"": {"point", "avoid", "safe", "party", "home", "paper", "kind", "pick"}, "party": {"errors"}, "party.errors": set(), "home": set(), "paper": set()}
+        tables = {"": {"point", "avoid", "safe", "party", "home", "paper", "kind", "pick", "chances"}, "party": {"errors"}, "party.errors": set(), "home": set(), "paper": set()}
         for table, inner in tables.items():
             path = "/document/" + "".join(piece + "/" for piece in table.split(".") if piece) + "nonsense"
             message = self.faults(path, 1)[0]["message"]

@@ -77,6 +77,16 @@ void add_trip(std::vector<Option>& out) {
                             "A leg that is less sure is warned of, and avoided where it can be.",
                             OptionType::number),
                        "", {0, 1, 0.01}, t.min_certainty));
+  out.push_back(figure(base("most_keep_off", "trip", "Most parties on ground to keep off",
+                            "On the whole way; with more the verdict is outside your limits.",
+                            OptionType::number),
+                       "", {0, 1, 0.01}, t.most_keep_off));
+  out.push_back(figure(base("least_kept", "trip", "A leg that loses people",
+                            "A leg kept by fewer is outside your limits.", OptionType::number),
+                       "", {0, 1, 0.01}, t.least_kept));
+  out.push_back(figure(base("light_margin_min", "trip", "Light left after a slow day",
+                            "With less the verdict is close to your limits.", OptionType::number),
+                       "min", {0, 600, 5}, t.light_margin_min));
   out.push_back(
       base("point.name", "point", "Name", "What the card calls the place.", OptionType::text));
   out.push_back(base("point.at", "point", "Place",
