@@ -106,7 +106,8 @@ TEST_F(ByHand, TheCardsObeyedNobodyIsSearchedFor) {
   EXPECT_GT(with, 30);
 }
 
-// Leg 2's end cannot be recognised: then leg 1's, where 6 min are left; from leg 3 way_back is too far.
+// Leg 2's end cannot be recognised: then leg 1's, where 6 min are left; from leg 3 way_back is too
+// far.
 TEST_F(ByHand, NobodyTurnsRoundAtAPlaceThatCannotBeSeen) {
   way.legs[1].judged.fix_at_end = false;
   const auto s = make_schedule(trip, way, daylight, back);

@@ -22,7 +22,7 @@ struct Anywhere {};
 /// The last sure place, and how one walked from there. *practice* but for what is told.
 struct LastSure {
   GridPoint at;
-  double minutes = 0;                         ///< walked since, above 0
+  double minutes = 0;                              ///< walked since, above 0
   std::optional<units::GridBearing> heading = {};  ///< roughly; nothing: any way
   double heading_sd_deg = 25;
   double speed_kmh = 3.2;  ///< in a straight line: 0.8 of the party's speed on the flat

@@ -77,10 +77,10 @@ void add_trip(std::vector<Option>& out) {
                             "A leg that is less sure is warned of, and avoided where it can be.",
                             OptionType::number),
                        "", {0, 1, 0.01}, t.min_certainty));
-  out.push_back(figure(base("most_keep_off", "trip", "Most parties on ground to keep off",
-                            "On the whole way; with more the verdict is outside your limits.",
-                            OptionType::number),
-                       "", {0, 1, 0.01}, t.most_keep_off));
+  out.push_back(figure(
+      base("most_keep_off", "trip", "Most parties on ground to keep off",
+           "On the whole way; with more the verdict is outside your limits.", OptionType::number),
+      "", {0, 1, 0.01}, t.most_keep_off));
   out.push_back(figure(base("least_kept", "trip", "A leg that loses people",
                             "A leg kept by fewer is outside your limits.", OptionType::number),
                        "", {0, 1, 0.01}, t.least_kept));
@@ -191,8 +191,8 @@ void add_errors(std::vector<Option>& out) {
       "One sigma, as a share of the distance, new with each leg.", "", {0.001, 1, 0.01},
       e.distance_sigma);
   add("compass_sigma_deg", "Error of the compass, all legs",
-      "One sigma of what all legs share: needle, declination, habit. A triangle cannot show it.", "°",
-      {0.01, 45, 0.1}, e.compass_sigma * deg);
+      "One sigma of what all legs share: needle, declination, habit. A triangle cannot show it.",
+      "°", {0.01, 45, 0.1}, e.compass_sigma * deg);
   add("stride_sigma", "Error of the stride, all legs",
       "One sigma of what all legs share, as a share of the distance.", "", {0.001, 1, 0.01},
       e.stride_sigma);

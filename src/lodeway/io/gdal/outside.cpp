@@ -188,8 +188,8 @@ Dataset Outside::open(unsigned flags, const char* const* drivers,
     return nullptr;
   }
   // An own list of what lies beside it: GDAL then looks for nothing else.
-  return Dataset(GDALDataset::Open(fence_->path.c_str(), flags | GDAL_OF_READONLY, drivers, options,
-                                   nullptr));
+  return Dataset(
+      GDALDataset::Open(fence_->path.c_str(), flags | GDAL_OF_READONLY, drivers, options, nullptr));
 }
 
 std::string as_path(const std::string& path) {
