@@ -1,5 +1,5 @@
 /// Long work: asked for, watched, stopped, and its results. What was found for a document that has changed
-/// since is kept and marked as of before.
+/// since is kept and marked as out of date.
 import { call, Lost, Refused } from '../api/client';
 import type { Daylight, Job, Paper, Rehearsal, Sheets, Way, WayName, Ways } from '../api/types';
 import { messages } from './messages.svelte';
@@ -43,6 +43,8 @@ class Work {
   rehearsal = $state.raw<Rehearsal | null>(null);
   sheets = $state.raw<Sheets | null>(null);
   paper = $state.raw<Paper | null>(null);
+  /** The clock when the ways were found. */
+  found_at = $state('');
   private found_for = $state('');
   private walked_for = $state('');
   private printed_for = $state('');
@@ -89,6 +91,10 @@ class Work {
     this.unread.clear();
   }
 
+  /** Another of the ways that were found. */
+  choose(name: WayName): void {
+    trip.set('/chosen_way', name);
+  }
   look_for_ways = () => this.ask('ways', (id, revision) => call('POST /api/trips/{id}/ways', { id }, { revision }));
   rehearse(walkers: number): Promise<void> {
     return this.ask('rehearsal', (id, revision) =>
@@ -231,6 +237,7 @@ class Work {
       return () => {
         this.ways = ways;
         this.found_for = this.asked_for.ways ?? '';
+        this.found_at = new Date().toTimeString().slice(0, 5);
         if (trip.known) keep_found(trip.known.id);
         this.day = ways.daylight;
         this.when_ways.splice(0).forEach((done) => done());

@@ -9,6 +9,7 @@
 #include <nlohmann/json.hpp>
 
 #include "lodeway/io/files/write_beside.hpp"
+#include "lodeway/io/gpx/detail/geographic_line.hpp"
 
 namespace lodeway::io {
 
@@ -62,69 +63,68 @@ Result<std::vector<Mark>> points_of(OGRLayerH layer, const char* group, const st
   return out;
 }
 
-std::string xml(const std::string& text) {
-  std::string out;
-  for (const char c : text) {
-    switch (c) {
-      case '&':
-        out += "&amp;";
-        break;
-      case '<':
-        out += "&lt;";
-        break;
-      case '>':
-        out += "&gt;";
-        break;
-      case '"':
-        out += "&quot;";
-        break;
-      default:
-        if (static_cast<unsigned char>(c) >= 0x20 || c == '\t') out += c;
-    }
-  }
-  return out;
-}
-
-using Line = std::vector<earth::Geographic>;
-
-Result<Line> geographic(const std::vector<earth::GridPoint>& line, const earth::MapGrid& grid) {
-  Line out;
-  for (const auto& p : line) {
-    const auto at = grid.to_geographic(p);
-    if (!at) return std::unexpected(at.error());
-    out.push_back(*at);
-  }
-  return out;
-}
+using detail::geographic;
+using detail::xml;
 
 double round_to(double x, double steps) { return std::round(x * steps) / steps; }
 
 }  // namespace
 
-Result<std::vector<Mark>> read_gpx(const std::string& path) {
+namespace {
+
+struct Marks {
+  std::vector<Mark> marks;
+  MarksOf of = MarksOf::waypoints;
+};
+
+Result<Marks> marks_of(const std::string& path) {
   GDALAllRegister();
   const char* const drivers[] = {"GPX", nullptr};
   CPLPushErrorHandler(CPLQuietErrorHandler);
   const std::unique_ptr<void, CloseDataset> file{
       GDALOpenEx(path.c_str(), GDAL_OF_VECTOR | GDAL_OF_READONLY, drivers, nullptr, nullptr)};
-  Result<std::vector<Mark>> out = std::vector<Mark>{};
+  Result<Marks> out = Marks{};
   if (!file) {
     out = fail(FaultCode::io_failed, path + ": expected a GPX file that can be read");
   } else {
-    const std::pair<const char*, const char*> layers[] = {
-        {"route_points", "route_fid"}, {"track_points", "track_fid"}, {"waypoints", nullptr}};
-    for (const auto& [name, group] : layers) {
+    const struct {
+      const char *name, *group;
+      MarksOf of;
+    } layers[] = {{"route_points", "route_fid", MarksOf::route},
+                  {"track_points", "track_fid", MarksOf::track},
+                  {"waypoints", nullptr, MarksOf::waypoints}};
+    for (const auto& [name, group, of] : layers) {
       const auto layer = GDALDatasetGetLayerByName(file.get(), name);
       if (layer == nullptr) continue;
-      out = points_of(layer, group, path);
-      if (!out || !out->empty()) break;
+      auto marks = points_of(layer, group, path);
+      if (!marks) {
+        out = std::unexpected(marks.error());
+        break;
+      }
+      if (marks->empty()) continue;
+      out = Marks{*std::move(marks), of};
+      break;
     }
-    if (out && out->empty()) {
+    if (out && out->marks.empty()) {
       out = fail(FaultCode::bad_input, path + ": expected a route, a track or waypoints");
     }
   }
   CPLPopErrorHandler();
   return out;
+}
+
+}  // namespace
+
+Result<std::vector<Mark>> read_gpx(const std::string& path) {
+  auto out = marks_of(path);
+  if (!out) return std::unexpected(out.error());
+  return std::move(out->marks);
+}
+
+Result<MarksOf> sort_of_gpx(const std::string& path) {
+  const auto out = marks_of(path);
+  if (!out) return std::unexpected(out.error());
+  return out->of;
 }
 
 Result<void> write_gpx(const walking::Way& way, const earth::MapGrid& grid,

@@ -20,6 +20,12 @@ GridPoint walked_to(const walking::Leg& leg) {
   return leg.aim_off && leg.kind == walking::LegKind::bearing ? leg.aim_off->aim : leg.line.back();
 }
 
+/// What the leg before left of doubt in a direction; `fix_sigma_m` where the party knew its place.
+double sigma_at_start(const walking::Leg* before, double azimuth, double fix_sigma_m) {
+  if (before == nullptr || !before->sureness || before->sureness->fix_at_end) return fix_sigma_m;
+  return std::sqrt(std::fmax(spread_of(*before).along(azimuth), 0.0));
+}
+
 }  // namespace
 
 std::vector<GridPoint> end_ellipse(const walking::Leg& leg) {
@@ -46,16 +52,30 @@ std::vector<GridPoint> ribbon(const walking::Leg& leg, const walking::Leg* befor
   const double east = b.east_m - a.east_m, north = b.north_m - a.north_m,
                length = std::hypot(east, north);
   if (!(length > 0)) return {};
-  const double azimuth = std::atan2(east, north), across = azimuth + std::numbers::pi / 2;
-  double at_start = fix_sigma_m;
-  if (before != nullptr && before->sureness && !before->sureness->fix_at_end)
-    at_start = std::sqrt(std::fmax(spread_of(*before).along(across), 0.0));
+  const double across = std::atan2(east, north) + std::numbers::pi / 2;
+  const double at_start = sigma_at_start(before, across, fix_sigma_m);
   const double first = ribbon_sigmas * at_start, last = ribbon_sigmas * leg.sureness->cross_sigma_m;
   const double re = north / length, rn = -east / length;  // to the right
   return {{a.east_m - first * re, a.north_m - first * rn},
           {b.east_m - last * re, b.north_m - last * rn},
           {b.east_m + last * re, b.north_m + last * rn},
           {a.east_m + first * re, a.north_m + first * rn}};
+}
+
+std::optional<Doubt> doubt_at(const walking::Leg& leg, const walking::Leg* before, double share,
+                              double fix_sigma_m) {
+  if (!leg.sureness || leg.line.size() < 2) return std::nullopt;
+  const GridPoint a = leg.line.front(), b = walked_to(leg);
+  const double azimuth = std::atan2(b.east_m - a.east_m, b.north_m - a.north_m);
+  const double t = std::fmin(std::fmax(share, 0.0), 1.0);
+  const auto between = [t](double from, double to) { return from + t * (to - from); };
+  Doubt out;
+  out.along_m = between(sigma_at_start(before, azimuth, fix_sigma_m), leg.sureness->along_sigma_m);
+  if (leg.kind == walking::LegKind::bearing) {
+    out.cross_m = between(sigma_at_start(before, azimuth + std::numbers::pi / 2, fix_sigma_m),
+                          leg.sureness->cross_sigma_m);
+  }
+  return out;
 }
 
 }  // namespace lodeway::reckoning

@@ -1,0 +1,18 @@
+#pragma once
+/// What every exchange format of a way needs: its line in degrees, and text that XML takes.
+#include <string>
+#include <vector>
+
+#include "lodeway/earth/map_grid.hpp"
+#include "lodeway/result/result.hpp"
+
+namespace lodeway::io::detail {
+
+using Line = std::vector<earth::Geographic>;
+/// Faults: outside_validity.
+[[nodiscard]] Result<Line> geographic(const std::vector<earth::GridPoint>& line,
+                                      const earth::MapGrid& grid);
+/// With the five characters escaped that matter; control characters are left out.
+[[nodiscard]] std::string xml(const std::string& text);
+
+}  // namespace lodeway::io::detail
