@@ -102,3 +102,12 @@ export function draw_plan_line(c: C, points: readonly { at: readonly number[] }[
   stroke(c, inks.halo, 5);
   stroke(c, inks.night, 2, [3, 5]);
 }
+
+/** Somebody's route or track, beside the plan: dots, so that it is no leg. */
+export function draw_track(c: C, line: Line, to_px: ToPx, inks: Inks): void {
+  trace(c, on_screen(line, to_px));
+  c.lineCap = 'round';
+  stroke(c, inks.halo, 6);
+  stroke(c, inks.tarn, 3.5, [0.5, 7]);
+  c.lineCap = 'butt';
+}

@@ -3,7 +3,7 @@ import type { Leg, Line, MapName, SheetFrame, Way } from '../api/types';
 import type { Inks } from './inks';
 import { draw_bearings, draw_ends, draw_rails, draw_tags } from './draw_legs';
 import { draw_aim, draw_avoid, draw_doubt, draw_frame, draw_points, draw_stop, draw_walkers, draw_way_off } from './draw_ground_marks';
-import { draw_ghost, draw_mark, draw_moment, draw_off, draw_plan_line, draw_square, draw_string, type Moment } from './draw_hand';
+import { draw_ghost, draw_mark, draw_moment, draw_off, draw_plan_line, draw_square, draw_string, draw_track, type Moment } from './draw_hand';
 import { draw_names, place_names } from './names';
 import { on_screen, type Px, type ToPx } from './pen';
 import { dots, type Box } from './tags';
@@ -41,6 +41,8 @@ export interface Scene {
   /** What the pointer would take, swelling. */
   mark: readonly number[] | null;
   /** A found square. */
+  /** A route or track that is only shown. */
+  track: Line | null;
   square: { south_west: readonly number[]; side_m: number } | null;
 }
 
@@ -55,6 +57,7 @@ export function draw(c: CanvasRenderingContext2D, scene: Scene, to_px: ToPx, siz
   const legs = (scene.way?.legs ?? []).map((l) => dragged.get(l.leg) ?? l);
   const chosen = legs.find((l) => l.leg === scene.chosen) ?? null;
 
+  if (scene.track) draw_track(c, scene.track, to_px, inks);
   if (scene.square) draw_square(c, scene.square, to_px, inks);
   for (const { ring, name } of scene.avoid) draw_avoid(c, ring, name, false, to_px, inks);
   if (scene.shows.off && chosen) draw_way_off(c, chosen, to_px, inks);
