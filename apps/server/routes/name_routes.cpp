@@ -13,6 +13,7 @@
 #include "lodeway/earth/place_text.hpp"
 #include "lodeway/io/text/fold_text.hpp"
 #include "lodeway/landmarks/words.hpp"
+#include "lodeway/tasks/map_sign.hpp"
 
 namespace lodeway::server {
 
@@ -280,6 +281,21 @@ Answer what(Service& s, const Request& request, const std::string& id) {
                        {"kinds", what_is_there(**ground, at, language)}});
 }
 
+/// A sign of the map for the legend; the same for ever, so it may be kept.
+Answer sign(const Request& request, const std::string& name) {
+  constexpr std::string_view ending = ".png";
+  if (!name.ends_with(ending)) return Answer::not_found("sign");
+  const auto kind =
+      mapdata::kind_from_name(std::string_view(name).substr(0, name.size() - ending.size()));
+  if (!kind) return Answer::not_found("sign");
+  auto png = tasks::map_sign(*kind, request.asked("dots") == "2" ? 2 : 1,
+                             request.asked("theme") == "dark");
+  if (!png) return Answer::fault(png.error());
+  auto out = Answer::bytes(std::make_shared<const std::string>(*std::move(png)), "image/png");
+  out.headers.emplace_back("Cache-Control", "private, max-age=3600");
+  return out;
+}
+
 using Asked = Answer (*)(Service&, const Request&, const std::string&);
 
 }  // namespace
@@ -293,6 +309,8 @@ void add_name_routes(Router& r, Service& s) {
   add("/api/grounds/{id}/find", find);
   add("/api/grounds/{id}/names", names_in);
   add("/api/grounds/{id}/what", what);
+  r.add("GET", "/api/signs/{kind}",
+        [](const Request& q, const Pieces& p) { return sign(q, p[0]); });
 }
 
 }  // namespace lodeway::server

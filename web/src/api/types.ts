@@ -232,6 +232,20 @@ export interface Brought {
   outside: number;
 }
 
+export interface WordsQuery {
+  language: "en" | "de";
+}
+
+export interface Words {
+  words: {
+  };
+}
+
+export interface SignQuery {
+  dots?: "1" | "2";
+  theme?: "light" | "dark";
+}
+
 export interface FindQuery {
   text: string;
   /** With north_m: what is near is told first. */
@@ -916,6 +930,8 @@ export interface Endpoints {
   "GET /api/hello": { request: null; answer: Hello };
   /** every key of a trip in words, with unit, range, default and what it changes */
   "GET /api/options": { request: null; answer: Options };
+  /** what the page says in another language, by its English; the paper's words and the page's own */
+  "GET /api/words": { request: WordsQuery; answer: Words };
   /** server-sent events, one stream a page: each `data:` is one Event; a comment line every 5 s as a sign of life */
   "GET /api/events": { request: null; answer: Event };
   /** grounds that the server knows */
@@ -935,6 +951,8 @@ export interface Endpoints {
   "GET /api/grounds/{id}/find": { request: FindQuery; answer: Found };
   /** the names of a part of the map, most telling first */
   "GET /api/grounds/{id}/names": { request: NamesQuery; answer: MapNames };
+  /** a kind's sign as map and paper draw it */
+  "GET /api/signs/{kind}.png": { request: SignQuery; answer: Blob };
   /** what stands at a place, and what a click there means */
   "GET /api/grounds/{id}/what": { request: WhatQuery; answer: WhatIsHere };
   /** map picture; z is the index in Tiles.resolutions, y counts down from the origin */
