@@ -28,6 +28,7 @@ struct PlannedWays {
   std::size_t picked = 0;  ///< index: the trip's choice, or the nearest that there is (without
                            ///< a balanced way: the surest for a tenth more time)
   std::vector<std::string> remarks;  ///< a sentence each: why fewer, which limit is not met
+  bool beyond_piece = false;         ///< as route::Ways
 };
 
 /// Finds, judges, rehearses (2000 walkers each) and lays out by the clock. The finder is made once

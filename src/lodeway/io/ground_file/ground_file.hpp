@@ -4,7 +4,7 @@
 #include <string>
 
 #include "lodeway/result/result.hpp"
-#include "lodeway/walking/ground.hpp"
+#include "lodeway/walking/piece.hpp"
 
 namespace lodeway::io {
 
@@ -17,5 +17,18 @@ namespace lodeway::io {
 /// Faults: io_failed (cannot be read); bad_input (not a ground file, or a value in it that cannot
 /// be: says the table and row); too_large (over 400 million cells or 50 million points).
 [[nodiscard]] Result<walking::Ground> open_ground(const std::string& path);
+
+/// What is known of a ground file without reading its heights and features.
+struct GroundHead {
+  std::string name;
+  earth::MapGrid grid;
+  terrain::Frame frame;  ///< of the heights
+};
+/// Faults: as open_ground.
+[[nodiscard]] Result<GroundHead> ground_head(const std::string& path);
+
+/// As walking::piece_of the whole ground; only that piece is read, and only what is read is
+/// checked. Most of the file is never touched: it takes the time that the piece takes.
+[[nodiscard]] Result<walking::Ground> open_piece(const std::string& path, const walking::Box& box);
 
 }  // namespace lodeway::io

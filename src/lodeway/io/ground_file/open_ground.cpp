@@ -36,9 +36,10 @@ struct Refused {
 class Rows {
  public:
   Rows(GDALDataset& file, const char* table, const std::vector<std::string>& columns,
-       const std::vector<std::string>& optional = {})
-      : table_(table), layer_(file.GetLayerByName(table)) {
+       const std::vector<std::string>& optional = {}, const walking::Box* within = nullptr)
+      : file_(file), table_(table), layer_(file.GetLayerByName(table)) {
     if (layer_ == nullptr) refuse(fmt::format("expected a table \"{}\"", table));
+    if (within != nullptr) select(*within);
     for (const std::string& c : columns) {
       places_.push_back(layer_->GetLayerDefn()->GetFieldIndex(c.c_str()));
       if (places_.back() < 0) refuse(fmt::format("{}: expected a column \"{}\"", table, c));
@@ -48,6 +49,12 @@ class Rows {
     }
     layer_->ResetReading();
   }
+  ~Rows() {
+    row_.reset();
+    if (selected_ != nullptr) file_.ReleaseResultSet(selected_);
+  }
+  Rows(const Rows&) = delete;
+  Rows& operator=(const Rows&) = delete;
   bool next() {
     row_.reset(layer_->GetNextFeature());
     return row_ != nullptr;
@@ -86,8 +93,22 @@ class Rows {
 
  private:
   [[nodiscard]] int at(int column) const { return places_[static_cast<std::size_t>(column)]; }
+  /// Only rows whose own box meets this one, by the file's index and in the order of the whole;
+  /// all of them where a file has no index.
+  void select(const walking::Box& box) {
+    if (layer_->TestCapability(OLCFastSpatialFilter) == 0) return;
+    const std::string fid = layer_->GetFIDColumn(), geometry = layer_->GetGeometryColumn();
+    const std::string ask = fmt::format(
+        "SELECT * FROM \"{0}\" WHERE \"{1}\" IN (SELECT id FROM \"rtree_{0}_{2}\" WHERE maxx >= "
+        "{3:.9f} AND minx <= {4:.9f} AND maxy >= {5:.9f} AND miny <= {6:.9f}) ORDER BY \"{1}\"",
+        table_, fid, geometry, box.west_m, box.east_m, box.south_m, box.north_m);
+    selected_ = file_.ExecuteSQL(ask.c_str(), nullptr, nullptr);
+    if (selected_ != nullptr) layer_ = selected_;
+  }
+  GDALDataset& file_;
   std::string table_;
   OGRLayer* layer_;
+  OGRLayer* selected_ = nullptr;
   std::vector<int> places_;
   OGRFeatureUniquePtr row_;
 };
@@ -145,18 +166,20 @@ mapdata::KindTable read_kinds(GDALDataset& file) {
 
 class FeatureReader {
  public:
-  explicit FeatureReader(GDALDataset& file) : file_(file) {}
+  explicit FeatureReader(GDALDataset& file, const walking::Box* within = nullptr)
+      : file_(file), within_(within) {}
 
   mapdata::MapData read() {
     mapdata::MapData out;
-    for (Rows rows(file_, schema::points, {"kind", "name", "height_m"}, {"source"}); rows.next();) {
+    for (Rows rows(file_, schema::points, {"kind", "name", "height_m"}, {"source"}, within_);
+         rows.next();) {
       const auto& p = rows.geometry<OGRPoint>(wkbPoint);
       out.points.push_back({label(rows, 3), point(rows, p.getX(), p.getY()),
                             rows.given(2) ? rows.number(2, -12'000, 9'000)
                                           : std::numeric_limits<double>::quiet_NaN()});
     }
     for (Rows rows(file_, schema::lines, {"kind", "name", "falls", "tunnel", "bridge"},
-                   {"source", "strahler"});
+                   {"source", "strahler"}, within_);
          rows.next();) {
       mapdata::LineFeature line{label(rows, 5),
                                 curve(rows, rows.geometry<OGRLineString>(wkbLineString)),
@@ -168,7 +191,7 @@ class FeatureReader {
       if (rows.given(6)) line.order = static_cast<unsigned char>(rows.number(6, 0, 255));
       out.lines.push_back(std::move(line));
     }
-    for (Rows rows(file_, schema::areas, {"kind", "name"}, {"source"}); rows.next();) {
+    for (Rows rows(file_, schema::areas, {"kind", "name"}, {"source"}, within_); rows.next();) {
       const auto& polygon = rows.geometry<OGRPolygon>(wkbPolygon);
       mapdata::AreaFeature area{label(rows, 2), ring(rows, *polygon.getExteriorRing()), {}};
       for (int i = 0; i < polygon.getNumInteriorRings(); ++i) {
@@ -212,6 +235,7 @@ class FeatureReader {
     return out;
   }
   GDALDataset& file_;
+  const walking::Box* within_;
   std::int64_t count_ = 0;
 };
 
@@ -240,29 +264,42 @@ std::optional<Coverage> coverage(const std::string& path, const char* name) {
   return Coverage{std::move(raster), frame};
 }
 
+/// The cells of `frame`, which lies on those of the coverage.
 template <class Cell>
-void read_cells(const Coverage& from, GDALDataType type, std::span<Cell> cells, const char* name) {
-  const int w = from.frame.cols, h = from.frame.rows;
-  if (from.raster->GetRasterBand(1)->RasterIO(GF_Read, 0, 0, w, h, cells.data(), w, h, type, 0, 0,
-                                              nullptr) != CE_None) {
+void read_cells(const Coverage& from, const terrain::Frame& frame, GDALDataType type,
+                std::span<Cell> cells, const char* name) {
+  const int w = frame.cols, h = frame.rows;
+  const int left = static_cast<int>(std::lround((frame.west_m - from.frame.west_m) / frame.cell_m)),
+            top =
+                static_cast<int>(std::lround((from.frame.north_m - frame.north_m) / frame.cell_m));
+  if (w == 0 || h == 0) return;
+  if (from.raster->GetRasterBand(1)->RasterIO(GF_Read, left, top, w, h, cells.data(), w, h, type, 0,
+                                              0, nullptr) != CE_None) {
     refuse(fmt::format("{}: could not be read", name));
   }
 }
 
-terrain::Elevation read_elevation(const std::string& path) {
-  const auto from = coverage(path, schema::elevation);
-  if (!from) refuse("expected a coverage \"elevation\"");
-  terrain::Elevation out(from->frame);
-  read_cells(*from, GDT_Float32, out.cells(), schema::elevation);
+terrain::Frame within(const terrain::Frame& whole, const walking::Box* box) {
+  return box == nullptr ? whole : walking::cells_of(whole, *box);
+}
+
+terrain::Elevation read_elevation(const Coverage& from, const walking::Box* box) {
+  terrain::Elevation out(within(from.frame, box));
+  read_cells(from, out.frame(), GDT_Float32, out.cells(), schema::elevation);
   int has_void = 0;
-  const auto nothing =
-      static_cast<float>(from->raster->GetRasterBand(1)->GetNoDataValue(&has_void));
+  const auto nothing = static_cast<float>(from.raster->GetRasterBand(1)->GetNoDataValue(&has_void));
   for (float& z : out.cells()) {
     if ((has_void != 0 && z == nothing) || !std::isfinite(z)) {
       z = std::numeric_limits<float>::quiet_NaN();
     }
   }
   return out;
+}
+
+Coverage elevation_of(const std::string& path) {
+  auto from = coverage(path, schema::elevation);
+  if (!from) refuse("expected a coverage \"elevation\"");
+  return std::move(*from);
 }
 
 bool has_table(GDALDataset& file, const char* name) {
@@ -275,13 +312,14 @@ bool has_table(GDALDataset& file, const char* name) {
 }
 
 /// Empty where the file has none; what is no landform of ours is not known.
-terrain::Raster<terrain::Landform> read_landforms(GDALDataset& file, const std::string& path) {
+terrain::Raster<terrain::Landform> read_landforms(GDALDataset& file, const std::string& path,
+                                                  const walking::Box* box) {
   if (!has_table(file, schema::landforms)) return {};
   const auto from = coverage(path, schema::landforms);
   if (!from) return {};
-  std::vector<unsigned char> cells(from->frame.size());
-  read_cells(*from, GDT_Byte, std::span(cells), schema::landforms);
-  terrain::Raster<terrain::Landform> out(from->frame);
+  terrain::Raster<terrain::Landform> out(within(from->frame, box));
+  std::vector<unsigned char> cells(out.cells().size());
+  read_cells(*from, out.frame(), GDT_Byte, std::span(cells), schema::landforms);
   std::ranges::transform(cells, out.cells().begin(), [](unsigned char v) {
     return v <= static_cast<unsigned char>(terrain::Landform::pit)
                ? static_cast<terrain::Landform>(v)
@@ -290,26 +328,43 @@ terrain::Raster<terrain::Landform> read_landforms(GDALDataset& file, const std::
   return out;
 }
 
-walking::Ground read_all(const std::string& path) {
+struct Opened {
+  Dataset file;
+  About about;
+  earth::MapGrid grid;
+};
+
+Opened open_file(const std::string& path) {
   const char* drivers[] = {"GPKG", nullptr};
-  const Dataset file(GDALDataset::Open(path.c_str(), GDAL_OF_VECTOR, drivers, nullptr, nullptr));
+  Dataset file(GDALDataset::Open(path.c_str(), GDAL_OF_VECTOR, drivers, nullptr, nullptr));
   if (file == nullptr) refuse("expected a ground file (GeoPackage)");
-  const About about = read_about(*file);
+  About about = read_about(*file);
   auto grid = earth::MapGrid::from_text(about.crs);
   if (!grid) throw Refused{grid.error().code, "about: crs: " + grid.error().what};
-  walking::Ground out{about.name,
-                      std::move(*grid),
-                      read_elevation(path),
-                      FeatureReader(*file).read(),
-                      read_kinds(*file),
-                      read_sources(*file),
-                      read_landforms(*file, path)};
-  return out;
+  return {std::move(file), std::move(about), std::move(*grid)};
 }
 
-}  // namespace
+/// All of it, or what lies in the box.
+walking::Ground read_ground(const std::string& path, const walking::Box* box) {
+  const auto opened = open_file(path);
+  const auto elevation = elevation_of(path);
+  return {opened.about.name,
+          opened.grid,
+          read_elevation(elevation, box),
+          FeatureReader(*opened.file, box).read(),
+          read_kinds(*opened.file),
+          read_sources(*opened.file),
+          read_landforms(*opened.file, path, box)};
+}
 
-Result<walking::Ground> open_ground(const std::string& path) {
+GroundHead read_head(const std::string& path) {
+  auto opened = open_file(path);
+  return {std::move(opened.about.name), std::move(opened.grid), elevation_of(path).frame};
+}
+
+/// What `read` answers, or what is wrong with the file.
+template <class Read>
+auto opened(const std::string& path, Read&& read) -> Result<decltype(read())> {
   std::error_code error;
   if (!std::filesystem::is_regular_file(path, error)) {
     return fail(FaultCode::io_failed, path + ": expected a ground file, found none");
@@ -317,14 +372,28 @@ Result<walking::Ground> open_ground(const std::string& path) {
   gdal_ready();
   GdalTalk talk;
   try {
-    auto ground = read_all(path);
+    auto out = read();
     if (talk.failed()) return talk.fault(FaultCode::bad_input, path, "could not be read whole");
-    return ground;
+    return out;
   } catch (const Refused& refused) {
     return talk.fault(refused.code, path, refused.what);
   } catch (const std::bad_alloc&) {
     return fail(FaultCode::too_large, path + ": does not fit in memory");
   }
+}
+
+}  // namespace
+
+Result<walking::Ground> open_ground(const std::string& path) {
+  return opened(path, [&] { return read_ground(path, nullptr); });
+}
+
+Result<GroundHead> ground_head(const std::string& path) {
+  return opened(path, [&] { return read_head(path); });
+}
+
+Result<walking::Ground> open_piece(const std::string& path, const walking::Box& box) {
+  return opened(path, [&] { return read_ground(path, &box); });
 }
 
 }  // namespace lodeway::io

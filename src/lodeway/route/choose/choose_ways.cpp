@@ -20,7 +20,8 @@ constexpr double beside_m = 50, sample_m = 25;  // *practice*
 
 std::vector<GridPoint> line_of(const reckoning::JudgedWay& way) {
   std::vector<GridPoint> out;
-  for (const auto& leg : way.legs) out.insert(out.end(), leg.course.line.begin(), leg.course.line.end());
+  for (const auto& leg : way.legs)
+    out.insert(out.end(), leg.course.line.begin(), leg.course.line.end());
   return out;
 }
 
@@ -70,7 +71,9 @@ std::vector<std::string> missed_words(std::span<const NamedWay> ways, const Miss
                                       const Wishes& wishes) {
   const bool german = wishes.language == units::Language::german;
   const auto certainty = [](const reckoning::JudgedLeg& leg) { return leg.judged.certainty; };
-  const auto spared = [](const reckoning::JudgedLeg& leg) { return -leg.judged.hazard_probability; };
+  const auto spared = [](const reckoning::JudgedLeg& leg) {
+    return -leg.judged.hazard_probability;
+  };
   /// Of each way's worst leg the best.
   const auto nearest = [&](const auto& good) -> const reckoning::JudgedLeg& {
     const reckoning::JudgedLeg* best = nullptr;
@@ -100,7 +103,8 @@ std::vector<std::string> missed_words(std::span<const NamedWay> ways, const Miss
                             : "every way comes nearer to barred ground than is asked for; the one "
                               "that does least sets foot on it with {:.0f}, not {:.0f} of 100, "
                               "from {} to {}"),
-        100 * leg.judged.hazard_probability, 100 * wishes.most_hazard, leg.course.from, leg.course.to));
+        100 * leg.judged.hazard_probability, 100 * wishes.most_hazard, leg.course.from,
+        leg.course.to));
   }
   return out;
 }

@@ -69,8 +69,9 @@ Part part_with(const std::vector<walking::Waypoint>& points, const reckoning::Ju
   Part out;
   for (std::size_t k = 0; k < way.legs.size(); ++k) {
     out.last = k;
-    const bool ends = out.point < points.size() &&
-                      earth::grid_distance_m(way.legs[k].course.line.back(), points[out.point].at) < 1;
+    const bool ends =
+        out.point < points.size() &&
+        earth::grid_distance_m(way.legs[k].course.line.back(), points[out.point].at) < 1;
     if (!ends) continue;
     if (k >= leg) break;
     out.first = k + 1;
@@ -82,14 +83,15 @@ Part part_with(const std::vector<walking::Waypoint>& points, const reckoning::Ju
 std::string how(const Leg& leg, const units::Speech& speech) {
   const bool german = speech == units::Language::german;
   if (leg.course.kind == LegKind::along)
-    return fmt::format(fmt::runtime(german ? "entlang {} nach {}" : "along {} to {}"), leg.course.followed.name,
-                       leg.course.to);
+    return fmt::format(fmt::runtime(german ? "entlang {} nach {}" : "along {} to {}"),
+                       leg.course.followed.name, leg.course.to);
   return fmt::format(fmt::runtime(german ? "nach Kompass {} nach {}" : "{} on a bearing to {}"),
                      units::length_text(leg.figures.length_m, speech.style), leg.course.to);
 }
 
 /// What makes the leg good, and what it risks. `keeps`: the line, where it follows one.
-std::string about(const reckoning::JudgedLeg& leg, std::size_t number, double keeps, const units::Speech& speech) {
+std::string about(const reckoning::JudgedLeg& leg, std::size_t number, double keeps,
+                  const units::Speech& speech) {
   const bool german = speech == units::Language::german;
   const auto& s = leg.judged;
   const auto length = [&](double m) { return units::length_text(m, speech.style); };
@@ -203,9 +205,8 @@ Result<std::string> WayFinder::explain(const walking::Request& request, const Wi
     return fail(FaultCode::bad_input,
                 fmt::format("leg: expected 1 to {}, got {}", way.legs.size(), leg + 1));
   }
-  const Workshop shop(ground_, around_, *lines_, *since_,
-                      met_by_->of(ground_, request, lines_->slopes, parallel), request, wishes,
-                      parallel);
+  const auto local = part_for(request, 1);
+  const Workshop shop(*local, request, wishes, parallel);
   const auto points = named_points(shop.cutting);
   const auto part = part_with(points, way, leg);
   walking::Way own;
@@ -217,7 +218,7 @@ Result<std::string> WayFinder::explain(const walking::Request& request, const Wi
   if (points[part.point].stretch != walking::Stretch::find) {
     return out + (german ? " So ist er vorgegeben." : " The leader has set it so.");
   }
-  const auto walked = [&](const Step& step) { return walks(*lines_, step, asked); };
+  const auto walked = [&](const Step& step) { return walks(local->lines, step, asked); };
   const auto graph = graph_of(shop.seeking, points[part.point - 1], points[part.point], walked);
   const auto none = german ? " Kein anderer Weg führt von einem zum anderen dorthin."
                            : " No other way leads there from one thing to the next.";

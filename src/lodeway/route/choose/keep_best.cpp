@@ -41,8 +41,7 @@ Missed missed_by(const reckoning::JudgedWay& way, const Wishes& wishes) {
   for (const auto& leg : way.legs) {
     out.certainty =
         out.certainty || wishes.min_certainty - leg.judged.certainty > certainty_rounding;
-    out.hazard =
-        out.hazard || leg.judged.hazard_probability - wishes.most_hazard > hazard_rounding;
+    out.hazard = out.hazard || leg.judged.hazard_probability - wishes.most_hazard > hazard_rounding;
   }
   return out;
 }
