@@ -6,7 +6,7 @@
 #include "lodeway/fells/skarrow.hpp"
 #include "lodeway/io/kinds/kind_rules.hpp"
 #include "lodeway/reckoning/rehearsal/rehearsal.hpp"
-#include "lodeway/walking/leg_figures.hpp"
+#include "lodeway/walking/course.hpp"
 
 namespace {
 using namespace lodeway;
@@ -27,8 +27,8 @@ struct Scene {
     for (int i = 0; i < 12; ++i) {
       const GridPoint to = at + steps[i % 6];
       walking::Leg leg;
-      leg.line = {at, to};
-      walking::set_figures(leg, ground, request.party);
+      leg.course.line = {at, to};
+      leg.figures = walking::figures_of(leg.course, ground, request.party);
       way.legs.push_back(leg);
       at = to;
     }
@@ -45,9 +45,9 @@ void judge_one_leg(benchmark::State& state) {
                     0.4);
   std::size_t i = 0;
   for (auto _ : state) {
-    auto leg = s.way.legs[i++ % s.way.legs.size()];
+    const auto& leg = s.way.legs[i++ % s.way.legs.size()];
     Drift carried = judge.at_fix();
-    benchmark::DoNotOptimize(judge.judge(leg, carried));
+    benchmark::DoNotOptimize(judge.judged(leg, judge.weigh(leg, carried)));
   }
 }
 /// Straight legs of 80 to 1500 m from every ninth fix to some of those about it: what a planner
@@ -61,9 +61,9 @@ std::vector<walking::Leg> between_fixes(const Judge& judge) {
       const double length = earth::grid_distance_m(fixes[i].at, fixes[k].at);
       if (length < 80 || ++count % 17 != 0) continue;
       walking::Leg leg;
-      leg.line = {fixes[i].at, fixes[k].at};
-      leg.length_m = length;
-      leg.minutes = length / 60;
+      leg.course.line = {fixes[i].at, fixes[k].at};
+      leg.figures.length_m = length;
+      leg.figures.minutes = length / 60;
       out.push_back(std::move(leg));
     }
   }
@@ -90,9 +90,9 @@ void assess_legs_between_fixes(benchmark::State& state) {
   });
 }
 void judge_legs_between_fixes(benchmark::State& state) {
-  between_fixes(state, [](const Judge& judge, walking::Leg leg) {
+  between_fixes(state, [](const Judge& judge, const walking::Leg& leg) {
     Drift carried = judge.at_fix();
-    benchmark::DoNotOptimize(judge.judge(leg, carried));
+    benchmark::DoNotOptimize(judge.judged(leg, judge.weigh(leg, carried)));
   });
 }
 void rehearse_twelve_legs_10000_walkers(benchmark::State& state) {

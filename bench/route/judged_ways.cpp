@@ -46,12 +46,13 @@ struct Row {
   std::vector<std::string> remarks;
 };
 
-Walked walked(const walking::Ground& ground, const reckoning::Judge& judge, walking::Way way,
+Walked walked(const walking::Ground& ground, const reckoning::Judge& judge, const walking::Way& way,
               const Asked& asked) {
   tasks::Threads threads;
   Walked w;
-  w.predicted = judge.judge(way);
-  for (const auto& leg : way.legs) w.minutes += leg.minutes;
+  const auto judged = judge.judge(way);
+  w.predicted = judged.certainty;
+  for (const auto& leg : judged.legs) w.minutes += leg.judged.minutes;
   w.legs = way.legs.size();
   const auto r = reckoning::rehearse(ground, judge, way, {asked.walkers, asked.seed}, threads);
   if (!r) {
@@ -63,13 +64,13 @@ Walked walked(const walking::Ground& ground, const reckoning::Judge& judge, walk
   w.half_need = r->minutes_50;
   // Which leg is it, where the two are far apart?
   for (std::size_t k = 0; std::abs(w.rehearsed - w.predicted) > 0.03 && k < way.legs.size(); ++k) {
-    const auto& leg = way.legs[k];
+    const auto& leg = judged.legs[k];
     const auto& of = r->legs[k];
     std::fprintf(stderr,
                  "\n  leg %zu %s %s to %s, %.0f m, %s: predicted %.3f rehearsed %.3f of %zu", k + 1,
-                 leg.kind == walking::LegKind::along ? leg.along.c_str() : "bearing",
-                 leg.from.c_str(), leg.to.c_str(), leg.length_m, leg.aim_off ? "aimed off" : "",
-                 leg.sureness->certainty, of.certainty, of.walkers);
+                 leg.judged.needle ? "bearing" : leg.course.followed.name.c_str(),
+                 leg.course.from.c_str(), leg.course.to.c_str(), leg.judged.length_m,
+                 leg.judged.after ? "aimed off" : "", leg.judged.certainty, of.certainty, of.walkers);
     for (std::size_t l = 0; l < of.lost.size(); ++l)
       if (of.lost[l] > 0)
         std::fprintf(stderr, ", %zu %s", of.lost[l],

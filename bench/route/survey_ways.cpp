@@ -21,12 +21,11 @@ using namespace lodeway;
 
 constexpr const char* choices[] = {"quickest", "balanced", "surest"};
 
-std::string told(const walking::Leg& leg) {
-  const double on = leg.kind == walking::LegKind::along ? 0 : 1;
-  return fmt::format("{} {:.0f} m to {} ({:.3f}{}{})", on == 0 ? leg.along : "bearing",
-                     leg.length_m, leg.to, leg.sureness ? leg.sureness->certainty : -1.0,
-                     leg.sureness && !leg.sureness->fix_at_end ? ", no fix" : "",
-                     leg.aim_off ? ", aimed off" : "");
+std::string told(const reckoning::JudgedLeg& leg) {
+  const auto& j = leg.judged;
+  return fmt::format("{} {:.0f} m to {} ({:.3f}{}{})",
+                     j.needle ? "bearing" : leg.course.followed.name, j.length_m, leg.course.to,
+                     j.certainty, j.fix_at_end ? "" : ", no fix", j.after ? ", aimed off" : "");
 }
 
 }  // namespace
@@ -87,7 +86,7 @@ int main(int argc, char** argv) {
                apart / 1000, found->front.size());
     for (const auto& way : found->ways) {
       fmt::print(" {} {:.0f} min {:.0f} of 100 {} legs;", choices[static_cast<int>(way.choice)],
-                 way.expected_min, 100 * way.certainty, way.way.legs.size());
+                 way.expected_min, 100 * way.way.certainty, way.way.legs.size());
     }
     for (const auto& remark : found->remarks) {
       fmt::print(" [{}]", remark);

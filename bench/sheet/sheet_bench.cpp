@@ -33,12 +33,13 @@ trip::Plan plan(double scale, trip::Paper paper) {
   for (int i = 0; i < 10; ++i) {
     const double a = 0.6 * i;
     const auto to = at + earth::GridPoint{800 * std::sin(a), 700 * std::cos(a)};
-    walking::Leg leg;
-    leg.from = leg.to = "Low Hause";
-    leg.line = {at, to};
-    leg.length_m = earth::grid_distance_m(at, to);
-    out.way.legs.push_back(leg);
-    out.references.push_back("819 505");
+    auto& leg = out.way.legs.emplace_back();
+    leg.course.from = leg.course.to = "Low Hause";
+    leg.course.line = {at, to};
+    leg.figures.length_m = earth::grid_distance_m(at, to);
+    leg.counted = {leg.figures.length_m, units::map_mm(leg.figures.length_m, scale), 0, 0};
+    leg.needle = trip::OnTheNeedle{leg.counted, to, {}, {}};
+    leg.reference = "819 505";
     out.schedule.legs.push_back({});
     at = to;
   }

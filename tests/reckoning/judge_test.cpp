@@ -22,11 +22,13 @@ walking::Party party() {
   return p;
 }
 
-walking::Sureness judged(const walking::Ground& g, walking::Leg& leg, const walking::Party& p) {
+Judged judged(const Judge& judge, const walking::Leg& leg, Drift& carried) {
+  return judge.judged(leg, judge.weigh(leg, carried));
+}
+Judged judged(const walking::Ground& g, const walking::Leg& leg, const walking::Party& p) {
   const Judge judge(g, p, {}, 0);
   Drift carried = judge.at_fix();
-  (void)judge.judge(leg, carried);
-  return *leg.sureness;
+  return judged(judge, leg, carried);
 }
 
 // By hand: cross^2 = 25 + (800 * 2 deg)^2 + 800 * 100 * (3 deg)^2 = 25 + 779.8 + 219.3 -> 32.00 m;
@@ -42,8 +44,8 @@ TEST(Judge, BearingLegToAPoint) {
   EXPECT_LT(s.certainty, passes_within(32, 0, 40));
   EXPECT_GT(s.certainty, passes_within(32, 0, 40) - 0.02);
   EXPECT_TRUE(s.fix_at_end);
-  EXPECT_FALSE(leg.aim_off);
-  EXPECT_NEAR(s.north_north_m2, s.along_sigma_m * s.along_sigma_m, 1e-6);
+  EXPECT_FALSE(s.after);
+  EXPECT_NEAR(s.at_end.yy, s.along_sigma_m * s.along_sigma_m, 1e-6);
   EXPECT_NE(s.if_lost.find("turn round and go back to the start"), std::string::npos);
 }
 
@@ -52,29 +54,26 @@ TEST(Judge, LineEndIsAimedOffAndTheHandIsTold) {
   made::add_point(g, Kind::gate, {0, 800});
   made::add_line(g, Kind::wall, {{-1500, 800}, {1500, 800}});
   auto leg = made::bearing_leg({0, 0}, {0, 800});
-  const double paces = leg.double_paces;
   const auto s = judged(g, leg, party());
-  ASSERT_TRUE(leg.aim_off);
-  EXPECT_EQ(leg.aim_off->line, "wall");
-  EXPECT_GT(leg.aim_off->offset_m, 32);
-  EXPECT_NEAR(std::abs(leg.aim_off->aim.east_m), leg.aim_off->offset_m, 1e-6);
-  EXPECT_EQ(leg.aim_off->side == mapdata::Side::left, leg.aim_off->aim.east_m < 0);
-  EXPECT_NEAR(std::abs(std::tan(leg.grid_bearing.in_radians())), leg.aim_off->offset_m / 800, 1e-9);
-  EXPECT_NEAR(leg.double_paces / paces, std::hypot(800, leg.aim_off->offset_m) / 800, 1e-9);
+  ASSERT_TRUE(s.needle && s.after);
+  const auto& aim = s.needle->aim;
+  const double off = s.after->map_m;
+  EXPECT_EQ(s.after->line, "wall");
+  EXPECT_GT(off, 32);
+  EXPECT_NEAR(std::abs(aim.east_m), off, 1e-6);
+  EXPECT_EQ(s.after->aimed_to == mapdata::Side::left, aim.east_m < 0);
+  EXPECT_NEAR(std::abs(std::tan(s.needle->bearing.in_radians())), off / 800, 1e-9);
   EXPECT_GT(s.certainty, 0.97);
-}
-
-TEST(Judge, JudgingTwiceIsJudgingOnce) {
-  auto g = made::ground();
-  made::add_point(g, Kind::gate, {0, 800});
-  made::add_line(g, Kind::wall, {{-1500, 800}, {1500, 800}});
-  auto leg = made::bearing_leg({0, 0}, {0, 800});
-  (void)judged(g, leg, party());
-  const auto once = leg;
-  (void)judged(g, leg, party());
-  EXPECT_NEAR(leg.minutes, once.minutes, 1e-9);
-  EXPECT_NEAR(leg.double_paces, once.double_paces, 1e-9);
-  EXPECT_NEAR(leg.grid_bearing.in_degrees(), once.grid_bearing.in_degrees(), 1e-9);
+  // each part has its share of the straight leg's length, paces and minutes: 800 m on this ground
+  const auto& f = leg.figures;
+  const double share = std::hypot(800, off) / 800;
+  EXPECT_NEAR(s.needle->length_m, share * f.length_m, 1e-9);
+  EXPECT_NEAR(s.needle->double_paces, share * f.double_paces, 1e-9);
+  EXPECT_NEAR(s.needle->minutes, share * f.minutes, 1e-9);
+  EXPECT_NEAR(s.after->double_paces, off / 800 * f.double_paces, 1e-9);
+  EXPECT_NEAR(s.minutes, s.needle->minutes + s.after->minutes, 1e-9);
+  EXPECT_NEAR(s.length_m, s.needle->length_m + s.after->length_m, 1e-9);
+  EXPECT_NEAR(s.minutes_slow / s.minutes, f.minutes_slow / f.minutes, 1e-9);
 }
 
 // A faint path whose junction nobody would know: to stand on it near enough is what counts.
@@ -85,7 +84,7 @@ TEST(Judge, ALineIsEnoughWhereItsMarkIsHardlyKnown) {
   made::add_line(g, Kind::stream, {{-900, 400}, {900, 400}});
   auto leg = made::bearing_leg({0, 0}, {0, 400});
   const auto s = judged(g, leg, party());
-  EXPECT_FALSE(leg.aim_off);
+  EXPECT_FALSE(s.after);
   EXPECT_NEAR(s.certainty, 0.95 * passes_within(s.cross_sigma_m, 0, 50), 0.01);
 }
 
@@ -96,15 +95,15 @@ TEST(Judge, WithNothingToSeeTheErrorIsCarriedOn) {
   way.legs = {made::bearing_leg({0, 0}, {0, 600}), made::bearing_leg({0, 600}, {600, 600})};
   const auto p = party();
   const Judge judge(g, p, {}, 0);
-  const double all = judge.judge(way);
-  EXPECT_FALSE(way.legs[0].sureness->fix_at_end);
-  EXPECT_EQ(way.legs[0].sureness->certainty, 1);
+  const auto said = judge.judge(way);
+  EXPECT_FALSE(said.legs[0].judged.fix_at_end);
+  EXPECT_EQ(said.legs[0].judged.certainty, 1);
   // seen from the second leg, the first leg's along error lies across: cross^2 = own cross^2 + 30^2
   // + 0
   const double own =
       25 + std::pow(600 * 2 * M_PI / 180, 2) + 600 * 100 * std::pow(3 * M_PI / 180, 2);
-  EXPECT_NEAR(way.legs[1].sureness->cross_sigma_m, std::sqrt(own + 30 * 30), 1e-6);
-  EXPECT_EQ(all, way.legs[1].sureness->certainty);
+  EXPECT_NEAR(said.legs[1].judged.cross_sigma_m, std::sqrt(own + 30 * 30), 1e-6);
+  EXPECT_EQ(said.certainty, said.legs[1].judged.certainty);
 }
 
 // A way that ends where nothing is to be seen is not sure: cross 23.6 m by hand from its parts,
@@ -116,11 +115,11 @@ TEST(Judge, AWayThatEndsAtNothing) {
   way.legs = {made::bearing_leg({0, 0}, {0, 600})};
   const auto p = party();
   const Judge judge(g, p, {}, 0);
-  const double all = judge.judge(way);
+  const auto said = judge.judge(way);
   const double cross2 =
       25 + std::pow(600 * 2 * M_PI / 180, 2) + 600 * 100 * std::pow(3 * M_PI / 180, 2);
-  EXPECT_NEAR(all, numeric::disc_probability({cross2, 0, 25 + 30 * 30}, 0, 0, 50), 1e-9);
-  EXPECT_EQ(way.legs[0].sureness->if_lost,
+  EXPECT_NEAR(said.certainty, numeric::disc_probability({cross2, 0, 25 + 30 * 30}, 0, 0, 50), 1e-9);
+  EXPECT_EQ(said.legs[0].judged.if_lost,
             "Nothing marks the end: stop by the count, and look round for it within 70 m.");
   numeric::Serial serial;
   const auto r = *rehearse(g, judge, way, {20000, 1}, serial);
@@ -170,25 +169,24 @@ TEST(Judge, AssessingIsJudgingWithoutWords) {
   std::vector<LegFigures> figures;
   figures.reserve(8);
   for (int i = 0; i < 8; ++i) figures.push_back(judge.assess(leg, before));
-  EXPECT_FALSE(leg.sureness || leg.aim_off);
   std::vector<double> other(8);
   std::jthread([&] {
     for (auto& c : other) c = judge.assess(leg, before).certainty;
   }).join();
-  const double straight = leg.minutes;
+  const double straight = leg.figures.minutes;
   Drift carried = judge.at_fix();
-  (void)judge.judge(leg, carried);
+  const auto told = judged(judge, leg, carried);
   for (const auto& f : figures) {
-    EXPECT_EQ(f.certainty, leg.sureness->certainty);
+    EXPECT_EQ(f.certainty, told.certainty);
     // small hazards are worked out roughly; 0.02: what hazard_probability itself keeps to
-    EXPECT_NEAR(f.hazard_probability, leg.sureness->hazard_probability, 0.02);
+    EXPECT_NEAR(f.hazard_probability, told.hazard_probability, 0.02);
     EXPECT_EQ(f.hazard_probability, figures.front().hazard_probability);
     EXPECT_GT(f.hazard_probability, 0);
-    EXPECT_NEAR(f.minutes, leg.minutes, 1e-9);
+    EXPECT_NEAR(f.minutes, told.minutes, 1e-9);
     EXPECT_GT(f.minutes, straight);
-    EXPECT_EQ(f.recovery_minutes, leg.sureness->recovery_minutes);
+    EXPECT_EQ(f.recovery_minutes, told.recovery_minutes);
     EXPECT_NEAR(f.expected_minutes, f.minutes + (1 - f.certainty) * f.recovery_minutes, 1e-9);
-    EXPECT_EQ(f.aim, leg.aim_off->aim);
+    EXPECT_EQ(f.aim, told.needle->aim);
     EXPECT_EQ(f.carried.total(), carried.total());
     EXPECT_TRUE(f.fix_at_end);
   }
@@ -282,14 +280,14 @@ TEST(Judge, DoesNotAimOverForbiddenGround) {
   auto g = made::ground();
   made::add_point(g, Kind::gate, {0, 800});
   made::add_line(g, Kind::wall, {{-1500, 760}, {1500, 840}});
-  auto free = made::bearing_leg({0, 0}, {0, 800}), barred = free;
+  const auto leg = made::bearing_leg({0, 0}, {0, 800});
   const auto p = party();
   const Judge open(g, p, {}, 0);
   Drift a = open.at_fix();
-  (void)open.judge(free, a);
-  ASSERT_TRUE(free.aim_off);
+  const auto free = judged(open, leg, a);
+  ASSERT_TRUE(free.after);
   Forbidden lake(g.elevation.frame(), 0);
-  const double side = free.aim_off->aim.east_m > 0 ? 1 : -1;
+  const double side = free.needle->aim.east_m > 0 ? 1 : -1;
   for (int r = 0; r < 200; ++r)
     for (int c = 0; c < 200; ++c) {
       const auto at = lake.frame().centre(r, c);
@@ -298,9 +296,9 @@ TEST(Judge, DoesNotAimOverForbiddenGround) {
     }
   const Judge with_lake(g, p, lake, 0);
   Drift b = with_lake.at_fix();
-  (void)with_lake.judge(barred, b);
-  ASSERT_TRUE(barred.aim_off);
-  EXPECT_LT(barred.aim_off->aim.east_m * side, 0);
+  const auto barred = judged(with_lake, leg, b);
+  ASSERT_TRUE(barred.after);
+  EXPECT_LT(barred.needle->aim.east_m * side, 0);
 }
 
 TEST(Judge, AStopAheadIsWhereToGo) {
@@ -324,11 +322,10 @@ TEST(Judge, AStopAheadIsWhereToGo) {
 // on, which are 65.6 ft, up to the next ten: 70.
 TEST(Judge, LengthsInWordsAreInTheTripsUnits) {
   const auto p = party();
-  const auto told = [&](const walking::Ground& g, walking::Leg& leg) {
+  const auto told = [&](const walking::Ground& g, const walking::Leg& leg) {
     const Judge judge(g, p, {}, 0, {}, {units::Language::english, {false, true}});
     Drift carried = judge.at_fix();
-    (void)judge.judge(leg, carried);
-    return leg.sureness->if_lost;
+    return judged(judge, leg, carried).if_lost;
   };
   auto g = made::ground();
   made::add_point(g, Kind::cairn, {0, 800});
@@ -370,10 +367,10 @@ RC_GTEST_PROP(Judge, MirroredGroundMirrorsTheAimOff, ()) {
   auto a = made::bearing_leg({0, 0}, {0, 800}), b = a;
   const auto sa = judged(g, a, party()), sb = judged(h, b, party());
   RC_ASSERT(std::abs(sa.certainty - sb.certainty) < 2e-3);
-  RC_ASSERT(a.aim_off.has_value() == b.aim_off.has_value());
-  if (a.aim_off) {
-    RC_ASSERT(a.aim_off->side != b.aim_off->side);
-    RC_ASSERT(std::abs(a.aim_off->aim.east_m + b.aim_off->aim.east_m) < 2);
+  RC_ASSERT(sa.after.has_value() == sb.after.has_value());
+  if (sa.after) {
+    RC_ASSERT(sa.after->aimed_to != sb.after->aimed_to);
+    RC_ASSERT(std::abs(sa.needle->aim.east_m + sb.needle->aim.east_m) < 2);
   }
 }
 
@@ -386,13 +383,13 @@ RC_GTEST_PROP(Judge, CuttingAStraightLegInTwoChangesNothing, ()) {
   walking::Way one, two;
   one.legs = {made::bearing_leg({0, 0}, {0, 900})};
   two.legs = {made::bearing_leg({0, 0}, {0, cut}), made::bearing_leg({0, cut}, {0, 900})};
-  const double a = judge.judge(one), b = judge.judge(two);
+  const auto a = judge.judge(one), b = judge.judge(two);
   // the second part gives up 2 sigma past its own, shorter count: the along error's scale beyond
   // differs
-  RC_ASSERT(std::abs(a - b) < 2e-2);
-  RC_ASSERT(std::abs(one.legs[0].sureness->cross_sigma_m - two.legs[1].sureness->cross_sigma_m) <
+  RC_ASSERT(std::abs(a.certainty - b.certainty) < 2e-2);
+  RC_ASSERT(std::abs(a.legs[0].judged.cross_sigma_m - b.legs[1].judged.cross_sigma_m) <
             1e-9);
-  RC_ASSERT(std::abs(one.legs[0].sureness->along_sigma_m - two.legs[1].sureness->along_sigma_m) <
+  RC_ASSERT(std::abs(a.legs[0].judged.along_sigma_m - b.legs[1].judged.along_sigma_m) <
             1e-9);
 }
 }  // namespace

@@ -4,7 +4,7 @@
 #include <cmath>
 
 #include "lodeway/walking/ground.hpp"
-#include "lodeway/walking/way.hpp"
+#include "lodeway/walking/leg.hpp"
 
 namespace lodeway::reckoning::made {
 
@@ -48,25 +48,25 @@ inline void add_line(walking::Ground& g, Kind kind, std::vector<GridPoint> point
 
 inline walking::Leg bearing_leg(GridPoint from, GridPoint to) {
   walking::Leg leg;
-  leg.from = "the start";
-  leg.to = "the end";
-  leg.line = {from, to};
-  leg.length_m = earth::grid_distance_m(from, to);
-  leg.grid_bearing = earth::grid_bearing(from, to);
-  leg.minutes = leg.length_m * 0.015;
-  leg.minutes_slow = leg.minutes * 1.2;
-  leg.double_paces = leg.length_m / 1.6;
+  leg.course.from = "the start";
+  leg.course.to = "the end";
+  leg.course.line = {from, to};
+  leg.figures.length_m = earth::grid_distance_m(from, to);
+  leg.figures.bearing = earth::grid_bearing(from, to);
+  leg.figures.minutes = leg.figures.length_m * 0.015;
+  leg.figures.minutes_slow = leg.figures.minutes * 1.2;
+  leg.figures.double_paces = leg.figures.length_m / 1.6;
   return leg;
 }
 
 inline walking::Leg along_leg(std::vector<GridPoint> line, Kind kind) {
   walking::Leg leg = bearing_leg(line.front(), line.back());
-  leg.kind = walking::LegKind::along;
-  leg.along_kind = kind;
-  leg.along = mapdata::kind_words(kind);
-  leg.line = std::move(line);
-  leg.length_m = mapdata::length_m(leg.line);
-  leg.minutes = leg.length_m * 0.015;
+  leg.course.kind = walking::LegKind::along;
+  leg.course.followed.kind = kind;
+  leg.course.followed.name = mapdata::kind_words(kind);
+  leg.course.line = std::move(line);
+  leg.figures.length_m = mapdata::length_m(leg.course.line);
+  leg.figures.minutes = leg.figures.length_m * 0.015;
   return leg;
 }
 

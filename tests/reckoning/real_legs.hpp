@@ -8,7 +8,7 @@
 #include "lodeway/mapdata/polyline.hpp"
 #include "lodeway/numeric/random.hpp"
 #include "lodeway/reckoning/judge/judge.hpp"
-#include "lodeway/walking/leg_figures.hpp"
+#include "lodeway/walking/course.hpp"
 
 namespace lodeway::reckoning::real {
 
@@ -81,8 +81,8 @@ class Drawer {
     if (to - from < 80) return std::nullopt;
     if (!add(d.way, mapdata::Measured(rail.points).piece(from, to), party)) return std::nullopt;
     auto& leg = d.way.legs.back();
-    leg.kind = walking::LegKind::along;
-    leg.along_kind = rail.kind;
+    leg.course.kind = walking::LegKind::along;
+    leg.course.followed.kind = rail.kind;
     for (const auto& t : rail.ticks) {
       if (t.at_m > from + 15 && t.at_m < to - 15 && t.away_m < 15 && random_.uniform() < 0.5)
         leg.ticks.push_back({"", fixes_[t.fix].kind, t.side, t.at_m - from, 0, fixes_[t.fix].at});
@@ -91,14 +91,14 @@ class Drawer {
   }
   bool add(walking::Way& way, std::vector<GridPoint> line, const walking::Party& party) {
     walking::Leg leg;
-    leg.line = std::move(line);
-    for (const auto p : leg.line) {
+    leg.course.line = std::move(line);
+    for (const auto p : leg.course.line) {
       if (!std::isfinite(terrain::height_at(ground_.elevation, p)) ||
           !ground_.elevation.frame().contains(p))
         return false;
     }
-    walking::set_figures(leg, ground_, party);
-    if (leg.touches_void || mapdata::length_m(leg.line) < 60) return false;
+    leg.figures = walking::figures_of(leg.course, ground_, party);
+    if (leg.figures.touches_void || mapdata::length_m(leg.course.line) < 60) return false;
     way.legs.push_back(std::move(leg));
     return true;
   }

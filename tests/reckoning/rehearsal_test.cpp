@@ -105,12 +105,11 @@ TEST(Rehearsal, HazardIsBelowItsBound) {
   walking::Way first;
   first.legs = {s.way.legs[0]};
   const auto r = *rehearse(s.ground, judge, first, {20000, 3}, serial);
-  walking::Leg leg = s.way.legs[0];
   Drift carried = judge.at_fix();
-  (void)judge.judge(leg, carried);
+  const auto model = judge.weigh(s.way.legs[0], carried);
   EXPECT_GT(r.hazard_share, 0.001);
-  EXPECT_LE(r.hazard_share, leg.sureness->hazard_probability + 3 * r.hazard_error);
-  EXPECT_NEAR(r.hazard_share, leg.sureness->hazard_probability, 0.02);
+  EXPECT_LE(r.hazard_share, model.hazard_probability + 3 * r.hazard_error);
+  EXPECT_NEAR(r.hazard_share, model.hazard_probability, 0.02);
 }
 
 // The second leg leads over a hole in the heights: it is not walked, and nothing is made up for it.

@@ -4,7 +4,7 @@
 
 #include <algorithm>
 
-#include "lodeway/walking/leg_figures.hpp"
+#include "lodeway/walking/course.hpp"
 #include "route/made_ground.hpp"
 
 namespace lodeway::route {
@@ -18,15 +18,9 @@ using walking::LegKind;
 Leg leg(const walking::Ground& g, const walking::Party& party, LegKind kind,
         std::vector<earth::GridPoint> line) {
   Leg out;
-  out.kind = kind;
-  if (kind == LegKind::along) {
-    out.along_kind = Kind::wall;
-    out.along = "wall";
-  }
-  out.from = "here";
-  out.to = "there";
-  out.line = std::move(line);
-  walking::set_figures(out, g, party);
+  out.course = {kind, "here", "there", {}, std::move(line), 1};
+  if (kind == LegKind::along) out.course.followed = {Kind::wall, "wall"};
+  out.figures = walking::figures_of(out.course, g, party);
   return out;
 }
 
@@ -88,17 +82,17 @@ TEST(JudgeWays, TogetherAsOneByOne) {
     for (std::size_t w = 0; w < all.size(); ++w) {
       SCOPED_TRACE(f.ways[w].name);
       const auto one = judged(judge, f.ways[w]);
-      EXPECT_EQ(all[w].certainty, one.certainty);
+      EXPECT_EQ(all[w].way.certainty, one.way.certainty);
       EXPECT_EQ(all[w].hazard, one.hazard);
       EXPECT_EQ(all[w].minutes, one.minutes);
       EXPECT_EQ(all[w].minutes_slow, one.minutes_slow);
       EXPECT_EQ(all[w].expected_min, one.expected_min);
       ASSERT_EQ(all[w].way.legs.size(), one.way.legs.size());
       for (std::size_t i = 0; i < one.way.legs.size(); ++i) {
-        const auto &a = *all[w].way.legs[i].sureness, &b = *one.way.legs[i].sureness;
+        const auto &a = all[w].way.legs[i].judged, &b = one.way.legs[i].judged;
         EXPECT_EQ(a.certainty, b.certainty);
         EXPECT_EQ(a.cross_sigma_m, b.cross_sigma_m);
-        EXPECT_EQ(a.east_east_m2, b.east_east_m2);
+        EXPECT_EQ(a.at_end, b.at_end);
         EXPECT_EQ(a.if_lost, b.if_lost);
       }
     }
@@ -107,8 +101,9 @@ TEST(JudgeWays, TogetherAsOneByOne) {
     EXPECT_EQ(parallel.count, 9U);
   }
   const auto turn = judged(judge, f.ways[1]);
-  EXPECT_FALSE(turn.way.legs[0].sureness->fix_at_end);  // else the error carried is put to no test
-  EXPECT_GT(judged(judge, f.ways[3]).certainty, turn.way.legs[1].sureness->certainty);
+  EXPECT_FALSE(turn.way.legs[0].judged.fix_at_end);  // else the error carried is put to no test
+  EXPECT_GT(judged(judge, f.ways[3]).way.certainty,
+            turn.way.legs[1].judged.certainty);
 }
 
 // What is asked of `rests_on_error`: a leg along a line has one answer, whatever is carried to it.
@@ -118,10 +113,10 @@ TEST(JudgeWays, AlongALineTheErrorCountsNot) {
                                reckoning::Forbidden(f.ground.elevation.frame(), 0), 0.4);
   auto far_off = judge.at_fix(), sure = judge.at_fix();
   far_off.add_leg(1, 900);
-  auto a = f.ways[0].legs[0], b = a;
-  const auto one = judge.judge(a, far_off), other = judge.judge(b, sure);
+  const auto& wall = f.ways[0].legs[0];
+  const auto one = judge.weigh(wall, far_off), other = judge.weigh(wall, sure);
   EXPECT_EQ(one.certainty, other.certainty);
-  EXPECT_EQ(a.sureness->if_lost, b.sureness->if_lost);
+  EXPECT_EQ(judge.judged(wall, one).if_lost, judge.judged(wall, other).if_lost);
   EXPECT_TRUE(far_off == sure);
 }
 

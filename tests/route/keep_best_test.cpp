@@ -13,14 +13,11 @@ using route::NamedWay;
 NamedWay way(double minutes, std::vector<double> certain, double hazard = 0) {
   NamedWay out;
   out.minutes = out.expected_min = minutes;
-  out.certainty = 1;
   for (const double c : certain) {
-    walking::Sureness sure;
-    sure.certainty = c;
-    out.certainty *= c;
-    out.way.legs.emplace_back().sureness = sure;
+    out.way.legs.emplace_back().judged.certainty = c;
+    out.way.certainty *= c;
   }
-  out.way.legs.front().sureness->hazard_probability = hazard;
+  out.way.legs.front().judged.hazard_probability = hazard;
   return out;
 }
 

@@ -100,19 +100,20 @@ void expect_same(const Ways& a, const Ways& b) {
   }
   for (std::size_t w = 0; w < a.ways.size(); ++w) {
     const auto &x = a.ways[w], &y = b.ways[w];
-    EXPECT_EQ(x.certainty, y.certainty);
+    EXPECT_EQ(x.way.certainty, y.way.certainty);
     EXPECT_EQ(x.minutes, y.minutes);
     EXPECT_EQ(x.rehearsed, y.rehearsed);
     ASSERT_EQ(x.way.legs.size(), y.way.legs.size());
     for (std::size_t i = 0; i < x.way.legs.size(); ++i) {
       const auto &p = x.way.legs[i], &q = y.way.legs[i];
-      EXPECT_EQ(p.line, q.line);
+      EXPECT_EQ(p.course.line, q.course.line);
       EXPECT_EQ(p.to, q.to);
-      ASSERT_EQ(p.way_off.has_value(), q.way_off.has_value());
-      if (!p.way_off) continue;
-      EXPECT_EQ(p.way_off->words, q.way_off->words);
-      EXPECT_EQ(p.way_off->minutes, q.way_off->minutes);
-      EXPECT_EQ(p.way_off->line, q.way_off->line);
+      const auto &off = x.ways_off.at(i), &same = y.ways_off.at(i);
+      ASSERT_EQ(off.has_value(), same.has_value());
+      if (!off) continue;
+      EXPECT_EQ(off->haven, same->haven);
+      EXPECT_EQ(off->minutes, same->minutes);
+      EXPECT_EQ(off->line, same->line);
     }
   }
 }
@@ -135,7 +136,7 @@ TEST(PartyGrounds, TheSameAnswerWhoeverAskedBefore) {
   bool any_off = false;
   for (const auto& trip : all) {
     anew.push_back(found(WayFinder(g), trip));
-    for (const auto& leg : anew.back().ways.front().way.legs) any_off |= leg.way_off.has_value();
+    for (const auto& off : anew.back().ways.front().ways_off) any_off |= off.has_value();
   }
   EXPECT_TRUE(any_off);
   const WayFinder finder(g);

@@ -41,31 +41,31 @@ void expect_fault(const Result<walking::Way>& got, FaultCode code, const std::st
 void expect_sound(const walking::Ground& g, const walking::Request& r, const walking::Way& way) {
   const walking::Cover cover(g, r);
   ASSERT_FALSE(way.legs.empty());
-  EXPECT_EQ(way.legs.front().line.front(), r.points.front().at);
-  EXPECT_EQ(way.legs.back().line.back(), r.points.back().at);
+  EXPECT_EQ(way.legs.front().course.line.front(), r.points.front().at);
+  EXPECT_EQ(way.legs.back().course.line.back(), r.points.back().at);
   for (std::size_t i = 0; i < way.legs.size(); ++i) {
     const Leg& leg = way.legs[i];
-    ASSERT_GE(leg.line.size(), 2U);
+    ASSERT_GE(leg.course.line.size(), 2U);
     if (i > 0) {
-      EXPECT_EQ(leg.line.front(), way.legs[i - 1].line.back());
-      EXPECT_EQ(leg.from, way.legs[i - 1].to);
+      EXPECT_EQ(leg.course.line.front(), way.legs[i - 1].course.line.back());
+      EXPECT_EQ(leg.course.from, way.legs[i - 1].course.to);
     }
-    EXPECT_FALSE(leg.from.empty());
-    EXPECT_FALSE(leg.to.empty());
-    EXPECT_GT(leg.minutes, 0);
-    EXPECT_GT(leg.minutes_slow, leg.minutes);
-    EXPECT_GT(leg.double_paces, 0);
-    if (leg.kind == LegKind::along) {
-      EXPECT_FALSE(leg.along.empty());
+    EXPECT_FALSE(leg.course.from.empty());
+    EXPECT_FALSE(leg.course.to.empty());
+    EXPECT_GT(leg.figures.minutes, 0);
+    EXPECT_GT(leg.figures.minutes_slow, leg.figures.minutes);
+    EXPECT_GT(leg.figures.double_paces, 0);
+    if (leg.course.kind == LegKind::along) {
+      EXPECT_FALSE(leg.course.followed.name.empty());
       continue;
     }
-    EXPECT_EQ(leg.line.size(), 2U);
-    EXPECT_LE(earth::grid_distance_m(leg.line[0], leg.line[1]), r.party.max_leg_m + 1e-6);
-    const auto blocked = cover.first_bar(leg.line[0], leg.line[1]);
+    EXPECT_EQ(leg.course.line.size(), 2U);
+    EXPECT_LE(earth::grid_distance_m(leg.course.line[0], leg.course.line[1]), r.party.max_leg_m + 1e-6);
+    const auto blocked = cover.first_bar(leg.course.line[0], leg.course.line[1]);
     EXPECT_EQ(blocked.bar, walking::Bar::none)
         << i << " " << walking::bar_words(blocked) << " at " << blocked.at.east_m << " "
-        << blocked.at.north_m << " from " << leg.line[0].east_m << " " << leg.line[0].north_m
-        << " to " << leg.line[1].east_m << " " << leg.line[1].north_m;
+        << blocked.at.north_m << " from " << leg.course.line[0].east_m << " " << leg.course.line[0].north_m
+        << " to " << leg.course.line[1].east_m << " " << leg.course.line[1].north_m;
   }
 }
 
@@ -77,10 +77,10 @@ TEST(PlanWay, OpenGroundIsOneStraightLeg) {
   expect_sound(g, r, *way);
   ASSERT_EQ(way->legs.size(), 1U);
   const Leg& leg = way->legs[0];
-  EXPECT_EQ(leg.kind, LegKind::bearing);
-  EXPECT_NEAR(leg.grid_bearing.in_degrees(), 60.9454, 1e-4);  // atan(900 / 500)
-  EXPECT_EQ(leg.from, "start");
-  EXPECT_EQ(leg.to, "end");
+  EXPECT_EQ(leg.course.kind, LegKind::bearing);
+  EXPECT_NEAR(leg.figures.bearing.in_degrees(), 60.9454, 1e-4);  // atan(900 / 500)
+  EXPECT_EQ(leg.course.from, "start");
+  EXPECT_EQ(leg.course.to, "end");
   EXPECT_EQ(way->name, "quickest");
 }
 
@@ -95,7 +95,7 @@ TEST(PlanWay, LegsAreNoLongerThanTheLeaderSets) {
   EXPECT_LE(way->legs.size(), 4U);
   const double length =
       std::accumulate(way->legs.begin(), way->legs.end(), 0.0,
-                      [](double sum, const Leg& leg) { return sum + mapdata::length_m(leg.line); });
+                      [](double sum, const Leg& leg) { return sum + mapdata::length_m(leg.course.line); });
   EXPECT_LT(length, 1.01 * 1800 * std::sqrt(2.0));
 }
 
@@ -109,7 +109,7 @@ TEST(PlanWay, RoundALakeInFewLegs) {
   EXPECT_LE(way->legs.size(), 4U);
   const double length =
       std::accumulate(way->legs.begin(), way->legs.end(), 0.0,
-                      [](double sum, const Leg& leg) { return sum + mapdata::length_m(leg.line); });
+                      [](double sum, const Leg& leg) { return sum + mapdata::length_m(leg.course.line); });
   // By hand, round the northern corners: 583.1 + 600 + 583.1.
   EXPECT_GE(length, 2 * std::hypot(300, 500) + 600 - 1e-6);
   EXPECT_LT(length, 1.06 * (2 * std::hypot(300, 500) + 600));
@@ -123,7 +123,7 @@ TEST(PlanWay, ACornerIsPutWhereSomethingIs) {
   const auto way = plan(g, r);
   ASSERT_TRUE(way) << way.error().what;
   expect_sound(g, r, *way);
-  EXPECT_TRUE(std::ranges::any_of(way->legs, [](const Leg& leg) { return leg.to == "High Fold"; }));
+  EXPECT_TRUE(std::ranges::any_of(way->legs, [](const Leg& leg) { return leg.course.to == "High Fold"; }));
 }
 
 // Off the path to a summit: the path is left at the wall that crosses it, not a little on.
@@ -136,8 +136,8 @@ TEST(PlanWay, APathIsLeftAtSomethingToSee) {
   ASSERT_TRUE(bare) << bare.error().what;
   expect_sound(g, r, *bare);
   ASSERT_EQ(bare->legs.size(), 2U);
-  EXPECT_EQ(bare->legs[0].along, "Drove");
-  const double left_at = bare->legs[0].line.back().east_m - 480000;
+  EXPECT_EQ(bare->legs[0].course.followed.name, "Drove");
+  const double left_at = bare->legs[0].course.line.back().east_m - 480000;
 
   const double wall = left_at - 80;
   made::line(g, Kind::wall, {at(wall, 300), at(wall, 900)}, "");
@@ -145,9 +145,9 @@ TEST(PlanWay, APathIsLeftAtSomethingToSee) {
   ASSERT_TRUE(way) << way.error().what;
   expect_sound(g, r, *way);
   ASSERT_GE(way->legs.size(), 2U);
-  EXPECT_EQ(way->legs[0].kind, LegKind::along);
-  EXPECT_NEAR(way->legs[0].line.back().east_m - 480000, wall, 1.0);
-  EXPECT_EQ(way->legs[0].to, "Drove at wall");
+  EXPECT_EQ(way->legs[0].course.kind, LegKind::along);
+  EXPECT_NEAR(way->legs[0].course.line.back().east_m - 480000, wall, 1.0);
+  EXPECT_EQ(way->legs[0].course.to, "Drove at wall");
 }
 
 TEST(PlanWay, TheRiverIsCrossedAtTheBridge) {
@@ -159,7 +159,7 @@ TEST(PlanWay, TheRiverIsCrossedAtTheBridge) {
   ASSERT_TRUE(way) << way.error().what;
   expect_sound(g, r, *way);
   EXPECT_TRUE(
-      std::ranges::any_of(way->legs, [](const Leg& leg) { return leg.to == "Withy Bridge"; }));
+      std::ranges::any_of(way->legs, [](const Leg& leg) { return leg.course.to == "Withy Bridge"; }));
 }
 
 TEST(PlanWay, AHandrailNamedAndALongOneParted) {
@@ -179,9 +179,9 @@ TEST(PlanWay, AHandrailNamedAndALongOneParted) {
   ASSERT_TRUE(way) << way.error().what;
   expect_sound(g, r, *way);
   ASSERT_EQ(way->legs.size(), 2U);
-  EXPECT_EQ(way->legs[0].to, "Long Drove at March Wall");
-  EXPECT_EQ(way->legs[0].along_kind, Kind::path);
-  EXPECT_NEAR(mapdata::length_m(way->legs[0].line) + mapdata::length_m(way->legs[1].line),
+  EXPECT_EQ(way->legs[0].course.to, "Long Drove at March Wall");
+  EXPECT_EQ(way->legs[0].course.followed.kind, Kind::path);
+  EXPECT_NEAR(mapdata::length_m(way->legs[0].course.line) + mapdata::length_m(way->legs[1].course.line),
               mapdata::length_m(winding), 1.0);
   EXPECT_EQ(way->name, "given by the leader");
 }
@@ -198,8 +198,8 @@ TEST(PlanWay, AlongSaysWhatIsMissing) {
   const auto way = plan(g, r);
   ASSERT_TRUE(way) << way.error().what;
   ASSERT_EQ(way->legs.size(), 1U);
-  EXPECT_EQ(way->legs[0].along, "Long Wall");
-  EXPECT_NEAR(mapdata::length_m(way->legs[0].line), 30 + 700 + 10, 0.01);
+  EXPECT_EQ(way->legs[0].course.followed.name, "Long Wall");
+  EXPECT_NEAR(mapdata::length_m(way->legs[0].course.line), 30 + 700 + 10, 0.01);
   r.avoid.push_back({"the butts", {at(500, 900), at(600, 900), at(600, 1100), at(500, 1100)}});
   expect_fault(plan(g, r), FaultCode::no_way, "an area to avoid (the butts) at 480500 6051000");
 }
@@ -215,9 +215,9 @@ TEST(PlanWay, FewStepsAlongAnotherThingAreNoLeg) {
     const auto way = plan(g, request({{"A", at(600, 1000 + up_from)},
                                       {"B", at(1000, 1000 + up_to), Stretch::along}}));
     std::vector<std::string> out;
-    for (const auto& leg : way.value().legs) out.push_back(leg.along);
-    EXPECT_NEAR(mapdata::length_m(way.value().legs.front().line) +
-                    (out.size() > 1 ? mapdata::length_m(way.value().legs.back().line) : 0),
+    for (const auto& leg : way.value().legs) out.push_back(leg.course.followed.name);
+    EXPECT_NEAR(mapdata::length_m(way.value().legs.front().course.line) +
+                    (out.size() > 1 ? mapdata::length_m(way.value().legs.back().course.line) : 0),
                 up_from + 400 + up_to, 0.01);
     return out;
   };
@@ -257,9 +257,9 @@ TEST(PlanWay, ViasAndNamesFromTheMap) {
   const auto way = plan(g, r);
   ASSERT_TRUE(way) << way.error().what;
   expect_sound(g, r, *way);
-  EXPECT_EQ(way->legs.front().from, "point 1");
+  EXPECT_EQ(way->legs.front().course.from, "point 1");
   EXPECT_TRUE(
-      std::ranges::any_of(way->legs, [](const Leg& leg) { return leg.to == "Corrow Hut"; }));
+      std::ranges::any_of(way->legs, [](const Leg& leg) { return leg.course.to == "Corrow Hut"; }));
   expect_fault(plan(g, request({{"alone", at(200, 200)}})), FaultCode::bad_input, "two points");
   const auto stopped =
       plan_way(g, r, units::Language::english, [](std::size_t, std::size_t) { return false; });

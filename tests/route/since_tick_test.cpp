@@ -63,7 +63,7 @@ TEST(SinceTick, TheSearchCountsAsTheCardDoes) {
   g.map.points.push_back({{Kind::saddle, "Kell Gap"}, at(1450, 1410), 0});
   const auto with = found();
   ASSERT_TRUE(with);
-  for (const auto& leg : with->ways.front().way.legs) EXPECT_GE(leg.sureness->certainty, 0.895);
+  for (const auto& leg : with->ways.front().way.legs) EXPECT_GE(leg.judged.certainty, 0.895);
   for (const auto& remark : with->remarks)
     EXPECT_EQ(remark.find("90 of 100"), std::string::npos) << remark;
 }

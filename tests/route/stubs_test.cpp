@@ -26,7 +26,7 @@ std::vector<NamedWay> ways_of(const walking::Ground& g, earth::GridPoint from,
 
 std::vector<double> lengths(const NamedWay& way) {
   std::vector<double> out;
-  for (const auto& leg : way.way.legs) out.push_back(leg.length_m);
+  for (const auto& leg : way.way.legs) out.push_back(leg.judged.length_m);
   return out;
 }
 
@@ -51,10 +51,10 @@ TEST(Stubs, AFewMetresAlongAnotherThingGoWithWhatComesBefore) {
   ASSERT_FALSE(ways.empty());
   const auto& legs = ways.front().way.legs;
   ASSERT_EQ(legs.size(), 2U) << ::testing::PrintToString(lengths(ways.front()));
-  EXPECT_EQ(legs[0].along_kind, Kind::path);
-  EXPECT_EQ(legs[0].to, "Twin Bridge");
-  EXPECT_NEAR(legs[0].length_m, 626.3, 2);
-  EXPECT_EQ(legs[1].along_kind, Kind::stream);
+  EXPECT_EQ(legs[0].course.followed.kind, Kind::path);
+  EXPECT_EQ(legs[0].course.to, "Twin Bridge");
+  EXPECT_NEAR(legs[0].judged.length_m, 626.3, 2);
+  EXPECT_EQ(legs[1].course.followed.kind, Kind::stream);
 }
 
 /// A path with another that leaves it at a right angle, to a hut that far off.
@@ -73,7 +73,7 @@ TEST(Stubs, WhatIsSeenFromTheForkNeedsNoStopThere) {
   const auto ways = ways_of(side_path(40), at(300, 1000), at(1000, 1040));
   ASSERT_FALSE(ways.empty());
   ASSERT_EQ(ways.front().way.legs.size(), 1U) << ::testing::PrintToString(lengths(ways.front()));
-  EXPECT_NEAR(ways.front().way.legs[0].length_m, 740, 2);
+  EXPECT_NEAR(ways.front().way.legs[0].judged.length_m, 740, 2);
 }
 
 // Who turns off where the path goes straight on has to stop there, even for 80 m.
@@ -82,7 +82,7 @@ TEST(Stubs, AForkWhereTheWayTurnsOffIsAFix) {
   ASSERT_FALSE(ways.empty());
   const auto& legs = ways.front().way.legs;
   ASSERT_EQ(legs.size(), 2U) << ::testing::PrintToString(lengths(ways.front()));
-  EXPECT_NEAR(legs[1].length_m, 80, 2);
+  EXPECT_NEAR(legs[1].judged.length_m, 80, 2);
 }
 
 // One path that the map cuts at a bend without a fork is one leg.

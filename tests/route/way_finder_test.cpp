@@ -80,8 +80,8 @@ TEST(WayFinder, ThePartyMatters) {
   ASSERT_FALSE(clear.ways.empty());
   const auto& straight = chosen(clear, Choice::balanced);
   ASSERT_EQ(straight.way.legs.size(), 1U);
-  EXPECT_EQ(straight.way.legs[0].kind, LegKind::bearing);
-  EXPECT_GT(straight.certainty, 0.93);
+  EXPECT_EQ(straight.way.legs[0].course.kind, LegKind::bearing);
+  EXPECT_GT(straight.way.certainty, 0.93);
 
   r.party.skill = walking::Skill::novice;
   r.party.instrument = walking::Instrument::baseplate;
@@ -89,14 +89,14 @@ TEST(WayFinder, ThePartyMatters) {
   const auto cloud = ways_of(g, r);
   const auto& wall = chosen(cloud, Choice::balanced);
   ASSERT_EQ(wall.way.legs.size(), 1U);
-  EXPECT_EQ(wall.way.legs[0].along_kind, Kind::wall);
-  EXPECT_GT(wall.certainty, 0.9);
+  EXPECT_EQ(wall.way.legs[0].course.followed.kind, Kind::wall);
+  EXPECT_GT(wall.way.certainty, 0.9);
 
   r.party.visibility = Visibility::night;
   const auto night = ways_of(g, r);
   const auto& road = chosen(night, Choice::surest);
   ASSERT_EQ(road.way.legs.size(), 1U);
-  EXPECT_EQ(road.way.legs[0].along_kind, Kind::road);
+  EXPECT_EQ(road.way.legs[0].course.followed.kind, Kind::road);
 }
 
 // Of the three the quicker is never the surer one, and the front is a front.
@@ -113,7 +113,7 @@ TEST(WayFinder, TheFrontTradesTimeForCertainty) {
     EXPECT_LT(ways.front[i].loss, ways.front[i - 1].loss);
   }
   for (std::size_t i = 1; i < ways.ways.size(); ++i) {
-    EXPECT_GT(ways.ways[i].certainty, ways.ways[i - 1].certainty);
+    EXPECT_GT(ways.ways[i].way.certainty, ways.ways[i - 1].way.certainty);
     EXPECT_GT(ways.ways[i].choice, ways.ways[i - 1].choice);
   }
   EXPECT_TRUE(ways.ways.size() == 3 || !ways.remarks.empty());
@@ -134,10 +134,10 @@ TEST(WayFinder, ALakeIsGoneRound) {
   ASSERT_EQ(legs.size(), 2U);
   const walking::Cover cover(g, r);
   for (const auto& leg : legs) {
-    EXPECT_EQ(cover.first_bar(leg.line.front(), leg.line.back()).bar, walking::Bar::none);
+    EXPECT_EQ(cover.first_bar(leg.course.line.front(), leg.course.line.back()).bar, walking::Bar::none);
   }
-  EXPECT_FALSE(legs[0].sureness->fix_at_end);  // the error is carried through the turn
-  EXPECT_GT(legs[1].sureness->cross_sigma_m, 0.5 * legs[0].sureness->cross_sigma_m);
+  EXPECT_FALSE(legs[0].judged.fix_at_end);  // the error is carried through the turn
+  EXPECT_GT(legs[1].judged.cross_sigma_m, 0.5 * legs[0].judged.cross_sigma_m);
 }
 
 // 1300 m of open ground in cloud to a fold seen from 35 m: no way keeps 90 of 100, and that is said
@@ -153,7 +153,7 @@ TEST(WayFinder, ALimitThatCannotBeKeptIsSaid) {
   ASSERT_EQ(ways.ways.size(), 1U);
   ASSERT_FALSE(ways.remarks.empty());
   EXPECT_NE(ways.remarks[0].find("no way keeps 90 of 100"), std::string::npos) << ways.remarks[0];
-  EXPECT_LT(ways.ways[0].certainty, 0.9);
+  EXPECT_LT(ways.ways[0].way.certainty, 0.9);
   // what was asked for is said as it was asked for, though half of 1 of 100 under it is let pass
   Wishes wishes;
   wishes.min_certainty = 0.99;
@@ -161,10 +161,10 @@ TEST(WayFinder, ALimitThatCannotBeKeptIsSaid) {
   ASSERT_FALSE(strict.remarks.empty());
   EXPECT_NE(strict.remarks[0].find("no way keeps 99 of 100"), std::string::npos);
   // the one leg that there is: the remark and the card have the same figure
-  const auto least = units::of_hundred(ways.ways[0].certainty);
+  const auto least = units::of_hundred(ways.ways[0].way.certainty);
   ASSERT_EQ(ways.ways[0].way.legs.size(), 1U);
   EXPECT_NE(ways.remarks[0].find("the nearest has " + least + " of 100"), std::string::npos)
-      << ways.remarks[0] << " " << ways.ways[0].certainty;
+      << ways.remarks[0] << " " << ways.ways[0].way.certainty;
 }
 
 TEST(WayFinder, NotEnoughDaylightIsSaid) {
@@ -183,10 +183,10 @@ TEST(WayFinder, WhatTheLeaderSetsStays) {
   r.points[1].stretch = walking::Stretch::along;
   const auto along = ways_of(g, r);
   ASSERT_EQ(along.ways.size(), 1U);
-  EXPECT_EQ(along.ways[0].way.legs[0].along_kind, Kind::wall);
+  EXPECT_EQ(along.ways[0].way.legs[0].course.followed.kind, Kind::wall);
   r.points[1].stretch = walking::Stretch::bearing;
   const auto bearing = ways_of(g, r);
-  EXPECT_EQ(bearing.ways[0].way.legs[0].kind, LegKind::bearing);
+  EXPECT_EQ(bearing.ways[0].way.legs[0].course.kind, LegKind::bearing);
   EXPECT_EQ(bearing.ways[0].way.name, "given by the leader");
 }
 
@@ -206,7 +206,7 @@ TEST(WayFinder, SaysWhyALeg) {
   EXPECT_FALSE(finder.explain(r, {}, way.way, way.choice, 7, serial));
   // the leg's figure is the card's, never rounded up
   EXPECT_NE(why->find("it ends where it should with " +
-                      units::of_hundred(way.way.legs[0].sureness->certainty) + " of 100."),
+                      units::of_hundred(way.way.legs[0].judged.certainty) + " of 100."),
             std::string::npos)
       << *why;
 }
@@ -275,25 +275,24 @@ TEST(WayFinderLaws, OnRandomGround) {
     const walking::Cover cover(g, r);
     for (std::size_t w = 0; w < a->ways.size(); ++w) {
       const auto &way = a->ways[w], &again = b->ways[w];
-      EXPECT_EQ(way.certainty, again.certainty) << seed;
+      EXPECT_EQ(way.way.certainty, again.way.certainty) << seed;
       EXPECT_EQ(way.minutes, again.minutes) << seed;
       const auto& legs = way.way.legs;
       ASSERT_FALSE(legs.empty());
       ASSERT_EQ(legs.size(), again.way.legs.size());
-      EXPECT_EQ(legs.front().line.front(), r.points[0].at);
-      EXPECT_EQ(legs.back().line.back(), r.points[1].at);
+      EXPECT_EQ(legs.front().course.line.front(), r.points[0].at);
+      EXPECT_EQ(legs.back().course.line.back(), r.points[1].at);
       for (std::size_t k = 0; k < legs.size(); ++k) {
-        EXPECT_EQ(legs[k].line, again.way.legs[k].line) << seed;
-        ASSERT_TRUE(legs[k].sureness) << seed;
-        EXPECT_GT(legs[k].length_m, 0) << seed;
+        EXPECT_EQ(legs[k].course.line, again.way.legs[k].course.line) << seed;
+        EXPECT_GT(legs[k].judged.length_m, 0) << seed;
         if (k > 0) {
-          EXPECT_EQ(legs[k].line.front(), legs[k - 1].line.back()) << seed << " leg " << k;
+          EXPECT_EQ(legs[k].course.line.front(), legs[k - 1].course.line.back()) << seed << " leg " << k;
         }
-        if (legs[k].kind != LegKind::bearing) continue;
-        EXPECT_EQ(cover.first_bar(legs[k].line.front(), legs[k].line.back()).bar,
+        if (legs[k].course.kind != LegKind::bearing) continue;
+        EXPECT_EQ(cover.first_bar(legs[k].course.line.front(), legs[k].course.line.back()).bar,
                   walking::Bar::none)
             << seed << " leg " << k;
-        EXPECT_LE(legs[k].length_m, 1.001 * r.party.max_leg_m) << seed;
+        EXPECT_LE(legs[k].judged.length_m, 1.001 * r.party.max_leg_m) << seed;
       }
     }
   }
@@ -302,10 +301,10 @@ TEST(WayFinderLaws, OnRandomGround) {
 TEST(CommonShare, OfWaysBesideEachOther) {
   walking::Way a, b, c;
   a.legs.resize(1);
-  a.legs[0].line = {at(0, 0), at(1000, 0)};
+  a.legs[0].course.line = {at(0, 0), at(1000, 0)};
   b = c = a;
-  b.legs[0].line = {at(0, 40), at(1000, 40)};
-  c.legs[0].line = {at(500, 0), at(500, 1000)};
+  b.legs[0].course.line = {at(0, 40), at(1000, 40)};
+  c.legs[0].course.line = {at(500, 0), at(500, 1000)};
   EXPECT_DOUBLE_EQ(common_share(a, b), 1);
   EXPECT_NEAR(common_share(a, c), 0.1, 0.026);  // 50 m to each side, in samples of 25 m
 }

@@ -16,7 +16,7 @@
 #include "lodeway/route/choose/way_parts.hpp"
 #include "lodeway/tasks/derive.hpp"
 #include "lodeway/walking/cover.hpp"
-#include "lodeway/walking/leg_figures.hpp"
+#include "lodeway/walking/course.hpp"
 
 namespace {
 
@@ -57,9 +57,9 @@ std::vector<earth::GridPoint> waded(const walking::Ground& ground, const walking
     if (river.label.kind != mapdata::Kind::river) continue;
     int before = -1;
     for (const auto& leg : way.legs) {
-      const mapdata::Measured measured(leg.line);
+      const mapdata::Measured measured(leg.course.line);
       // a path may cross: the map says that people do
-      const bool on_path = leg.kind == walking::LegKind::along && walking::is_path(leg.along_kind);
+      const bool on_path = leg.course.kind == walking::LegKind::along && walking::is_path(leg.course.followed.kind);
       for (double at = 0; at <= measured.length_m(); at += 5) {
         const auto p = measured.at(at);
         const auto [away, left] = beside(river.points, p);
@@ -96,14 +96,14 @@ std::vector<std::string> stubs_without_reason(const route::Lines& lines,
   };
   for (std::size_t k = 1; k + 1 < legs.size(); ++k) {
     const auto &before = legs[k - 1], &leg = legs[k], &after = legs[k + 1];
-    if (mapdata::length_m(leg.line) >= least_m) continue;
-    const bool bearing = leg.kind == walking::LegKind::bearing;
-    const bool demanded = bearing ? !cover.clear(before.line.front(), leg.line.back()) ||
-                                        !cover.clear(leg.line.front(), after.line.back())
-                                  : (before.kind == walking::LegKind::bearing &&
+    if (mapdata::length_m(leg.course.line) >= least_m) continue;
+    const bool bearing = leg.course.kind == walking::LegKind::bearing;
+    const bool demanded = bearing ? !cover.clear(before.course.line.front(), leg.course.line.back()) ||
+                                        !cover.clear(leg.course.line.front(), after.course.line.back())
+                                  : (before.course.kind == walking::LegKind::bearing &&
                                      after.kind == walking::LegKind::bearing) ||
-                                        forks(leg.line.front()) || forks(leg.line.back());
-    if (!demanded) out.push_back(std::to_string(k + 1) + " to " + leg.to);
+                                        forks(leg.course.line.front()) || forks(leg.course.line.back());
+    if (!demanded) out.push_back(std::to_string(k + 1) + " to " + leg.course.to);
   }
   return out;
 }
@@ -157,11 +157,11 @@ TEST(WaysKept, OnTheFells) {
       const bool beaten = quick_cost.seconds < cost.seconds && quick_cost.loss < cost.loss;
       EXPECT_FALSE(beaten &&
                    route::breach_of(quick.way, wishes) <= route::breach_of(way.way, wishes))
-          << way.way.name << ": " << cost.seconds << " s, " << way.certainty << "; least time "
-          << quick_cost.seconds << " s, " << quick.certainty;
+          << way.way.name << ": " << cost.seconds << " s, " << way.way.certainty << "; least time "
+          << quick_cost.seconds << " s, " << quick.way.certainty;
       const auto r = reckoning::rehearse(ground, judge, way.way, {3000, 1}, serial);
       ASSERT_TRUE(r) << r.error().what;
-      EXPECT_NEAR(r->certainty, way.certainty, 0.03 + 2 * r->certainty_error) << way.way.name;
+      EXPECT_NEAR(r->certainty, way.way.certainty, 0.03 + 2 * r->certainty_error) << way.way.name;
     }
   }
   EXPECT_EQ(pairs, 6);
@@ -197,7 +197,7 @@ TEST(WaysKept, WiderRoundWhereWhatWasJudgedDoesNotLead) {
   numeric::Serial serial;
   const auto found = route::WayFinder(ground).find(request, {.walkers = 0}, serial);
   ASSERT_TRUE(found) << found.error().what;
-  EXPECT_GT(found->ways.front().certainty, 0.7);  // the least-time way: 0.19, over barred ground
+  EXPECT_GT(found->ways.front().way.certainty, 0.7);  // the least-time way: 0.19, over barred ground
 }
 
 /// Where no way keeps what is asked, as the card has its legs, asking for more gives no worse one:
@@ -211,7 +211,7 @@ TEST(WaysKept, AskingForMoreGivesNoWorse) {
   for (const double asked : {0.9, 0.95, 0.99}) {
     const auto found = finder.find(request, {.min_certainty = asked, .walkers = 0}, serial);
     ASSERT_TRUE(found) << found.error().what;
-    EXPECT_GT(found->ways.front().certainty, 0.86) << asked;
+    EXPECT_GT(found->ways.front().way.certainty, 0.86) << asked;
     EXPECT_LT(found->ways.front().minutes, 150) << asked;
   }
 }

@@ -1,5 +1,7 @@
 #include "lodeway/route/escape/ways_off.hpp"
 
+#include <array>
+
 #include <gtest/gtest.h>
 
 namespace lodeway::route {
@@ -18,11 +20,15 @@ walking::Ground plain(bool road) {
   return g;
 }
 
-walking::Way one_leg() {
-  walking::Way way;
-  way.legs.resize(1);
-  way.legs[0].line = {{480800, 6051100}, {481200, 6051100}};
-  return way;
+walking::Course one_leg() {
+  walking::Course course;
+  course.line = {{480800, 6051100}, {481200, 6051100}};
+  return course;
+}
+
+std::optional<walking::WayOff> off_of(const WaysOff& ways, const walking::Course& course) {
+  const std::array courses{&course};
+  return ways.of(courses).front();
 }
 
 // By hand: 1000 m due south at 4 km/h over open ground of factor 0.8, taken 1.4 times slower for
@@ -32,11 +38,10 @@ TEST(WaysOff, SouthToTheRoad) {
   const auto g = plain(true);
   walking::Request request;
   const Prepared prepared(g, request);
-  auto way = one_leg();
-  WaysOff(g, request, prepared, units::Language::english).set({&way, 1});
-  ASSERT_TRUE(way.legs[0].way_off);
-  const auto& off = *way.legs[0].way_off;
-  EXPECT_EQ(off.words, "Low road");
+  const auto found = off_of(WaysOff(g, request, prepared, units::Language::english), one_leg());
+  ASSERT_TRUE(found);
+  const auto& off = *found;
+  EXPECT_EQ(off.haven, "Low road");
   EXPECT_NEAR(off.first.in_degrees(), 180, 6);
   EXPECT_NEAR(off.minutes, (26.25 + 40.0 / 60) * (1 + 1.2816 * 0.15),
               0.7);  // within two cells' walk
@@ -58,10 +63,9 @@ TEST(WaysOff, ToWhereTheLeaderSaysItIsSafe) {
   const Prepared prepared(g, request);
   ASSERT_EQ(prepared.cover.bar_at({481005, 6051199}), walking::Bar::cliff);
   EXPECT_TRUE(check_haven(g, prepared, request.safe[0]));
-  auto way = one_leg();
-  WaysOff(g, request, prepared, units::Language::english).set({&way, 1});
-  ASSERT_TRUE(way.legs[0].way_off);
-  EXPECT_EQ(way.legs[0].way_off->words, "Tent");
+  const auto found = off_of(WaysOff(g, request, prepared, units::Language::english), one_leg());
+  ASSERT_TRUE(found);
+  EXPECT_EQ(found->haven, "Tent");
   const auto lake = check_haven(g, prepared, {"Tent", {481000, 6051350}});
   ASSERT_FALSE(lake);
   EXPECT_EQ(lake.error().what,
@@ -77,9 +81,8 @@ TEST(WaysOff, NothingToReachIsSaidByNothing) {
   const auto g = plain(false);
   walking::Request request;
   const Prepared prepared(g, request);
-  auto way = one_leg();
-  WaysOff(g, request, prepared, units::Language::english).set({&way, 1});
-  EXPECT_FALSE(way.legs[0].way_off);
+  const auto found = off_of(WaysOff(g, request, prepared, units::Language::english), one_leg());
+  EXPECT_FALSE(found);
 }
 
 // A field that was kept as far as one leg needed it serves only where it is settled: legs nearer to
@@ -92,14 +95,12 @@ TEST(WaysOff, KeptIsAsWorkedOutAnew) {
   const WaysOff with(g, request, prepared, units::Language::english, &kept),
       without(g, request, prepared, units::Language::english);
   for (const double north : {1000.0, 400.0, 1040.0, 1900.0, 1000.0}) {
-    auto a = one_leg();
-    for (auto& p : a.legs[0].line) p.north_m = 6050000 + north;
-    auto b = a;
-    with.set({&a, 1});
-    without.set({&b, 1});
-    ASSERT_TRUE(a.legs[0].way_off && b.legs[0].way_off);
-    EXPECT_EQ(a.legs[0].way_off->minutes, b.legs[0].way_off->minutes);
-    EXPECT_EQ(a.legs[0].way_off->line, b.legs[0].way_off->line);
+    auto course = one_leg();
+    for (auto& p : course.line) p.north_m = 6050000 + north;
+    const auto a = off_of(with, course), b = off_of(without, course);
+    ASSERT_TRUE(a && b);
+    EXPECT_EQ(a->minutes, b->minutes);
+    EXPECT_EQ(a->line, b->line);
   }
 }
 

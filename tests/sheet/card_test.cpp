@@ -92,10 +92,10 @@ TEST(Card, FiguresAreThePlans) {
     return text.find("\n" + line + "\n") != std::string::npos;
   };
   EXPECT_TRUE(has("089"));
-  EXPECT_TRUE(has(std::to_string(std::lround(leg.double_paces))));
-  EXPECT_TRUE(has(std::to_string(std::lround(leg.minutes))));
-  EXPECT_TRUE(has(std::to_string(std::lround(leg.length_m)) + " m"));
-  EXPECT_TRUE(has(std::to_string(std::lround(mapdata::length_m(leg.line) / 25)) + " mm"));
+  EXPECT_TRUE(has(std::to_string(std::lround(leg.counted.double_paces))));
+  EXPECT_TRUE(has(std::to_string(std::lround(leg.counted.minutes))));
+  EXPECT_TRUE(has(std::to_string(std::lround(leg.counted.length_m)) + " m"));
+  EXPECT_TRUE(has(std::to_string(std::lround(mapdata::length_m(leg.course.line) / 25)) + " mm"));
   EXPECT_TRUE(has("821 505"));
 }
 

@@ -13,24 +13,22 @@ namespace {
 
 using earth::GridPoint;
 
-walking::Way way_through(const std::vector<GridPoint>& points) {
-  walking::Way out;
+trip::PlannedWay way_through(const std::vector<GridPoint>& points) {
+  trip::PlannedWay out;
   for (std::size_t i = 1; i < points.size(); ++i) {
-    walking::Leg leg;
-    leg.line = {points[i - 1], points[i]};
-    out.legs.push_back(leg);
+    out.legs.emplace_back().course.line = {points[i - 1], points[i]};
   }
   return out;
 }
 
 /// Each place of the way, and the way 5 mm to both sides of it, on one sheet 11 mm from its frame.
-void expect_covered(const walking::Way& way, const std::vector<SheetPlace>& sheets) {
+void expect_covered(const trip::PlannedWay& way, const std::vector<SheetPlace>& sheets) {
   ASSERT_FALSE(sheets.empty());
   const auto& f = sheets.front().frame;
   std::vector<GridPoint> places;
   for (const auto& leg : way.legs) {
-    for (std::size_t i = 1; i < leg.line.size(); ++i) {
-      const auto a = leg.line[i - 1], b = leg.line[i];
+    for (std::size_t i = 1; i < leg.course.line.size(); ++i) {
+      const auto a = leg.course.line[i - 1], b = leg.course.line[i];
       const int n = std::max(1, static_cast<int>(f.mm(earth::grid_distance_m(a, b))));
       for (int k = 0; k <= n; ++k) places.push_back(a + (static_cast<double>(k) / n) * (b - a));
     }
@@ -145,7 +143,7 @@ TEST(Cover, EachSheetNamesTheNextWhereTheWayLeavesIt) {
 TEST(Cover, FiveHundredSheetsAreRefusedWithAScaleThatDoes) {
   auto plan = plan_of(1);
   // 520 km at 1:10 000 is 52 m of paper: about 500 sheets of A5.
-  plan.way.legs[0].line = {{480000, 6048000}, {850000, 6418000}};
+  plan.way.legs[0].course.line = {{480000, 6048000}, {850000, 6418000}};
   const auto refused = cover(plan.way, 10000, trip::Paper::a5);
   ASSERT_FALSE(refused);
   EXPECT_EQ(refused.error().code, FaultCode::too_large);

@@ -31,6 +31,21 @@ const walking::Ground& fells() {
   return made;
 }
 
+namespace {
+/// On the needle from the start to the end of its line: figures of the plan, not of any ground.
+void on_a_bearing(trip::PlannedLeg& leg, units::MagneticBearing needle, double minutes,
+                  double scale) {
+  const double length = leg.figures.length_m;
+  leg.judged.length_m = length;
+  leg.judged.minutes = minutes;
+  leg.counted = {length, units::map_mm(mapdata::length_m(leg.course.line), scale), length / 1.5,
+                 minutes};
+  leg.magnetic_bearing = needle;
+  if (leg.course.kind == walking::LegKind::bearing)
+    leg.needle = trip::OnTheNeedle{leg.counted, leg.course.line.back(), needle, {}};
+}
+}  // namespace
+
 trip::Plan plan_of(int legs, const std::string& name) {
   trip::Plan plan;
   plan.trip.name = name;
@@ -39,16 +54,15 @@ trip::Plan plan_of(int legs, const std::string& name) {
   GridPoint at{480000, 6048000};
   trip::Clock clock{9 * 60};
   for (int i = 0; i < legs; ++i) {
-    walking::Leg leg;
+    trip::PlannedLeg leg;
     const GridPoint to = at + GridPoint{i % 2 == 0 ? 250.0 : -150.0, 31.0};
-    leg.line = {at, to};
-    leg.from = leg.to = name;
-    leg.length_m = earth::grid_distance_m(at, to);
-    leg.minutes = 6;
-    leg.magnetic_bearing = units::MagneticBearing::degrees(33 + i);
+    leg.course.line = {at, to};
+    leg.course.from = leg.course.to = name;
+    leg.figures.length_m = earth::grid_distance_m(at, to);
+    leg.reference = "800 480";
+    on_a_bearing(leg, units::MagneticBearing::degrees(33 + i), 6, plan.trip.map_scale);
     plan.schedule.legs.push_back({clock, clock + trip::Clock{6}, clock + trip::Clock{7}, 0});
     clock += trip::Clock{6};
-    plan.references.push_back("800 480");
     plan.way.legs.push_back(leg);
     at = to;
   }
@@ -89,18 +103,18 @@ trip::Plan full_plan(units::Language language) {
   trip::Clock clock{9 * 60 + 15};
   plan.schedule.start = clock;
   for (std::size_t i = 0; i + 1 < ends.size(); ++i) {
-    walking::Leg leg;
-    leg.from = ends[i].first;
-    leg.to = ends[i + 1].first;
+    trip::PlannedLeg leg;
+    leg.course.from = ends[i].first;
+    leg.course.to = ends[i + 1].first;
     const auto a = ends[i].second, b = ends[i + 1].second;
     const bool along = i == 0 || i == 4 || i == 5 || i == 6;
-    leg.kind = along ? walking::LegKind::along : walking::LegKind::bearing;
-    leg.line = {a, b};
+    leg.course.kind = along ? walking::LegKind::along : walking::LegKind::bearing;
+    leg.course.line = {a, b};
     if (along) {
-      leg.along_kind = i == 4 ? mapdata::Kind::faint_path : mapdata::Kind::path;
-      leg.along = de ? "Hause path" : "Hause path";
+      leg.course.followed.kind = i == 4 ? mapdata::Kind::faint_path : mapdata::Kind::path;
+      leg.course.followed.name = de ? "Hause path" : "Hause path";
       leg.remark = de ? "Fallow Beck zur Linken" : "Fallow Beck on your left";
-      leg.line = {a, a + 0.5 * (b - a) + GridPoint{60, 20}, b};
+      leg.course.line = {a, a + 0.5 * (b - a) + GridPoint{60, 20}, b};
       leg.ticks = {{de ? "Zaun quert" : "fence crosses", mapdata::Kind::fence, mapdata::Side::none,
                     262, 9, a},
                    {de ? "Mauer quert" : "wall crosses", mapdata::Kind::wall, mapdata::Side::none,
@@ -110,12 +124,12 @@ trip::Plan full_plan(units::Language language) {
                    {de ? "wird steiler" : "steepens", mapdata::Kind::other, mapdata::Side::none,
                     900, 36, a}};
     }
-    leg.length_m = mapdata::length_m(leg.line);
-    leg.climb_m = 20.0 * static_cast<double>(i);
-    leg.descent_m = 200 - leg.climb_m;
-    leg.minutes = leg.length_m / 50;
-    leg.double_paces = leg.length_m / 1.5;
-    leg.magnetic_bearing = units::MagneticBearing::degrees(7 + 41 * static_cast<double>(i));
+    leg.figures.length_m = mapdata::length_m(leg.course.line);
+    leg.figures.climb_m = 20.0 * static_cast<double>(i);
+    leg.figures.descent_m = 200 - leg.figures.climb_m;
+    on_a_bearing(leg, units::MagneticBearing::degrees(7 + 41 * static_cast<double>(i)),
+                 leg.figures.length_m / 50, t.map_scale);
+    leg.reference = "8" + std::to_string(19 + i) + " 505";
     if (i != 3)
       leg.stop = walking::Stop{de ? "Kell path" : "Kell path",
                                mapdata::Kind::path,
@@ -126,33 +140,33 @@ trip::Plan full_plan(units::Language language) {
       leg.dangers = {{de ? "Brennow Edge, Fels, 142 m hinter dem Ende"
                          : "Brennow Edge, cliff, 142 m beyond the end",
                       mapdata::Side::none, 142}};
-    leg.sureness = walking::Sureness{};
-    leg.sureness->certainty = 1 - 0.033 * static_cast<double>(i);
-    leg.sureness->cross_sigma_m = 15;
-    leg.sureness->fix_at_end = i != 2;
-    leg.sureness->east_east_m2 = 400;
-    leg.sureness->north_north_m2 = 225;
-    leg.sureness->if_lost =
+    leg.judged.certainty = 1 - 0.033 * static_cast<double>(i);
+    leg.judged.cross_sigma_m = 15;
+    leg.judged.fix_at_end = i != 2;
+    leg.judged.at_end.xx = 400;
+    leg.judged.at_end.yy = 225;
+    leg.judged.if_lost =
         de ? std::string("Kommt ") + ends[i + 1].first +
                  " nicht: weiter bis Kell path, 270 m dahinter, und von dort den Ort suchen."
            : std::string("If ") + ends[i + 1].first +
                  " does not come, go on to Kell path, 270 m beyond, and find your place from "
                  "there.";
     if (i == 7) {
-      leg.aim_off = walking::AimOff{mapdata::Side::left, 110, b + GridPoint{-100, 40},
-                                    de ? "Mauer der Pflanzung" : "plantation wall"};
+      leg.needle->aim = b + GridPoint{-100, 40};
+      leg.after = trip::AlongAfter{{110, 4.4, 73, 2},
+                                   mapdata::Side::left,
+                                   de ? "Mauer der Pflanzung" : "plantation wall"};
     }
     if (i < 8) {
-      leg.way_off = walking::WayOff{};
-      leg.way_off->words = de ? "143° nach Ostreldale road" : "143° to Ostreldale road";
-      leg.way_off->haven = "Ostreldale road";
-      leg.way_off->minutes = 18 + 9.0 * static_cast<double>(i);
-      leg.way_off->line = {a, a + GridPoint{-150, -300}, a + GridPoint{-200, -700}};
+      leg.escape.emplace();
+      leg.escape->first_magnetic = units::MagneticBearing::degrees(143);
+      leg.escape->haven = "Ostreldale road";
+      leg.escape->minutes = 18 + 9.0 * static_cast<double>(i);
+      leg.escape->line = {a, a + GridPoint{-150, -300}, a + GridPoint{-200, -700}};
     }
-    const auto took = trip::Clock{std::lround(leg.minutes)};
+    const auto took = trip::Clock{std::lround(leg.judged.minutes)};
     plan.schedule.legs.push_back({clock, clock + took, clock + took + trip::Clock{9}, 0});
     clock += took;
-    plan.references.push_back("8" + std::to_string(19 + i) + " 505");
     plan.way.legs.push_back(leg);
   }
   plan.start_reference = "819 505";
@@ -163,7 +177,10 @@ trip::Plan full_plan(units::Language language) {
   plan.schedule.turn_round_leg = 4;
   plan.schedule.turn_round_back_min = 116;
   plan.daylight = {trip::Clock{445}, trip::Clock{485}, trip::Clock{997}, trip::Clock{1037}, ""};
-  plan.norths = {-2.5, 0.4, 0.2, -0.2, -2.3, ""};
+  plan.norths.at = {units::Declination(units::Angle::degrees(-2.5)),
+                    units::Convergence(units::Angle::degrees(-0.2))};
+  plan.norths.declination_sigma_deg = 0.4;
+  plan.norths.annual_change_deg = 0.2;
   return plan;
 }
 

@@ -122,9 +122,9 @@ Printed line_symbol(int which, const std::vector<Kind>& kinds) {
     return print(page, 8);
   }
   trip::Plan plan;
-  walking::Leg leg;
-  leg.line = line;
-  leg.length_m = 3600;
+  trip::PlannedLeg leg;
+  leg.course.line = line;
+  leg.figures.length_m = 3600;
   switch (n - kinds.size()) {
     case 0:    // contour, index contour: one level across a ramp of a metre in ten
     case 1: {  // the level runs along the middle
@@ -139,20 +139,20 @@ Printed line_symbol(int which, const std::vector<Kind>& kinds) {
     }
     case 2:
     case 3:
-      leg.kind = n - kinds.size() == 2 ? walking::LegKind::along : walking::LegKind::bearing;
+      leg.course.kind = n - kinds.size() == 2 ? walking::LegKind::along : walking::LegKind::bearing;
       plan.way.legs = {leg};
       draw_legs(page, labels, f, plan);
       break;
     case 4: {
-      leg.line = {{400000, 6000000}, {400100, 6000000}};
-      leg.way_off = walking::WayOff{};
-      for (int i = 0; i <= 72; ++i) leg.way_off->line.push_back({479000 + 50.0 * i, 6048100});
+      leg.course.line = {{400000, 6000000}, {400100, 6000000}};
+      leg.escape.emplace();
+      for (int i = 0; i <= 72; ++i) leg.escape->line.push_back({479000 + 50.0 * i, 6048100});
       plan.way.legs = {leg};
       draw_legs(page, labels, f, plan);
       break;
     }
     default:
-      leg.line = {{400000, 6000000}, {400100, 6000000}};
+      leg.course.line = {{400000, 6000000}, {400100, 6000000}};
       leg.stop = walking::Stop{};
       leg.stop->shape = line;
       plan.way.legs = {leg};

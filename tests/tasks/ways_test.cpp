@@ -40,36 +40,36 @@ TEST(ThreeParties, GoThreeWays) {
   const route::WayFinder finder(fells());
   const auto clear = planned(finder, "clear"), cloud = planned(finder, "cloud"),
              night = planned(finder, "night");
-  const auto legs = [](const tasks::PlannedWays& w) -> const std::vector<walking::Leg>& {
+  const auto legs = [](const tasks::PlannedWays& w) -> const std::vector<trip::PlannedLeg>& {
     return w.ways.at(w.picked).plan.way.legs;
   };
-  const auto open_m = [](const std::vector<walking::Leg>& all) {
+  const auto open_m = [](const std::vector<trip::PlannedLeg>& all) {
     double sum = 0;
-    for (const auto& leg : all) sum += leg.kind == walking::LegKind::bearing ? leg.length_m : 0;
+    for (const auto& leg : all) sum += leg.course.kind == walking::LegKind::bearing ? leg.judged.length_m : 0;
     return sum;
   };
   // In clear air the skilled pair goes by the compass straight to what is seen from far; the others
   // come to the hut by the stream, not over the moor: the novices in cloud aim off to it, by night
   // the stream itself leads.
-  const auto aims_off = [](const walking::Leg& leg) { return leg.aim_off.has_value(); };
+  const auto aims_off = [](const trip::PlannedLeg& leg) { return leg.after.has_value(); };
   EXPECT_TRUE(std::ranges::none_of(legs(clear), aims_off));
   EXPECT_TRUE(std::ranges::any_of(legs(cloud), aims_off));
-  EXPECT_TRUE(std::ranges::any_of(legs(night), [](const walking::Leg& leg) {
-    return leg.kind == walking::LegKind::along && leg.along_kind == mapdata::Kind::stream;
+  EXPECT_TRUE(std::ranges::any_of(legs(night), [](const trip::PlannedLeg& leg) {
+    return leg.course.kind == walking::LegKind::along && leg.course.followed.kind == mapdata::Kind::stream;
   }));
   EXPECT_GT(open_m(legs(cloud)), open_m(legs(night)));
-  EXPECT_GT(legs(clear).back().length_m, 800);
-  EXPECT_LT(legs(cloud).back().length_m, 500);
-  EXPECT_LT(legs(night).back().length_m, 500);
+  EXPECT_GT(legs(clear).back().judged.length_m, 800);
+  EXPECT_LT(legs(cloud).back().judged.length_m, 500);
+  EXPECT_LT(legs(night).back().judged.length_m, 500);
   // In clear air the limits are kept, but for half of 1 of 100; what cannot be kept is said.
-  for (const auto& leg : legs(clear)) EXPECT_GE(leg.sureness->certainty, 0.895) << leg.to;
+  for (const auto& leg : legs(clear)) EXPECT_GE(leg.judged.certainty, 0.895) << leg.course.to;
   ASSERT_FALSE(cloud.remarks.empty());
   EXPECT_NE(cloud.remarks[0].find("no way keeps 90 of 100"), std::string::npos);
   // Each way says which of its legs fall short, with the card's figures.
   const auto short_of = [&](const tasks::PlannedWays& ways) {
     std::string out;
     for (std::size_t i = 0; i < legs(ways).size(); ++i) {
-      const double certainty = legs(ways)[i].sureness->certainty;
+      const double certainty = legs(ways)[i].judged.certainty;
       if (certainty >= 0.9) continue;
       out += (out.empty() ? "less sure than the 90 of 100 asked for on each leg: leg " : ", leg ") +
              std::to_string(i + 1) + " (" + units::of_hundred(certainty) + ")";
@@ -86,9 +86,8 @@ TEST(ThreeParties, GoThreeWays) {
   // The closed form is within 3 points of the short rehearsal and two of its standard errors.
   for (const auto* ways : {&clear, &cloud, &night}) {
     for (const auto& way : ways->ways) {
-      ASSERT_TRUE(way.plan.certainty);
       EXPECT_EQ(way.walkers, 2000U);
-      EXPECT_NEAR(way.rehearsed, *way.plan.certainty, 0.03 + 2 * way.rehearsed_error);
+      EXPECT_NEAR(way.rehearsed, way.plan.way.certainty, 0.03 + 2 * way.rehearsed_error);
       EXPECT_LE(way.plan.way.legs.size(), 10U);
     }
   }

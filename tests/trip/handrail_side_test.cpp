@@ -12,21 +12,18 @@ using mapdata::Kind;
 
 struct Sides : testing::Test {
   Sides() {
-    walking::Leg leg;
-    leg.kind = walking::LegKind::along;
-    leg.along_kind = Kind::path;
-    leg.line = {{1000, 1000}, {1000, 1500}, {1200, 1900}};
-    way.legs = {leg};
+    auto& course = way.legs.emplace_back().course;
+    course.kind = walking::LegKind::along;
+    course.followed.kind = Kind::path;
+    course.line = {{1000, 1000}, {1000, 1500}, {1200, 1900}};
   }
   void line(Kind kind, const std::string& name, std::vector<earth::GridPoint> points) {
     ground.map.lines.push_back({{kind, name}, std::move(points)});
   }
   std::string remark(Language language = Language::english) {
-    way.legs[0].remark.clear();
-    note_sides(way, ground, language);
-    return way.legs[0].remark;
+    return sides_of(way, ground, language).at(0);
   }
-  walking::Way way;
+  reckoning::JudgedWay way;
   walking::Ground ground;
 };
 
@@ -34,7 +31,7 @@ TEST_F(Sides, WaterOnTheLeftAllAlong) {
   line(Kind::stream, "Fallow Beck", {{970, 990}, {970, 1500}, {1160, 1910}});
   EXPECT_EQ(remark(), "Fallow Beck on your left");
   EXPECT_EQ(remark(Language::german), "Fallow Beck zur Linken");
-  std::ranges::reverse(way.legs[0].line);
+  std::ranges::reverse(way.legs[0].course.line);
   EXPECT_EQ(remark(), "Fallow Beck on your right");
 }
 
@@ -54,11 +51,10 @@ TEST_F(Sides, ALakesShoreInPieces) {
   EXPECT_EQ(remark(), "Thrael Tarn on your right");
 }
 
-TEST_F(Sides, ARemarkThatIsThereStays) {
+TEST_F(Sides, ALegOnABearingHasNone) {
   line(Kind::stream, "Fallow Beck", {{970, 990}, {970, 1500}, {1160, 1910}});
-  way.legs[0].remark = "the last 60 m are flat";
-  note_sides(way, ground, Language::english);
-  EXPECT_EQ(way.legs[0].remark, "the last 60 m are flat");
+  way.legs[0].course.kind = walking::LegKind::bearing;
+  EXPECT_EQ(remark(), "");
 }
 
 }  // namespace

@@ -5,11 +5,11 @@
 namespace lodeway::trip {
 namespace {
 
-walking::Leg leg(double from_east, double to_east, double minutes, double slow) {
-  walking::Leg out;
-  out.line = {{from_east, 0}, {to_east, 0}};
-  out.minutes = minutes;
-  out.minutes_slow = slow;
+reckoning::JudgedLeg leg(double from_east, double to_east, double minutes, double slow) {
+  reckoning::JudgedLeg out;
+  out.course.line = {{from_east, 0}, {to_east, 0}};
+  out.judged.minutes = minutes;
+  out.judged.minutes_slow = slow;
   return out;
 }
 
@@ -26,7 +26,7 @@ struct ByHand : testing::Test {
     trip.request.party.rest_min = 10;
     daylight = {Clock{7 * 60}, Clock{7 * 60 + 30}, Clock{16 * 60}, Clock{16 * 60 + 40}, ""};
   }
-  walking::Way way;
+  reckoning::JudgedWay way;
   Trip trip;
   Daylight daylight;
   std::vector<double> back{30, 70, 100, 140};
@@ -70,8 +70,7 @@ TEST_F(ByHand, TurnRoundWhereOnAndBackAreNearest) {
 
 // The best place, leg 2's end, cannot be recognised: then leg 3's, 120 minutes before sunset.
 TEST_F(ByHand, NobodyTurnsRoundAtAPlaceThatCannotBeSeen) {
-  way.legs[1].sureness = walking::Sureness{};
-  way.legs[1].sureness->fix_at_end = false;
+  way.legs[1].judged.fix_at_end = false;
   const auto s = make_schedule(trip, way, daylight, back);
   EXPECT_EQ(s.turn_round_leg, 2);
   EXPECT_EQ(s.turn_round, Clock{16 * 60 - 120});

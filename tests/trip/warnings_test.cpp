@@ -10,11 +10,9 @@ namespace {
 Plan plan_of(const std::vector<std::pair<double, double>>& legs) {
   Plan plan;
   for (const auto& [certainty, hazard] : legs) {
-    walking::Leg leg;
-    leg.sureness.emplace();
-    leg.sureness->certainty = certainty;
-    leg.sureness->hazard_probability = hazard;
-    plan.way.legs.push_back(leg);
+    auto& judged = plan.way.legs.emplace_back().judged;
+    judged.certainty = certainty;
+    judged.hazard_probability = hazard;
   }
   return plan;
 }
@@ -59,9 +57,8 @@ TEST(Shortfalls, ADayTooShortIsSaidWithTheStartThatWouldDo) {
   EXPECT_TRUE(shortfalls(plan, 0.05).empty());
 }
 
-TEST(Shortfalls, NothingWhereAllIsKeptOrNotJudged) {
-  auto plan = plan_of({{0.9, 0.05}, {1, 0}});
-  plan.way.legs.emplace_back();  // not judged
+TEST(Shortfalls, NothingWhereAllIsKept) {
+  const auto plan = plan_of({{0.9, 0.05}, {1, 0}});
   EXPECT_TRUE(shortfalls(plan, 0.05).empty());
 }
 

@@ -6,7 +6,7 @@
 #include <gtest/gtest.h>
 
 #include "lodeway/numeric/random.hpp"
-#include "lodeway/walking/leg_figures.hpp"
+#include "lodeway/walking/course.hpp"
 
 namespace lodeway::walking {
 namespace {
@@ -160,15 +160,15 @@ TEST(Cover, NarrowWaterDoesNotLeak) {
 // min.
 TEST(LegFigures, FlatLegByHand) {
   const auto g = flat_ground();
-  Leg leg;
-  leg.line = {at(0, 500), at(1000, 500)};
-  set_figures(leg, g, {});
-  EXPECT_NEAR(leg.length_m, 1000.4, 0.01);
-  EXPECT_NEAR(leg.grid_bearing.in_degrees(), 90, 1e-9);
-  EXPECT_NEAR(leg.minutes, 15.006, 1e-3);
-  EXPECT_NEAR(leg.minutes_slow, 15.006 * (1 + 1.28155 * 0.15), 1e-3);
-  EXPECT_NEAR(leg.double_paces, 1000.4 / 1.6, 0.01);
-  EXPECT_EQ(leg.climb_m, 0);
+  Course course;
+  course.line = {at(0, 500), at(1000, 500)};
+  const auto f = figures_of(course, g, {});
+  EXPECT_NEAR(f.length_m, 1000.4, 0.01);
+  EXPECT_NEAR(f.bearing.in_degrees(), 90, 1e-9);
+  EXPECT_NEAR(f.minutes, 15.006, 1e-3);
+  EXPECT_NEAR(f.minutes_slow, 15.006 * (1 + 1.28155 * 0.15), 1e-3);
+  EXPECT_NEAR(f.double_paces, 1000.4 / 1.6, 0.01);
+  EXPECT_EQ(f.climb_m, 0);
 }
 
 // The rule of the header, by hand: 0.5 (1 - 0.8) = 0.1 rough; slope 0.25 is 0.15 over; 1.25
@@ -186,20 +186,20 @@ TEST(LegFigures, ClimbByHand) {
   for (int r = 0; r < 100; ++r) {
     for (int c = 0; c < 100; ++c) g.elevation[r, c] = 200.0F + 2.0F * static_cast<float>(c);
   }
-  Leg leg;
-  leg.line = {at(205, 505), at(805, 505)};
-  set_figures(leg, g, {});
-  EXPECT_NEAR(leg.climb_m, 120, 1e-3);
-  EXPECT_EQ(leg.descent_m, 0);
-  EXPECT_NEAR(leg.minutes, 600.24 / 4000 * 60 + 12, 1e-3);
-  EXPECT_NEAR(leg.double_paces, 600.24 / 1.6 * (1 + 120 / 600.24 - 0.1), 0.01);
-  std::ranges::reverse(leg.line);  // down 1 in 5 is 11.3 degrees: 10 min less for 300 m
-  set_figures(leg, g, {});
-  EXPECT_NEAR(leg.descent_m, 120, 1e-3);
-  EXPECT_NEAR(leg.minutes, 600.24 / 4000 * 60 - 4, 1e-3);
+  Course course;
+  course.line = {at(205, 505), at(805, 505)};
+  auto f = figures_of(course, g, {});
+  EXPECT_NEAR(f.climb_m, 120, 1e-3);
+  EXPECT_EQ(f.descent_m, 0);
+  EXPECT_NEAR(f.minutes, 600.24 / 4000 * 60 + 12, 1e-3);
+  EXPECT_NEAR(f.double_paces, 600.24 / 1.6 * (1 + 120 / 600.24 - 0.1), 0.01);
+  std::ranges::reverse(course.line);  // down 1 in 5 is 11.3 degrees: 10 min less for 300 m
+  f = figures_of(course, g, {});
+  EXPECT_NEAR(f.descent_m, 120, 1e-3);
+  EXPECT_NEAR(f.minutes, 600.24 / 4000 * 60 - 4, 1e-3);
   g.elevation[49, 40] = NAN;
-  set_figures(leg, g, {});
-  EXPECT_TRUE(leg.touches_void);
+  f = figures_of(course, g, {});
+  EXPECT_TRUE(f.touches_void);
 }
 
 }  // namespace

@@ -193,7 +193,7 @@ Answer sheets(Service& s, const Request& request, const std::string& id) {
   if (!frames) return Answer::fault(frames.error());
   auto uncovered = Json::array();
   for (std::size_t i = 0; i < plan->way.legs.size(); ++i) {
-    const auto& line = plan->way.legs[i].line;
+    const auto& line = plan->way.legs[i].course.line;
     const bool whole = std::ranges::any_of(*frames, [&](const auto& f) {
       return std::ranges::all_of(line, [&](earth::GridPoint p) { return f.near(p); });
     });

@@ -126,7 +126,7 @@ Answer day(Service& s, const std::string& id) {
   if (!ready) return Answer::fault(ready.error());
   const auto daylight =
       trip::daylight_of((*ground)->ground, ready->trip, ready->trip.request.points.front().at);
-  return daylight ? Answer::json(daylight_json(*daylight)) : Answer::fault(daylight.error());
+  return daylight ? Answer::json(tasks::daylight_json(*daylight)) : Answer::fault(daylight.error());
 }
 
 }  // namespace

@@ -2,7 +2,9 @@
 #include <charconv>
 #include <cmath>
 
+#include "apps/server/routes/say.hpp"
 #include "apps/server/store/ways.hpp"
+#include "lodeway/trip/make_plan.hpp"
 
 namespace lodeway::server {
 
@@ -25,26 +27,39 @@ Answer start(Service& s, const Request& request, const std::string& id) {
   return job ? Answer::json(s.jobs.as_json(*job), 202) : Answer::fault(job.error());
 }
 
+/// The trip as it stands, where these ways are still the answer to it; else none.
+std::optional<trip::Trip> trip_now(Service& s, const FoundWays& found, const Json& trip_id) {
+  const auto stored = s.store->trip(trip_id.get<std::string>());
+  if (!stored) return std::nullopt;
+  const auto ready = make_ready(s, *stored);
+  if (!ready || ready->question != found.question) return std::nullopt;
+  return ready->trip;
+}
+
 Answer show(Service& s, const std::string& job) {
   const auto found = s.jobs.result<FoundWays>(job);
   if (!found) return Answer::not_found("ways");
   const auto about = s.jobs.as_json(job);
+  const auto now = trip_now(s, *found, about["trip_id"]);
+  const auto& ground = found->ground->ground;
   auto ways = Json::array();
   auto front = Json::array();
-  for (std::size_t i = 0; i < found->about.size(); ++i) {
-    const auto& plan = found->planned.ways[i].plan;
-    ways.push_back(way_json(plan, found->ground->ground, found->about[i]));
-    front.push_back({{"minutes", plan.minutes}, {"certainty", plan.certainty.value_or(0)}});
+  for (std::size_t i = 0; i < found->planned.ways.size(); ++i) {
+    const auto& way = found->planned.ways[i];
+    const auto plan = now ? trip::plan_of(way.outcome, *now, ground) : way.plan;
+    ways.push_back(tasks::way_json(way, plan, ground, i == found->planned.picked));
+    front.push_back({{"minutes", plan.minutes}, {"certainty", plan.way.certainty}});
   }
-  return Answer::json({{"job", job},
-                       {"trip_id", about["trip_id"]},
-                       {"revision", about["revision"]},
-                       {"ground_id", about["ground_id"]},
-                       {"daylight", daylight_json(found->planned.ways.front().plan.daylight)},
-                       {"ways", ways},
-                       {"picked", found->about[found->planned.picked].name},
-                       {"remarks", found->planned.remarks},
-                       {"front", front}});
+  return Answer::json(
+      {{"job", job},
+       {"trip_id", about["trip_id"]},
+       {"revision", about["revision"]},
+       {"ground_id", about["ground_id"]},
+       {"daylight", tasks::daylight_json(found->planned.ways.front().outcome.daylight)},
+       {"ways", ways},
+       {"picked", found->names[found->planned.picked]},
+       {"remarks", found->planned.remarks},
+       {"front", front}});
 }
 
 Answer why(Service& s, const Pieces& p) {
@@ -145,7 +160,7 @@ Answer quick(Service& s, QuickShelf& shelf, const Request& request, const std::s
   if (!plan) return Answer::fault(plan.error());
   auto out = Json::array();
   for (std::size_t i = 0; i < plan->way.legs.size(); ++i)
-    out.push_back(leg_json(*plan, i, nullptr));
+    out.push_back(tasks::leg_json(*plan, i, false));
   return Answer::json({{"legs", out}});
 }
 

@@ -1,5 +1,8 @@
 #include "apps/server/store/ways.hpp"
 
+#include "lodeway/tasks/say.hpp"
+#include "lodeway/trip/make_plan.hpp"
+
 #include <algorithm>
 
 namespace lodeway::server {
@@ -7,14 +10,6 @@ namespace lodeway::server {
 namespace {
 
 std::string kept_as(const ReadyTrip& trip) { return "ways " + trip.question; }
-
-constexpr const char* names[] = {"quickest", "balanced", "surest"};
-constexpr const char* titles[] = {"Quickest", "Balanced", "Surest"};
-
-bool is_given(const trip::Trip& trip) {
-  return std::ranges::none_of(trip.request.points.begin() + 1, trip.request.points.end(),
-                              [](const auto& p) { return p.stretch == walking::Stretch::find; });
-}
 
 Result<WaysHandle> find(const ReadyTrip& ready, tasks::Progress* progress) {
   const auto& ground = ready.ground->ground;
@@ -24,13 +19,8 @@ Result<WaysHandle> find(const ReadyTrip& ready, tasks::Progress* progress) {
   if (!planned) return std::unexpected(planned.error());
   auto out = std::make_shared<FoundWays>();
   out->ground = ready.ground;
-  const bool given = is_given(ready.trip);
-  for (const auto& w : planned->ways) {
-    const auto which = static_cast<std::size_t>(w.choice);
-    out->about.push_back({given ? "given" : names[which], given ? "As you gave it" : titles[which],
-                          "", w.expected_min, w.hazard, w.rehearsed, w.rehearsed_error, w.walkers,
-                          w.remarks});
-  }
+  out->question = ready.question;
+  for (const auto& w : planned->ways) out->names.push_back(tasks::called(ready.trip, w.choice).name);
   out->planned = *std::move(planned);
   return out;
 }
@@ -43,21 +33,17 @@ Result<WaysHandle> ways_for(Service& s, const ReadyTrip& trip, tasks::Progress* 
 }
 
 Result<std::size_t> index_of(const FoundWays& ways, const std::string& name) {
-  const auto found = std::ranges::find(ways.about, name, &AboutWay::name);
-  if (found == ways.about.end())
+  const auto found = std::ranges::find(ways.names, name);
+  if (found == ways.names.end())
     return fail(FaultCode::bad_input,
                 "way: there is no " + name + " way; choose one that was found");
-  return static_cast<std::size_t>(found - ways.about.begin());
+  return static_cast<std::size_t>(found - ways.names.begin());
 }
 
 Result<trip::Plan> plan_of(const FoundWays& ways, const std::string& name, const ReadyTrip& trip) {
   const auto index = index_of(ways, name);
   if (!index) return std::unexpected(index.error());
-  auto plan = ways.planned.ways[*index].plan;
-  auto request = std::move(plan.trip.request);  // its points have names
-  plan.trip = trip.trip;
-  plan.trip.request = std::move(request);
-  return plan;
+  return trip::plan_of(ways.planned.ways[*index].outcome, trip.trip, ways.ground->ground);
 }
 
 namespace {

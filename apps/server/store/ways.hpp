@@ -11,8 +11,9 @@ namespace lodeway::server {
 
 struct FoundWays {
   GroundHandle ground;
+  std::string question;        ///< what they are the answer to: ReadyTrip::question
   tasks::PlannedWays planned;
-  std::vector<AboutWay> about;  ///< one for each of planned.ways
+  std::vector<std::string> names;  ///< one for each of planned.ways
 };
 using WaysHandle = std::shared_ptr<const FoundWays>;
 
@@ -23,8 +24,8 @@ using WaysHandle = std::shared_ptr<const FoundWays>;
 /// Which of them has this name. Faults: bad_input (none).
 [[nodiscard]] Result<std::size_t> index_of(const FoundWays& ways, const std::string& name);
 
-/// The plan of one of them, with the trip's newest words (name, home note) in it.
-/// Faults: bad_input (there is no such way).
+/// The plan of one of them, made for the trip as it stands now. Faults: bad_input (there is no such
+/// way).
 [[nodiscard]] Result<trip::Plan> plan_of(const FoundWays& ways, const std::string& name,
                                          const ReadyTrip& trip);
 

@@ -13,10 +13,4 @@ Result<double> declination_sigma_deg(const walking::Ground& ground, const trip::
   return field->declination_sigma_deg;
 }
 
-Result<double> judge_way(const walking::Ground& ground, const trip::Trip& trip, walking::Way& way) {
-  const auto sigma = declination_sigma_deg(ground, trip);
-  if (!sigma) return std::unexpected(sigma.error());
-  return reckoning::judge(ground, trip.request, *sigma, way, trip::speech_of(trip));
-}
-
 }  // namespace lodeway::tasks

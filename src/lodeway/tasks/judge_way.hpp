@@ -10,10 +10,4 @@ namespace lodeway::tasks {
 [[nodiscard]] Result<double> declination_sigma_deg(const walking::Ground& ground,
                                                    const trip::Trip& trip);
 
-/// Fills each leg's sureness and aim-off; answers the whole way's certainty.
-/// Faults: bad_input (error figures), outside_validity (a date that the magnetic model does not
-/// cover).
-[[nodiscard]] Result<double> judge_way(const walking::Ground& ground, const trip::Trip& trip,
-                                       walking::Way& way);
-
 }  // namespace lodeway::tasks

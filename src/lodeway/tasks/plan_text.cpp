@@ -11,8 +11,7 @@ namespace lodeway::tasks {
 
 namespace {
 
-using walking::Leg;
-using walking::LegKind;
+using Leg = trip::PlannedLeg;
 
 struct Units {
   units::TextStyle style;
@@ -26,20 +25,23 @@ struct Units {
 std::string line_of(const trip::Plan& plan, std::size_t i, const Units& u) {
   const Leg& leg = plan.way.legs[i];
   const auto& t = plan.schedule.legs[i];
+  const auto& c = leg.counted;
   const auto how =
-      leg.kind == LegKind::along ? "along " + leg.along : u.bearing(leg.magnetic_bearing);
+      leg.needle ? u.bearing(leg.needle->magnetic) : "along " + leg.course.followed.name;
   auto text = fmt::format(
       "{:>3}  {} → {}  [{}]\n     {}, {}, {:.0f} mm, {:.0f} double paces, up {}, down {}, "
       "{:.0f} min, there {}\n",
-      i + 1, leg.from, leg.to, plan.references[i], how, u.length(leg.length_m),
-      mapdata::length_m(leg.line) * 1000 / plan.trip.map_scale, leg.double_paces,
-      u.height(leg.climb_m), u.height(leg.descent_m), leg.minutes, trip::clock_text(t.arrive));
-  if (leg.aim_off) {
+      i + 1, leg.course.from, leg.course.to, leg.reference, how, u.length(c.length_m), c.map_mm,
+      c.double_paces, u.height(leg.figures.climb_m), u.height(leg.figures.descent_m), c.minutes,
+      trip::clock_text(t.arrive));
+  if (leg.after) {
+    const bool left = leg.after->aimed_to == mapdata::Side::left;
     text += fmt::format(
-        "     aim off {} by {} ({:.0f} mm), then turn {} along {}\n",
-        leg.aim_off->side == mapdata::Side::left ? "left" : "right",
-        u.length(leg.aim_off->offset_m), leg.aim_off->offset_m * 1000 / plan.trip.map_scale,
-        leg.aim_off->side == mapdata::Side::left ? "right" : "left", leg.aim_off->line);
+        "     aim off {}; at {} turn {}: {}, {:.0f} mm, {:.0f} double paces, {:.0f} min to the "
+        "end\n",
+        left ? "left" : "right", leg.after->line, left ? "right" : "left",
+        u.length(leg.after->length_m), leg.after->map_mm, leg.after->double_paces,
+        leg.after->minutes);
   }
   for (const auto& tick : leg.ticks) {
     text +=
@@ -51,17 +53,18 @@ std::string line_of(const trip::Plan& plan, std::size_t i, const Units& u) {
                     leg.stop->beyond_m >= 1 ? ", " + u.length(leg.stop->beyond_m) + " beyond" : "")
               : std::string("     nothing stops you: count\n");
   for (const auto& danger : leg.dangers) text += fmt::format("     keep off: {}\n", danger.what);
-  if (leg.sureness && !leg.sureness->fix_at_end) {
+  if (!leg.judged.fix_at_end) {
     text += "     no fix at the end: the error goes on into the next leg, and counts there\n";
-  } else if (leg.sureness) {
-    text += fmt::format("     certainty {} of 100", trip::of_hundred(leg.sureness->certainty));
-    if (!leg.sureness->confusable.empty()) {
-      text += fmt::format(", could be mistaken: {}", leg.sureness->confusable);
+  } else {
+    text += fmt::format("     certainty {} of 100", trip::of_hundred(leg.judged.certainty));
+    if (!leg.judged.confusable.empty()) {
+      text += fmt::format(", could be mistaken: {}", leg.judged.confusable);
     }
     text += "\n";
   }
-  if (leg.way_off)
-    text += fmt::format("     way off: {}, {:.0f} min\n", leg.way_off->words, leg.way_off->minutes);
+  if (leg.escape)
+    text += fmt::format("     way off: {}, {:.0f} min\n", trip::escape_words(*leg.escape, plan.trip),
+                        leg.escape->minutes);
   return text;
 }
 
@@ -86,7 +89,7 @@ std::string ways_of(const PlannedWays& ways, const Units& u) {
   row("length", [&](std::size_t i) { return u.length(plan(i).length_m); });
   row("climb", [&](std::size_t i) { return u.height(plan(i).climb_m); });
   row("certainty, of 100",
-      [&](std::size_t i) { return trip::of_hundred(plan(i).certainty.value_or(0)); });
+      [&](std::size_t i) { return trip::of_hundred(plan(i).way.certainty); });
   row("  rehearsed", [&](std::size_t i) {
     const auto& w = ways.ways[i];
     return fmt::format("{} ± {:.0f}", trip::of_hundred(w.rehearsed), 100 * w.rehearsed_error);
@@ -120,9 +123,7 @@ std::string plan_as_text(const PlannedTrip& planned) {
                       name.empty() ? "the trip" : name, plan.way.name, plan.way.legs.size(),
                       u.length(plan.length_m), u.height(plan.climb_m), u.height(plan.descent_m),
                       plan.minutes);
-  if (plan.certainty)
-    text +=
-        fmt::format("certainty of the whole way {} of 100\n", trip::of_hundred(*plan.certainty));
+  text += fmt::format("certainty of the whole way {} of 100\n", trip::of_hundred(plan.way.certainty));
   text += fmt::format(
       "Bearings are magnetic, for the trip's date. In brackets: where a leg ends, a grid reference "
       "of six figures. Millimetres are on a map of 1 : {}.\n\n",
@@ -137,7 +138,7 @@ std::string plan_as_text(const PlannedTrip& planned) {
   text += fmt::format("latest start {}\n", when(s.latest_start));
   if (s.turn_round) {
     text += fmt::format("turn round if not at {} by {}: {:.0f} min back\n",
-                        plan.way.legs[static_cast<std::size_t>(s.turn_round_leg)].to,
+                        plan.way.legs[static_cast<std::size_t>(s.turn_round_leg)].course.to,
                         trip::clock_text(*s.turn_round), s.turn_round_back_min);
   }
   if (!plan.warnings.empty()) text += "\n";

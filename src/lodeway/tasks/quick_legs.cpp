@@ -62,10 +62,9 @@ Result<trip::Plan> QuickLegs::legs(const std::vector<walking::Waypoint>& given) 
     if (!leg) return std::unexpected(leg.error());
     std::ranges::move(*leg, std::back_inserter(way.legs));
   }
-  const double certainty = r.judge.judge(way);
-  auto plan = trip::make_plan(r.ground, std::move(trip), std::move(way));
-  if (plan) plan->certainty = certainty;
-  return plan;
+  const auto outcome = trip::outcome_of(r.ground, trip, r.judge.judge(way));
+  if (!outcome) return std::unexpected(outcome.error());
+  return trip::plan_of(*outcome, trip, r.ground);
 }
 
 }  // namespace lodeway::tasks

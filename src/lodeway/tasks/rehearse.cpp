@@ -14,7 +14,7 @@ namespace {
 using earth::GridPoint;
 
 /// Relief in light grey, the walkers in one hue from light to dark, the way as planned in black.
-terrain::Raster<io::Colour> picture_of(const walking::Ground& ground, const walking::Way& way,
+terrain::Raster<io::Colour> picture_of(const walking::Ground& ground, const trip::PlannedWay& way,
                                        const terrain::Raster<float>& strayed) {
   terrain::Raster<io::Colour> picture(strayed.frame());
   const auto& f = strayed.frame();
@@ -37,8 +37,8 @@ terrain::Raster<io::Colour> picture_of(const walking::Ground& ground, const walk
     }
   }
   for (const auto& leg : way.legs) {
-    for (std::size_t i = 1; i < leg.line.size(); ++i) {
-      const GridPoint a = leg.line[i - 1], d = leg.line[i] - a;
+    for (std::size_t i = 1; i < leg.course.line.size(); ++i) {
+      const GridPoint a = leg.course.line[i - 1], d = leg.course.line[i] - a;
       const int steps =
           std::max(1, static_cast<int>(2 * std::hypot(d.east_m, d.north_m) / f.cell_m));
       for (int k = 0; k <= steps; ++k) {
@@ -62,7 +62,7 @@ Result<reckoning::Rehearsal> rehearse_plan(const walking::Ground& ground, const 
   const reckoning::Judge judge(ground, plan.trip.request.party, reckoning::forbidden_of(cover),
                                *sigma, {}, plan.trip.language);
   Threads threads(progress, "rehearsing", 0);
-  auto rehearsal = reckoning::rehearse(ground, judge, plan.way, request, threads);
+  auto rehearsal = reckoning::rehearse(ground, judge, trip::plain(plan.way), request, threads);
   if (threads.stopped()) return stopped();
   return rehearsal;
 }

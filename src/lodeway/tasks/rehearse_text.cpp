@@ -16,11 +16,11 @@ using reckoning::RehearsedLeg;
 constexpr std::array<const char*, reckoning::loss_count> loss_names{
     "missed", "wrong_way", "not_known", "mistaken", "line_lost", "overshot"};
 
-ordered_json leg_json(const RehearsedLeg& r, const walking::Leg& leg) {
+ordered_json leg_json(const RehearsedLeg& r, const trip::PlannedLeg& leg) {
   ordered_json lost;
   for (std::size_t i = 0; i < loss_names.size(); ++i) lost[loss_names[i]] = r.lost[i];
-  return {{"from", leg.from},
-          {"to", leg.to},
+  return {{"from", leg.course.from},
+          {"to", leg.course.to},
           {"rehearsed", r.rehearsed},
           {"walkers", r.walkers},
           {"certainty", r.rehearsed ? ordered_json(r.certainty) : ordered_json(nullptr)},
@@ -77,7 +77,7 @@ std::string rehearsal_as_text(const RehearsedTrip& t) {
   if (r.weakest >= 0) {
     const auto i = static_cast<std::size_t>(r.weakest);
     text += fmt::format("The weakest leg is {} ({} to {}): most of those who lost it {}.\n", i + 1,
-                        legs[i].from, legs[i].to, worst_loss(r.legs[i]));
+                        legs[i].course.from, legs[i].course.to, worst_loss(r.legs[i]));
   }
   for (std::size_t i = 0; i < r.legs.size(); ++i) {
     if (r.legs[i].rehearsed) continue;
@@ -98,7 +98,7 @@ std::string rehearsal_as_text(const RehearsedTrip& t) {
     const RehearsedLeg& leg = r.legs[i];
     if (!leg.rehearsed) {
       text += fmt::format("{:>4}   not rehearsed   {:>10.1f}   {:>45}   {}\n", i + 1,
-                          down(leg.expected), "", legs[i].to);
+                          down(leg.expected), "", legs[i].course.to);
       continue;
     }
     text += fmt::format(
@@ -108,7 +108,7 @@ std::string rehearsal_as_text(const RehearsedTrip& t) {
         leg.walkers == 0
             ? 0.0
             : 100.0 * static_cast<double>(leg.hazard) / static_cast<double>(leg.walkers),
-        legs[i].to);
+        legs[i].course.to);
   }
   return text;
 }

@@ -67,12 +67,13 @@ Result<PlannedWays> plan_ways(const walking::Ground& ground, const route::WayFin
   PlannedWays out;
   out.remarks = std::move(found->remarks);
   for (auto& way : found->ways) {
-    auto plan = trip::make_plan(ground, trip, std::move(way.way));
-    if (!plan) return std::unexpected(plan.error());
-    plan->certainty = way.certainty;
-    auto short_of = trip::shortfalls(*plan, wishes->most_hazard);
-    out.ways.push_back({way.choice, *std::move(plan), way.expected_min, way.hazard, way.rehearsed,
-                        way.rehearsed_error, wishes->walkers, std::move(short_of)});
+    auto outcome = trip::outcome_of(ground, trip, std::move(way.way), std::move(way.ways_off));
+    if (!outcome) return std::unexpected(outcome.error());
+    auto plan = trip::plan_of(*outcome, trip, ground);
+    auto short_of = trip::shortfalls(plan, wishes->most_hazard);
+    out.ways.push_back({way.choice, *std::move(outcome), std::move(plan), way.expected_min,
+                        way.hazard, way.rehearsed, way.rehearsed_error, wishes->walkers,
+                        std::move(short_of)});
   }
   out.picked = pick(out.ways, trip.request.choice);
   return out;
@@ -90,7 +91,7 @@ Result<std::string> explain_leg(const route::WayFinder& finder, const PlannedWay
   const auto wishes = wishes_of(finder.ground(), trip);
   if (!wishes) return std::unexpected(wishes.error());
   Threads threads;
-  return finder.explain(trip.request, *wishes, picked.plan.way, picked.choice,
+  return finder.explain(trip.request, *wishes, picked.outcome.way, picked.choice,
                         static_cast<std::size_t>(leg) - 1, threads);
 }
 

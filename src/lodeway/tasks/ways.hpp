@@ -13,7 +13,8 @@ namespace lodeway::tasks {
 
 struct PlannedWay {
   walking::Choice choice = walking::Choice::quickest;
-  trip::Plan plan;          ///< plan.certainty: the closed form's, the product of the legs'
+  trip::Outcome outcome;    ///< its certainty: the closed form's, the product of the legs'
+  trip::Plan plan;          ///< made of the outcome for the trip that was asked for
   double expected_min = 0;  ///< walking, and recovery by the chance that it is needed
   double hazard = 0;        ///< chance to set foot on ground barred to the party, on any leg
   /// Share of `walkers` simulated parties that kept every leg, and its standard error.

@@ -76,4 +76,10 @@ std::string hours_text(double minutes) {
   return fmt::format("{} h {:02}", m / 60, m % 60);
 }
 
+std::string escape_words(const EscapeRoute& route, const Trip& trip) {
+  return say(Say::bearing_to, trip.language,
+             {bearing_text(route.first_magnetic, trip.angles) + bearing_sign(trip.angles),
+              route.haven});
+}
+
 }  // namespace lodeway::trip

@@ -4,8 +4,8 @@
 #include <chrono>
 #include <string>
 
+#include "lodeway/trip/planned_leg.hpp"
 #include "lodeway/trip/trip.hpp"
-#include "lodeway/units/bearing.hpp"
 #include "lodeway/units/text.hpp"
 
 namespace lodeway::trip {
@@ -31,5 +31,8 @@ namespace lodeway::trip {
 using units::of_hundred;
 /// "1 h 05"
 [[nodiscard]] std::string hours_text(double minutes);
+
+/// "146° to Low road": the needle first, as everywhere on the card.
+[[nodiscard]] std::string escape_words(const EscapeRoute& route, const Trip& trip);
 
 }  // namespace lodeway::trip

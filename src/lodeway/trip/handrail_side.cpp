@@ -56,21 +56,21 @@ struct Sides {
   int left = 0, right = 0;
 };
 
-std::string remark_of(const walking::Leg& leg, const mapdata::LineIndex& index,
+std::string remark_of(const walking::Course& course, const mapdata::LineIndex& index,
                       const std::vector<mapdata::LineFeature>& lines, Language language) {
   std::map<std::string, Sides> seen;
   int places = 0;
   double left = 0.5 * look_every_m;
-  for (std::size_t i = 1; i < leg.line.size(); ++i) {
-    const GridPoint a = leg.line[i - 1], v = leg.line[i] - a;
-    const double length = earth::grid_distance_m(leg.line[i], a);
+  for (std::size_t i = 1; i < course.line.size(); ++i) {
+    const GridPoint a = course.line[i - 1], v = course.line[i] - a;
+    const double length = earth::grid_distance_m(course.line[i], a);
     for (; left <= length && length > 0; left += look_every_m) {
       const auto p = a + (left / length) * v;
       ++places;
       std::map<std::string, std::pair<double, bool>> nearest;  // name: distance, on the left
       for (const auto& near : index.near(p, seen_within_m)) {
         const auto& label = lines[near.ref.line].label;
-        if (near.distance_m < on_it_m || label.kind == leg.along_kind) continue;
+        if (near.distance_m < on_it_m || label.kind == course.followed.kind) continue;
         const auto to = near.at - p;
         const bool on_left = v.east_m * to.north_m - v.north_m * to.east_m > 0;
         const auto name = landmarks::thing(label.kind, label.name, language);
@@ -98,13 +98,16 @@ std::string remark_of(const walking::Leg& leg, const mapdata::LineIndex& index,
 
 }  // namespace
 
-void note_sides(walking::Way& way, const walking::Ground& ground, Language language) {
+std::vector<std::string> sides_of(const reckoning::JudgedWay& way, const walking::Ground& ground,
+                                  Language language) {
   const auto lines = companions(ground.map);
   const mapdata::LineIndex index(lines);
-  for (auto& leg : way.legs) {
-    if (leg.kind == walking::LegKind::along && leg.remark.empty())
-      leg.remark = remark_of(leg, index, lines, language);
-  }
+  std::vector<std::string> out;
+  for (const auto& leg : way.legs)
+    out.push_back(leg.course.kind == walking::LegKind::along
+                      ? remark_of(leg.course, index, lines, language)
+                      : std::string());
+  return out;
 }
 
 }  // namespace lodeway::trip

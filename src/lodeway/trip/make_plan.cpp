@@ -2,18 +2,17 @@
 
 #include <algorithm>
 #include <cmath>
-
-#include <fmt/format.h>
+#include <utility>
 
 #include "lodeway/earth/place_text.hpp"
 #include "lodeway/earth/sun.hpp"
 #include "lodeway/magnetic/declination.hpp"
-#include "lodeway/trip/figure_text.hpp"
 #include "lodeway/trip/handrail_side.hpp"
 #include "lodeway/trip/schedule.hpp"
 #include "lodeway/trip/warnings.hpp"
 #include "lodeway/trip/wording.hpp"
-#include "lodeway/walking/leg_figures.hpp"
+#include "lodeway/units/text.hpp"
+#include "lodeway/walking/course.hpp"
 
 namespace lodeway::trip {
 
@@ -21,7 +20,7 @@ namespace {
 
 struct NorthsAt {
   magnetic::Field field;
-  units::Convergence convergence{units::Angle::degrees(0)};
+  units::Norths norths;
 };
 
 Result<NorthsAt> norths_at(const walking::Ground& ground, earth::GridPoint at,
@@ -33,59 +32,64 @@ Result<NorthsAt> norths_at(const walking::Ground& ground, earth::GridPoint at,
   if (!field) return std::unexpected(field.error());
   const auto convergence = ground.grid.convergence(at);
   if (!convergence) return std::unexpected(convergence.error());
-  return NorthsAt{*field, *convergence};
-}
-
-std::string zone_warning(magnetic::Zone zone, double horizontal_nT, Language language) {
-  if (zone == magnetic::Zone::normal) return "";
-  const auto field = fmt::format("{:.0f} nT", horizontal_nT);
-  return say(zone == magnetic::Zone::caution ? Say::weak_field : Say::no_compass, language,
-             {field});
-}
-
-/// "146° to Low road": the needle first, as everywhere on the card.
-std::string way_off_words(units::MagneticBearing first, const std::string& haven,
-                          const Trip& trip) {
-  return say(Say::bearing_to, trip.language,
-             {bearing_text(first, trip.angles) + bearing_sign(trip.angles), haven});
-}
-
-Result<void> set_bearings(Plan& plan, const walking::Ground& ground) {
-  for (auto& leg : plan.way.legs) {
-    const auto n = norths_at(ground, leg.line.front(), plan.trip.date);
-    if (!n) return std::unexpected(n.error());
-    leg.magnetic_bearing =
-        units::to_magnetic(leg.grid_bearing, n->convergence, n->field.declination);
-    if (leg.way_off) {
-      leg.way_off->haven = leg.way_off->words;
-      leg.way_off->words = way_off_words(
-          units::to_magnetic(leg.way_off->first, n->convergence, n->field.declination),
-          leg.way_off->words, plan.trip);
-    }
-  }
-  const auto& middle = plan.way.legs[plan.way.legs.size() / 2].line.front();
-  const auto n = norths_at(ground, middle, plan.trip.date);
-  if (!n) return std::unexpected(n.error());
-  const auto& f = n->field;
-  plan.norths = {f.declination.east.in_degrees(),
-                 f.declination_sigma_deg,
-                 f.annual_change_deg,
-                 n->convergence.east.in_degrees(),
-                 units::grid_magnetic_angle(n->convergence, f.declination).in_degrees(),
-                 zone_warning(f.zone, f.horizontal_nT, plan.trip.language)};
-  return {};
+  return NorthsAt{*field, {field->declination, *convergence}};
 }
 
 /// Minutes back to the start from each leg's end, by the same legs turned round.
-std::vector<double> back_minutes(const Plan& plan, const walking::Ground& ground) {
+std::vector<double> back_minutes(const reckoning::JudgedWay& way, const walking::Ground& ground,
+                                 const walking::Party& party) {
   std::vector<double> out;
   double sum = 0;
-  for (auto leg : plan.way.legs) {
-    std::ranges::reverse(leg.line);
-    walking::set_figures(leg, ground, plan.trip.request.party);
-    sum += leg.minutes;
+  for (const auto& leg : way.legs) {
+    auto back = leg.course;
+    std::ranges::reverse(back.line);
+    sum += walking::figures_of(back, ground, party).minutes;
     out.push_back(sum);
   }
+  return out;
+}
+
+Counted counted_of(const auto& part, double scale) {
+  return {part.length_m, units::map_mm(part.map_m, scale), part.double_paces, part.minutes};
+}
+
+/// Which way a line sets out: from its start to the place `first_part_m` along it, or to its end.
+units::GridBearing first_bearing(const std::vector<earth::GridPoint>& line) {
+  double left = first_part_m;
+  for (std::size_t i = 1; i < line.size(); ++i) {
+    const double piece = earth::grid_distance_m(line[i - 1], line[i]);
+    if (piece >= left)
+      return earth::grid_bearing(line.front(),
+                                 line[i - 1] + (left / piece) * (line[i] - line[i - 1]));
+    left -= piece;
+  }
+  return earth::grid_bearing(line.front(), line.back());
+}
+
+PlannedLeg planned_leg(const reckoning::JudgedLeg& leg, const units::Norths& norths,
+                       const walking::WayOff* off, double scale) {
+  PlannedLeg out{leg};
+  const auto& judged = leg.judged;
+  if (judged.needle) {
+    out.needle = OnTheNeedle{counted_of(*judged.needle, scale), judged.needle->aim,
+                             units::to_magnetic(judged.needle->bearing, norths),
+                             judged.needle->bearing};
+    out.counted = *out.needle;
+  } else {
+    out.counted = {leg.figures.length_m, units::map_mm(mapdata::length_m(leg.course.line), scale),
+                   leg.figures.double_paces, leg.figures.minutes};
+  }
+  if (judged.after)
+    out.after =
+        AlongAfter{counted_of(*judged.after, scale), judged.after->aimed_to, judged.after->line};
+  out.grid_bearing = judged.needle ? judged.needle->bearing : leg.figures.bearing;
+  out.magnetic_bearing = units::to_magnetic(out.grid_bearing, norths);
+  out.first_magnetic_bearing = units::to_magnetic(
+      judged.needle ? judged.needle->bearing : first_bearing(leg.course.line), norths);
+  out.reference = earth::six_figure_reference(leg.course.line.back());
+  if (off != nullptr)
+    out.escape = EscapeRoute{off->haven, off->minutes, off->first,
+                             units::to_magnetic(off->first, norths), off->line};
   return out;
 }
 
@@ -112,27 +116,56 @@ Result<Daylight> daylight_of(const walking::Ground& ground, const Trip& trip,
   return out;
 }
 
-Result<Plan> make_plan(const walking::Ground& ground, Trip trip, walking::Way way) {
+Result<Outcome> outcome_of(const walking::Ground& ground, const Trip& trip,
+                           reckoning::JudgedWay way,
+                           std::vector<std::optional<walking::WayOff>> ways_off) {
   if (way.legs.empty()) return fail(FaultCode::no_way, "the way: expected one leg at least");
-  Plan plan;
-  plan.trip = std::move(trip);
-  plan.way = std::move(way);
-  if (const auto done = set_bearings(plan, ground); !done) return std::unexpected(done.error());
-  const auto daylight = daylight_of(ground, plan.trip, plan.way.legs.front().line.front());
-  if (!daylight) return std::unexpected(daylight.error());
-  plan.daylight = *daylight;
-  plan.schedule = make_schedule(plan.trip, plan.way, plan.daylight, back_minutes(plan, ground));
-  note_sides(plan.way, ground, plan.trip.language);
-  plan.start_reference = earth::six_figure_reference(plan.way.legs.front().line.front());
-  for (const auto& leg : plan.way.legs) {
-    plan.references.push_back(earth::six_figure_reference(leg.line.back()));
-    plan.length_m += leg.length_m;
-    plan.climb_m += leg.climb_m;
-    plan.descent_m += leg.descent_m;
-    plan.minutes += leg.minutes;
+  Outcome out;
+  for (const auto& leg : way.legs) {
+    const auto n = norths_at(ground, leg.course.line.front(), trip.date);
+    if (!n) return std::unexpected(n.error());
+    out.norths_of_legs.push_back(n->norths);
   }
-  plan.warnings = warnings_for(plan, ground);
-  return plan;
+  const auto middle =
+      norths_at(ground, way.legs[way.legs.size() / 2].course.line.front(), trip.date);
+  if (!middle) return std::unexpected(middle.error());
+  const auto& field = middle->field;
+  out.norths = {middle->norths, field.declination_sigma_deg, field.annual_change_deg, field.zone,
+                field.horizontal_nT};
+  const auto daylight = daylight_of(ground, trip, way.legs.front().course.line.front());
+  if (!daylight) return std::unexpected(daylight.error());
+  out.daylight = *daylight;
+  out.schedule = make_schedule(trip, way, out.daylight,
+                               back_minutes(way, ground, trip.request.party));
+  out.remarks = sides_of(way, ground, trip.language);
+  ways_off.resize(way.legs.size());
+  out.ways_off = std::move(ways_off);
+  out.way = std::move(way);
+  return out;
+}
+
+Plan plan_of(const Outcome& outcome, const Trip& trip, const walking::Ground& ground) {
+  Plan out;
+  out.trip = trip;
+  out.schedule = outcome.schedule;
+  out.daylight = outcome.daylight;
+  out.norths = outcome.norths;
+  out.way.name = outcome.way.name;
+  out.way.certainty = outcome.way.certainty;
+  for (std::size_t i = 0; i < outcome.way.legs.size(); ++i) {
+    const auto& off = outcome.ways_off[i];
+    out.way.legs.push_back(planned_leg(outcome.way.legs[i], outcome.norths_of_legs[i],
+                                       off ? &*off : nullptr, trip.map_scale));
+    auto& leg = out.way.legs.back();
+    leg.remark = outcome.remarks[i];
+    out.length_m += leg.judged.length_m;
+    out.climb_m += leg.figures.climb_m;
+    out.descent_m += leg.figures.descent_m;
+    out.minutes += leg.judged.minutes;
+  }
+  out.start_reference = earth::six_figure_reference(out.way.legs.front().course.line.front());
+  out.warnings = warnings_for(out, ground);
+  return out;
 }
 
 }  // namespace lodeway::trip

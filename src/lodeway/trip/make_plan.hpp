@@ -5,12 +5,18 @@
 
 namespace lodeway::trip {
 
-/// Fills the legs' magnetic bearings (declination and convergence at each leg's own start, on the
-/// trip's date, height of the ground as height above the ellipsoid: the difference of the two
-/// changes declination by less than 0.001 degrees), norths at the middle of the way, daylight at
-/// its start, schedule, grid references, totals and warnings. Faults: outside_validity (a date that
-/// the magnetic model does not cover), bad_input (an unknown time zone, a way without legs).
-[[nodiscard]] Result<Plan> make_plan(const walking::Ground& ground, Trip trip, walking::Way way);
+/// The day of a way: schedule, daylight at its start, norths at its middle and at each leg's start
+/// (on the trip's date, height of the ground as height above the ellipsoid: the difference of the
+/// two changes declination by less than 0.001 degrees), what keeps to one side of each leg.
+/// `ways_off`: one a leg, or none at all. Faults: outside_validity (a date that the magnetic model
+/// does not cover), bad_input (an unknown time zone), no_way (a way without legs).
+[[nodiscard]] Result<Outcome> outcome_of(
+    const walking::Ground& ground, const Trip& trip, reckoning::JudgedWay way,
+    std::vector<std::optional<walking::WayOff>> ways_off = {});
+
+/// The plan of a trip as it stands now: bearings, millimetres, references, totals, warnings, made
+/// anew each time. `trip` asks for the same way as the one that `outcome` was found for.
+[[nodiscard]] Plan plan_of(const Outcome& outcome, const Trip& trip, const walking::Ground& ground);
 
 /// The sun's day at a place, in minutes of the trip's own clock. Faults: as earth::sun_day, to_utc.
 [[nodiscard]] Result<Daylight> daylight_of(const walking::Ground& ground, const Trip& trip,

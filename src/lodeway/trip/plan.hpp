@@ -6,8 +6,9 @@
 #include <string>
 #include <vector>
 
+#include "lodeway/magnetic/declination.hpp"
+#include "lodeway/trip/planned_leg.hpp"
 #include "lodeway/trip/trip.hpp"
-#include "lodeway/walking/way.hpp"
 
 namespace lodeway::trip {
 
@@ -40,9 +41,10 @@ struct Schedule {
 
 /// The three norths at the middle of the way, on the trip's date.
 struct Norths {
-  double declination_deg = 0, declination_sigma_deg = 0, annual_change_deg = 0;
-  double convergence_deg = 0, grid_magnetic_deg = 0;
-  std::string zone_warning;  ///< empty in the normal zone
+  units::Norths at;
+  double declination_sigma_deg = 0, annual_change_deg = 0;
+  magnetic::Zone zone = magnetic::Zone::normal;
+  double horizontal_nT = 0;  ///< how strongly the needle is drawn
 };
 
 enum class Severity : unsigned char { note, caution, danger };
@@ -52,16 +54,27 @@ struct Warning {
   int leg = -1;  ///< index, or -1 for the whole trip
 };
 
+/// What was found for a trip's way and day: places, figures, times. It rests on the ground and on
+/// those keys of the trip that the way depends on; not on its name, scale, units or home note.
+struct Outcome {
+  reckoning::JudgedWay way;
+  std::vector<std::optional<walking::WayOff>> ways_off;  ///< one a leg
+  std::vector<units::Norths> norths_of_legs;             ///< one a leg, at its start
+  std::vector<std::string> remarks;                      ///< one a leg: what keeps to one side
+  Schedule schedule;
+  Daylight daylight;
+  Norths norths;
+};
+
+/// The finished plan of one trip as it stands. Made whole by plan_of, never changed afterwards.
 struct Plan {
   Trip trip;
-  walking::Way way;
+  PlannedWay way;
   Schedule schedule;
   Daylight daylight;
   Norths norths;
   std::vector<Warning> warnings;
-  double length_m = 0, climb_m = 0, descent_m = 0, minutes = 0;
-  std::optional<double> certainty;      ///< of the whole way, when reckoning judged it
-  std::vector<std::string> references;  ///< grid reference of each leg's end, ready to print
+  double length_m = 0, climb_m = 0, descent_m = 0, minutes = 0;  ///< as walked
   std::string start_reference;
 };
 

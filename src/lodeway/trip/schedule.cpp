@@ -16,14 +16,13 @@ double in_minutes(Clock c) { return static_cast<double>(c.count()); }
 /// Where going back and going on cost most nearly the same: before it the way back is the shorter.
 /// Only where the party can know that it is there: not at a turn without a fix, if there is
 /// another place.
-int turning_leg(const walking::Way& way, const std::vector<double>& on,
+int turning_leg(const reckoning::JudgedWay& way, const std::vector<double>& on,
                 const std::vector<double>& back) {
   for (const bool any : {false, true}) {
     int best = -1;
     double least = 0;
     for (std::size_t k = 0; k + 1 < on.size(); ++k) {
-      const auto& sure = way.legs[k].sureness;
-      if (!any && sure && !sure->fix_at_end) continue;
+      if (!any && !way.legs[k].judged.fix_at_end) continue;
       const double longer = std::max(on[k], back[k]);
       if (best < 0 || longer < least) {
         best = static_cast<int>(k);
@@ -35,14 +34,14 @@ int turning_leg(const walking::Way& way, const std::vector<double>& on,
   return -1;
 }
 
-void set_turn_round(Schedule& s, const walking::Way& way, const std::vector<double>& rests,
+void set_turn_round(Schedule& s, const reckoning::JudgedWay& way, const std::vector<double>& rests,
                     const Daylight& daylight, const std::vector<double>& back_minutes) {
   const auto limit = daylight.set ? daylight.set : daylight.dusk;
   if (!limit || way.legs.size() < 2) return;
   double middle = 0, slow = 0;
   for (const auto& leg : way.legs) {
-    middle += leg.minutes;
-    slow += leg.minutes_slow;
+    middle += leg.judged.minutes;
+    slow += leg.judged.minutes_slow;
   }
   const double slowness = middle > 0 ? slow / middle : 1;
   std::vector<double> on(way.legs.size()), back(way.legs.size());
@@ -50,7 +49,7 @@ void set_turn_round(Schedule& s, const walking::Way& way, const std::vector<doub
   for (std::size_t k = way.legs.size(); k-- > 0;) {
     on[k] = slow_on + rest_on;
     back[k] = back_minutes[k] * slowness;
-    slow_on += way.legs[k].minutes_slow;
+    slow_on += way.legs[k].judged.minutes_slow;
     rest_on += k > 0 ? rests[k - 1] : 0;
   }
   const int k = turning_leg(way, on, back);
@@ -70,13 +69,13 @@ bool held_to_daylight(const Trip& trip, const Daylight& daylight) {
   return trip.request.party.visibility != mapdata::Visibility::night && end && trip.start < *end;
 }
 
-std::vector<int> legs_that_reach(const walking::Request& request, const walking::Way& way) {
+std::vector<int> legs_that_reach(const walking::Request& request, const reckoning::JudgedWay& way) {
   std::vector<int> out;
   std::size_t leg = 0;
   for (std::size_t p = 1; p < request.points.size(); ++p) {
     auto k = leg;
     while (k < way.legs.size() &&
-           earth::grid_distance_m(way.legs[k].line.back(), request.points[p].at) > same_place_m) {
+           earth::grid_distance_m(way.legs[k].course.line.back(), request.points[p].at) > same_place_m) {
       ++k;
     }
     out.push_back(k < way.legs.size() ? static_cast<int>(k) : -1);
@@ -85,7 +84,7 @@ std::vector<int> legs_that_reach(const walking::Request& request, const walking:
   return out;
 }
 
-std::vector<double> rests_after(const walking::Request& request, const walking::Way& way) {
+std::vector<double> rests_after(const walking::Request& request, const reckoning::JudgedWay& way) {
   std::vector<double> out(way.legs.size(), 0.0);
   const auto reached = legs_that_reach(request, way);
   for (std::size_t p = 0; p < reached.size(); ++p) {
@@ -95,14 +94,14 @@ std::vector<double> rests_after(const walking::Request& request, const walking::
   if (party.rest_every_min <= 0 || party.rest_min <= 0) return out;
   double since_rest = 0;
   for (std::size_t k = 0; k + 1 < way.legs.size(); ++k) {
-    since_rest += way.legs[k].minutes;
+    since_rest += way.legs[k].judged.minutes;
     if (out[k] < party.rest_min && since_rest >= party.rest_every_min) out[k] = party.rest_min;
     if (out[k] >= party.rest_min) since_rest = 0;
   }
   return out;
 }
 
-Schedule make_schedule(const Trip& trip, const walking::Way& way, const Daylight& daylight,
+Schedule make_schedule(const Trip& trip, const reckoning::JudgedWay& way, const Daylight& daylight,
                        const std::vector<double>& back_minutes) {
   assert(!way.legs.empty() && back_minutes.size() == way.legs.size());
   const auto rests = rests_after(trip.request, way);
@@ -112,8 +111,8 @@ Schedule make_schedule(const Trip& trip, const walking::Way& way, const Daylight
   for (std::size_t k = 0; k < way.legs.size(); ++k) {
     LegTimes t;
     t.leave = clock(now);
-    now += way.legs[k].minutes;
-    slow += way.legs[k].minutes_slow;
+    now += way.legs[k].judged.minutes;
+    slow += way.legs[k].judged.minutes_slow;
     t.arrive = clock(now);
     t.arrive_slow = clock(slow);
     t.rest_min = rests[k];

@@ -15,12 +15,12 @@ inline constexpr double drill_minutes = 60;
 /// For each point of the request after the first, the index of the leg that ends there; -1 for
 /// none.
 [[nodiscard]] std::vector<int> legs_that_reach(const walking::Request& request,
-                                               const walking::Way& way);
+                                               const reckoning::JudgedWay& way);
 
 /// Minutes spent at each leg's end: planned stays, and the party's rests where one has become due.
 /// A stay at least as long as a rest is one. No rest after the last leg.
 [[nodiscard]] std::vector<double> rests_after(const walking::Request& request,
-                                              const walking::Way& way);
+                                              const reckoning::JudgedWay& way);
 
 /// Does the day's end bound this trip? Not where the sun stays up, nor for who sets out to walk by
 /// night or after the light is gone.
@@ -30,7 +30,7 @@ inline constexpr double drill_minutes = 60;
 /// same legs. The slow day adds up the legs' slow times, as if one cause slowed them all: the sum's
 /// own nine-in-ten time is never more. Accuracy: whole minutes.
 /// Needs one leg at least, and as many back times as legs.
-[[nodiscard]] Schedule make_schedule(const Trip& trip, const walking::Way& way,
+[[nodiscard]] Schedule make_schedule(const Trip& trip, const reckoning::JudgedWay& way,
                                      const Daylight& daylight,
                                      const std::vector<double>& back_minutes);
 

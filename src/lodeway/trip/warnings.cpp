@@ -55,14 +55,14 @@ void daylight(Collector& out, const Plan& plan) {
 }
 
 /// The longest stretch of a leg's line on ground steeper than the bound, metres of grid.
-double steep_stretch_m(const walking::Leg& leg, const terrain::Elevation& heights) {
+double steep_stretch_m(const PlannedLeg& leg, const terrain::Elevation& heights) {
   const double step = heights.frame().cell_m;
   double run = 0, longest = 0;
-  for (std::size_t i = 1; i < leg.line.size(); ++i) {
-    const double length = earth::grid_distance_m(leg.line[i - 1], leg.line[i]);
+  for (std::size_t i = 1; i < leg.course.line.size(); ++i) {
+    const double length = earth::grid_distance_m(leg.course.line[i - 1], leg.course.line[i]);
     const int n = std::max(1, static_cast<int>(std::ceil(length / step)));
     for (int k = 0; k < n; ++k) {
-      const auto p = leg.line[i - 1] + ((k + 0.5) / n) * (leg.line[i] - leg.line[i - 1]);
+      const auto p = leg.course.line[i - 1] + ((k + 0.5) / n) * (leg.course.line[i] - leg.course.line[i - 1]);
       run = terrain::slope_deg_at(heights, p) > steep_deg ? run + length / n : 0;
       longest = std::max(longest, run);
     }
@@ -75,16 +75,15 @@ void legs(Collector& out, const Plan& plan, const walking::Ground& ground) {
     const auto& leg = plan.way.legs[i];
     const int at = static_cast<int>(i);
     const auto number = std::to_string(i + 1);
-    if (leg.touches_void) out.add(Severity::danger, at, Say::leg_over_void, {number});
+    if (leg.figures.touches_void) out.add(Severity::danger, at, Say::leg_over_void, {number});
     if (const double steep = steep_stretch_m(leg, ground.elevation);
         steep > 2 * ground.elevation.frame().cell_m) {
       out.add(Severity::caution, at, Say::leg_is_steep,
               {number, length_text(steep, plan.trip.lengths), whole(steep_deg)});
     }
-    if (leg.kind == walking::LegKind::bearing && !leg.stop)
+    if (leg.course.kind == walking::LegKind::bearing && !leg.stop)
       out.add(Severity::caution, at, Say::leg_without_stop, {number});
-    if (!leg.sureness) continue;
-    const auto& sure = *leg.sureness;
+    const auto& sure = leg.judged;
     if (sure.certainty < plan.trip.min_certainty) {
       out.add(Severity::caution, at, Say::leg_unsure,
               {number, of_hundred(sure.certainty), of_hundred(plan.trip.min_certainty)});
@@ -97,7 +96,8 @@ void legs(Collector& out, const Plan& plan, const walking::Ground& ground) {
 }
 
 void knowledge(Collector& out, const Plan& plan, const walking::Ground& ground) {
-  if (!plan.norths.zone_warning.empty()) out.add(Severity::danger, -1, plan.norths.zone_warning);
+  if (const auto weak = zone_words(plan.norths, plan.trip.language); !weak.empty())
+    out.add(Severity::danger, -1, weak);
   if (const auto remark = ground.grid.datum_remark(); !remark.empty())
     out.add(Severity::note, -1, remark + ".");
   if (ground.map.lines.empty()) out.add(Severity::caution, -1, Say::no_lines);
@@ -108,22 +108,29 @@ void knowledge(Collector& out, const Plan& plan, const walking::Ground& ground) 
   if (plan.trip.at_home.name.empty()) out.add(Severity::note, -1, Say::nobody_at_home);
 }
 
-using Figure = double walking::Sureness::*;
+using Figure = double reckoning::Judged::*;
 
 /// "leg 3 (70), leg 4 (81)": those that fail, in order.
 template <typename Fails, typename Shown>
 std::string legs_with(const Plan& plan, Figure figure, const Fails& fails, const Shown& shown) {
   std::string out;
   for (std::size_t i = 0; i < plan.way.legs.size(); ++i) {
-    const auto& sure = plan.way.legs[i].sureness;
-    if (!sure || !fails(*sure.*figure)) continue;
+    const auto& sure = plan.way.legs[i].judged;
+    if (!fails(sure.*figure)) continue;
     out += (out.empty() ? "" : ", ") +
-           say(Say::leg_with, plan.trip.language, {std::to_string(i + 1), shown(*sure.*figure)});
+           say(Say::leg_with, plan.trip.language, {std::to_string(i + 1), shown(sure.*figure)});
   }
   return out;
 }
 
 }  // namespace
+
+std::string zone_words(const Norths& norths, Language language) {
+  if (norths.zone == magnetic::Zone::normal) return "";
+  const auto field = fmt::format("{:.0f} nT", norths.horizontal_nT);
+  return say(norths.zone == magnetic::Zone::caution ? Say::weak_field : Say::no_compass, language,
+             {field});
+}
 
 const char* severity_name(Severity severity) {
   constexpr const char* names[] = {"note", "caution", "danger"};

@@ -14,6 +14,9 @@ namespace lodeway::trip {
 /// or unknown data. Ordered: the worst first, then by leg. Nothing here says that anything is safe.
 [[nodiscard]] std::vector<Warning> warnings_for(const Plan& plan, const walking::Ground& ground);
 
+/// What a weak field means for the compass; empty where the field is strong enough.
+[[nodiscard]] std::string zone_words(const Norths& norths, Language language);
+
 /// "note", "caution", "danger": for programs, in no language.
 [[nodiscard]] const char* severity_name(Severity severity);
 

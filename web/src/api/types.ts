@@ -9,13 +9,10 @@ export type Line = GridPoint[];
 /** West, south, east, north: metres in the ground's grid. */
 export type Extent = [number, number, number, number];
 
-/** Local clock time of the trip's day; `minute` counts from its midnight and may pass 1440. */
-export interface Clock {
-  minute: number;
-  text: string;
-}
+/** Local clock time of the trip's day, "09:15"; "00:40 +1" is of the next day. The key beside it that ends in clock_min counts minutes from that day's midnight. */
+export type Clock = string;
 
-export type MaybeClock = Clock | null;
+export type MaybeClock = string | null;
 
 export interface Done {
   done: true;
@@ -366,7 +363,8 @@ export interface Tick {
   what: string;
   kind: string;
   side: Side;
-  along_m: number;
+  /** Along the leg from its start. */
+  at_m: number;
   minutes: number;
   at_grid_m: GridPoint;
 }
@@ -386,23 +384,39 @@ export interface Danger {
   distance_m: number;
 }
 
-export interface AimOff {
-  side: Side;
-  /** Along the line met, from the aim to the end. */
-  offset_m: number;
+/** The part of a leg that is walked on the needle: to its end, or to the aim beside it. */
+export interface OnTheNeedle {
+  /** On the ground. */
+  length_m: number;
+  /** On the trip's map. */
+  map_mm: number;
+  double_paces: number;
+  minutes: number;
+  magnetic_bearing_deg: number;
+  grid_bearing_deg: number;
   aim_grid_m: GridPoint;
+}
+
+/** After an aim to one side: at the line met, turn and go along it to the end. */
+export interface AlongAfter {
+  /** On the ground. */
+  length_m: number;
+  /** On the trip's map. */
+  map_mm: number;
+  double_paces: number;
+  minutes: number;
   /** What is met. */
   line: string;
-  /** Along the line met; null: not judged. */
-  spread_sigma_m: number | null;
-  /** Of meeting the line beyond the end; null: not judged. */
-  wrong_side_probability: number | null;
+  turn: "left" | "right";
 }
 
 export interface WayOff {
   words: string;
+  /** What the safe ground is called. */
+  haven: string;
   minutes: number;
-  first_bearing_magnetic_deg: number;
+  first_magnetic_bearing_deg: number;
+  first_grid_bearing_deg: number;
   line_grid_m: Line;
 }
 
@@ -427,47 +441,64 @@ export interface LegWords {
   confusable: string;
 }
 
+/** As lodeway way --json and the server write it. */
 export interface Leg {
   leg: number;
   kind: "along" | "bearing";
   from: string;
   to: string;
-  /** The point of the document that it ends at, counted from 1 (the start); null: an end that was found. */
+  /** The point of the trip that it ends at, counted from 1 (the start); null: an end that was found. */
   ends_point: number | null;
   /** Grid reference of its end, as printed. */
   reference: string;
   along: string | null;
   along_kind: string | null;
-  length_horizontal_m: number;
+  /** On the ground, as walked: on the needle and after the aim together. */
+  length_m: number;
+  /** On the trip's map: to the aim, or the whole of what is followed. */
   map_mm: number;
   climb_m: number;
   descent_m: number;
-  /** Of a leg along a line: from its start to its end. */
-  bearing_magnetic_deg: number;
-  bearing_grid_deg: number;
-  bearing_back_magnetic_deg: number;
+  /** The needle's; of a leg along a line: from its start to its end. */
+  grid_bearing_deg: number;
+  magnetic_bearing_deg: number;
+  /** Magnetic. */
+  back_bearing_deg: number;
+  /** Of the first 100 m. */
+  first_magnetic_bearing_deg: number;
+  /** As length_m, rests not in it. */
   minutes: number;
   /** Nine of ten parties like this need less. */
   minutes_slow: number;
+  /** As map_mm. */
   double_paces: number;
+  /** Null: along a line. */
+  on_the_needle: OnTheNeedle | null;
+  /** Null: not aimed off. */
+  along_after: AlongAfter | null;
+  /** Along the line met, from the aim to the end; 0: not aimed off. */
+  aim_off_m: number;
+  aim_off_side: "left" | "right" | null;
   ground_factor: number;
   leave: MaybeClock;
+  leave_clock_min: number | null;
   arrive: MaybeClock;
+  arrive_clock_min: number | null;
   arrive_slow: MaybeClock;
+  arrive_slow_clock_min: number | null;
   rest_after_min: number;
-  /** 0 to 1; null: not judged. */
-  certainty: number | null;
-  /** 0 to 4, as on the card; null: no fix at the end or not judged. */
+  /** 0 to 1. */
+  certainty: number;
+  /** 0 to 4, as on the card; null: no fix at the end. */
   stones: number | null;
   /** False: a dog-leg's turn, nothing to see. */
   fix_at_end: boolean;
-  cross_sigma_m: number | null;
-  along_sigma_m: number | null;
-  hazard_probability: number | null;
-  recovery_minutes: number | null;
+  cross_sigma_m: number;
+  along_sigma_m: number;
+  hazard_probability: number;
+  recovery_minutes: number;
   confusable: string | null;
-  confusable_probability: number | null;
-  aim_off: AimOff | null;
+  confusable_probability: number;
   /** Null: nothing stops the party. */
   catching: Stop | null;
   if_lost: string | null;
@@ -478,17 +509,17 @@ export interface Leg {
   dangers: Danger[];
   way_off: WayOff | null;
   touches_void: boolean;
-  line_grid_m: Line;
+  line: Line;
   /** Ring, 2 sigma to each side of a leg on a bearing; null on a line. */
   ribbon_grid_m: Line | null;
-  /** Ring: 95 of 100 end in it; null: not judged. */
+  /** Ring: 95 of 100 end in it; null: no spread. */
   ellipse_grid_m: Line | null;
   words: LegWords;
 }
 
 /** The way's height by the clock; level while the party rests. */
 export interface ProfilePoint {
-  clock_minute: number;
+  clock_min: number;
   /** Null: no height known. */
   height_m: number | null;
   along_m: number;
@@ -497,27 +528,47 @@ export interface ProfilePoint {
 }
 
 export interface Daylight {
-  dawn: MaybeClock;
-  sunrise: MaybeClock;
-  sunset: MaybeClock;
-  dusk: MaybeClock;
+  civil_dawn: MaybeClock;
+  civil_dawn_clock_min: number | null;
+  rise: MaybeClock;
+  rise_clock_min: number | null;
+  set: MaybeClock;
+  set_clock_min: number | null;
+  civil_dusk: MaybeClock;
+  civil_dusk_clock_min: number | null;
   /** "the sun does not set"; null: an ordinary day. */
   state: string | null;
 }
 
 export interface Schedule {
   start: Clock;
+  start_clock_min: number;
   end: Clock;
+  end_clock_min: number;
   end_slow: Clock;
+  end_slow_clock_min: number;
   act_by: Clock;
-  /** To end before dusk on a slow day. */
+  act_by_clock_min: number;
+  /** To end before last light on a slow day. */
   latest_start: MaybeClock;
+  latest_start_clock_min: number | null;
   /** Not at the end of turn_round_leg by then: go back. */
   turn_round: MaybeClock;
+  turn_round_clock_min: number | null;
   turn_round_leg: number | null;
   turn_round_back_min: number;
   to_sunset_min: number | null;
   to_dusk_min: number | null;
+  civil_dawn: MaybeClock;
+  civil_dawn_clock_min: number | null;
+  rise: MaybeClock;
+  rise_clock_min: number | null;
+  set: MaybeClock;
+  set_clock_min: number | null;
+  civil_dusk: MaybeClock;
+  civil_dusk_clock_min: number | null;
+  /** "the sun does not set"; null: an ordinary day. */
+  state: string | null;
 }
 
 export interface Norths {
@@ -537,34 +588,33 @@ export interface Warning {
   leg: number | null;
 }
 
+/** As lodeway way --json and the server write it. */
 export interface Way {
   name: WayName;
   /** "Quickest", in the page's words. */
   title: string;
-  /** The way before it that has the same legs; null: none. */
-  same_as: WayName | null;
+  picked: boolean;
   start_name: string;
   start_reference: string;
   start_grid_m: GridPoint;
-  length_horizontal_m: number;
+  length_m: number;
   climb_m: number;
   descent_m: number;
-  minutes_walking: number;
+  /** Walking. */
+  minutes: number;
   /** With rests and stays. */
   minutes_total: number;
-  certainty: number | null;
+  /** Walking, and recovery by the chance that it is needed. */
+  expected_min: number;
+  certainty: number;
   weakest_leg: number | null;
-  /** Of setting foot on forbidden ground on any leg. */
-  hazard_probability: number | null;
-  /** Walking, and recovery by the chance that it is needed; null: not worked out. */
-  minutes_expected: number | null;
-  /** A short rehearsal's share of walkers that kept every leg; null: none was made. */
-  rehearsed: {
-    certainty: number;
-    /** Standard error. */
-    error: number;
-    walkers: number;
-  } | null;
+  /** Of setting foot on ground to keep off on any leg. */
+  hazard_probability: number;
+  /** Share of the walkers of a short rehearsal that kept every leg. */
+  rehearsed: number;
+  /** Its standard error. */
+  rehearsed_error: number;
+  walkers: number;
   schedule: Schedule;
   norths: Norths;
   legs: Leg[];
@@ -601,6 +651,28 @@ export interface Ways {
   }[];
 }
 
+/** The whole answer of lodeway way --json: the picked way, and all that there are to choose from. */
+export interface Plan {
+  trip: string;
+  ground: string;
+  crs: string;
+  epsg: number;
+  /** The picked way's name in the trip's language. */
+  way: string;
+  length_m: number;
+  climb_m: number;
+  descent_m: number;
+  minutes: number;
+  certainty: number;
+  norths: Norths;
+  schedule: Schedule;
+  legs: Leg[];
+  ways: Way[];
+  remarks: string[];
+  explained: string | null;
+  warnings: Warning[];
+}
+
 export interface Why {
   sentences: string[];
 }
@@ -611,7 +683,7 @@ export interface QuickLegs {
   names?: string[];
 }
 
-/** Legs without clock, way off, if_lost (null). */
+/** Legs without clock and way off (null). */
 export interface QuickAnswer {
   legs: Leg[];
 }

@@ -30,8 +30,8 @@ export function draw_stop(c: C, leg: Leg, to_px: ToPx, inks: Inks): void {
 
 /** The bar where the party aims, and the arrow from there to the end. */
 export function draw_aim(c: C, leg: Leg, to_px: ToPx, inks: Inks): void {
-  if (!leg.aim_off) return;
-  const from = to_px(leg.aim_off.aim_grid_m), to = to_px(leg.line_grid_m[leg.line_grid_m.length - 1]!);
+  if (!leg.along_after || !leg.on_the_needle) return;
+  const from = to_px(leg.on_the_needle.aim_grid_m), to = to_px(leg.line[leg.line.length - 1]!);
   if (Math.hypot(from[0] - to[0], from[1] - to[1]) < 6) return;
   trace(c, [from, to]);
   stroke(c, inks.halo, 5);

@@ -8,7 +8,7 @@ const c2d = (canvas: HTMLCanvasElement) => canvas.getContext('2d')!;
 
 /** Rails are drawn apart and hollowed, so that what is followed stays in view between them. */
 export function draw_rails(c: CanvasRenderingContext2D, legs: readonly Leg[], to_px: ToPx, inks: Inks, ratio: number): void {
-  const lines = legs.filter((l) => l.kind === 'along').map((l) => on_screen(l.line_grid_m, to_px));
+  const lines = legs.filter((l) => l.kind === 'along').map((l) => on_screen(l.line, to_px));
   if (!lines.length) return;
   const sheet = document.createElement('canvas');
   sheet.width = c.canvas.width;
@@ -41,7 +41,7 @@ function arrow(c: CanvasRenderingContext2D, { at: [x, y], turn }: { at: Px; turn
 }
 
 export function draw_bearings(c: CanvasRenderingContext2D, legs: readonly Leg[], to_px: ToPx, inks: Inks): void {
-  const lines = legs.filter((l) => l.kind === 'bearing').map((l) => on_screen(l.line_grid_m, to_px));
+  const lines = legs.filter((l) => l.kind === 'bearing').map((l) => on_screen(l.line, to_px));
   c.lineCap = 'round';
   for (const line of lines) (trace(c, line), stroke(c, inks.halo, 1.65 * mm));
   for (const line of lines) {
@@ -76,8 +76,8 @@ export function draw_ends(c: CanvasRenderingContext2D, legs: readonly Leg[], to_
     stroke(c, inks.night, 0.62 * mm);
   };
   legs.forEach((leg, i) => {
-    if (i === 0) ring(to_px(leg.line_grid_m[0]!));
-    const end = to_px(leg.line_grid_m[leg.line_grid_m.length - 1]!);
+    if (i === 0) ring(to_px(leg.line[0]!));
+    const end = to_px(leg.line[leg.line.length - 1]!);
     if (leg.fix_at_end) ring(end);
     else turn(end);
   });
@@ -87,10 +87,10 @@ const figures = (size: number) => `700 ${size}px B612, sans-serif`;
 
 /** Numbers in squares, bearings beside; a leg too short for its number is told by the ribbon. */
 export function draw_tags(c: CanvasRenderingContext2D, legs: readonly Leg[], chosen: number, to_px: ToPx, inks: Inks, window: Box): void {
-  const lines = legs.map((l) => on_screen(l.line_grid_m, to_px));
+  const lines = legs.map((l) => on_screen(l.line, to_px));
   const around = dots(lines);
   const taken: Box[] = legs.map((l) => {
-    const [x, y] = to_px(l.line_grid_m[l.line_grid_m.length - 1]!);
+    const [x, y] = to_px(l.line[l.line.length - 1]!);
     return { x: x - 9, y: y - 9, w: 18, h: 18 };
   });
   const order = legs.map((_, i) => i).sort((a, b) => Number(legs[b]!.leg === chosen) - Number(legs[a]!.leg === chosen));

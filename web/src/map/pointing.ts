@@ -10,7 +10,7 @@ export type Grip = { kind: 'end'; leg: number } | { kind: 'frame'; index: number
 export function leg_at(way: Way | null, px: Px, to_px: ToPx): number | null {
   let best: number | null = null, least = 14;
   for (const leg of way?.legs ?? []) {
-    const d = reach(px, leg.line_grid_m.map(to_px));
+    const d = reach(px, leg.line.map(to_px));
     if (d < least) [best, least] = [leg.leg, d];
   }
   return best;
@@ -19,7 +19,7 @@ export function leg_at(way: Way | null, px: Px, to_px: ToPx): number | null {
 export function end_at(way: Way | null, px: Px, to_px: ToPx, within: number): number | null {
   let best: number | null = null, least = within;
   for (const leg of way?.legs ?? []) {
-    const [x, y] = to_px(leg.line_grid_m[leg.line_grid_m.length - 1]!);
+    const [x, y] = to_px(leg.line[leg.line.length - 1]!);
     const d = Math.hypot(px[0] - x, px[1] - y);
     if (d < least) [best, least] = [leg.leg, d];
   }

@@ -2,19 +2,24 @@ import { describe, expect, it } from 'vitest';
 import type { Daylight, Schedule } from '../api/types';
 import { hours, pack, scale, x_of } from './scale';
 
-const at = (minute: number) => ({ minute, text: '' });
-const day: Daylight = { dawn: at(445), sunrise: at(485), sunset: at(997), dusk: at(1037), state: null };
+const day: Daylight = {
+  civil_dawn: '07:25', civil_dawn_clock_min: 445, rise: '08:05', rise_clock_min: 485,
+  set: '16:37', set_clock_min: 997, civil_dusk: '17:17', civil_dusk_clock_min: 1037, state: null,
+};
 
 describe('the axis', () => {
   it('holds the day in whole hours', () => {
     expect(hours(day, null, 675)).toEqual({ first: 420, last: 1080 });
   });
   it('grows for a way that leaves before dawn or ends after dark', () => {
-    const schedule = { start: at(380), end_slow: at(1090), turn_round: null } as unknown as Schedule;
+    const schedule = { start_clock_min: 380, end_slow_clock_min: 1090, turn_round_clock_min: null } as unknown as Schedule;
     expect(hours(day, schedule, 380)).toEqual({ first: 360, last: 1140 });
   });
   it('has hours where the sun does not set', () => {
-    const none = { dawn: null, sunrise: null, sunset: null, dusk: null, state: 'the sun does not set' };
+    const none = {
+      civil_dawn: null, civil_dawn_clock_min: null, rise: null, rise_clock_min: null,
+      set: null, set_clock_min: null, civil_dusk: null, civil_dusk_clock_min: null, state: 'the sun does not set',
+    };
     expect(hours(none, null, null)).toEqual({ first: 420, last: 1080 });
   });
   it('scrolls rather than shrinks', () => {

@@ -10,13 +10,13 @@ export interface Scale {
 
 /** Whole hours that hold the day from before dawn to after dusk, and the way with its slow day. */
 export function hours(day: Daylight | null, schedule: Schedule | null, start: number | null): { first: number; last: number } {
-  const dawn = day?.dawn?.minute, dusk = day?.dusk?.minute;
+  const dawn = day?.civil_dawn_clock_min ?? undefined, dusk = day?.civil_dusk_clock_min ?? undefined;
   const from = [dawn === undefined ? 420 : dawn - 20, ...(start === null ? [] : [start - 10])];
   const to = [dusk === undefined ? 1080 : dusk + 25];
   if (schedule) {
-    from.push(schedule.start.minute - 10);
-    to.push(schedule.end_slow.minute + 30);
-    if (schedule.turn_round) to.push(schedule.turn_round.minute + 30);
+    from.push(schedule.start_clock_min - 10);
+    to.push(schedule.end_slow_clock_min + 30);
+    if (schedule.turn_round_clock_min !== null) to.push(schedule.turn_round_clock_min + 30);
   } else if (start !== null) to.push(start + 60);
   return { first: Math.floor(Math.min(...from) / 60) * 60, last: Math.ceil(Math.max(...to) / 60) * 60 };
 }

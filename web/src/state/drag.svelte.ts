@@ -46,8 +46,8 @@ class Drag {
       return { ...legs[0]!, leg: number };
     };
     const asked: Promise<Leg>[] = [];
-    if (here.kind === 'bearing') asked.push(straight(leg, [here.line_grid_m[0]!, to], [here.from, here.to]));
-    if (after?.kind === 'bearing') asked.push(straight(leg + 1, [to, after.line_grid_m.at(-1)!], [here.to, after.to]));
+    if (here.kind === 'bearing') asked.push(straight(leg, [here.line[0]!, to], [here.from, here.to]));
+    if (after?.kind === 'bearing') asked.push(straight(leg + 1, [to, after.line.at(-1)!], [here.to, after.to]));
     const answers = await Promise.allSettled(asked);
     if (this.let_go) return;
     this.legs = answers.filter((a) => a.status === 'fulfilled').map((a) => a.value);

@@ -4,7 +4,7 @@ import { at_text, dragged, move, part, put, without } from './points';
 
 const p = (name: string): Point => ({ name, at: name });
 const leg = (n: number, ends_point: number | null, along: number[] = []): Leg =>
-  ({ leg: n, from: `f${n}`, to: `t${n}`, ends_point, kind: along.includes(n) ? 'along' : 'bearing', line_grid_m: [[n * 10, 0], [n * 10 + 10, 0]] }) as unknown as Leg;
+  ({ leg: n, from: `f${n}`, to: `t${n}`, ends_point, kind: along.includes(n) ? 'along' : 'bearing', line: [[n * 10, 0], [n * 10 + 10, 0]] }) as unknown as Leg;
 const way = (...ends: (number | null)[]) => ({ legs: ends.map((e, i) => leg(i + 1, e)) }) as unknown as Way;
 const names = (points: Point[]) => points.map((x) => `${x.name}${x.get_here === 'bearing' ? '!' : ''}`);
 const to: Point = { at: '5 5' };

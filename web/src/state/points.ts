@@ -37,7 +37,7 @@ export function dragged(points: readonly Point[], way: Way, leg: number, to: Poi
   const last_before = Math.max(1, ...ends_before);
   const before = points.slice(0, last_before);
   const start_is_point = leg === 1 || way.legs[leg - 2]!.ends_point !== null;
-  if (!start_is_point) before.push({ name: here.from, at: at_text(here.line_grid_m[0]!) });
+  if (!start_is_point) before.push({ name: here.from, at: at_text(here.line[0]!) });
 
   const own = here.ends_point === null ? null : points[here.ends_point - 1]!;
   const moved: Point = { ...own, ...to, get_here: here.kind === 'bearing' ? 'bearing' : 'find' };
@@ -51,5 +51,5 @@ export function dragged(points: readonly Point[], way: Way, leg: number, to: Poi
     return [...before, moved, { ...first!, get_here: how }, ...others];
   }
   if (how === 'find') return [...before, moved, ...rest];
-  return [...before, moved, { name: next.to, at: at_text(next.line_grid_m.at(-1)!), get_here: how }, ...rest];
+  return [...before, moved, { name: next.to, at: at_text(next.line.at(-1)!), get_here: how }, ...rest];
 }

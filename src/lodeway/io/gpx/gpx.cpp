@@ -127,18 +127,20 @@ Result<std::vector<Mark>> read_gpx(const std::string& path) {
   return out;
 }
 
-Result<void> write_gpx(const walking::Way& way, const earth::MapGrid& grid,
+Result<void> write_gpx(const trip::PlannedWay& way, const earth::MapGrid& grid,
                        const std::string& path) {
   std::string route, track;
   for (const auto& leg : way.legs) {
-    const auto line = geographic(leg.line, grid);
+    auto walked = leg.course.line;
+    if (leg.after) walked.insert(walked.end() - 1, leg.needle->aim);
+    const auto line = geographic(walked, grid);
     if (!line) return std::unexpected(line.error());
     const auto point = [&](const char* tag, earth::Geographic at, const std::string& name) {
       return fmt::format("    <{0} lat=\"{1:.7f}\" lon=\"{2:.7f}\"><name>{3}</name></{0}>\n", tag,
                          at.lat_deg, at.lon_deg, xml(name));
     };
-    if (route.empty()) route += point("rtept", line->front(), leg.from);
-    route += point("rtept", line->back(), leg.to);
+    if (route.empty()) route += point("rtept", line->front(), leg.course.from);
+    route += point("rtept", line->back(), leg.course.to);
     track += "    <trkseg>\n";
     for (const auto& at : *line) {
       track +=
@@ -155,12 +157,12 @@ Result<void> write_gpx(const walking::Way& way, const earth::MapGrid& grid,
   return write_beside(path, text);
 }
 
-Result<void> write_geojson(const walking::Way& way, const earth::MapGrid& grid,
+Result<void> write_geojson(const trip::PlannedWay& way, const earth::MapGrid& grid,
                            const std::string& path) {
   auto features = nlohmann::ordered_json::array();
   for (std::size_t i = 0; i < way.legs.size(); ++i) {
     const auto& leg = way.legs[i];
-    const auto line = geographic(leg.line, grid);
+    const auto line = geographic(leg.course.line, grid);
     if (!line) return std::unexpected(line.error());
     auto coordinates = nlohmann::ordered_json::array();
     for (const auto& at : *line) {
@@ -170,15 +172,18 @@ Result<void> write_geojson(const walking::Way& way, const earth::MapGrid& grid,
         {{"type", "Feature"},
          {"properties",
           {{"leg", i + 1},
-           {"kind", leg.kind == walking::LegKind::along ? "along" : "bearing"},
-           {"from", leg.from},
-           {"to", leg.to},
-           {"along", leg.along},
-           {"length_m", leg.length_m},
-           {"climb_m", leg.climb_m},
-           {"descent_m", leg.descent_m},
+           {"kind", leg.course.kind == walking::LegKind::along ? "along" : "bearing"},
+           {"from", leg.course.from},
+           {"to", leg.course.to},
+           {"along", leg.course.followed.name},
+           {"length_m", leg.judged.length_m},
+           {"climb_m", leg.figures.climb_m},
+           {"descent_m", leg.figures.descent_m},
            {"magnetic_bearing_deg", leg.magnetic_bearing.in_degrees()},
-           {"minutes", leg.minutes}}},
+           {"map_mm", leg.counted.map_mm},
+           {"double_paces", leg.counted.double_paces},
+           {"aim_off_m", leg.after ? leg.after->length_m : 0.0},
+           {"minutes", leg.judged.minutes}}},
          {"geometry", {{"type", "LineString"}, {"coordinates", std::move(coordinates)}}}});
   }
   const nlohmann::ordered_json out{{"type", "FeatureCollection"},

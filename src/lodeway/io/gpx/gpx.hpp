@@ -6,7 +6,7 @@
 
 #include "lodeway/earth/map_grid.hpp"
 #include "lodeway/result/result.hpp"
-#include "lodeway/walking/way.hpp"
+#include "lodeway/trip/planned_leg.hpp"
 
 namespace lodeway::io {
 
@@ -20,12 +20,12 @@ struct Mark {
 /// too_large (over 20 000 points: thin the track first).
 [[nodiscard]] Result<std::vector<Mark>> read_gpx(const std::string& path);
 
-/// One route point a leg's end (named), and the way as a track. Written beside, then renamed.
+/// One route point a leg's end (named), and the way as a track, by the aim where a leg is aimed off. Written beside, then renamed.
 /// Coordinates carry 7 decimals: 1.2 cm.
-[[nodiscard]] Result<void> write_gpx(const walking::Way& way, const earth::MapGrid& grid,
+[[nodiscard]] Result<void> write_gpx(const trip::PlannedWay& way, const earth::MapGrid& grid,
                                      const std::string& path);
 /// One LineString a leg with its figures as properties (units in the names).
-[[nodiscard]] Result<void> write_geojson(const walking::Way& way, const earth::MapGrid& grid,
+[[nodiscard]] Result<void> write_geojson(const trip::PlannedWay& way, const earth::MapGrid& grid,
                                          const std::string& path);
 
 }  // namespace lodeway::io

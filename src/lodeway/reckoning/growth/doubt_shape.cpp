@@ -11,21 +11,15 @@ namespace {
 
 using earth::GridPoint;
 
-numeric::Covariance spread_of(const walking::Leg& leg) {
-  const auto& s = *leg.sureness;
-  return {s.east_east_m2, s.east_north_m2, s.north_north_m2};
-}
-
-GridPoint walked_to(const walking::Leg& leg) {
-  return leg.aim_off && leg.kind == walking::LegKind::bearing ? leg.aim_off->aim : leg.line.back();
+GridPoint walked_to(const JudgedLeg& leg) {
+  return leg.judged.needle ? leg.judged.needle->aim : leg.course.line.back();
 }
 
 }  // namespace
 
-std::vector<GridPoint> end_ellipse(const walking::Leg& leg) {
+std::vector<GridPoint> end_ellipse(const JudgedLeg& leg) {
   constexpr int corners = 48;
-  if (!leg.sureness || leg.line.empty()) return {};
-  const auto axes = numeric::axes_of(spread_of(leg));
+  const auto axes = numeric::axes_of(leg.judged.at_end);
   if (!(axes.major > 0)) return {};
   const double k = std::sqrt(-2 * std::log(1 - ellipse_share));
   const GridPoint middle = walked_to(leg);
@@ -39,18 +33,18 @@ std::vector<GridPoint> end_ellipse(const walking::Leg& leg) {
   return out;
 }
 
-std::vector<GridPoint> ribbon(const walking::Leg& leg, const walking::Leg* before,
+std::vector<GridPoint> ribbon(const JudgedLeg& leg, const JudgedLeg* before,
                               double fix_sigma_m) {
-  if (leg.kind != walking::LegKind::bearing || !leg.sureness || leg.line.size() < 2) return {};
-  const GridPoint a = leg.line.front(), b = walked_to(leg);
+  if (leg.course.kind != walking::LegKind::bearing) return {};
+  const GridPoint a = leg.course.line.front(), b = walked_to(leg);
   const double east = b.east_m - a.east_m, north = b.north_m - a.north_m,
                length = std::hypot(east, north);
   if (!(length > 0)) return {};
   const double azimuth = std::atan2(east, north), across = azimuth + std::numbers::pi / 2;
   double at_start = fix_sigma_m;
-  if (before != nullptr && before->sureness && !before->sureness->fix_at_end)
-    at_start = std::sqrt(std::fmax(spread_of(*before).along(across), 0.0));
-  const double first = ribbon_sigmas * at_start, last = ribbon_sigmas * leg.sureness->cross_sigma_m;
+  if (before != nullptr && !before->judged.fix_at_end)
+    at_start = std::sqrt(std::fmax(before->judged.at_end.along(across), 0.0));
+  const double first = ribbon_sigmas * at_start, last = ribbon_sigmas * leg.judged.cross_sigma_m;
   const double re = north / length, rn = -east / length;  // to the right
   return {{a.east_m - first * re, a.north_m - first * rn},
           {b.east_m - last * re, b.north_m - last * rn},

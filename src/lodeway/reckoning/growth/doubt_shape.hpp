@@ -4,7 +4,7 @@
 #include <optional>
 #include <vector>
 
-#include "lodeway/walking/way.hpp"
+#include "lodeway/reckoning/judge/judged.hpp"
 
 namespace lodeway::reckoning {
 
@@ -16,14 +16,14 @@ inline constexpr double ribbon_sigmas = 2;
 /// Ring of 48 points, closed without repeating the first, around the end of a judged leg (its aim,
 /// when aimed off); empty when it is not judged or has no spread. Accuracy: corners on the ellipse
 /// within 1e-9 m.
-[[nodiscard]] std::vector<earth::GridPoint> end_ellipse(const walking::Leg& leg);
+[[nodiscard]] std::vector<earth::GridPoint> end_ellipse(const JudgedLeg& leg);
 
 /// Ring, `ribbon_sigmas` to each side of a judged leg on a bearing, from its start to its end or
 /// aim. The half-width grows from the doubt at the start (the leg before it when that one ended
 /// without a fix, else `fix_sigma_m` each way) to that at the end, in a straight line: the true
 /// growth lies between this and the root of the length. Empty along a line, or when not judged.
-[[nodiscard]] std::vector<earth::GridPoint> ribbon(const walking::Leg& leg,
-                                                   const walking::Leg* before,
+[[nodiscard]] std::vector<earth::GridPoint> ribbon(const JudgedLeg& leg,
+                                                   const JudgedLeg* before,
                                                    double fix_sigma_m = 5);
 
 }  // namespace lodeway::reckoning

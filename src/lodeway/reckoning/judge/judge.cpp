@@ -17,35 +17,11 @@ namespace lodeway::reckoning {
 
 using walking::Leg;
 using walking::LegKind;
-using walking::Sureness;
 
 namespace {
 constexpr double degree = std::numbers::pi / 180;
 
 numeric::Covariance round_error(double sigma) { return {sigma * sigma, 0, sigma * sigma}; }
-
-/// By how much aiming off makes a leg longer to walk: the part on the needle, then along the line.
-double aimed_share(const Leg& leg, GridPoint aim, double offset) {
-  return (earth::grid_distance_m(leg.line.front(), aim) + offset) /
-         earth::grid_distance_m(leg.line.front(), leg.line.back());
-}
-/// Walking time straight to the end, of a leg that may have been judged before.
-double straight_minutes(const Leg& leg) {
-  return leg.aim_off ? leg.minutes / aimed_share(leg, leg.aim_off->aim, leg.aim_off->offset_m)
-                     : leg.minutes;
-}
-/// A leg that was judged before gets its straight figures back.
-void take_back_aim(Leg& leg) {
-  if (!leg.aim_off) return;
-  const GridPoint from = leg.line.front(), to = leg.line.back();
-  const double share = aimed_share(leg, leg.aim_off->aim, leg.aim_off->offset_m);
-  leg.grid_bearing = earth::grid_bearing(from, to);
-  leg.double_paces *=
-      earth::grid_distance_m(from, to) / earth::grid_distance_m(from, leg.aim_off->aim);
-  leg.minutes /= share;
-  leg.minutes_slow /= share;
-  leg.aim_off.reset();
-}
 
 bool fix_at(EndKind end) { return end != EndKind::turn && end != EndKind::handrail_count; }
 
@@ -100,46 +76,48 @@ Drift Judge::at_fix() const {
 }
 
 double Judge::minutes_per_m(const Leg& leg) const {
-  if (leg.minutes > 0 && leg.length_m > 0) return straight_minutes(leg) / leg.length_m;
-  return 0.06 / (party_.flat_speed_kmh * std::max(leg.ground_factor, 0.05));
+  if (leg.figures.minutes > 0 && leg.figures.length_m > 0)
+    return leg.figures.minutes / leg.figures.length_m;
+  return 0.06 / (party_.flat_speed_kmh * std::max(leg.course.ground_factor, 0.05));
 }
 
-double Judge::judge(walking::Way& way) const {
+JudgedWay Judge::judge(const walking::Way& way) const {
   Drift carried = at_fix();
-  double all = 1;
-  for (std::size_t i = 0; i < way.legs.size(); ++i) {
-    LegModel model = judge(way.legs[i], carried);
-    if (i + 1 == way.legs.size()) end_of_way(way.legs[i], model);
-    all *= way.legs[i].sureness->certainty;
+  JudgedWay out{way.name, {}, 1};
+  for (const Leg& leg : way.legs) {
+    const LegModel model = weigh(leg, carried);
+    const bool last = &leg == &way.legs.back();
+    out.legs.push_back({leg, judged(leg, last ? as_end_of_way(leg, model) : model)});
+    out.certainty *= out.legs.back().judged.certainty;
   }
-  return all;
+  return out;
 }
 
-void Judge::end_of_way(Leg& leg, LegModel& model) const {
-  if (model.end != EndKind::turn) return;
+LegModel Judge::as_end_of_way(const Leg& leg, LegModel model) const {
+  if (model.end != EndKind::turn) return model;
   model.window_m = habits_.near_enough_m;
   model.certainty = numeric::disc_probability(model.at_end, 0, 0, model.window_m);
   // looks round for it as far as it may be off
   model.beyond_m = habits_.beyond_sigmas * numeric::axes_of(model.at_end).major;
   model.recovery_minutes = habits_.doubt_min + 2 * model.beyond_m * minutes_per_m(leg);
-  tell(leg, model);
+  return model;
 }
 
 LegModel Judge::weigh(const Leg& leg, Drift& carried, bool roughly) const {
   LegModel model;
-  model.from = leg.line.front();
-  model.to = model.aim = leg.line.back();
+  model.from = leg.course.line.front();
+  model.to = model.aim = leg.course.line.back();
   const double straight = earth::grid_distance_m(model.from, model.to);
   model.bearing =
       std::atan2(model.to.east_m - model.from.east_m, model.to.north_m - model.from.north_m);
-  model.length_m = leg.kind == LegKind::along ? mapdata::length_m(leg.line) : straight;
-  model.minutes = leg.minutes > 0 ? straight_minutes(leg) : model.length_m * minutes_per_m(leg);
+  model.length_m = leg.course.kind == LegKind::along ? mapdata::length_m(leg.course.line) : straight;
+  model.minutes = leg.figures.minutes > 0 ? leg.figures.minutes : model.length_m * minutes_per_m(leg);
   model.mark = guides_.mark_at(model.to, habits_.least_known);
   if (model.mark) {
     model.seen_from_m = model.mark->seen_from_m;
     model.recognised = model.mark->recognised;
   }
-  if (leg.kind == LegKind::along) {
+  if (leg.course.kind == LegKind::along) {
     handrail_end(leg, model);
   } else if (straight > 0) {
     const numeric::Covariance before = carried.total();
@@ -153,7 +131,7 @@ LegModel Judge::weigh(const Leg& leg, Drift& carried, bool roughly) const {
   }
   decoys(leg, model);
   model.certainty = std::clamp(model.certainty * (1 - model.decoy_probability), 0.0, 1.0);
-  if (leg.kind == LegKind::bearing && model.length_m > 0)
+  if (leg.course.kind == LegKind::bearing && model.length_m > 0)
     model.hazard_probability = hazard_of(model, roughly);
   after_failure(leg, model);
   carry_on(leg, model, carried);
@@ -168,7 +146,7 @@ void Judge::carry_on(const Leg& leg, const LegModel& model, Drift& carried) cons
     const double known = model.mark ? model.recognised : 0;
     const double left = known * side * side + (1 - known) * by_count;
     carried.reset(
-        numeric::covariance_along(direction_at(leg.line, model.length_m), left, side * side));
+        numeric::covariance_along(direction_at(leg.course.line, model.length_m), left, side * side));
   } else if (model.end == EndKind::line && !model.mark) {
     const double lie = direction_at(guides_.line(model.line).points, model.target_along_m);
     carried.reset(numeric::covariance_along(
@@ -193,48 +171,62 @@ LegFigures Judge::assess(const Leg& leg, const Drift& carried) const {
           on};
 }
 
-LegModel Judge::judge(Leg& leg, Drift& carried) const {
-  take_back_aim(leg);
-  const LegModel model = weigh(leg, carried);
-  tell(leg, model);
-  return model;
+namespace {
+/// A share of the leg's straight way: `map_m` of `straight_m` by the grid.
+void set_share(const walking::Figures& figures, double map_m, double straight_m, auto& part) {
+  const double share = map_m / straight_m;
+  part.map_m = map_m;
+  part.length_m = share * figures.length_m;
+  part.double_paces = share * figures.double_paces;
+  part.minutes = share * figures.minutes;
+}
+}  // namespace
+
+/// How the leg is walked: the parts on the needle and after it, and both together.
+void Judge::lay_out(const Leg& leg, const LegModel& model, Judged& out) const {
+  const auto& figures = leg.figures;
+  out.length_m = figures.length_m;
+  out.minutes = figures.minutes;
+  out.minutes_slow = figures.minutes_slow;
+  if (leg.course.kind != LegKind::bearing) return;
+  const double straight = earth::grid_distance_m(model.from, model.to);
+  NeedlePart& needle = out.needle.emplace();
+  needle.aim = model.aim;
+  needle.bearing = units::GridBearing::degrees(model.bearing / degree);
+  set_share(figures, model.length_m, straight, needle);
+  if (model.end != EndKind::line || model.offset_m == 0) return;
+  const mapdata::Label& met = guides_.line(model.line).label;
+  AfterAim& after = out.after.emplace();
+  after.aimed_to = model.aim_is_left ? mapdata::Side::left : mapdata::Side::right;
+  after.line = landmarks::thing(met.kind, met.name, language_);
+  set_share(figures, std::abs(model.offset_m), straight, after);
+  out.length_m = needle.length_m + after.length_m;
+  out.minutes = needle.minutes + after.minutes;
+  out.minutes_slow = figures.minutes_slow * (needle.map_m + after.map_m) / straight;
 }
 
-/// What the card says.
-void Judge::tell(Leg& leg, const LegModel& model) const {
-  Sureness sure;
-  sure.certainty = model.certainty;
-  sure.cross_sigma_m = model.spread.cross_sigma_m;
-  sure.along_sigma_m = model.spread.along_sigma_m;
-  sure.hazard_probability = model.hazard_probability;
-  sure.recovery_minutes = model.recovery_minutes;
-  sure.fix_at_end = fix_at(model.end);
-  sure.east_east_m2 = model.at_end.xx;
-  sure.east_north_m2 = model.at_end.xy;
-  sure.north_north_m2 = model.at_end.yy;
+Judged Judge::judged(const Leg& leg, const LegModel& model) const {
+  Judged out;
+  lay_out(leg, model, out);
+  out.certainty = model.certainty;
+  out.cross_sigma_m = model.spread.cross_sigma_m;
+  out.along_sigma_m = model.spread.along_sigma_m;
+  out.hazard_probability = model.hazard_probability;
+  out.recovery_minutes = model.recovery_minutes;
+  out.fix_at_end = fix_at(model.end);
+  out.at_end = model.at_end;
   for (const DecoyPlace& d : model.decoys) {
-    if (d.probability <= sure.confusable_probability) continue;
+    if (d.probability <= out.confusable_probability) continue;
     const auto what = d.is_line ? landmarks::thing(guides_.line(d.line).label.kind, "", language_)
                                 : landmarks::words(guides_.fixes()[d.fix], language_);
-    sure.confusable = confusable_words(what, model.length_m - d.along_m, language_);
-    sure.confusable_probability = d.probability;
+    out.confusable = confusable_words(what, model.length_m - d.along_m, language_);
+    out.confusable_probability = d.probability;
   }
-  const mapdata::Label* met =
-      model.end == EndKind::line ? &guides_.line(model.line).label : nullptr;
-  if (model.end == EndKind::line && model.offset_m != 0) {
-    const double offset = std::abs(model.offset_m), share = aimed_share(leg, model.aim, offset);
-    leg.aim_off =
-        walking::AimOff{model.aim_is_left ? mapdata::Side::left : mapdata::Side::right, offset,
-                        model.aim, landmarks::thing(met->kind, met->name, language_)};
-    // what the hand does: the bearing and count of the part that is walked on the needle
-    leg.grid_bearing = units::GridBearing::degrees(model.bearing / degree);
-    leg.double_paces *= model.length_m / earth::grid_distance_m(model.from, model.to);
-    leg.minutes *= share;
-    leg.minutes_slow *= share;
-  }
-  sure.if_lost = if_lost_words(leg, model, search_m(model, habits_), goes_on_to_stop(leg, model),
-                               language_, met != nullptr ? met->kind : leg.along_kind);
-  leg.sureness = std::move(sure);
+  const auto line = model.end == EndKind::line ? guides_.line(model.line).label.kind
+                                               : leg.course.followed.kind;
+  out.if_lost = if_lost_words(leg, model, search_m(model, habits_), goes_on_to_stop(leg, model),
+                              language_, line);
+  return out;
 }
 
 void Judge::handrail_end(const Leg& leg, LegModel& model) const {
@@ -244,8 +236,8 @@ void Judge::handrail_end(const Leg& leg, LegModel& model) const {
   }
   model.since_tick_m = model.length_m - last_tick;
   const double sigma = model.spread.along_sigma_m = handrail_sigma_m(errors_, model.since_tick_m);
-  model.keeps = keeps_line(guides_.traits(leg.along_kind), party_.visibility, model.length_m) *
-                takes_all_branches(guides_, leg.line, leg.along_kind, party_.visibility,
+  model.keeps = keeps_line(guides_.traits(leg.course.followed.kind), party_.visibility, model.length_m) *
+                takes_all_branches(guides_, leg.course.line, leg.course.followed.kind, party_.visibility,
                                    model.seen_from_m, model.mark ? model.recognised : 0);
   // who does not know the end for what it is has the count, as where nothing marks it
   if (model.recognised < habits_.least_fix) model.mark.reset();
@@ -256,7 +248,7 @@ void Judge::handrail_end(const Leg& leg, LegModel& model) const {
   // who has not seen the end goes on past its count like on open ground
   model.beyond_m = habits_.beyond_sigmas * sigma;
   model.at_end =
-      numeric::covariance_along(direction_at(leg.line, model.length_m), sigma * sigma, 0);
+      numeric::covariance_along(direction_at(leg.course.line, model.length_m), sigma * sigma, 0);
 }
 
 Walk Judge::walk_of(const LegModel& m) const {
@@ -290,7 +282,7 @@ void Judge::after_failure(const Leg& leg, LegModel& model) const {
     model.recovery_minutes = habits_.doubt_min + 2 * search_m(model, habits_) * pace;
     return;
   }
-  if (leg.kind == LegKind::along) {
+  if (leg.course.kind == LegKind::along) {
     // who lost the line finds it again within a quarter of it; who went on past the end turns round
     const double lost = 1 - model.keeps, past = std::max(1 - model.certainty - lost, 0.0);
     const double far = lost + past > 0
@@ -306,21 +298,6 @@ void Judge::after_failure(const Leg& leg, LegModel& model) const {
 
 bool goes_on_to_stop(const Leg& leg, const LegModel& model) {
   return leg.stop && leg.stop->beyond_m < std::max(model.length_m, 500.0);
-}
-
-Result<double> judge(const walking::Ground& ground, const walking::Request& request,
-                     double declination_sigma_deg, walking::Way& way,
-                     const units::Speech& language) {
-  const auto errors = checked_errors_of(request.party);
-  if (!errors) return fail_in("party.errors", errors.error());
-  for (std::size_t i = 0; i < way.legs.size(); ++i) {
-    if (way.legs[i].line.size() < 2)
-      return fail(FaultCode::bad_input,
-                  fmt::format("leg {}: expected a line of at least two points", i + 1));
-  }
-  const walking::Cover cover(ground, request);
-  return Judge(ground, request.party, forbidden_of(cover), declination_sigma_deg, {}, language)
-      .judge(way);
 }
 
 }  // namespace lodeway::reckoning

@@ -1,14 +1,13 @@
 #pragma once
-/// How sure is each leg of a way? Fills `Leg::sureness`, and `Leg::aim_off` where aiming off is
-/// better than going straight. Method, assumptions and what is left out:
+/// How sure is each leg of a way, and is it better aimed off than straight at its end? Method, assumptions and what is left out:
 /// docs/method/ends-of-legs.md.
 #include "lodeway/reckoning/growth/dead_reckoning.hpp"
 #include "lodeway/reckoning/judge/guides.hpp"
 #include "lodeway/reckoning/judge/hazard.hpp"
+#include "lodeway/reckoning/judge/judged.hpp"
 #include "lodeway/units/text.hpp"
 #include "lodeway/walking/cover.hpp"
 #include "lodeway/walking/request.hpp"
-#include "lodeway/walking/way.hpp"
 
 namespace lodeway::reckoning {
 
@@ -81,7 +80,7 @@ struct LegFigures {
 /// Does what is carried to a leg count in its figures? One along a line is kept and ended by the
 /// line.
 [[nodiscard]] inline bool rests_on_error(const walking::Leg& leg) {
-  return leg.kind == walking::LegKind::bearing;
+  return leg.course.kind == walking::LegKind::bearing;
 }
 
 /// Every const function may be called from several threads at once.
@@ -99,18 +98,16 @@ class Judge {
         const units::Speech& language = {},
         std::shared_ptr<const landmarks::Fixes> fixes = nullptr);
 
-  /// All legs in order, the error carried from fix to fix. Returns the way's certainty: the product
-  /// of its legs' (a dog-leg's turn counts 1; its error is in the next leg's).
-  double judge(walking::Way& way) const;
-  /// One leg on from what is carried; `carried` is then what the next leg starts with.
-  /// Below 1 ms a leg on real ground.
-  LegModel judge(walking::Leg& leg, Drift& carried) const;
+  /// All legs in order, the error carried from fix to fix. A dog-leg's turn counts 1 in the way's
+  /// certainty; its error is in the next leg's. Below 1 ms a leg on real ground.
+  [[nodiscard]] JudgedWay judge(const walking::Way& way) const;
   /// A way may not end at a turn: there the party is where it believes when it stands within
-  /// Habits::near_enough_m of the place. Does nothing to other ends.
-  void end_of_way(walking::Leg& leg, LegModel& model) const;
-  /// The same figures for a planner, without words; the leg stays as it is. Read of it: kind,
-  /// along_kind, line (two points or more), length_m and minutes (or ground_factor), ticks, stop;
-  /// the rest may be empty. A hazard that few tracks show to be under 0.01 or over 0.3 is not
+  /// Habits::near_enough_m of the place. Other ends are given back as they are.
+  [[nodiscard]] LegModel as_end_of_way(const walking::Leg& leg, LegModel model) const;
+  /// What the card says of a leg that was weighed.
+  [[nodiscard]] Judged judged(const walking::Leg& leg, const LegModel& model) const;
+  /// The figures of `weigh` for a planner. Read of the leg: course (its ends' names apart),
+  /// figures' length and minutes (0: by the ground factor), ticks, stop. A hazard that few tracks show to be under 0.01 or over 0.3 is not
   /// worked out finer. Some 0.05 to 0.5 ms; from any thread.
   [[nodiscard]] LegFigures assess(const walking::Leg& leg, const Drift& carried) const;
   /// Everything that the figures were worked out from; `carried` goes on to the leg's end.
@@ -139,7 +136,7 @@ class Judge {
   [[nodiscard]] double hazard_of(const LegModel& model, bool roughly) const;
   void after_failure(const walking::Leg& leg, LegModel& model) const;
   void carry_on(const walking::Leg& leg, const LegModel& model, Drift& carried) const;
-  void tell(walking::Leg& leg, const LegModel& model) const;
+  void lay_out(const walking::Leg& leg, const LegModel& model, Judged& out) const;
   [[nodiscard]] double minutes_per_m(const walking::Leg& leg) const;
 
   const walking::Ground& ground_;
@@ -154,12 +151,5 @@ class Judge {
 
 /// Is there something near enough ahead for those who missed the end to go on to?
 [[nodiscard]] bool goes_on_to_stop(const walking::Leg& leg, const LegModel& model);
-
-/// The whole in one call; builds cover and index first (seconds on a large ground).
-/// Returns the way's certainty. Faults: bad_input (error figures beyond use, a leg of fewer than
-/// two points).
-[[nodiscard]] Result<double> judge(const walking::Ground& ground, const walking::Request& request,
-                                   double declination_sigma_deg, walking::Way& way,
-                                   const units::Speech& language = {});
 
 }  // namespace lodeway::reckoning

@@ -170,7 +170,7 @@ void Judge::point_decoys(LegModel& model) const {
 void Judge::decoys(const Leg& leg, LegModel& model) const {
   if (model.end == EndKind::line)
     line_decoys(model);
-  else if (model.end == EndKind::point && leg.kind == LegKind::bearing)
+  else if (model.end == EndKind::point && leg.course.kind == LegKind::bearing)
     point_decoys(model);
 }
 

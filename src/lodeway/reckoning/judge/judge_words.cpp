@@ -34,10 +34,10 @@ std::string if_lost_words(const walking::Leg& leg, const LegModel& model, double
                ? fmt::format(
                      "{} ist durch nichts bezeichnet: nach der Zählung halten und im Umkreis von "
                      "{} suchen.",
-                     leg.to, past)
+                     leg.course.to, past)
                : fmt::format(
                      "Nothing marks {}: stop by the count, and look round for it within {}.",
-                     leg.to, past);
+                     leg.course.to, past);
   }
   if (model.end == EndKind::turn) {
     return german ? "Hier ist nichts zu sehen: zählen, und der nächsten Linie trauen."
@@ -48,15 +48,15 @@ std::string if_lost_words(const walking::Leg& leg, const LegModel& model, double
     return german ? fmt::format(
                         "Kommt {} nicht nach {} entlang ({}): umkehren und in die andere "
                         "Richtung folgen.",
-                        leg.to, tens(search, speech), what)
+                        leg.course.to, tens(search, speech), what)
                   : fmt::format(
                         "If {} does not come within {} along the {}, turn round and follow "
                         "it the other way.",
-                        leg.to, tens(search, speech), what);
+                        leg.course.to, tens(search, speech), what);
   }
-  if (!to_stop && leg.kind == walking::LegKind::along) {
+  if (!to_stop && leg.course.kind == walking::LegKind::along) {
     const auto what =
-        landmarks::thing(line, leg.along == mapdata::kind_words(line) ? "" : leg.along, speech);
+        landmarks::thing(line, leg.course.followed.name == mapdata::kind_words(line) ? "" : leg.course.followed.name, speech);
     // back to the last thing that was sure
     const walking::Tick* last = nullptr;
     for (const auto& tick : leg.ticks) {
@@ -67,24 +67,24 @@ std::string if_lost_words(const walking::Leg& leg, const LegModel& model, double
     if (german) {
       const auto where = last != nullptr
                              ? fmt::format("{} zurück ({}: „{}“)", back, what, last->what)
-                             : fmt::format("zurück bis {} ({})", leg.from, what);
+                             : fmt::format("zurück bis {} ({})", leg.course.from, what);
       return fmt::format("Kommt {} nicht bis {} über die Zählung hinaus: {} und neu zählen.",
-                         leg.to, past, where);
+                         leg.course.to, past, where);
     }
     const auto where = last != nullptr
                            ? fmt::format("{} along the {} (“{}”)", back, what, last->what)
-                           : fmt::format("along the {} to {}", what, leg.from);
+                           : fmt::format("along the {} to {}", what, leg.course.from);
     return fmt::format("If {} does not come within {} past the count: go back {}, and count again.",
-                       leg.to, past, where);
+                       leg.course.to, past, where);
   }
   if (!to_stop) {
     return german
                ? fmt::format(
                      "Nichts hält euch auf: {} über die Zählung hinaus umkehren, zurück "
                      "zu {}.",
-                     past, leg.from)
+                     past, leg.course.from)
                : fmt::format("Nothing stops you: {} past the count, turn round and go back to {}.",
-                             past, leg.from);
+                             past, leg.course.from);
   }
   if (leg.stop->beyond_m > 1) {
     const auto beyond = units::length_text(leg.stop->beyond_m, speech.style);
@@ -92,25 +92,25 @@ std::string if_lost_words(const walking::Leg& leg, const LegModel& model, double
       return german ? fmt::format(
                           "Kommt {} nicht: nicht weitergehen, {} dahinter liegt {}; zurück "
                           "zu {}.",
-                          leg.to, beyond, leg.stop->what, leg.from)
+                          leg.course.to, beyond, leg.stop->what, leg.course.from)
                     : fmt::format(
                           "If {} does not come, do not go on: {} lies {} beyond; go back "
                           "to {}.",
-                          leg.to, leg.stop->what, beyond, leg.from);
+                          leg.course.to, leg.stop->what, beyond, leg.course.from);
     }
     return german ? fmt::format(
                         "Kommt {} nicht: weiter bis {}, {} dahinter, und von dort den Ort "
                         "suchen.",
-                        leg.to, leg.stop->what, beyond)
+                        leg.course.to, leg.stop->what, beyond)
                   : fmt::format(
                         "If {} does not come, go on to {}, {} beyond, and find your place "
                         "from there.",
-                        leg.to, leg.stop->what, beyond);
+                        leg.course.to, leg.stop->what, beyond);
   }
   return german ? fmt::format("{} hält euch auf; ist es nicht {}, dort nach beiden Seiten suchen.",
-                              leg.stop->what, leg.to)
+                              leg.stop->what, leg.course.to)
                 : fmt::format("You are stopped by {}; if it is not {}, search along it both ways.",
-                              leg.stop->what, leg.to);
+                              leg.stop->what, leg.course.to);
 }
 
 }  // namespace lodeway::reckoning

@@ -14,7 +14,7 @@ double square(double x) { return x * x; }
 }  // namespace
 
 double rehearsed_pace(const walking::Leg& leg, const walking::Party& party) {
-  return leg.minutes > 0 && leg.length_m > 0 ? leg.minutes / leg.length_m
+  return leg.figures.minutes > 0 && leg.figures.length_m > 0 ? leg.figures.minutes / leg.figures.length_m
                                              : 0.06 / party.flat_speed_kmh;
 }
 

@@ -24,7 +24,7 @@ terrain::Frame stray_frame(const walking::Way& way, double cell) {
   constexpr double inf = std::numeric_limits<double>::infinity(), margin = 500;
   double west = inf, south = inf, east = -inf, north = -inf;
   for (const auto& leg : way.legs) {
-    for (const GridPoint p : leg.line) {
+    for (const GridPoint p : leg.course.line) {
       west = std::min(west, p.east_m - margin);
       east = std::max(east, p.east_m + margin);
       south = std::min(south, p.north_m - margin);
@@ -109,13 +109,13 @@ Result<Rehearsal> rehearse(const walking::Ground& ground, const Judge& judge,
   }
   if (given.legs.empty()) return fail(FaultCode::bad_input, "way: expected at least one leg");
   for (std::size_t i = 0; i < given.legs.size(); ++i) {
-    if (given.legs[i].line.size() < 2 || !(mapdata::length_m(given.legs[i].line) > 0)) {
+    if (given.legs[i].course.line.size() < 2 || !(mapdata::length_m(given.legs[i].course.line) > 0)) {
       return fail(
           FaultCode::bad_input,
           fmt::format("leg {}: expected a line of two places or more that are apart", i + 1));
     }
   }
-  walking::Way way = given;
+  std::vector<JudgedLeg> legs;
   std::vector<LegModel> models;
   Drift carried = judge.at_fix();
   Rehearsal all;
@@ -127,20 +127,21 @@ Result<Rehearsal> rehearse(const walking::Ground& ground, const Judge& judge,
               {},
               {},
               {},
-              stray_frame(way, std::max(ground.elevation.frame().cell_m, 1.0)),
+              stray_frame(given, std::max(ground.elevation.frame().cell_m, 1.0)),
               request.seed,
               std::min({request.trails, request.walkers, most_trails})};
-  for (auto& leg : way.legs) {
-    models.push_back(judge.judge(leg, carried));
-    if (&leg == &way.legs.back()) judge.end_of_way(leg, models.back());
-    stage.pace.push_back(pace_table(judge.party(), leg.ground_factor));
+  for (const auto& leg : given.legs) {
+    models.push_back(judge.weigh(leg, carried));
+    if (&leg == &given.legs.back()) models.back() = judge.as_end_of_way(leg, models.back());
+    legs.push_back({leg, judge.judged(leg, models.back())});
+    stage.pace.push_back(pace_table(judge.party(), leg.course.ground_factor));
     RehearsedLeg& row = all.legs.emplace_back();
-    row.rehearsed = !terrain::profile(ground.elevation, leg.line).touches_void;
+    row.rehearsed = !terrain::profile(ground.elevation, leg.course.line).touches_void;
     stage.skip.push_back(!row.rehearsed);
-    row.expected = leg.sureness->certainty;
+    row.expected = legs.back().judged.certainty;
     if (row.rehearsed) all.expected *= row.expected;
   }
-  stage.legs = way.legs;
+  stage.legs = legs;
   stage.models = models;
   all.strayed = terrain::Raster<float>(stage.strayed);
 
@@ -148,10 +149,10 @@ Result<Rehearsal> rehearse(const walking::Ground& ground, const Judge& judge,
   const std::size_t blocks = (request.walkers + size - 1) / size;
   std::vector<Tally> tallies(blocks);
   std::vector<double> minutes(request.walkers);
-  std::vector<float> leg_minutes(request.walkers * way.legs.size());
+  std::vector<float> leg_minutes(request.walkers * legs.size());
   parallel.for_each_block(blocks, [&](std::size_t b) {
     Tally& tally = tallies[b];
-    tally.legs.resize(way.legs.size());
+    tally.legs.resize(legs.size());
     tally.strayed.assign(stage.strayed.size(), 0);
     if (b == 0) tally.trails.resize(stage.trails);
     walk_block(stage, b * size, std::min(size, request.walkers - b * size), request.walkers,

@@ -10,7 +10,6 @@
 namespace lodeway::reckoning {
 
 namespace {
-using walking::Leg;
 using walking::LegKind;
 constexpr double nothing = std::numeric_limits<double>::quiet_NaN();
 constexpr double computed_step_m = 25;  // heights are looked up at least so often
@@ -41,7 +40,7 @@ class Block {
       const LegModel& m = s_.models[l];
       if (s_.skip[l])
         pass_over(l, m);
-      else if (s_.legs[l].kind == LegKind::along)
+      else if (s_.legs[l].course.kind == LegKind::along)
         along(l, m);
       else
         bearing(l, m);
@@ -85,7 +84,7 @@ class Block {
   void pass_over(std::size_t l, const LegModel& m) {
     for (std::size_t i = 0; i < walkers_.size(); ++i) {
       Walker& w = walkers_[i];
-      spent_[i] = w.turned_back ? nothing : s_.legs[l].minutes * w.slowness;
+      spent_[i] = w.turned_back ? nothing : s_.legs[l].judged.minutes * w.slowness;
       if (w.turned_back) continue;
       w.minutes += spent_[i];
       w.kept_last = true;
@@ -95,8 +94,8 @@ class Block {
 
   /// A handrail: the line is kept or not, then the end is known in passing or by the count.
   void along(std::size_t l, const LegModel& m) {
-    const Leg& leg = s_.legs[l];
-    const double pace = leg.length_m > 0 ? leg.minutes / leg.length_m : 0;
+    const JudgedLeg& leg = s_.legs[l];
+    const double pace = leg.figures.length_m > 0 ? leg.figures.minutes / leg.figures.length_m : 0;
     for (std::size_t i = 0; i < walkers_.size(); ++i) {
       Walker& w = walkers_[i];
       if (w.turned_back) {
@@ -109,7 +108,7 @@ class Block {
                          std::sqrt(m.since_tick_m) * errors_.distance_random * w.random.normal();
       const bool known = w.random.uniform() < (m.mark ? m.recognised : 0.0);
       LegEnd out;
-      out.minutes = leg.minutes;
+      out.minutes = leg.figures.minutes;
       out.at = m.to;
       out.kept = keeps && (known || std::abs(off) < m.window_m);
       out.loss = keeps ? Loss::overshot : Loss::line_lost;
@@ -117,14 +116,14 @@ class Block {
       follow_line(i, leg);
       finish(i, l, out);
       if (!known && !w.turned_back && out.kept) {
-        const double lie = direction_at(leg.line, m.length_m);
+        const double lie = direction_at(leg.course.line, m.length_m);
         w.at = w.at + GridPoint{off * std::sin(lie), off * std::cos(lie)};
       }
     }
   }
 
   void bearing(std::size_t l, const LegModel& m) {
-    const Leg& leg = s_.legs[l];
+    const JudgedLeg& leg = s_.legs[l];
     const terrain::Frame& f = s_.ground.elevation.frame();
     const double reach = m.length_m + (m.end == EndKind::turn ? 0 : m.beyond_m);
     const double sighting =
@@ -202,8 +201,8 @@ class Block {
       } else {
         spent += habits_.doubt_min + earth::grid_distance_m(out.at, m.from) *
                                          rehearsed_pace(s_.legs[l], s_.judge.party());
-        spent += s_.legs[l].minutes;
-        w.turned_back = w.random.uniform() >= s_.legs[l].sureness->certainty;
+        spent += s_.legs[l].judged.minutes;
+        w.turned_back = w.random.uniform() >= s_.legs[l].judged.certainty;
       }
     }
     w.kept_last = out.kept;
@@ -222,16 +221,16 @@ class Block {
     return first_ + i < tally_.trails.size() ? &tally_.trails[first_ + i] : nullptr;
   }
 
-  void follow_line(std::size_t i, const Leg& leg) {
+  void follow_line(std::size_t i, const JudgedLeg& leg) {
     Trail* trail = trail_of(i);
     if (trail == nullptr) return;
-    const double all_m = mapdata::length_m(leg.line);
+    const double all_m = mapdata::length_m(leg.course.line);
     double run = 0;
-    for (std::size_t k = 0; k < leg.line.size(); ++k) {
-      if (k > 0) run += earth::grid_distance_m(leg.line[k - 1], leg.line[k]);
+    for (std::size_t k = 0; k < leg.course.line.size(); ++k) {
+      if (k > 0) run += earth::grid_distance_m(leg.course.line[k - 1], leg.course.line[k]);
       const double share = all_m > 0 ? run / all_m : 1;
       trail->points.push_back(
-          {walkers_[i].minutes + share * leg.minutes * walkers_[i].slowness, leg.line[k]});
+          {walkers_[i].minutes + share * leg.figures.minutes * walkers_[i].slowness, leg.course.line[k]});
     }
   }
 

@@ -12,7 +12,7 @@ namespace lodeway::reckoning {
 struct Stage {
   const walking::Ground& ground;
   const Judge& judge;
-  std::span<const walking::Leg> legs;
+  std::span<const JudgedLeg> legs;
   std::span<const LegModel> models;
   std::vector<std::vector<float>> pace;  ///< one table a leg
   std::vector<bool> skip;                ///< legs over ground without heights

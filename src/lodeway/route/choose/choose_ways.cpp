@@ -20,7 +20,7 @@ constexpr double beside_m = 50, sample_m = 25;  // *practice*
 
 std::vector<GridPoint> line_of(const walking::Way& way) {
   std::vector<GridPoint> out;
-  for (const auto& leg : way.legs) out.insert(out.end(), leg.line.begin(), leg.line.end());
+  for (const auto& leg : way.legs) out.insert(out.end(), leg.course.line.begin(), leg.course.line.end());
   return out;
 }
 
@@ -69,11 +69,11 @@ double common_share(const walking::Way& a, const walking::Way& b) {
 std::vector<std::string> missed_words(std::span<const NamedWay> ways, const Missed& missed,
                                       const Wishes& wishes) {
   const bool german = wishes.language == units::Language::german;
-  const auto certainty = [](const walking::Leg& leg) { return leg.sureness->certainty; };
-  const auto spared = [](const walking::Leg& leg) { return -leg.sureness->hazard_probability; };
+  const auto certainty = [](const reckoning::JudgedLeg& leg) { return leg.judged.certainty; };
+  const auto spared = [](const reckoning::JudgedLeg& leg) { return -leg.judged.hazard_probability; };
   /// Of each way's worst leg the best.
-  const auto nearest = [&](const auto& good) -> const walking::Leg& {
-    const walking::Leg* best = nullptr;
+  const auto nearest = [&](const auto& good) -> const reckoning::JudgedLeg& {
+    const reckoning::JudgedLeg* best = nullptr;
     for (const auto& way : ways) {
       const auto& worst = *std::ranges::min_element(way.way.legs, {}, good);
       if (best == nullptr || good(worst) > good(*best)) best = &worst;
@@ -88,8 +88,8 @@ std::vector<std::string> missed_words(std::span<const NamedWay> ways, const Miss
                               "einer mit {} von 100 von {} nach {}"
                             : "no way keeps {} of 100 on every leg; the nearest has {} of 100 "
                               "from {} to {}"),
-        units::of_hundred(wishes.min_certainty), units::of_hundred(certainty(leg)), leg.from,
-        leg.to));
+        units::of_hundred(wishes.min_certainty), units::of_hundred(certainty(leg)), leg.course.from,
+        leg.course.to));
   }
   if (missed.hazard) {
     const auto& leg = nearest(spared);
@@ -100,7 +100,7 @@ std::vector<std::string> missed_words(std::span<const NamedWay> ways, const Miss
                             : "every way comes nearer to barred ground than is asked for; the one "
                               "that does least sets foot on it with {:.0f}, not {:.0f} of 100, "
                               "from {} to {}"),
-        100 * leg.sureness->hazard_probability, 100 * wishes.most_hazard, leg.from, leg.to));
+        100 * leg.judged.hazard_probability, 100 * wishes.most_hazard, leg.course.from, leg.course.to));
   }
   return out;
 }

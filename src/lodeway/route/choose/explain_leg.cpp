@@ -26,9 +26,9 @@ constexpr double prices_s[] = {0, 5400, NamingRules{}.most_price_s};
 constexpr int most_told = 4;  // legs of the next best
 
 bool same_leg(const Leg& a, const Leg& b) {
-  return a.kind == b.kind && a.along == b.along &&
-         earth::grid_distance_m(a.line.front(), b.line.front()) <= same_end_m &&
-         earth::grid_distance_m(a.line.back(), b.line.back()) <= same_end_m;
+  return a.course.kind == b.course.kind && a.course.followed.name == b.course.followed.name &&
+         earth::grid_distance_m(a.course.line.front(), b.course.line.front()) <= same_end_m &&
+         earth::grid_distance_m(a.course.line.back(), b.course.line.back()) <= same_end_m;
 }
 
 double away_m(const std::vector<GridPoint>& line, GridPoint p) {
@@ -42,10 +42,10 @@ double away_m(const std::vector<GridPoint>& line, GridPoint p) {
 
 /// Is this leg, or a part of it, walked on the step?
 bool walks(const Lines& lines, const Step& step, const Leg& leg) {
-  if (leg.kind == LegKind::bearing) {
+  if (leg.course.kind == LegKind::bearing) {
     for (std::size_t i = 1; i < step.points.size(); ++i) {
-      if (earth::grid_distance_m(step.points[i - 1], leg.line.front()) <= same_end_m &&
-          earth::grid_distance_m(step.points[i], leg.line.back()) <= same_end_m) {
+      if (earth::grid_distance_m(step.points[i - 1], leg.course.line.front()) <= same_end_m &&
+          earth::grid_distance_m(step.points[i], leg.course.line.back()) <= same_end_m) {
         return true;
       }
     }
@@ -55,7 +55,7 @@ bool walks(const Lines& lines, const Step& step, const Leg& leg) {
   const auto run = lines.points(step.run, step.from_m, step.to_m);
   const mapdata::Measured measured(run);
   for (const double share : {0.25, 0.5, 0.75}) {
-    if (away_m(leg.line, measured.at(share * measured.length_m())) > on_line_m) return false;
+    if (away_m(leg.course.line, measured.at(share * measured.length_m())) > on_line_m) return false;
   }
   return true;
 }
@@ -64,13 +64,13 @@ bool walks(const Lines& lines, const Step& step, const Leg& leg) {
 struct Part {
   std::size_t point = 1, first = 0, last = 0;
 };
-Part part_with(const std::vector<walking::Waypoint>& points, const walking::Way& way,
+Part part_with(const std::vector<walking::Waypoint>& points, const reckoning::JudgedWay& way,
                std::size_t leg) {
   Part out;
   for (std::size_t k = 0; k < way.legs.size(); ++k) {
     out.last = k;
     const bool ends = out.point < points.size() &&
-                      earth::grid_distance_m(way.legs[k].line.back(), points[out.point].at) < 1;
+                      earth::grid_distance_m(way.legs[k].course.line.back(), points[out.point].at) < 1;
     if (!ends) continue;
     if (k >= leg) break;
     out.first = k + 1;
@@ -81,21 +81,21 @@ Part part_with(const std::vector<walking::Waypoint>& points, const walking::Way&
 
 std::string how(const Leg& leg, const units::Speech& speech) {
   const bool german = speech == units::Language::german;
-  if (leg.kind == LegKind::along)
-    return fmt::format(fmt::runtime(german ? "entlang {} nach {}" : "along {} to {}"), leg.along,
-                       leg.to);
+  if (leg.course.kind == LegKind::along)
+    return fmt::format(fmt::runtime(german ? "entlang {} nach {}" : "along {} to {}"), leg.course.followed.name,
+                       leg.course.to);
   return fmt::format(fmt::runtime(german ? "nach Kompass {} nach {}" : "{} on a bearing to {}"),
-                     units::length_text(leg.length_m, speech.style), leg.to);
+                     units::length_text(leg.figures.length_m, speech.style), leg.course.to);
 }
 
 /// What makes the leg good, and what it risks. `keeps`: the line, where it follows one.
-std::string about(const Leg& leg, std::size_t number, double keeps, const units::Speech& speech) {
+std::string about(const reckoning::JudgedLeg& leg, std::size_t number, double keeps, const units::Speech& speech) {
   const bool german = speech == units::Language::german;
-  const auto& s = *leg.sureness;
+  const auto& s = leg.judged;
   const auto length = [&](double m) { return units::length_text(m, speech.style); };
   auto out = fmt::format(
       fmt::runtime(german ? "Abschnitt {}, {}: {:.0f} min; " : "Leg {}, {}: {:.0f} min; "), number,
-      how(leg, speech), leg.minutes);
+      how(leg, speech), leg.judged.minutes);
   if (s.fix_at_end) {
     out += fmt::format(fmt::runtime(german ? "er endet mit {} von 100, wo er soll."
                                            : "it ends where it should with {} of 100."),
@@ -104,22 +104,22 @@ std::string about(const Leg& leg, std::size_t number, double keeps, const units:
     out += german ? "an seinem Ende ist nichts zu sehen: der Fehler geht in den nächsten mit."
                   : "nothing is to be seen at its end: the error goes on into the next.";
   }
-  if (leg.kind == LegKind::along) {
+  if (leg.course.kind == LegKind::along) {
     out += fmt::format(
         fmt::runtime(german ? " Die Linie führt den ganzen Weg: sie wird mit {} von "
                               "100 gehalten, ihr Ende dann mit {} bemerkt."
                             : " The line leads all the way: it is kept with {} of 100, "
                               "and its end then noticed with {}."),
         units::of_hundred(keeps), units::of_hundred(std::min(s.certainty / keeps, 1.0)));
-  } else if (leg.aim_off) {
-    const bool left = leg.aim_off->side == mapdata::Side::left;
+  } else if (s.after) {
+    const bool left = s.after->aimed_to == mapdata::Side::left;
     out += fmt::format(
         fmt::runtime(german ? " Er hält {} {} vor, damit beim Treffen auf die Linie ({}) klar ist, "
                               "wohin zu gehen ist."
                             : " It aims off {} {}, so that at the {} the turn is known."),
-        length(leg.aim_off->offset_m),
+        length(s.after->length_m),
         german ? (left ? "links" : "rechts") : (left ? "to the left" : "to the right"),
-        leg.aim_off->line);
+        s.after->line);
   } else {
     out += fmt::format(fmt::runtime(german ? " Am Ende ist die Gruppe quer um {} unsicher."
                                            : " At the end the party is unsure by {} across."),
@@ -153,7 +153,7 @@ std::string compared(const NamedWay& mine, const NamedWay& other, const Wishes& 
     return german ? " Das Nächstbeste sind dieselben Abschnitte, anders geteilt."
                   : " The next best are the same legs, parted otherwise.";
   const double more = other.expected_min - mine.expected_min;
-  const int surer = units::hundredths(other.certainty) - units::hundredths(mine.certainty);
+  const int surer = units::hundredths(other.way.certainty) - units::hundredths(mine.way.certainty);
   const bool longer = more >= 0.5, shorter = more <= -0.5;  // minutes, as they are shown
   const std::string time =
       !longer && !shorter
@@ -167,7 +167,7 @@ std::string compared(const NamedWay& mine, const NamedWay& other, const Wishes& 
                           : " The next best would be: {}. As far as the trip's next place it is {} "
                             "(recovery from a miss counted in), with {} instead of {} of 100 and "
                             "{} legs instead of {}"),
-      legs, time, units::of_hundred(other.certainty), units::of_hundred(mine.certainty),
+      legs, time, units::of_hundred(other.way.certainty), units::of_hundred(mine.way.certainty),
       other.way.legs.size(), mine.way.legs.size());
   if (std::lround(100 * other.hazard) > std::lround(100 * mine.hazard)) {  // as they are shown
     out += fmt::format(
@@ -196,7 +196,7 @@ std::string compared(const NamedWay& mine, const NamedWay& other, const Wishes& 
 }  // namespace
 
 Result<std::string> WayFinder::explain(const walking::Request& request, const Wishes& wishes,
-                                       const walking::Way& way, walking::Choice choice,
+                                       const reckoning::JudgedWay& way, walking::Choice choice,
                                        std::size_t leg, numeric::Parallel& parallel) const {
   const bool german = wishes.language == units::Language::german;
   if (leg >= way.legs.size()) {
@@ -210,7 +210,7 @@ Result<std::string> WayFinder::explain(const walking::Request& request, const Wi
   const auto part = part_with(points, way, leg);
   walking::Way own;
   for (auto k = part.first; k <= part.last; ++k) own.legs.push_back(way.legs[k]);
-  const auto mine = judged(shop.judge, std::move(own));
+  const auto mine = judged(shop.judge, own);
   const auto& asked = mine.way.legs[leg - part.first];
   auto fresh = shop.judge.at_fix();
   auto out = about(way.legs[leg], leg + 1, shop.judge.weigh(asked, fresh).keeps, wishes.language);

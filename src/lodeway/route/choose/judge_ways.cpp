@@ -10,20 +10,20 @@ namespace lodeway::route {
 namespace {
 
 using reckoning::Drift;
+using reckoning::JudgedWay;
 using reckoning::LegModel;
 using walking::Leg;
 
 /// The figures of a way whose legs are judged.
-NamedWay with_figures(walking::Way way, double certainty) {
+NamedWay with_figures(JudgedWay way) {
   NamedWay out;
-  out.certainty = certainty;
   double dry = 1;
   for (const auto& leg : way.legs) {
-    dry *= 1 - leg.sureness->hazard_probability;
-    out.minutes += leg.minutes;
-    out.minutes_slow += leg.minutes_slow;
-    out.expected_min +=
-        leg.minutes + (1 - leg.sureness->certainty) * leg.sureness->recovery_minutes;
+    const auto& j = leg.judged;
+    dry *= 1 - j.hazard_probability;
+    out.minutes += j.minutes;
+    out.minutes_slow += j.minutes_slow;
+    out.expected_min += j.minutes + (1 - j.certainty) * j.recovery_minutes;
   }
   out.hazard = 1 - dry;
   out.way = std::move(way);
@@ -35,11 +35,11 @@ bool alike(const Leg& a, const Leg& b) {
   const auto same_tick = [](const walking::Tick& s, const walking::Tick& t) {
     return s.at_m == t.at_m && s.what == t.what;
   };
-  return a.kind == b.kind && a.along_kind == b.along_kind && a.line == b.line &&
-         a.minutes == b.minutes && a.length_m == b.length_m && a.ground_factor == b.ground_factor &&
-         a.from == b.from && a.to == b.to && a.along == b.along &&
-         a.aim_off.has_value() == b.aim_off.has_value() &&
-         std::ranges::equal(a.ticks, b.ticks, same_tick) &&
+  const auto &x = a.course, &y = b.course;
+  return x.kind == y.kind && x.followed.kind == y.followed.kind && x.line == y.line &&
+         a.figures.minutes == b.figures.minutes && a.figures.length_m == b.figures.length_m &&
+         x.ground_factor == y.ground_factor && x.from == y.from && x.to == y.to &&
+         x.followed.name == y.followed.name && std::ranges::equal(a.ticks, b.ticks, same_tick) &&
          a.stop.has_value() == b.stop.has_value() &&
          (!a.stop || (a.stop->beyond_m == b.stop->beyond_m && a.stop->what == b.stop->what));
 }
@@ -48,8 +48,8 @@ bool alike(const Leg& a, const Leg& b) {
 struct Judgement {
   const Leg* asked;
   Drift before, after;
-  Leg leg;
   LegModel model;
+  reckoning::Judged judged;
   bool done = false;
 };
 
@@ -62,14 +62,15 @@ class Judgements {
              (!reckoning::rests_on_error(leg) || known.before == carried);
     };
     if (const auto known = std::ranges::find_if(all_, answers); known != all_.end()) return *known;
-    fresh_.push_back(&all_.emplace_back(&leg, carried, carried, leg));
+    fresh_.push_back(&all_.emplace_back(&leg, carried, carried));
     return *fresh_.back();
   }
   /// Judges what was asked since; false where that is nothing.
   bool judge_fresh(const reckoning::Judge& judge, numeric::Parallel& parallel) {
     parallel.for_each_block(fresh_.size(), [&](std::size_t i) {
       auto& f = *fresh_[i];
-      f.model = judge.judge(f.leg, f.after);
+      f.model = judge.weigh(*f.asked, f.after);
+      f.judged = judge.judged(*f.asked, f.model);
       f.done = true;
     });
     return !std::exchange(fresh_, {}).empty();
@@ -88,12 +89,11 @@ struct OnTheWay {
 
 }  // namespace
 
-NamedWay judged(const reckoning::Judge& judge, walking::Way way) {
-  const double certainty = judge.judge(way);
-  return with_figures(std::move(way), certainty);
+NamedWay judged(const reckoning::Judge& judge, const walking::Way& way) {
+  return with_figures(judge.judge(way));
 }
 
-std::vector<NamedWay> judged(const reckoning::Judge& judge, std::vector<walking::Way> ways,
+std::vector<NamedWay> judged(const reckoning::Judge& judge, const std::vector<walking::Way>& ways,
                              numeric::Parallel& parallel) {
   const auto at_fix = judge.at_fix();
   Judgements judgements;
@@ -116,17 +116,16 @@ std::vector<NamedWay> judged(const reckoning::Judge& judge, std::vector<walking:
   } while (judgements.judge_fresh(judge, parallel));
   std::vector<NamedWay> out;
   for (std::size_t w = 0; w < ways.size(); ++w) {
-    double certainty = 1;
+    JudgedWay way{ways[w].name, {}, 1};
     for (std::size_t i = 0; i < ways[w].legs.size(); ++i) {
-      const auto& judgement = *going[w].legs[i];
-      auto& leg = ways[w].legs[i] = judgement.leg;
-      if (i + 1 == ways[w].legs.size()) {
-        auto model = judgement.model;
-        judge.end_of_way(leg, model);
-      }
-      certainty *= leg.sureness->certainty;
+      const auto& known = *going[w].legs[i];
+      const Leg& leg = ways[w].legs[i];
+      const bool last = i + 1 == ways[w].legs.size();
+      way.legs.push_back(
+          {leg, last ? judge.judged(leg, judge.as_end_of_way(leg, known.model)) : known.judged});
+      way.certainty *= way.legs.back().judged.certainty;
     }
-    out.push_back(with_figures(std::move(ways[w]), certainty));
+    out.push_back(with_figures(std::move(way)));
   }
   return out;
 }

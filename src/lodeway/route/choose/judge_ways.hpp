@@ -9,12 +9,12 @@
 namespace lodeway::route {
 
 /// A way judged leg by leg; what it is called and chosen for is left open.
-[[nodiscard]] NamedWay judged(const reckoning::Judge& judge, walking::Way way);
+[[nodiscard]] NamedWay judged(const reckoning::Judge& judge, const walking::Way& way);
 
 /// Each of the ways as `judged` has it, to the last bit; but a leg that several of them go, with
 /// the same ends and come to with the same error, is judged once.
 [[nodiscard]] std::vector<NamedWay> judged(const reckoning::Judge& judge,
-                                           std::vector<walking::Way> ways,
+                                           const std::vector<walking::Way>& ways,
                                            numeric::Parallel& parallel);
 
 }  // namespace lodeway::route

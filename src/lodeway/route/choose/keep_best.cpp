@@ -36,22 +36,22 @@ void keep_front(std::vector<NamedWay>& ways, const BreachRules& rules) {
 
 }  // namespace
 
-Missed missed_by(const walking::Way& way, const Wishes& wishes) {
+Missed missed_by(const reckoning::JudgedWay& way, const Wishes& wishes) {
   Missed out;
   for (const auto& leg : way.legs) {
     out.certainty =
-        out.certainty || wishes.min_certainty - leg.sureness->certainty > certainty_rounding;
+        out.certainty || wishes.min_certainty - leg.judged.certainty > certainty_rounding;
     out.hazard =
-        out.hazard || leg.sureness->hazard_probability - wishes.most_hazard > hazard_rounding;
+        out.hazard || leg.judged.hazard_probability - wishes.most_hazard > hazard_rounding;
   }
   return out;
 }
 
-double breach_of(const walking::Way& way, const Wishes& wishes) {
+double breach_of(const reckoning::JudgedWay& way, const Wishes& wishes) {
   double all = 0;
   for (const auto& leg : way.legs) {
-    const double under = wishes.min_certainty - leg.sureness->certainty;
-    const double over = leg.sureness->hazard_probability - wishes.most_hazard;
+    const double under = wishes.min_certainty - leg.judged.certainty;
+    const double over = leg.judged.hazard_probability - wishes.most_hazard;
     if (under > certainty_rounding) all += under;
     if (over > hazard_rounding) all += over;
   }

@@ -26,11 +26,11 @@ struct Missed {
   [[nodiscard]] bool any() const { return certainty || hazard; }
 };
 /// By any leg of a way that is judged.
-[[nodiscard]] Missed missed_by(const walking::Way& way, const Wishes& wishes);
+[[nodiscard]] Missed missed_by(const reckoning::JudgedWay& way, const Wishes& wishes);
 
 /// By how much the legs pass what is asked of each, added up: short of the certainty, and over the
 /// hazard; both as chances, each from its rounding on.
-[[nodiscard]] double breach_of(const walking::Way& way, const Wishes& wishes);
+[[nodiscard]] double breach_of(const reckoning::JudgedWay& way, const Wishes& wishes);
 
 /// Leaves of `ways` (judged, in any order) a front by cost_of: seconds ascending, loss descending,
 /// at least one. `least_time`, where there is one, is a way like the others; `missed`: the limits

@@ -75,7 +75,7 @@ Result<void> rehearse(const walking::Ground& ground, const reckoning::Judge& jud
                       std::size_t walkers, std::vector<NamedWay>& ways,
                       numeric::Parallel& parallel) {
   for (auto& way : ways) {
-    const auto r = reckoning::rehearse(ground, judge, way.way, {walkers, 1}, parallel);
+    const auto r = reckoning::rehearse(ground, judge, plain(way.way), {walkers, 1}, parallel);
     if (!r) return std::unexpected(r.error());
     way.rehearsed = r->certainty;
     way.rehearsed_error = r->certainty_error;
@@ -87,7 +87,7 @@ Result<void> rehearse(const walking::Ground& ground, const reckoning::Judge& jud
 
 LegCost cost_of(const NamedWay& way) {
   return {60 * way.expected_min + leg_costs_s * static_cast<double>(way.way.legs.size()),
-          -std::log(std::max(way.certainty, 1e-9)), way.hazard};
+          -std::log(std::max(way.way.certainty, 1e-9)), way.hazard};
 }
 
 WayFinder::WayFinder(const walking::Ground& ground)
@@ -182,22 +182,28 @@ Result<Ways> WayFinder::find(const walking::Request& request, const Wishes& wish
       out.front, wishes, [&](std::size_t i) -> const NamedWay& { return whole[i]; }, surer_gone,
       out);
   if (given) out.remarks.clear();
-  std::vector<walking::Way> named;  // copies: they are rehearsed while the ways off are set
+  std::vector<const walking::Course*> courses;
   for (auto& way : out.ways) {
     way.way.name = given ? given_words(wishes) : choice_words(way.choice, wishes);
-    named.push_back(way.way);
+    for (const auto& leg : way.way.legs) courses.push_back(&leg.course);
   }
   const WaysOff off(ground_, request, *shop.met->prepared, wishes.language, &shop.met->ways_off());
+  std::vector<std::optional<walking::WayOff>> ways_off;
   Result<void> rehearsed;
   parallel.for_each_block(2, [&](std::size_t block) {
     if (block == 0) {
-      off.set(named);
+      ways_off = off.of(courses);
     } else if (wishes.walkers > 0) {
       rehearsed = rehearse(ground_, shop.judge, wishes.walkers, out.ways, parallel);
     }
   });
   if (!rehearsed) return std::unexpected(rehearsed.error());
-  for (std::size_t i = 0; i < named.size(); ++i) out.ways[i].way = std::move(named[i]);
+  auto next = ways_off.begin();
+  for (auto& way : out.ways) {
+    const auto end = next + static_cast<std::ptrdiff_t>(way.way.legs.size());
+    way.ways_off.assign(std::move_iterator(next), std::move_iterator(end));
+    next = end;
+  }
   return out;
 }
 

@@ -2,12 +2,14 @@
 /// The way that a party can keep: named choices from the front of time against certainty.
 /// Method: docs/method/choosing-the-way.md
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "lodeway/landmarks/fixes.hpp"
 #include "lodeway/landmarks/surroundings.hpp"
 #include "lodeway/numeric/parallel.hpp"
+#include "lodeway/reckoning/judge/judged.hpp"
 #include "lodeway/route/front/front.hpp"
 #include "lodeway/route/legs/plan_way.hpp"
 #include "lodeway/units/text.hpp"
@@ -28,8 +30,8 @@ struct Wishes {
 /// One of the ways to choose from: judged, with ways off.
 struct NamedWay {
   walking::Choice choice = walking::Choice::quickest;
-  walking::Way way;         ///< its name in the plan's language
-  double certainty = 0;     ///< product of the legs'
+  reckoning::JudgedWay way;  ///< its name in the plan's language
+  std::vector<std::optional<walking::WayOff>> ways_off;  ///< one a leg, once the way is chosen
   double hazard = 0;        ///< 1 - product of (1 - each leg's)
   double minutes = 0;       ///< walking
   double minutes_slow = 0;  ///< on a slow day
@@ -72,7 +74,8 @@ class WayFinder {
   /// would be, in the plan's language: a few sentences with figures. The way without the leg is
   /// searched for. Faults: bad_input (no such leg), as `find`.
   [[nodiscard]] Result<std::string> explain(const walking::Request& request, const Wishes& wishes,
-                                            const walking::Way& way, walking::Choice choice,
+                                            const reckoning::JudgedWay& way,
+                                            walking::Choice choice,
                                             std::size_t leg, numeric::Parallel& parallel) const;
 
   [[nodiscard]] const walking::Ground& ground() const { return ground_; }

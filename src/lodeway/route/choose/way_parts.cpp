@@ -187,11 +187,11 @@ std::vector<Leg> legs_through(const Seeking& seeking, const LegGraph& graph, con
   const auto [pieces, ends] = pieces_through(seeking, graph, way);
   auto out = legs_of(seeking.cutting, pieces, from_point.name, to_point.name);
   for (std::size_t i = 0, leg = 0; i < pieces.size(); ++i) {
-    while (leg < out.size() && !(out[leg].line.back() == pieces[i].points.back())) ++leg;
+    while (leg < out.size() && !(out[leg].course.line.back() == pieces[i].points.back())) ++leg;
     if (leg >= out.size()) break;
     if (ends[i].empty()) continue;
-    out[leg].to = ends[i];
-    if (leg + 1 < out.size()) out[leg + 1].from = ends[i];
+    out[leg].course.to = ends[i];
+    if (leg + 1 < out.size()) out[leg + 1].course.from = ends[i];
   }
   return out;
 }
@@ -201,11 +201,10 @@ Result<void> WayParts::fixed(Stretch& stretch) const {
   auto legs = given_stretch(c, stretch.from, stretch.to);
   if (!legs) return std::unexpected(legs.error());
   LegCost cost;
-  walking::Way way{"", *legs};
-  (void)seeking_.judge.judge(way);
+  const auto way = seeking_.judge.judge({"", *legs});
   for (const auto& leg : way.legs) {
-    const auto& s = *leg.sureness;
-    cost.seconds += 60 * (leg.minutes + (1 - s.certainty) * s.recovery_minutes);
+    const auto& s = leg.judged;
+    cost.seconds += 60 * (s.minutes + (1 - s.certainty) * s.recovery_minutes);
     cost.loss -= std::log(std::max(s.certainty, 1e-9));
     cost.hazard = std::max(cost.hazard, s.hazard_probability);
   }

@@ -114,6 +114,6 @@ void choose(std::span<const LegCost> front, const Wishes& wishes, const WayOf& w
             bool surer_gone, Ways& out);
 
 /// The share of a's length that lies within 50 m of b.
-[[nodiscard]] double common_share(const walking::Way& a, const walking::Way& b);
+[[nodiscard]] double common_share(const reckoning::JudgedWay& a, const reckoning::JudgedWay& b);
 
 }  // namespace lodeway::route

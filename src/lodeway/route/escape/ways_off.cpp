@@ -5,7 +5,7 @@
 #include <memory>
 
 #include "lodeway/landmarks/words.hpp"
-#include "lodeway/walking/leg_figures.hpp"
+#include "lodeway/walking/course.hpp"
 
 namespace lodeway::route {
 
@@ -47,21 +47,21 @@ std::map<std::uint32_t, std::string> havens(const walking::Ground& ground,
   return out;
 }
 
-GridPoint middle_of(const walking::Leg& leg) {
-  double left = 0.5 * mapdata::length_m(leg.line);
-  for (std::size_t i = 1; i < leg.line.size(); ++i) {
-    const double piece = earth::grid_distance_m(leg.line[i - 1], leg.line[i]);
+GridPoint middle_of(const walking::Course& course) {
+  double left = 0.5 * mapdata::length_m(course.line);
+  for (std::size_t i = 1; i < course.line.size(); ++i) {
+    const double piece = earth::grid_distance_m(course.line[i - 1], course.line[i]);
     if (left <= piece && piece > 0) {
-      return leg.line[i - 1] + (left / piece) * (leg.line[i] - leg.line[i - 1]);
+      return course.line[i - 1] + (left / piece) * (course.line[i] - course.line[i - 1]);
     }
     left -= piece;
   }
-  return leg.line.back();
+  return course.line.back();
 }
 
-/// A leg that wants a way off, and the nodes beside its middle.
+/// A course that wants a way off, and the nodes beside its middle.
 struct Asking {
-  walking::Leg* leg;
+  std::size_t course;
   GridPoint at;
   std::vector<Seed> near;
 };
@@ -86,17 +86,17 @@ WaysOff::WaysOff(const walking::Ground& ground, const walking::Request& request,
       havens_(havens(ground, request.safe, p, language)),
       kept_(kept) {}
 
-void WaysOff::set(std::span<walking::Way> ways) const {
+std::vector<std::optional<walking::WayOff>> WaysOff::of(
+    std::span<const walking::Course* const> courses) const {
+  std::vector<std::optional<walking::WayOff>> out(courses.size());
   std::vector<Asking> asking;
-  for (auto& way : ways) {
-    for (auto& leg : way.legs) {
-      leg.way_off.reset();
-      if (leg.kind == walking::LegKind::along && leg.along_kind == Kind::road) continue;
-      const auto at = middle_of(leg);
-      asking.push_back({&leg, at, nodes_near(ground_, prepared_, at, true)});
-    }
+  for (std::size_t i = 0; i < courses.size(); ++i) {
+    const auto& course = *courses[i];
+    if (course.kind == walking::LegKind::along && course.followed.kind == Kind::road) continue;
+    const auto at = middle_of(course);
+    asking.push_back({i, at, nodes_near(ground_, prepared_, at, true)});
   }
-  if (havens_.empty() || asking.empty()) return;
+  if (havens_.empty() || asking.empty()) return out;
   std::vector<std::uint32_t> nodes, targets;
   std::vector<Seed> seeds;
   for (const auto& [node, name] : havens_) {
@@ -107,12 +107,12 @@ void WaysOff::set(std::span<walking::Way> ways) const {
     for (const auto& seed : a.near) targets.push_back(seed.node);
   }
   const auto field = field_back(kept_, nodes, prepared_, seeds, targets);
-  for (const auto& [leg, start, near] : asking) {
+  for (const auto& [course, start, near] : asking) {
     const auto [node, seconds] = soonest(*field, near);
     if (node == no_parent) continue;
     walking::WayOff off;
     const auto ids = trace(*field, node);  // from the haven's side to the node
-    off.words = havens_.at(ids.front());
+    off.haven = havens_.at(ids.front());
     off.line.push_back(start);
     for (auto id = ids.rbegin(); id != ids.rend(); ++id)
       off.line.push_back(place_of(prepared_, *id));
@@ -124,8 +124,9 @@ void WaysOff::set(std::span<walking::Way> ways) const {
     }
     off.first = earth::grid_bearing(start, first);
     off.minutes = static_cast<double>(seconds) / 60 * (1 + walking::slow_day_z * party_.time_band);
-    leg->way_off = std::move(off);
+    out[course] = std::move(off);
   }
+  return out;
 }
 
 }  // namespace lodeway::route

@@ -2,12 +2,13 @@
 /// How to get off the hill from each leg: one field back from ground that people live on or drive
 /// on. Method: docs/method/ways-off.md
 #include <map>
+#include <optional>
 #include <span>
 #include <vector>
 
 #include "lodeway/route/field/kept_field.hpp"
 #include "lodeway/units/language.hpp"
-#include "lodeway/walking/way.hpp"
+#include "lodeway/walking/leg.hpp"
 
 namespace lodeway::route {
 
@@ -22,12 +23,13 @@ class WaysOff {
   WaysOff(const walking::Ground& ground, const walking::Request& request, const Prepared& prepared,
           units::Language language, KeptFields* kept = nullptr);
 
-  /// Sets `Leg::way_off` of all legs, from each leg's middle to the safe ground that is reached
-  /// soonest: its name, minutes as the party walks on a slow day, the direction of the first 150 m
-  /// and the line. A leg from which none can be reached, or that runs on a road itself, gets none.
+  /// One a course: from its middle to the safe ground that is reached soonest: its name, minutes as
+  /// the party walks on a slow day, the direction of the first 150 m and the line. None where none
+  /// can be reached, or where the course runs on a road itself.
   /// How safe a way off is in this weather is not judged. The field is worked out no farther than
   /// these legs need it. May be called from any thread.
-  void set(std::span<walking::Way> ways) const;
+  [[nodiscard]] std::vector<std::optional<walking::WayOff>> of(
+      std::span<const walking::Course* const> courses) const;
 
  private:
   const walking::Ground& ground_;

@@ -5,7 +5,7 @@
 #include <map>
 #include <tuple>
 
-#include "lodeway/walking/leg_figures.hpp"
+#include "lodeway/walking/course.hpp"
 
 namespace lodeway::route {
 

@@ -10,7 +10,7 @@
 #include "lodeway/mapdata/polyline.hpp"
 #include "lodeway/reckoning/ends/handrail.hpp"
 #include "lodeway/route/legs/open_stretch.hpp"
-#include "lodeway/walking/leg_figures.hpp"
+#include "lodeway/walking/course.hpp"
 
 namespace lodeway::route {
 

@@ -86,11 +86,12 @@ void LegGraph::judge(Candidate& candidate) const {
   LegCost all;
   for (std::size_t i = 1; i < step.points.size(); ++i) {
     walking::Leg leg;
-    leg.line = {step.points[i - 1], step.points[i]};
-    leg.length_m = earth::grid_distance_m(leg.line[0], leg.line[1]);
-    leg.minutes = line_s(leg.line, 1.0) / 60;
+    leg.course.line = {step.points[i - 1], step.points[i]};
+    leg.figures.length_m = earth::grid_distance_m(leg.course.line[0], leg.course.line[1]);
+    leg.figures.minutes = line_s(leg.course.line, 1.0) / 60;
     if (const auto stop =
-            around.stop_beyond(leg.line[1], earth::grid_bearing(leg.line[0], leg.line[1]), -1)) {
+            around.stop_beyond(leg.course.line[1],
+                               earth::grid_bearing(leg.course.line[0], leg.course.line[1]), -1)) {
       leg.stop.emplace();
       leg.stop->beyond_m = stop->beyond_m;
     }

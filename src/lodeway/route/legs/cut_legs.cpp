@@ -9,13 +9,14 @@
 #include "lodeway/reckoning/ends/handrail.hpp"
 #include "lodeway/route/legs/open_stretch.hpp"
 #include "lodeway/route/legs/told_legs.hpp"
-#include "lodeway/walking/leg_figures.hpp"
+#include "lodeway/walking/course.hpp"
 
 namespace lodeway::route {
 
 namespace {
 
 using earth::GridPoint;
+using walking::Course;
 using walking::Leg;
 using walking::LegKind;
 
@@ -253,16 +254,15 @@ std::string end_name(const Cutting& c, GridPoint at, bool along_both) {
 
 }  // namespace
 
-std::vector<Leg> cut_piece(const Cutting& c, const Piece& piece) {
-  std::vector<Leg> out;
+std::vector<Course> cut_piece(const Cutting& c, const Piece& piece) {
+  std::vector<Course> out;
   const bool along = piece.line != no_parent;
   const auto add = [&](std::vector<GridPoint> line) {
-    out.emplace_back();
-    out.back().kind = along ? LegKind::along : LegKind::bearing;
-    out.back().line = std::move(line);
-    if (out.size() == 1) return;
-    auto& last = out[out.size() - 2];
-    out.back().from = last.to = end_name(c, last.line.back(), along);
+    auto next = course_of(c, along ? LegKind::along : LegKind::bearing, std::move(line),
+                          followed_on(piece));
+    if (!out.empty())
+      next.from = out.back().to = end_name(c, out.back().line.back(), along);
+    out.push_back(std::move(next));
   };
   if (along) {
     for (auto& line : parts_of_long(c, piece)) add(std::move(line));
@@ -283,21 +283,22 @@ std::vector<Leg> legs_of(const Cutting& c, const std::vector<Piece>& pieces,
     if (told != nullptr) {
       legs = *told;
     } else {
-      legs = cut_piece(c, piece);
-      for (auto& leg : legs) describe(leg, c, followed_on(piece));
+      for (auto& course : cut_piece(c, piece))
+        legs.push_back(described(c, std::move(course), followed_on(piece)));
     }
     if (legs.empty()) continue;
+    auto& first = legs.front().course;
     if (before == nullptr) {
-      legs.front().from = from;
+      first.from = from;
     } else {
-      auto& last = out.back();
-      legs.front().from = last.to =
+      auto& last = out.back().course;
+      first.from = last.to =
           end_name(c, last.line.back(), before->line != no_parent && piece.line != no_parent);
     }
     before = &piece;
     std::ranges::move(legs, std::back_inserter(out));
   }
-  if (!out.empty()) out.back().to = to;
+  if (!out.empty()) out.back().course.to = to;
   return out;
 }
 

@@ -3,7 +3,7 @@
 #include "lodeway/landmarks/surroundings.hpp"
 #include "lodeway/route/field/find_path.hpp"
 #include "lodeway/units/text.hpp"
-#include "lodeway/walking/way.hpp"
+#include "lodeway/walking/leg.hpp"
 
 namespace lodeway::route {
 
@@ -33,9 +33,9 @@ struct Cutting {
 [[nodiscard]] std::vector<walking::Leg> legs_of(const Cutting& c, const std::vector<Piece>& pieces,
                                                 const std::string& from, const std::string& to);
 
-/// The legs of one of them, in order, not described; where it is parted the ends are named.
-[[nodiscard]] std::vector<walking::Leg> cut_piece(const Cutting& c, const Piece& piece);
-/// As `describe` wants it.
+/// The courses of one of them, in order; where it is parted the ends are named.
+[[nodiscard]] std::vector<walking::Course> cut_piece(const Cutting& c, const Piece& piece);
+/// As `described` wants it.
 [[nodiscard]] inline int followed_on(const Piece& piece) {
   return piece.line == no_parent ? -1 : static_cast<int>(piece.line);
 }
@@ -67,8 +67,12 @@ struct Cutting {
 /// order.
 [[nodiscard]] std::vector<walking::Waypoint> named_points(const Cutting& c);
 
-/// What the card says beside the figures: figures, tick-offs, what stops the party, what to keep
-/// off. `followed`: index of the line that is followed, -1 on a bearing.
-void describe(walking::Leg& leg, const Cutting& c, int followed);
+/// Where a leg goes, its ends without names: what it follows, and how the ground slows it.
+/// `followed`: index of the line that is followed, -1 on a bearing.
+[[nodiscard]] walking::Course course_of(const Cutting& c, walking::LegKind kind,
+                                        std::vector<earth::GridPoint> line, int followed);
+/// A course with all that the map says of it: figures, tick-offs, what stops the party, what to
+/// keep off.
+[[nodiscard]] walking::Leg described(const Cutting& c, walking::Course course, int followed);
 
 }  // namespace lodeway::route

@@ -7,7 +7,7 @@
 
 #include "lodeway/landmarks/words.hpp"
 #include "lodeway/route/legs/cut_legs.hpp"
-#include "lodeway/walking/leg_figures.hpp"
+#include "lodeway/walking/course.hpp"
 
 namespace lodeway::route {
 

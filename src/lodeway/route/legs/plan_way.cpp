@@ -8,7 +8,6 @@
 #include "lodeway/landmarks/words.hpp"
 #include "lodeway/route/legs/cut_legs.hpp"
 #include "lodeway/route/field/party_ground.hpp"
-#include "lodeway/route/escape/ways_off.hpp"
 
 namespace lodeway::route {
 
@@ -78,7 +77,6 @@ Result<walking::Way> plan_way(const walking::Ground& ground, const walking::Requ
   auto legs = given_legs(c, points, go_on);
   if (!legs) return std::unexpected(legs.error());
   out.legs = *std::move(legs);
-  WaysOff(ground, request, prepared, language).set({&out, 1});
   return out;
 }
 

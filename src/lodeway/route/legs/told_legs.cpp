@@ -11,14 +11,21 @@ void ToldLegs::tell(const Cutting& c, const std::vector<Piece>& pieces,
     const auto [at, is_new] = legs_.try_emplace(piece);
     if (is_new) fresh.push_back(&*at);
   }
+  std::vector<std::vector<walking::Course>> cut(fresh.size());
   parallel.for_each_block(fresh.size(),
-                          [&](std::size_t i) { fresh[i]->second = cut_piece(c, fresh[i]->first); });
-  std::vector<std::pair<walking::Leg*, int>> legs;  // a long piece has many: parted again
-  for (auto* told : fresh) {
-    for (auto& leg : told->second) legs.emplace_back(&leg, followed_on(told->first));
+                          [&](std::size_t i) { cut[i] = cut_piece(c, fresh[i]->first); });
+  struct Place {  // a long piece has many legs: parted again
+    std::size_t piece, leg;
+  };
+  std::vector<Place> places;
+  for (std::size_t i = 0; i < fresh.size(); ++i) {
+    fresh[i]->second.resize(cut[i].size());
+    for (std::size_t k = 0; k < cut[i].size(); ++k) places.push_back({i, k});
   }
-  parallel.for_each_block(legs.size(),
-                          [&](std::size_t i) { describe(*legs[i].first, c, legs[i].second); });
+  parallel.for_each_block(places.size(), [&](std::size_t p) {
+    const auto [i, k] = places[p];
+    fresh[i]->second[k] = described(c, std::move(cut[i][k]), followed_on(fresh[i]->first));
+  });
 }
 
 }  // namespace lodeway::route

@@ -15,7 +15,7 @@ namespace lodeway::sheet {
 
 namespace {
 
-using walking::Leg;
+using Leg = trip::PlannedLeg;
 using walking::LegKind;
 
 class Card {
@@ -116,31 +116,31 @@ class Card {
   /// From, to, and the reference of the end.
   void where_to(Page& page, std::size_t i, double x, double y) {
     const Leg& l = plan_.way.legs[i];
-    const double ref_w = page.text(plan_.references[i], {card::left_end, y},
+    const double ref_w = page.text(plan_.way.legs[i].reference, {card::left_end, y},
                                    card_figures(11 * std::min(k_, 1.2)), Anchor::right);
     const double room = card::left_end - x - ref_w - 3;
     const auto from_type = card_words(7.8 * std::min(k_, 1.2)),
                to_type = card_words(10.6 * std::min(k_, 1.2), true);
     const double arrow = 5.2;
     // The end is what counts: the start gives way first.
-    const double to_w = std::min(page.width(l.to, to_type), room - arrow - 1),
+    const double to_w = std::min(page.width(l.course.to, to_type), room - arrow - 1),
                  from_w = room - arrow - to_w;
     double at = x;
     // The end before says it too: rather none than a piece of a name.
-    if (constexpr double least = 0.62; least * page.width(l.from, from_type) <= from_w)
-      at += page.fitted(l.from, {x, y}, from_w, from_type, Anchor::left, least) + 1;
+    if (constexpr double least = 0.62; least * page.width(l.course.from, from_type) <= from_w)
+      at += page.fitted(l.course.from, {x, y}, from_w, from_type, Anchor::left, least) + 1;
     page.stroke({{at, y - 1.1}, {at + 3, y - 1.1}}, {ink::night, 0.45});
     page.fill({{{at + 3.8, y - 1.1}, {at + 2.4, y - 2.0}, {at + 2.4, y - 0.2}}}, ink::night);
-    page.fitted(l.to, {at + arrow, y}, card::left_end - ref_w - 3 - at - arrow, to_type,
+    page.fitted(l.course.to, {at + arrow, y}, card::left_end - ref_w - 3 - at - arrow, to_type,
                 Anchor::left, 0.5);
   }
 
   void needle_or_rails(Page& page, const Leg& l, Mm base, double room) {
     const double k = std::min(k_, 1.3);
-    if (l.kind == LegKind::bearing) {
+    if (l.needle) {
       const bool mils = plan_.trip.angles == trip::AngleUnit::mils;
       const auto big = card_figures((mils ? 24 : 31) * k);
-      const auto words = bearing_text(l.magnetic_bearing, plan_.trip.angles);
+      const auto words = bearing_text(l.needle->magnetic, plan_.trip.angles);
       const double w = page.text(words, base, big);
       page.text(mils ? "mil" : "°", {base.x + w + 0.2, base.y - (mils ? 0 : 0.42 * big.size_mm)},
                 card_figures((mils ? 6.5 : 13) * k));
@@ -150,7 +150,7 @@ class Card {
     for (const double dx : {0.0, 5.0}) page.box(base.x + dx, base.y - h, 0.9, h, ink::night);
     page.stroke({{base.x + 2.95, base.y - h}, {base.x + 2.95, base.y}},
                 {ink::night, 0.5, {1.4, 0.8}});
-    const auto words = landmarks::thing(l.along_kind, "", language());
+    const auto words = landmarks::thing(l.course.followed.kind, "", language());
     const auto type = card_words(14.5 * k, true);
     const double wide = room - 7.5, x = base.x + 7.5;
     if (0.62 * page.width(words, type) <= wide) {
@@ -177,17 +177,16 @@ class Card {
       page.fitted(figure, {x, base - 1.2}, end - x - 1, value, Anchor::left, 0.6);
       page.fitted(name, {x, base + 1.9}, end - x - 0.8, label, Anchor::left, 0.6);
     };
-    cell(column, min_x, fmt::format("{:.0f}", l.double_paces), say(Say::double_paces, language()));
-    cell(min_x, clock_x, fmt::format("{:.0f}", l.minutes), say(Say::minutes_short, language()));
+    cell(column, min_x, fmt::format("{:.0f}", l.counted.double_paces), say(Say::double_paces, language()));
+    cell(min_x, clock_x, fmt::format("{:.0f}", l.counted.minutes), say(Say::minutes_short, language()));
     page.fitted(clock_text(t.arrive), {clock_x, base - 1.2}, stack_x - clock_x - 1, value,
                 Anchor::left, 0.6);
     const double rw = page.text(say(Say::real, language()), {clock_x, base + 1.9}, label);
     page.stroke({{clock_x + 1 + rw, base + 1.9}, {stack_x - 1.5, base + 1.9}}, {ink::stone, 0.2});
     // What is measured on the map and felt in the legs: a stack of small figures.
     const Type small{Face::figures, (large_ ? 8.4 : 7.4) * mm_per_point, ink::text};
-    const auto length = length_text(l.length_m, plan_.trip.lengths);
-    const auto mm =
-        fmt::format("{:.0f} mm", mapdata::length_m(l.line) * 1000 / plan_.trip.map_scale);
+    const auto length = length_text(l.counted.length_m, plan_.trip.lengths);
+    const auto mm = fmt::format("{:.0f} mm", l.counted.map_mm);
     double x = large_ ? card::edge + 11.5 : stack_x, y = large_ ? base + 6.6 : base - 6.8;
     const auto put = [&](const std::string& words, int way) {
       double w = 0;
@@ -204,8 +203,8 @@ class Card {
     };
     put(length, 0);
     put(mm, 0);
-    if (l.climb_m >= 5) put(height_text(l.climb_m, plan_.trip.lengths), 1);
-    if (l.descent_m >= 5) put(height_text(l.descent_m, plan_.trip.lengths), -1);
+    if (l.figures.climb_m >= 5) put(height_text(l.figures.climb_m, plan_.trip.lengths), 1);
+    if (l.figures.descent_m >= 5) put(height_text(l.figures.descent_m, plan_.trip.lengths), -1);
   }
 
   /// How, the side in bold.
@@ -245,18 +244,20 @@ int stones_of(double certainty) {
 
 HowTo how_to(const Leg& leg, const trip::Plan& plan) {
   const auto language = plan.trip.language;
-  if (leg.kind == LegKind::along) {
-    auto along = say(Say::along_the, language, {leg.along});
+  if (leg.course.kind == LegKind::along) {
+    auto along = say(Say::along_the, language, {leg.course.followed.name});
     if (!leg.remark.empty()) along += ",";
     return {along, leg.remark, false};
   }
   if (turn_without_fix(leg))
     return {say(Say::count_stop_turn, language), say(Say::dog_leg, language), true};
-  if (!leg.aim_off) return {say(Say::straight, language), "", false};
-  const bool left = leg.aim_off->side == mapdata::Side::left;
+  if (!leg.after) return {say(Say::straight, language), "", false};
+  const bool left = leg.after->aimed_to == mapdata::Side::left;
   return {say(Say::then_turn, language,
-              {leg.aim_off->line, say(left ? Say::right : Say::left, language),
-               length_text(leg.aim_off->offset_m, plan.trip.lengths)}),
+              {leg.after->line, say(left ? Say::right : Say::left, language),
+               length_text(leg.after->length_m, plan.trip.lengths),
+               fmt::format("{:.0f}", leg.after->double_paces),
+               fmt::format("{:.0f}", leg.after->minutes)}),
           say(left ? Say::aim_off_left : Say::aim_off_right, language), true};
 }
 
@@ -274,8 +275,10 @@ std::string stop_words(const Leg& leg, const trip::Plan& plan) {
 }
 
 std::string way_off_words(const Leg& leg, const trip::Plan& plan) {
-  if (leg.way_off) return fmt::format("{}, {:.0f} min", leg.way_off->words, leg.way_off->minutes);
-  const bool on_road = leg.kind == walking::LegKind::along && leg.along_kind == mapdata::Kind::road;
+  if (leg.escape)
+    return fmt::format("{}, {:.0f} min", trip::escape_words(*leg.escape, plan.trip),
+                       leg.escape->minutes);
+  const bool on_road = leg.course.kind == walking::LegKind::along && leg.course.followed.kind == mapdata::Kind::road;
   return say(on_road ? Say::escape_on_road : Say::escape_none, plan.trip.language);
 }
 

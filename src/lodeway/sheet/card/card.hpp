@@ -31,12 +31,12 @@ struct HowTo {
   std::string how, side;
   bool side_first = false;
 };
-[[nodiscard]] HowTo how_to(const walking::Leg& leg, const trip::Plan& plan);
+[[nodiscard]] HowTo how_to(const trip::PlannedLeg& leg, const trip::Plan& plan);
 [[nodiscard]] std::string in_words(const HowTo& how);
 /// "Long Wall +120 m", or that nothing stops.
-[[nodiscard]] std::string stop_words(const walking::Leg& leg, const trip::Plan& plan);
+[[nodiscard]] std::string stop_words(const trip::PlannedLeg& leg, const trip::Plan& plan);
 /// "294° to Ostreldale road, 43 min", or that the leg is on a road, or that none is known.
-[[nodiscard]] std::string way_off_words(const walking::Leg& leg, const trip::Plan& plan);
+[[nodiscard]] std::string way_off_words(const trip::PlannedLeg& leg, const trip::Plan& plan);
 /// The distress signal of the trip's region.
 [[nodiscard]] std::string signal_words(const trip::Plan& plan);
 

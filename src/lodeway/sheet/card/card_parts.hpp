@@ -26,7 +26,7 @@ void draw_see(Page& page, const trip::Plan& plan, std::size_t leg, double y, dou
               double k);
 
 /// Four stones, the fuller the surer; dashes where no fix ends the leg.
-void draw_stones(Page& page, const walking::Leg& leg, const trip::Plan& plan, double right,
+void draw_stones(Page& page, const trip::PlannedLeg& leg, const trip::Plan& plan, double right,
                  double y);
 
 /// "Turn round if not at …", in a frame across the page.

@@ -12,7 +12,7 @@ namespace lodeway::sheet {
 
 namespace {
 
-using walking::Leg;
+using Leg = trip::PlannedLeg;
 
 constexpr double tick_w = 25.5, stones_w = 14, stones_h = 7.4;
 
@@ -25,8 +25,8 @@ struct Row {
 std::vector<Row> rows_of(const Leg& leg, const trip::Plan& plan) {
   std::vector<Row> out{{Say::stops_you, stop_words(leg, plan), true, false}};
   for (const auto& danger : leg.dangers) out.push_back({Say::keep_off, danger.what, true, true});
-  if (leg.sureness && !leg.sureness->if_lost.empty())
-    out.push_back({Say::if_lost, leg.sureness->if_lost, false, false});
+  if (!leg.judged.if_lost.empty())
+    out.push_back({Say::if_lost, leg.judged.if_lost, false, false});
   out.push_back({Say::way_off, way_off_words(leg, plan)});
   return out;
 }
@@ -69,24 +69,19 @@ double draw_ticks(Page& page, const Leg& leg, const trip::Plan& plan, double y, 
 void draw_stones(Page& page, const Leg& leg, const trip::Plan& plan, double right, double y) {
   const auto language = plan.trip.language;
   const double top = y + 1.6;
-  if (!leg.sureness) {
-    page.fitted(say(Say::not_judged, language), {right, top + 2.4}, stones_w, card_words(7),
-                Anchor::right, 0.6);
-    return;
-  }
-  if (!leg.sureness->fix_at_end) {
+  if (!leg.judged.fix_at_end) {
     page.stroke({{right - 11, top + 0.9}, {right, top + 0.9}}, {ink::night, 0.5, {1.3, 0.7}});
     page.fitted(say(Say::no_fix, language), {right, top + 5}, stones_w, card_words(7, true),
                 Anchor::right, 0.6);
     return;
   }
-  const int full = stones_of(leg.sureness->certainty);
+  const int full = stones_of(leg.judged.certainty);
   for (int s = 0; s < 4; ++s) {
     const double x = right - 11.4 + 2.9 * s;
     if (s < full) page.box(x, top, 2.4, 2.4, ink::night);
     page.frame(x, top, 2.4, 2.4, {ink::night, 0.3});
   }
-  page.fitted(say(Say::certainty_of, language, {of_hundred(leg.sureness->certainty)}),
+  page.fitted(say(Say::certainty_of, language, {of_hundred(leg.judged.certainty)}),
               {right, top + 5.4}, stones_w, card_words(7, true), Anchor::right, 0.6);
 }
 

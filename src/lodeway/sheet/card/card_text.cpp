@@ -10,8 +10,7 @@ namespace lodeway::sheet {
 
 namespace {
 
-using walking::Leg;
-using walking::LegKind;
+using Leg = trip::PlannedLeg;
 
 /// RFC 4180: quoted, quotes doubled. A leading sign would be a formula to a spreadsheet: a blank is
 /// put before it.
@@ -27,9 +26,9 @@ std::string cell(const std::string& text) {
 }
 
 std::string needle(const Leg& leg, const trip::Plan& plan) {
-  return leg.kind == LegKind::bearing
-             ? bearing_text(leg.magnetic_bearing, plan.trip.angles) + bearing_sign(plan.trip.angles)
-             : leg.along;
+  return leg.needle
+             ? bearing_text(leg.needle->magnetic, plan.trip.angles) + bearing_sign(plan.trip.angles)
+             : leg.course.followed.name;
 }
 
 std::string wrapped(const std::string& raw, const std::string& indent) {
@@ -73,17 +72,17 @@ std::string card_text(const trip::Plan& plan) {
     const auto line = [&](const std::string& text) { out += wrapped(text, "   "); };
     const auto named = [&](Say what, const std::string& text) { line(word(what) + ": " + text); };
     out +=
-        wrapped(fmt::format("{}. {} -> {} [{}]", i + 1, leg.from, leg.to, plan.references[i]), "");
+        wrapped(fmt::format("{}. {} -> {} [{}]", i + 1, leg.course.from, leg.course.to, plan.way.legs[i].reference), "");
     auto figures = fmt::format("{}: {:.0f} {}, {:.0f} {}, {}; {}, {:.0f} mm", needle(leg, plan),
-                               leg.double_paces, word(Say::double_paces), leg.minutes,
+                               leg.counted.double_paces, word(Say::double_paces), leg.judged.minutes,
                                word(Say::minutes_short), clock_text(s.legs[i].arrive),
-                               length_text(leg.length_m, plan.trip.lengths),
-                               mapdata::length_m(leg.line) * 1000 / plan.trip.map_scale);
-    if (leg.climb_m >= 5)
-      figures += ", " + say(Say::climb, language, {height_text(leg.climb_m, plan.trip.lengths)});
-    if (leg.descent_m >= 5)
+                               length_text(leg.counted.length_m, plan.trip.lengths),
+                               leg.counted.map_mm);
+    if (leg.figures.climb_m >= 5)
+      figures += ", " + say(Say::climb, language, {height_text(leg.figures.climb_m, plan.trip.lengths)});
+    if (leg.figures.descent_m >= 5)
       figures +=
-          ", " + say(Say::descent, language, {height_text(leg.descent_m, plan.trip.lengths)});
+          ", " + say(Say::descent, language, {height_text(leg.figures.descent_m, plan.trip.lengths)});
     line(figures);
     line(in_words(how_to(leg, plan)));
     for (const auto& t : leg.ticks)
@@ -91,11 +90,10 @@ std::string card_text(const trip::Plan& plan) {
                        t.what));
     named(Say::stops_you, stop_words(leg, plan));
     for (const auto& d : leg.dangers) named(Say::keep_off, d.what);
-    if (leg.sureness && !leg.sureness->if_lost.empty()) named(Say::if_lost, leg.sureness->if_lost);
+    if (!leg.judged.if_lost.empty()) named(Say::if_lost, leg.judged.if_lost);
     named(Say::way_off, way_off_words(leg, plan));
-    line(!leg.sureness ? word(Say::not_judged)
-         : leg.sureness->fix_at_end
-             ? say(Say::certainty_of, language, {of_hundred(leg.sureness->certainty)})
+    line(leg.judged.fix_at_end
+             ? say(Say::certainty_of, language, {of_hundred(leg.judged.certainty)})
              : word(Say::no_fix));
     out += "\n";
   }
@@ -103,10 +101,10 @@ std::string card_text(const trip::Plan& plan) {
     const auto there = *s.turn_round + trip::Clock{std::lround(s.turn_round_back_min)};
     out += wrapped(
         say(Say::turn_round, language,
-            {plan.way.legs[static_cast<std::size_t>(s.turn_round_leg)].to}) +
+            {plan.way.legs[static_cast<std::size_t>(s.turn_round_leg)].course.to}) +
             " " + clock_text(*s.turn_round) + "; " +
             say(Say::turn_back, language,
-                {hours_text(s.turn_round_back_min), plan.way.legs.front().from, clock_text(there)}),
+                {hours_text(s.turn_round_back_min), plan.way.legs.front().course.from, clock_text(there)}),
         "");
   }
   out += wrapped(say(Say::end_line, language,
@@ -122,7 +120,8 @@ std::string card_text(const trip::Plan& plan) {
 std::string card_csv(const trip::Plan& plan) {
   std::string out =
       "leg,from,to,reference,kind,along,magnetic_bearing_deg,back_bearing_deg,length_m,map_mm,"
-      "climb_m,descent_m,double_paces,minutes,leave,arrive,arrive_slow,how,certainty_of_100,"
+      "climb_m,descent_m,double_paces,minutes,after_aim_m,after_aim_double_paces,"
+      "after_aim_minutes,leave,arrive,arrive_slow,how,certainty_of_100,"
       "fix_at_end,stops_you,keep_off,if_lost,way_off,way_off_minutes\r\n";
   const auto degrees = [](double d) {
     return fmt::format("{:.0f}", std::fmod(std::round(std::fmod(d + 360, 360)), 360));
@@ -130,36 +129,42 @@ std::string card_csv(const trip::Plan& plan) {
   for (std::size_t i = 0; i < plan.way.legs.size(); ++i) {
     const Leg& leg = plan.way.legs[i];
     const auto& t = plan.schedule.legs[i];
-    const bool bearing = leg.kind == LegKind::bearing;
+    const bool bearing = leg.needle.has_value();
     const double needle_deg = leg.magnetic_bearing.in_degrees();
+    const auto after = [&](double trip::Counted::* figure) {
+      return leg.after ? fmt::format("{:.0f}", *leg.after.*figure) : std::string();
+    };
     std::string dangers;
     for (const auto& d : leg.dangers) dangers += (dangers.empty() ? "" : "; ") + d.what;
     const std::string fields[] = {
         std::to_string(i + 1),
-        cell(leg.from),
-        cell(leg.to),
-        cell(plan.references[i]),
+        cell(leg.course.from),
+        cell(leg.course.to),
+        cell(plan.way.legs[i].reference),
         bearing ? "bearing" : "along",
-        cell(leg.along),
+        cell(leg.course.followed.name),
         bearing ? degrees(needle_deg) : "",
         bearing ? degrees(needle_deg + 180) : "",
-        fmt::format("{:.0f}", leg.length_m),
-        fmt::format("{:.0f}", mapdata::length_m(leg.line) * 1000 / plan.trip.map_scale),
-        fmt::format("{:.0f}", leg.climb_m),
-        fmt::format("{:.0f}", leg.descent_m),
-        fmt::format("{:.0f}", leg.double_paces),
-        fmt::format("{:.0f}", leg.minutes),
+        fmt::format("{:.0f}", leg.counted.length_m),
+        fmt::format("{:.0f}", leg.counted.map_mm),
+        fmt::format("{:.0f}", leg.figures.climb_m),
+        fmt::format("{:.0f}", leg.figures.descent_m),
+        fmt::format("{:.0f}", leg.counted.double_paces),
+        fmt::format("{:.0f}", leg.counted.minutes),
+        after(&trip::Counted::length_m),
+        after(&trip::Counted::double_paces),
+        after(&trip::Counted::minutes),
         cell(clock_text(t.leave)),
         cell(clock_text(t.arrive)),
         cell(clock_text(t.arrive_slow)),
         cell(in_words(how_to(leg, plan))),
-        leg.sureness ? of_hundred(leg.sureness->certainty) : "",
-        leg.sureness ? (leg.sureness->fix_at_end ? "yes" : "no") : "",
+        of_hundred(leg.judged.certainty),
+        leg.judged.fix_at_end ? "yes" : "no",
         cell(stop_words(leg, plan)),
         cell(dangers),
-        cell(leg.sureness ? leg.sureness->if_lost : ""),
-        cell(leg.way_off ? leg.way_off->words : ""),
-        leg.way_off ? fmt::format("{:.0f}", leg.way_off->minutes) : ""};
+        cell(leg.judged.if_lost),
+        cell(leg.escape ? trip::escape_words(*leg.escape, plan.trip) : ""),
+        leg.escape ? fmt::format("{:.0f}", leg.escape->minutes) : ""};
     for (std::size_t k = 0; k < std::size(fields); ++k) out += (k > 0 ? "," : "") + fields[k];
     out += "\r\n";
   }

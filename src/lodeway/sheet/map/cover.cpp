@@ -21,11 +21,11 @@ struct Step {
 };
 
 /// The way as points no further apart than a step, so that a long leg can be parted.
-std::vector<Step> dense(const walking::Way& way, double step_m) {
+std::vector<Step> dense(const trip::PlannedWay& way, double step_m) {
   constexpr int most_pieces = 10000;
   std::vector<Step> out;
   for (std::size_t k = 0; k < way.legs.size(); ++k) {
-    const auto& line = way.legs[k].line;
+    const auto& line = way.legs[k].course.line;
     for (std::size_t i = 0; i < line.size(); ++i) {
       if (i > 0) {
         const auto a = line[i - 1], b = line[i];
@@ -156,7 +156,7 @@ std::vector<SheetPlace> with_neighbours(const std::vector<MapFrame>& frames,
   return out;
 }
 
-std::vector<MapFrame> frames_at(const walking::Way& way, double scale, trip::Paper paper,
+std::vector<MapFrame> frames_at(const trip::PlannedWay& way, double scale, trip::Paper paper,
                                 std::optional<bool> landscape, std::vector<Step>& steps) {
   std::vector<MapFrame> forms;
   for (const bool lying : {false, true}) {
@@ -168,7 +168,7 @@ std::vector<MapFrame> frames_at(const walking::Way& way, double scale, trip::Pap
 
 }  // namespace
 
-Result<std::vector<SheetPlace>> cover(const walking::Way& way, double scale, trip::Paper paper,
+Result<std::vector<SheetPlace>> cover(const trip::PlannedWay& way, double scale, trip::Paper paper,
                                       std::optional<bool> landscape) {
   if (!(scale > 0) || !std::isfinite(scale))
     return fail(FaultCode::bad_input,
@@ -191,7 +191,7 @@ Result<std::vector<SheetPlace>> cover(const walking::Way& way, double scale, tri
                           std::min(frames.size(), gives_up), most_sheets, better));
 }
 
-Result<std::vector<SheetPlace>> cover_by_hand(const walking::Way& way, double scale,
+Result<std::vector<SheetPlace>> cover_by_hand(const trip::PlannedWay& way, double scale,
                                               trip::Paper paper, std::optional<bool> landscape,
                                               const std::vector<GridPoint>& corners) {
   auto laid = cover(way, scale, paper, landscape);

@@ -28,7 +28,7 @@ inline constexpr std::size_t most_sheets = 40;
 /// one), as few as such a cover can be; a sheet whose piece lies on others is left out.
 /// Faults: bad_input (a scale not above 0); too_large over most_sheets: proposes a scale that needs
 /// eight at most.
-[[nodiscard]] Result<std::vector<SheetPlace>> cover(const walking::Way& way, double scale,
+[[nodiscard]] Result<std::vector<SheetPlace>> cover(const trip::PlannedWay& way, double scale,
                                                     trip::Paper paper,
                                                     std::optional<bool> landscape = {});
 
@@ -36,7 +36,7 @@ inline constexpr std::size_t most_sheets = 40;
 /// without corners, cover(). Whether they hold the whole way is not asked. Faults: as cover();
 /// too_large over most_sheets corners.
 [[nodiscard]] Result<std::vector<SheetPlace>> cover_by_hand(
-    const walking::Way& way, double scale, trip::Paper paper, std::optional<bool> landscape,
+    const trip::PlannedWay& way, double scale, trip::Paper paper, std::optional<bool> landscape,
     const std::vector<earth::GridPoint>& corners);
 
 /// "1–3, 7" from indices 0, 1, 2, 6: what people count from one.

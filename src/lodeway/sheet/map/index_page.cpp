@@ -101,7 +101,7 @@ Drawing draw_index_page(const trip::Plan& plan, const walking::Ground& ground,
               Anchor::right);
     const auto [first, last] = std::ranges::minmax(s.legs);
     page.fitted(fmt::format("{}: {} → {}", say(Say::legs, language, {numbers_text(s.legs)}),
-                            plan.way.legs[first].from, plan.way.legs[last].to),
+                            plan.way.legs[first].course.from, plan.way.legs[last].course.to),
                 {x + 7, y}, column_w - 10, {Face::words, 2.9 * letters, ink::text}, Anchor::left,
                 0.6);
   }

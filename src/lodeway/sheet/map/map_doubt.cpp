@@ -8,7 +8,7 @@ namespace lodeway::sheet {
 
 namespace {
 
-using walking::Leg;
+using Leg = trip::PlannedLeg;
 using walking::LegKind;
 
 constexpr double widest_ribbon_mm = 12, narrowest_mm = 0.8;
@@ -17,26 +17,26 @@ constexpr double widest_ribbon_mm = 12, narrowest_mm = 0.8;
 const double sigmas_of_95 = std::sqrt(5.991);
 
 /// Sigma across a direction on the page, millimetres; x east, y south.
-double across_mm(const MapFrame& f, const walking::Sureness& s, Mm d) {
+double across_mm(const MapFrame& f, const reckoning::Judged& s, Mm d) {
   const double east = -d.y, north = -d.x;  // a quarter turn: page y is south
-  const double variance = east * east * s.east_east_m2 + 2 * east * north * s.east_north_m2 +
-                          north * north * s.north_north_m2;
+  const double variance = east * east * s.at_end.xx + 2 * east * north * s.at_end.xy +
+                          north * north * s.at_end.yy;
   return f.mm(std::sqrt(std::max(0.0, variance)));
 }
 
-bool has_covariance(const walking::Sureness& s) { return s.east_east_m2 + s.north_north_m2 > 0; }
+bool has_covariance(const reckoning::Judged& s) { return s.at_end.xx + s.at_end.yy > 0; }
 
 /// Two sigma to each side; through a turn without a fix the doubt goes on with the party.
 void draw_ribbon(Page& page, const MapFrame& f, const Leg& leg, const Leg* before) {
   const auto line = walked(f, leg);
   Mm d;
   const Mm a = point_at(line, 0, d), b = point_at(line, 1, d);
-  const auto& s = *leg.sureness;
+  const auto& s = leg.judged;
   const double end =
       2 * (turn_without_fix(leg) && has_covariance(s) ? across_mm(f, s, d) : f.mm(s.cross_sigma_m));
   double start = std::min(narrowest_mm, end);
-  if (before != nullptr && turn_without_fix(*before) && has_covariance(*before->sureness))
-    start = std::max(start, 2 * across_mm(f, *before->sureness, d));
+  if (before != nullptr && turn_without_fix(*before) && has_covariance(before->judged))
+    start = std::max(start, 2 * across_mm(f, before->judged, d));
   const Mm left_a{a.x + start * d.y, a.y - start * d.x}, left_b{b.x + end * d.y, b.y - end * d.x};
   const Mm right_a{a.x - start * d.y, a.y + start * d.x}, right_b{b.x - end * d.y, b.y + end * d.x};
   if (2 * std::max(start, end) < widest_ribbon_mm)
@@ -45,11 +45,11 @@ void draw_ribbon(Page& page, const MapFrame& f, const Leg& leg, const Leg* befor
 }
 
 void draw_ellipse(Page& page, const MapFrame& f, const Leg& leg) {
-  const auto& s = *leg.sureness;
+  const auto& s = leg.judged;
   if (!has_covariance(s)) return;
-  const double half = 0.5 * (s.east_east_m2 + s.north_north_m2),
-               root = std::hypot(0.5 * (s.east_east_m2 - s.north_north_m2), s.east_north_m2);
-  const double turn = 0.5 * std::atan2(2 * s.east_north_m2, s.east_east_m2 - s.north_north_m2);
+  const double half = 0.5 * (s.at_end.xx + s.at_end.yy),
+               root = std::hypot(0.5 * (s.at_end.xx - s.at_end.yy), s.at_end.xy);
+  const double turn = 0.5 * std::atan2(2 * s.at_end.xy, s.at_end.xx - s.at_end.yy);
   const double major = f.mm(sigmas_of_95 * std::sqrt(half + root)),
                minor = f.mm(sigmas_of_95 * std::sqrt(std::max(0.0, half - root)));
   const Mm c = walked(f, leg).back();
@@ -89,7 +89,7 @@ void draw_doubt(Page& page, Labels& labels, const MapFrame& f, const trip::Plan&
   const auto& legs = plan.way.legs;
   for (std::size_t i = 0; i < legs.size(); ++i) {
     const auto& leg = legs[i];
-    if (leg.kind != LegKind::bearing || !leg.sureness || !f.touches(leg.line)) continue;
+    if (leg.course.kind != LegKind::bearing || !f.touches(leg.course.line)) continue;
     draw_ribbon(page, f, leg, i > 0 ? &legs[i - 1] : nullptr);
     if (turn_without_fix(leg)) draw_ellipse(page, f, leg);
   }

@@ -25,7 +25,8 @@ void draw_norths(Page& page, Mm at, const trip::Plan& plan) {
   page.text(say(Say::norths_on, language, {date_text(plan.trip.date, language)}), {at.x, at.y},
             title);
   const Mm foot{at.x + 9, at.y + 20};
-  const double magnetic = n.grid_magnetic_deg, truth = -n.convergence_deg;
+  const double magnetic = units::grid_magnetic_angle(n.at).in_degrees(),
+               truth = -n.at.convergence.east.in_degrees();
   // Opened to 18 degrees apart at least, each on its own side; a north that is grid north's very
   // own direction is opened too, or its letter would lie on the other's.
   const auto opened = [](double deg) {
@@ -56,13 +57,13 @@ void draw_norths(Page& page, Mm at, const trip::Plan& plan) {
     y += 3.6;
   };
   const auto unit = plan.trip.angles;
-  row(Say::grid_to_magnetic, angle_text(n.grid_magnetic_deg, unit, language));
-  row(Say::true_to_magnetic, angle_text(n.declination_deg, unit, language) + " ±" +
+  row(Say::grid_to_magnetic, angle_text(units::grid_magnetic_angle(n.at).in_degrees(), unit, language));
+  row(Say::true_to_magnetic, angle_text(n.at.declination.east.in_degrees(), unit, language) + " ±" +
                                  size_text(n.declination_sigma_deg, unit));
-  row(Say::true_to_grid, angle_text(n.convergence_deg, unit, language));
+  row(Say::true_to_grid, angle_text(n.at.convergence.east.in_degrees(), unit, language));
   row(Say::change_a_year, angle_text(n.annual_change_deg, unit, language));
-  const bool east = n.grid_magnetic_deg > 0;
-  const auto amount = size_text(std::abs(n.grid_magnetic_deg), unit);
+  const bool east = units::grid_magnetic_angle(n.at).in_degrees() > 0;
+  const auto amount = size_text(std::abs(units::grid_magnetic_angle(n.at).in_degrees()), unit);
   page.frame(x - 1, y - 1.6, right - x + 2, 8.2, {ink::text, 0.35});
   page.fitted(
       say(Say::map_to_compass, language, {say(east ? Say::take_off : Say::add, language), amount}),

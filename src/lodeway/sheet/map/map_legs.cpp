@@ -10,7 +10,7 @@ namespace lodeway::sheet {
 
 namespace {
 
-using walking::Leg;
+using Leg = trip::PlannedLeg;
 using walking::LegKind;
 
 constexpr double rail_gap_mm = 0.92, plan_point_mm = 0.5;
@@ -60,8 +60,8 @@ void draw_havens(Page& page, Labels& labels, const MapFrame& f, const trip::Plan
   std::vector<Mm> set;
   // Where a leg starts or ends the fix's own mark stands.
   for (const auto& leg : plan.way.legs) {
-    set.push_back(f.on_page(leg.line.front()));
-    set.push_back(f.on_page(leg.line.back()));
+    set.push_back(f.on_page(leg.course.line.front()));
+    set.push_back(f.on_page(leg.course.line.back()));
   }
   const auto draw = [&](earth::GridPoint at) {
     const Mm p = f.on_page(at);
@@ -76,7 +76,7 @@ void draw_havens(Page& page, Labels& labels, const MapFrame& f, const trip::Plan
   };
   for (const auto& place : plan.trip.request.safe) draw(place.at);
   for (const auto& leg : plan.way.legs) {
-    if (leg.way_off && leg.way_off->line.size() > 1) draw(leg.way_off->line.back());
+    if (leg.escape && leg.escape->line.size() > 1) draw(leg.escape->line.back());
   }
 }
 
@@ -85,7 +85,7 @@ void draw_ways_off(Page& page, Labels& labels, const MapFrame& f, const trip::Pl
   const auto legs = legs_on_page(f, plan);
   std::vector<std::vector<Mm>> pieces;
   for (const auto& leg : plan.way.legs) {
-    if (!leg.way_off || leg.way_off->line.size() < 2 || !f.touches(leg.way_off->line)) continue;
+    if (!leg.escape || leg.escape->line.size() < 2 || !f.touches(leg.escape->line)) continue;
     std::vector<Mm> piece;
     const auto keep = [&] {
       // Many ways off end on the same line: it is drawn once.
@@ -97,7 +97,7 @@ void draw_ways_off(Page& page, Labels& labels, const MapFrame& f, const trip::Pl
         pieces.push_back(piece);
       piece.clear();
     };
-    for (const Mm p : on_page(f, leg.way_off->line, plan_point_mm)) {
+    for (const Mm p : on_page(f, leg.escape->line, plan_point_mm)) {
       const bool beside_leg =
           std::ranges::any_of(legs, [&](const auto& line) { return distance_mm(p, line) < 1.7; });
       if (beside_leg) {
@@ -131,9 +131,9 @@ void draw_ticks(Page& page, Labels& labels, const MapFrame& f, const Leg& leg,
                 const std::vector<Mm>& line) {
   const double total = length_mm(line);
   for (const auto& tick : telling_ticks(leg)) {
-    if (!(leg.length_m > 0) || !(total > 0)) continue;
+    if (!(leg.figures.length_m > 0) || !(total > 0)) continue;
     Mm d;
-    const Mm p = point_at(line, std::clamp(tick.at_m / leg.length_m, 0.0, 1.0), d);
+    const Mm p = point_at(line, std::clamp(tick.at_m / leg.figures.length_m, 0.0, 1.0), d);
     if (!f.near(f.on_ground(p), -1)) continue;
     const double side = tick.side == mapdata::Side::left ? -1 : 1;
     const Mm c{p.x - side * 3.0 * d.y, p.y + side * 3.0 * d.x};
@@ -152,7 +152,7 @@ void draw_ticks(Page& page, Labels& labels, const MapFrame& f, const Leg& leg,
 
 /// A bar across the line of going at the aim, and which way to turn there.
 void draw_aim(Page& page, const MapFrame& f, const Leg& leg, Mm d) {
-  const Mm aim = f.on_page(leg.aim_off->aim), end = f.on_page(leg.line.back());
+  const Mm aim = f.on_page(leg.needle->aim), end = f.on_page(leg.course.line.back());
   page.stroke({{aim.x - 1.6 * d.y, aim.y + 1.6 * d.x}, {aim.x + 1.6 * d.y, aim.y - 1.6 * d.x}},
               {ink::night, 0.60});
   const double far = std::hypot(end.x - aim.x, end.y - aim.y);
@@ -171,7 +171,7 @@ void draw_aim(Page& page, const MapFrame& f, const Leg& leg, Mm d) {
 
 void draw_leg(Page& page, Labels& labels, const MapFrame& f, const Leg& leg) {
   const auto line = walked(f, leg);
-  if (leg.kind == LegKind::along) {
+  if (leg.course.kind == LegKind::along) {
     for (const double side : {-rail_gap_mm, rail_gap_mm}) {
       const auto rail = beside(line, side);
       halo(page, rail, 0.95);
@@ -187,7 +187,7 @@ void draw_leg(Page& page, Labels& labels, const MapFrame& f, const Leg& leg) {
       draw_arrow(page, middle, d);
     }
     hold_line(labels, line, 1.0);
-    if (leg.aim_off) {
+    if (leg.after) {
       (void)point_at(line, 1, d);
       draw_aim(page, f, leg, d);
     }
@@ -198,39 +198,36 @@ void draw_leg(Page& page, Labels& labels, const MapFrame& f, const Leg& leg) {
 /// The end before leg i: an attack point when a handrail brings the party there and a bearing leg
 /// to something small starts from it.
 bool attack_point(const std::vector<Leg>& legs, std::size_t i) {
-  return i > 0 && i < legs.size() && legs[i - 1].kind == LegKind::along &&
-         legs[i].kind == LegKind::bearing && !legs[i].aim_off;
+  return i > 0 && i < legs.size() && legs[i - 1].course.kind == LegKind::along &&
+         legs[i].course.kind == LegKind::bearing && !legs[i].after;
 }
 
 struct TagWords {
   std::string number, angle, length;
 };
 
-TagWords tag_words(const MapFrame& f, const trip::Plan& plan, std::size_t i) {
+TagWords tag_words(const trip::Plan& plan, std::size_t i) {
   const auto& leg = plan.way.legs[i];
   TagWords out{std::to_string(i + 1), "", ""};
-  if (leg.kind != LegKind::bearing) return out;
-  out.angle = bearing_text(leg.magnetic_bearing, plan.trip.angles) + bearing_sign(plan.trip.angles);
-  out.length = std::to_string(std::lround(f.mm(mapdata::length_m(
-                   {leg.line.front(), leg.aim_off ? leg.aim_off->aim : leg.line.back()})))) +
-               " mm";
+  if (!leg.needle) return out;
+  out.angle = bearing_text(leg.needle->magnetic, plan.trip.angles) + bearing_sign(plan.trip.angles);
+  out.length = std::to_string(std::lround(leg.needle->map_mm)) + " mm";
   return out;
 }
 
 }  // namespace
 
 std::vector<Mm> walked(const MapFrame& f, const Leg& leg) {
-  if (leg.kind == LegKind::bearing && leg.aim_off)
-    return {f.on_page(leg.line.front()), f.on_page(leg.aim_off->aim)};
-  return on_page(f, leg.line, plan_point_mm);
+  if (leg.needle) return {f.on_page(leg.course.line.front()), f.on_page(leg.needle->aim)};
+  return on_page(f, leg.course.line, plan_point_mm);
 }
 
-bool turn_without_fix(const Leg& leg) { return leg.sureness && !leg.sureness->fix_at_end; }
+bool turn_without_fix(const Leg& leg) { return !leg.judged.fix_at_end; }
 
 std::vector<std::vector<Mm>> legs_on_page(const MapFrame& f, const trip::Plan& plan) {
   std::vector<std::vector<Mm>> out;
   for (const auto& leg : plan.way.legs) {
-    if (f.touches(leg.line)) out.push_back(walked(f, leg));
+    if (f.touches(leg.course.line)) out.push_back(walked(f, leg));
   }
   return out;
 }
@@ -249,10 +246,10 @@ void draw_legs(Page& page, Labels& labels, const MapFrame& f, const trip::Plan& 
   const auto& legs = plan.way.legs;
   draw_ways_off(page, labels, f, plan);
   for (const auto& leg : legs) {
-    if (f.touches(leg.line)) draw_leg(page, labels, f, leg);
+    if (f.touches(leg.course.line)) draw_leg(page, labels, f, leg);
   }
   for (std::size_t i = 0; i <= legs.size(); ++i) {
-    const auto& at = i == 0 ? legs.front().line.front() : legs[i - 1].line.back();
+    const auto& at = i == 0 ? legs.front().course.line.front() : legs[i - 1].course.line.back();
     if (!f.near(at)) continue;
     const Mm p = f.on_page(at);
     const bool blind = i > 0 && turn_without_fix(legs[i - 1]);
@@ -268,12 +265,12 @@ void draw_leg_tags(Page& page, Labels& labels, const MapFrame& f, const trip::Pl
       bearing{Face::figures_bold, 3.1, ink::night, 0.8}, small{Face::figures, 2.3, ink::night, 0.7};
   for (std::size_t i = 0; i < plan.way.legs.size(); ++i) {
     const auto& leg = plan.way.legs[i];
-    if (!f.touches(leg.line, 0)) continue;
+    if (!f.touches(leg.course.line, 0)) continue;
     // On each sheet the tag stands by the longest piece that the sheet shows.
     auto pieces = pieces_inside(walked(f, leg), f.at, {f.at.x + f.w, f.at.y + f.h});
     if (pieces.empty()) continue;
     const auto line = *std::ranges::max_element(pieces, {}, length_mm);
-    const auto words = tag_words(f, plan, i);
+    const auto words = tag_words(plan, i);
     const double wide = std::max(4.1, page.width(words.number, number) + 1.6);
     const bool needle = !words.angle.empty();
     const double beside_w =

@@ -6,9 +6,9 @@
 namespace lodeway::sheet {
 
 /// Where a leg is walked to on the page: its line, or straight to its aim when it is aimed off.
-[[nodiscard]] std::vector<Mm> walked(const MapFrame& frame, const walking::Leg& leg);
+[[nodiscard]] std::vector<Mm> walked(const MapFrame& frame, const trip::PlannedLeg& leg);
 /// A leg that ends at a turn where nothing is to be seen.
-[[nodiscard]] bool turn_without_fix(const walking::Leg& leg);
+[[nodiscard]] bool turn_without_fix(const trip::PlannedLeg& leg);
 
 /// Under the legs: error ribbons and ellipses, catching features with the leg they stop.
 void draw_doubt(Page& page, Labels& labels, const MapFrame& frame, const trip::Plan& plan);
@@ -25,7 +25,7 @@ void draw_leg_tags(Page& page, Labels& labels, const MapFrame& frame, const trip
 
 /// The ticks that a card has room for, in their order: what is crossed goes before what is passed
 /// and before changes of slope.
-[[nodiscard]] std::vector<walking::Tick> telling_ticks(const walking::Leg& leg,
+[[nodiscard]] std::vector<walking::Tick> telling_ticks(const trip::PlannedLeg& leg,
                                                        std::size_t most = 3);
 
 }  // namespace lodeway::sheet

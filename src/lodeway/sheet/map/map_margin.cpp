@@ -89,8 +89,8 @@ void draw_grid(Page& page, const MapFrame& f) {
 }
 
 void draw_meridians(Page& page, const MapFrame& f, const trip::Norths& norths) {
-  const double lean = std::tan(norths.grid_magnetic_deg * std::numbers::pi / 180);
-  if (std::abs(norths.grid_magnetic_deg) > 80)
+  const double lean = std::tan(units::grid_magnetic_angle(norths.at).in_radians());
+  if (std::abs(units::grid_magnetic_angle(norths.at).in_degrees()) > 80)
     return;  // near a magnetic pole a line would run across
   const Pen pen{ink::text, 0.15, {6, 1.2}};
   for (double x = f.at.x - f.h * std::abs(lean); x < f.at.x + f.w + f.h * std::abs(lean);

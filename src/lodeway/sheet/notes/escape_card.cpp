@@ -23,20 +23,20 @@ void draw_row(Page& page, const trip::Plan& plan, std::size_t i, double y) {
   page.box(left, y + 0.9, 8, 7, ink::night);
   page.fitted(std::to_string(i + 1), {left + 4, y + 5.9}, 7.4, {Face::figures_bold, 4, ink::paper},
               Anchor::middle);
-  page.fitted(fmt::format("{} → {}", leg.from, leg.to), {left + 10, y + 5.8}, 64, card_words(9.2),
+  page.fitted(fmt::format("{} → {}", leg.course.from, leg.course.to), {left + 10, y + 5.8}, 64, card_words(9.2),
               Anchor::left, 0.55);
-  if (!leg.way_off) {
+  if (!leg.escape) {
     page.fitted(way_off_words(leg, plan), {words_x, y + 5.8}, right - words_x, card_words(9),
                 Anchor::left, 0.6);
     return;
   }
-  page.text(fmt::format("{:.0f}", leg.way_off->minutes), {minutes_x, y + 5.8},
+  page.text(fmt::format("{:.0f}", leg.escape->minutes), {minutes_x, y + 5.8},
             {Face::figures_bold, 4.4, ink::night}, Anchor::right);
-  if (leg.way_off->line.size() > 1) {
-    page.text(length_text(mapdata::length_m(leg.way_off->line), plan.trip.lengths),
+  if (leg.escape->line.size() > 1) {
+    page.text(length_text(mapdata::length_m(leg.escape->line), plan.trip.lengths),
               {metres_x, y + 5.8}, {Face::figures, 2.8, ink::text}, Anchor::right);
   }
-  page.fitted(leg.way_off->words, {words_x, y + 5.8}, right - words_x, card_words(10, true),
+  page.fitted(trip::escape_words(*leg.escape, plan.trip), {words_x, y + 5.8}, right - words_x, card_words(10, true),
               Anchor::left, 0.55);
 }
 

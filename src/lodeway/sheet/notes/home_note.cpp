@@ -131,9 +131,9 @@ class Note {
     line = page_.paragraph(
         say(Say::say_words, language(),
             {std::to_string(plan_.trip.request.party.size),
-             plan_.way.legs.front().from + ", " + whole(plan_.start_reference), clock_text(s.start),
+             plan_.way.legs.front().course.from + ", " + whole(plan_.start_reference), clock_text(s.start),
              date_text(plan_.trip.date, language()),
-             plan_.way.legs.back().to + ", " + whole(plan_.references.back()), clock_text(s.end)}),
+             plan_.way.legs.back().course.to + ", " + whole(plan_.way.legs.back().reference), clock_text(s.end)}),
         {edge + 3, from}, wide - 3, words(9.4), 4.3, 4);
     page_.box(edge, from - 3.2, 0.9, line - from, ink::night);
     return line;
@@ -148,7 +148,7 @@ class Note {
     std::erase_if(out, [&](std::size_t i) {
       return i + 1 < legs.size() &&
              std::ranges::none_of(plan_.trip.request.points, [&](const auto& point) {
-               return earth::grid_distance_m(point.at, legs[i].line.back()) < 1;
+               return earth::grid_distance_m(point.at, legs[i].course.line.back()) < 1;
              });
     });
     const auto every = (out.size() + most_rows - 3) / (most_rows - 2);
@@ -172,11 +172,11 @@ class Note {
       page_.stroke({{at.x, y + 1.3}, {at.x + way_w, y + 1.3}}, {ink::rule, 0.12});
       y += row_mm;
     };
-    line(plan_.schedule.start, "", plan_.way.legs.front().from, plan_.start_reference);
+    line(plan_.schedule.start, "", plan_.way.legs.front().course.from, plan_.start_reference);
     const auto rows = listed();
     for (const auto i : rows)
-      line(plan_.schedule.legs[i].arrive, std::to_string(i + 1), plan_.way.legs[i].to,
-           plan_.references[i]);
+      line(plan_.schedule.legs[i].arrive, std::to_string(i + 1), plan_.way.legs[i].course.to,
+           plan_.way.legs[i].reference);
     if (rows.size() < plan_.way.legs.size()) {
       y = page_.paragraph(say(Say::many_legs, language(), {std::to_string(plan_.way.legs.size())}),
                           {at.x, y}, way_w, words(8), 3.6, 2);
@@ -232,15 +232,15 @@ class Note {
     std::string wrong;
     if (s.turn_round) {
       wrong = say(Say::they_turn, language(),
-                  {plan_.way.legs[static_cast<std::size_t>(s.turn_round_leg)].to,
-                   strong(clock_text(*s.turn_round)), plan_.way.legs.front().from,
+                  {plan_.way.legs[static_cast<std::size_t>(s.turn_round_leg)].course.to,
+                   strong(clock_text(*s.turn_round)), plan_.way.legs.front().course.from,
                    clock_text(*s.turn_round + trip::Clock{std::lround(s.turn_round_back_min)})});
     }
     std::map<std::string, std::pair<std::vector<std::size_t>, double>> havens;
     for (std::size_t i = 0; i < plan_.way.legs.size(); ++i) {
-      const auto& off = plan_.way.legs[i].way_off;
+      const auto& off = plan_.way.legs[i].escape;
       if (!off) continue;
-      auto& [legs, longest] = havens[off->haven.empty() ? off->words : off->haven];
+      auto& [legs, longest] = havens[off->haven];
       legs.push_back(i);
       longest = std::max(longest, off->minutes);
     }
@@ -255,17 +255,16 @@ class Note {
     row(Say::goes_wrong, wrong);
     std::size_t least = plan_.way.legs.size();
     for (std::size_t i = 0; i < plan_.way.legs.size(); ++i) {
-      const auto& sure = plan_.way.legs[i].sureness;
-      if (sure && sure->fix_at_end &&
-          (least == plan_.way.legs.size() ||
-           sure->certainty < plan_.way.legs[least].sureness->certainty))
+      const auto& judged = plan_.way.legs[i].judged;
+      if (judged.fix_at_end && (least == plan_.way.legs.size() ||
+                                judged.certainty < plan_.way.legs[least].judged.certainty))
         least = i;
     }
     if (least < plan_.way.legs.size()) {
       const auto& leg = plan_.way.legs[least];
       auto first =
           say(Say::least_sure, language(),
-              {std::to_string(least + 1), leg.from, leg.to, of_hundred(leg.sureness->certainty)});
+              {std::to_string(least + 1), leg.course.from, leg.course.to, of_hundred(leg.judged.certainty)});
       if (!leg.dangers.empty())
         first += std::string(" ") + say(Say::keep_off, language()) + ": " +
                  leg.dangers.front().what + ".";
@@ -279,7 +278,7 @@ class Note {
     f.w = size.x;
     f.h = size.y - 8;
     GroundBox box;
-    for (const auto& leg : plan_.way.legs) box.add(leg.line);
+    for (const auto& leg : plan_.way.legs) box.add(leg.course.line);
     for (const double s : {10000.0, 25000.0, 50000.0, 75000.0, 100000.0, 150000.0, 250000.0,
                            500000.0, 1000000.0, 2500000.0}) {
       f.scale = s;
@@ -292,7 +291,7 @@ class Note {
     page_.clip(f.at.x, f.at.y, f.w, f.h);
     draw_ground(page_, labels, f, ground_, 2 * contour_interval_m(f.scale), true);
     for (const auto& leg : plan_.way.legs) {
-      const auto line = on_page(f, leg.line, 0.3);
+      const auto line = on_page(f, leg.course.line, 0.3);
       page_.stroke(line, {ink::paper, 1.8, {}, true});
       page_.stroke(line, {ink::night, 0.8, {}, true});
       each_step(line, 2,
@@ -303,7 +302,7 @@ class Note {
       page_.fill({circle(m, 0.9)}, ink::night);
       (void)name_beside(page_, labels, name, m, 1.6, {Face::words_bold, 2.6, ink::night, 0.8});
     };
-    mark(plan_.way.legs.front().line.front(), plan_.way.legs.front().from);
+    mark(plan_.way.legs.front().course.line.front(), plan_.way.legs.front().course.from);
     for (const auto& point : plan_.trip.request.points) {
       if (&point != &plan_.trip.request.points.front() && !point.name.empty())
         mark(point.at, point.name);
@@ -317,7 +316,7 @@ class Note {
   void number_legs(Labels& labels, const MapFrame& f) {
     const Type type{Face::figures_bold, 2.3, ink::paper};
     for (std::size_t i = 0; i < plan_.way.legs.size(); ++i) {
-      const auto line = on_page(f, plan_.way.legs[i].line, 0.3);
+      const auto line = on_page(f, plan_.way.legs[i].course.line, 0.3);
       if (length_mm(line) < 3) continue;
       Mm d;
       const Mm m = point_at(line, 0.5, d);

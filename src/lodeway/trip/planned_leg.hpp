@@ -1,0 +1,71 @@
+#pragma once
+/// A leg as card, sheet, text and JSON have it: everything that is said of it, made once by plan_of.
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "lodeway/reckoning/judge/judged.hpp"
+#include "lodeway/units/norths.hpp"
+
+namespace lodeway::trip {
+
+/// What a party measures and counts on one part of a leg.
+struct Counted {
+  double length_m = 0;  ///< on the ground
+  double map_mm = 0;    ///< on the trip's map, as a ruler has it
+  double double_paces = 0, minutes = 0;
+};
+
+/// The part on the needle: to the leg's end, or to the aim beside it.
+struct OnTheNeedle : Counted {
+  earth::GridPoint aim;
+  units::MagneticBearing magnetic;  ///< what is set on the compass
+  units::GridBearing grid;
+};
+
+/// After an aim to one side: at the line met, turn to the other side and go along it to the end.
+struct AlongAfter : Counted {
+  mapdata::Side aimed_to = mapdata::Side::none;
+  std::string line;
+};
+
+/// How to get off the hill from the middle of a leg.
+struct EscapeRoute {
+  std::string haven;  ///< what the safe ground is called
+  double minutes = 0;
+  units::GridBearing first_grid;  ///< of the first 150 m
+  units::MagneticBearing first_magnetic;
+  std::vector<earth::GridPoint> line;
+};
+
+/// All norths are those of the leg's own start.
+struct PlannedLeg : reckoning::JudgedLeg {
+  std::optional<OnTheNeedle> needle;  ///< of a leg on a bearing
+  std::optional<AlongAfter> after;    ///< of a leg that is aimed off
+  Counted counted;  ///< the part on the needle, or the whole of what is followed
+  units::MagneticBearing magnetic_bearing;  ///< the needle's; along a line: start to end
+  units::GridBearing grid_bearing;
+  units::MagneticBearing first_magnetic_bearing;  ///< of the first 100 m of any leg
+  std::string reference;                          ///< grid reference of its end, ready to print
+  std::string remark;  ///< what keeps to one side of what is followed; may be empty
+  std::optional<EscapeRoute> escape;
+};
+
+inline constexpr double first_part_m = 100;  ///< whose direction the first bearing is
+
+struct PlannedWay {
+  std::string name;  ///< "quickest", "given by the leader"
+  std::vector<PlannedLeg> legs;
+  double certainty = 0;  ///< product of the legs'
+};
+
+/// The way without what is said of it: to be walked again.
+[[nodiscard]] inline walking::Way plain(const PlannedWay& way) {
+  return {way.name, {way.legs.begin(), way.legs.end()}};
+}
+/// The way as it was judged.
+[[nodiscard]] inline reckoning::JudgedWay as_judged(const PlannedWay& way) {
+  return {way.name, {way.legs.begin(), way.legs.end()}, way.certainty};
+}
+
+}  // namespace lodeway::trip
