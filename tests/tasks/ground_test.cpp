@@ -11,12 +11,14 @@
 #include "lodeway/tasks/demo_ground.hpp"
 #include "lodeway/tasks/ground.hpp"
 #include "support/support.hpp"
+#include "tasks/made_heights.hpp"
 
 namespace {
 
 using namespace lodeway;
 using mapdata::Kind;
 using Scratch = support::TemporaryFolder;
+using test::slope;
 
 tasks::GroundSummary built(const tasks::BuildRequest& request) {
   auto result = tasks::build_ground(request);
@@ -32,22 +34,6 @@ std::int64_t count(const tasks::GroundSummary& s, Kind kind) {
 
 bool lacks(const tasks::GroundSummary& s, const std::string& part) {
   return std::ranges::any_of(s.missing, [&](const auto& m) { return m.find(part) != m.npos; });
-}
-
-/// A slope for where no elevation model fits: an ESRI ASCII grid on WGS 84, 0.001 degrees a cell.
-std::string slope(const Scratch& scratch, double west, double south, int cols, int rows) {
-  std::string text = "ncols " + std::to_string(cols) + "\nnrows " + std::to_string(rows) +
-                     "\nxllcorner " + std::to_string(west) + "\nyllcorner " +
-                     std::to_string(south) + "\ncellsize 0.001\nNODATA_value -9999\n";
-  for (int r = 0; r < rows; ++r) {
-    for (int c = 0; c < cols; ++c) text += std::to_string(1000 + 2 * r + c) + ".5 ";
-    text += "\n";
-  }
-  scratch.write(
-      "slope.prj",
-      "GEOGCS[\"GCS_WGS_1984\",DATUM[\"D_WGS_1984\",SPHEROID[\"WGS_1984\",6378137,298.257223563]],"
-      "PRIMEM[\"Greenwich\",0],UNIT[\"Degree\",0.017453292519943295]]");
-  return scratch.write("slope.asc", text);
 }
 
 /// Per cent of the stream vertices that lie below the mean of their 11 x 11 cells, moved north
@@ -370,7 +356,7 @@ TEST(GroundCommand, says_what_is_seen) {
   EXPECT_NE(text.out.find("from one of them or more"), std::string::npos) << text.out;
   for (const auto& [words, part] : std::vector<std::pair<std::vector<std::string>, std::string>>{
            {{"--from", "Nowhere at all"}, "expected a name on the map or a grid reference"},
-           {{"--from", "470000 6050000"}, "outside the ground"},
+           {{"--from", "470000 6050000"}, "km outside it, to the west"},
            {{"--from", "Harrik Pike", "--eye", "-3"}, "eye: expected 0 to 1000 m"},
            {{"--from", "Harrik Pike", "--reach", "nan"}, "reach: expected"},
            {{"--from", "Harrik Pike", "--png", "/proc/seen.png"}, "/proc/seen.png"}}) {

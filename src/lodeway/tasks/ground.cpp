@@ -14,6 +14,7 @@
 #include "lodeway/io/osm/osm.hpp"
 #include "lodeway/io/vector/features.hpp"
 #include "lodeway/tasks/derive.hpp"
+#include "lodeway/tasks/ground_overlap.hpp"
 
 namespace lodeway::tasks {
 
@@ -87,16 +88,27 @@ Result<GroundSummary> build_ground(const BuildRequest& request, Progress* progre
   ground.sources = std::move(heights->sources);
   std::vector<std::string> remarks = std::move(heights->remarks);
   const io::FeatureRequest features{ground.grid, ground.elevation.frame(), &rules, tell};
+  std::vector<FileOnGround> on_ground;
   for (const std::string& file : request.features) {
     auto read = io::is_osm(file) ? io::read_osm(file, features) : io::read_features(file, features);
     if (!read) return std::unexpected(read.error());
+    const auto& map = read->map;
+    on_ground.push_back(
+        {file, read->lies_deg, !(map.points.empty() && map.lines.empty() && map.areas.empty())});
     append(ground.map.points, std::move(read->map.points));
     append(ground.map.lines, std::move(read->map.lines));
     append(ground.map.areas, std::move(read->map.areas));
     ground.sources.push_back(std::move(read->source));
     append(remarks, std::move(read->remarks));
   }
+  auto beside = overlap_remarks(ground, on_ground);
+  if (!beside) return std::unexpected(beside.error());
+  append(remarks, std::move(*beside));
   derive_edges(ground);
+  if (!request.dry_flats) {
+    const auto flats = derive_flat_water(ground, heights->whole_metres, progress);
+    if (!flats) return std::unexpected(flats.error());
+  }
   if (const auto derived = derive_from_relief(ground, progress); !derived) {
     return std::unexpected(derived.error());
   }

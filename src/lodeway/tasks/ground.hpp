@@ -22,6 +22,7 @@ struct BuildRequest {
   double cell_m = 0;                            ///< 0: the finest elevation file's own
   std::optional<std::array<double, 4>> bounds;  ///< as io::ElevationRequest::bounds
   std::string kinds;                            ///< a user's kinds file, or empty
+  bool dry_flats = false;                       ///< dead-flat ground is land, not probable water
   /// "FILE=TEXT" for one file (its name without folders), "TEXT" for every file that has none yet.
   std::vector<std::string> licences, attributions;
 };
@@ -53,8 +54,8 @@ struct GroundSummary {
 
 /// Reads; derives wood edges, shores, and what the relief gives (tasks/derive.hpp); writes. Nothing
 /// is left half-written. Faults: those of io::read_elevation, read_features, read_osm,
-/// read_kind_rules, save_ground; bad_input when `out` is one of the files to read or does not end
-/// in .gpkg.
+/// read_kind_rules, save_ground, overlap_remarks (no map file lies on the heights); bad_input when
+/// `out` is one of the files to read or does not end in .gpkg.
 [[nodiscard]] Result<GroundSummary> build_ground(const BuildRequest& request,
                                                  Progress* progress = nullptr);
 

@@ -36,6 +36,7 @@ class Importer {
     for (const HeightFile& file : files_) {
       read(file);
       out_.sources.push_back(file.source());
+      out_.whole_metres = out_.whole_metres || file.whole_metres();
       out_.remarks.insert(out_.remarks.end(), file.remarks().begin(), file.remarks().end());
     }
     if (std::ranges::all_of(out_.heights.cells(), [](float z) { return std::isnan(z); })) {
@@ -46,10 +47,6 @@ class Importer {
   }
 
  private:
-  static Box joined(const Box& a, const Box& b) {
-    return {std::min(a.west, b.west), std::min(a.south, b.south), std::max(a.east, b.east),
-            std::max(a.north, b.north)};
-  }
   [[nodiscard]] bool bounds_in_degrees() const {
     const auto& b = *request_.bounds;
     return std::abs(b[0]) <= 180 && std::abs(b[2]) <= 180 && std::abs(b[1]) <= 90 &&
@@ -86,7 +83,7 @@ class Importer {
       const auto box = t ? box_through(*t, file.box()) : std::nullopt;
       if (!box) refuse(file.path() + ": its coordinates cannot be turned into degrees");
       degrees_ =
-          first ? turned_near(*box, box->west) : joined(degrees_, turned_near(*box, degrees_.west));
+          first ? turned_near(*box, box->west) : degrees_.joined(turned_near(*box, degrees_.west));
       first = false;
     }
     if (degrees_.east - degrees_.west > most_degrees || degrees_.west > degrees_.east) {
@@ -172,7 +169,7 @@ class Importer {
                              : t         ? box_through(*t, file.box())
                                          : std::nullopt;
         if (!of_file) refuse(file.path() + ": cannot be brought into the grid " + out_.grid.name());
-        box = box ? joined(*box, *of_file) : *of_file;
+        box = box ? box->joined(*of_file) : *of_file;
       }
     }
     // Whole cells from the phase, outwards; a thousandth of a cell over is rounding, not a cell

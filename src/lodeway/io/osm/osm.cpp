@@ -59,7 +59,10 @@ class Handler : public osmium::handler::Handler {
                       "extract -b W,S,E,N)",
                       file_, most_nodes)};
     }
-    if (node.tags().empty() || !node.location().valid()) return;
+    if (!node.location().valid()) return;
+    collector_.saw({node.location().lon(), node.location().lat(), node.location().lon(),
+                    node.location().lat()});
+    if (node.tags().empty()) return;
     const OGRPoint at(node.location().lon(), node.location().lat());
     add(at, node.tags(), fmt::format("node {}", node.id()));
   }
@@ -176,6 +179,8 @@ FeaturesRead read_all(const std::string& path, const FeatureRequest& request) {
   reader.close();
   out.map = std::move(collector.map());
   out.remarks = collector.remarks();
+  if (const auto lies = collector.lies())
+    out.lies_deg = {lies->west, lies->south, lies->east, lies->north};
   if (handler.broken() > 0) {
     out.remarks.push_back(
         fmt::format("{}: {} ways have nodes that are not in the file and were cut there", path,

@@ -80,8 +80,10 @@ double winding_area(const OGRPolygon& polygon) {
   return area;
 }
 
+/// Cutting and mending give empty polygons too, which have no outer ring: those are nothing.
 template <class Use>
 void for_each_polygon(const OGRGeometry& geometry, Use&& use) {
+  if (geometry.IsEmpty()) return;
   const auto type = wkbFlatten(geometry.getGeometryType());
   if (type == wkbPolygon)
     use(*geometry.toPolygon());
@@ -134,6 +136,7 @@ void FeatureCollector::add(const OGRGeometry& geometry, std::span<const Tag> tag
                          fmt::format("{}: {}: expected latitudes of at most 90 degrees, found {}",
                                      file_, where, e.MaxY > 90 ? e.MaxY : e.MinY)};
   }
+  saw({e.MinX, e.MinY, e.MaxX, e.MaxY});
   if (!may_touch({e.MinX, e.MinY, e.MaxX, e.MaxY})) return;  // also where a figure is NaN
   Given given{request_.rules->meaning(tags),
               name,
@@ -150,6 +153,20 @@ void FeatureCollector::add(const OGRGeometry& geometry, std::span<const Tag> tag
   }
   placed->flattenTo2D();
   place(*placed, given);
+}
+
+void FeatureCollector::saw(const Box& box) {
+  if (!(std::isfinite(box.west) && std::isfinite(box.east) && std::isfinite(box.south) &&
+        std::isfinite(box.north))) {
+    return;
+  }
+  seen_ = seen_ ? seen_->joined(box) : box;
+}
+
+std::optional<Box> FeatureCollector::lies() const {
+  if (!seen_) return std::nullopt;
+  const auto out = transformation(from_, wgs84(), std::nullopt);
+  return out ? box_through(*out, *seen_) : std::nullopt;
 }
 
 void FeatureCollector::place(const OGRGeometry& geometry, const Given& given) {

@@ -1,6 +1,8 @@
 #pragma once
 /// Map features from files into the ground's grid, each with a kind. How: docs/method/import.md.
+#include <array>
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -24,6 +26,9 @@ struct FeaturesRead {
   mapdata::MapData map;
   mapdata::Source source;
   std::vector<std::string> remarks;  ///< what was left out or mended, a sentence each
+  /// West, south, east, north in degrees (WGS 84) of all that the file holds, also outside the
+  /// frame; west is greater than east over the 180th meridian. Nothing: no feature at all.
+  std::optional<std::array<double, 4>> lies_deg;
 };
 
 inline constexpr std::int64_t most_feature_points = 20'000'000;

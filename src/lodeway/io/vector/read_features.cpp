@@ -78,6 +78,7 @@ FeaturesRead read_all(const std::string& path, const FeatureRequest& request) {
   }
   FeaturesRead out;
   out.source = {"features", p.filename().string(), "", "", "", "", ""};
+  std::optional<Box> all;
   const int layers = data->GetLayerCount();
   for (OGRLayer* layer : data->GetLayers()) {
     if (layer->GetGeomType() == wkbNone) continue;
@@ -111,6 +112,10 @@ FeaturesRead read_all(const std::string& path, const FeatureRequest& request) {
       refuse(talk.fault(FaultCode::bad_input, path, "could not be read whole").error().what);
     }
     append(out.map, std::move(collector.map()));
+    if (const auto lies = collector.lies()) {
+      all = all ? all->joined(*lies) : *lies;
+      out.lies_deg = {all->west, all->south, all->east, all->north};
+    }
     for (auto& remark : collector.remarks()) out.remarks.push_back(std::move(remark));
   }
   return out;

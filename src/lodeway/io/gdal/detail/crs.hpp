@@ -1,5 +1,6 @@
 #pragma once
 /// Coordinate systems of files, and from one to another through PROJ. Internal to io.
+#include <algorithm>
 #include <memory>
 #include <optional>
 #include <string>
@@ -15,6 +16,11 @@ struct Box {
   double west = 0, south = 0, east = 0, north = 0;
   [[nodiscard]] bool meets(const Box& o) const {
     return west <= o.east && o.west <= east && south <= o.north && o.south <= north;
+  }
+  /// The least box that holds both.
+  [[nodiscard]] Box joined(const Box& o) const {
+    return {std::min(west, o.west), std::min(south, o.south), std::max(east, o.east),
+            std::max(north, o.north)};
   }
   [[nodiscard]] Box grown(double by) const {
     return {west - by, south - by, east + by, north + by};

@@ -1,6 +1,7 @@
 #pragma once
 /// Takes features with their attributes, as any reader meets them, to map features of the ground:
 /// kind, projection, validity, cutting to the frame. Internal to io.
+#include <optional>
 #include <span>
 #include <string>
 #include <vector>
@@ -30,6 +31,10 @@ class FeatureCollector {
            const std::string& where);
   /// Can a box of the source's coordinates touch the ground at all?
   [[nodiscard]] bool may_touch(const Box& box) const { return box.meets(source_box_); }
+  /// A place that the file holds, whether or not it becomes a feature: tells where the file lies.
+  void saw(const Box& box);
+  /// Where all that was seen lies, degrees.
+  [[nodiscard]] std::optional<Box> lies() const;
   [[nodiscard]] mapdata::MapData& map() { return map_; }
   [[nodiscard]] std::vector<std::string> remarks() const;
 
@@ -49,6 +54,7 @@ class FeatureCollector {
   bool strict_, geographic_;
   OGRSpatialReference from_, to_;
   Box frame_, source_box_;
+  std::optional<Box> seen_;
   OGRPolygon frame_polygon_;
   Transformation transformation_;
   mapdata::MapData map_;
