@@ -9,8 +9,8 @@ namespace {
 
 using namespace lodeway;
 
-const earth::MapGrid& grid() {
-  static const auto made = *earth::MapGrid::from_text("EPSG:32629");
+const earth::GridArea& grid() {
+  static const earth::GridArea made{*earth::MapGrid::from_text("EPSG:32629")};
   return made;
 }
 

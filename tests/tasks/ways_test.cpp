@@ -11,6 +11,7 @@
 #include "lodeway/io/kinds/kind_rules.hpp"
 #include "lodeway/io/trip/trip_file.hpp"
 #include "lodeway/tasks/derive.hpp"
+#include "lodeway/walking/ground_area.hpp"
 #include "support/support.hpp"
 
 namespace {
@@ -28,8 +29,9 @@ const walking::Ground& fells() {
 }
 
 tasks::PlannedWays planned(const route::WayFinder& finder, const std::string& name) {
-  const auto trip = io::read_trip(
-      support::tests_folder() + "/../examples/to-the-hut-" + name + ".toml", fells().grid);
+  const auto trip =
+      io::read_trip(support::tests_folder() + "/../examples/to-the-hut-" + name + ".toml",
+                    walking::area_of(fells()));
   EXPECT_TRUE(trip) << (trip ? "" : trip.error().what);
   auto ways = tasks::plan_ways(fells(), finder, *trip);
   EXPECT_TRUE(ways) << (ways ? "" : ways.error().what);
@@ -102,8 +104,8 @@ class Heard : public tasks::Progress {
 
 TEST(Ways, APlaceWhereNobodyStandsIsNamedBeforeTheSearch) {
   const route::WayFinder finder(fells());
-  auto trip =
-      io::read_trip(support::tests_folder() + "/../examples/to-the-hut-clear.toml", fells().grid);
+  auto trip = io::read_trip(support::tests_folder() + "/../examples/to-the-hut-clear.toml",
+                            walking::area_of(fells()));
   ASSERT_TRUE(trip) << trip.error().what;
   walking::Waypoint tarn;
   tarn.at = {481379, 6052254};  // the middle of Thrael Tarn

@@ -6,8 +6,9 @@
 
 #include "apps/server/routes/say.hpp"
 #include "apps/server/store/service.hpp"
-#include "lodeway/earth/place_text.hpp"
+#include "lodeway/earth/place_on_ground.hpp"
 #include "lodeway/tasks/demo_ground.hpp"
+#include "lodeway/walking/ground_area.hpp"
 
 namespace lodeway::server {
 
@@ -131,12 +132,9 @@ Answer open(Service& s, const Request& request) {
 Result<Json> place(Service& s, const Request& request, const std::string& id) {
   const auto ground = s.shelf.open(id);
   if (!ground) return std::unexpected(ground.error());
-  const auto& grid = (*ground)->ground.grid;
   const auto typed = request.asked("at");
   if (!typed.empty()) {
-    const auto geographic = earth::parse_place(typed, &grid);
-    if (!geographic) return fail_in("at", geographic.error());
-    const auto at = grid.to_grid(*geographic);
+    const auto at = earth::place_on_ground(typed, walking::area_of((*ground)->ground));
     if (!at) return fail_in("at", at.error());
     return place_json((*ground)->ground, *at);
   }

@@ -1,6 +1,7 @@
 #include "apps/server/store/trips.hpp"
 
 #include "lodeway/io/trip/trip_document.hpp"
+#include "lodeway/walking/ground_area.hpp"
 
 namespace lodeway::server {
 
@@ -35,7 +36,7 @@ Result<ReadyTrip> make_ready(Service& s, const StoredTrip& stored) {
   auto ground = s.shelf.open(ground_id.get<std::string>());
   if (!ground) return std::unexpected(ground.error());
   auto document = stored.state["document"];
-  auto trip = io::trip_of_document(document.dump(), (*ground)->ground.grid);
+  auto trip = io::trip_of_document(document.dump(), walking::area_of((*ground)->ground));
   if (!trip) return std::unexpected(trip.error());
   if (!trip->kinds.empty())
     return fail(FaultCode::bad_input, "kinds: expected none; only the command line reads them");

@@ -22,6 +22,11 @@ namespace lodeway::earth {
 namespace {
 
 constexpr std::size_t longest_text = 200;
+constexpr double equator_from_south_m = 10'000'000;
+
+/// 399999.9999999998 is no place of its own: it is what projecting 400 000 there and back leaves,
+/// and cutting it off would name the next square.
+double to_millimetres(double m) { return std::round(m * 1000) / 1000; }
 
 std::unexpected<Fault> refuse(std::string_view text, const std::string& expected) {
   return fail(FaultCode::bad_input,
@@ -214,6 +219,16 @@ Result<Geographic> parse_place(std::string_view text, const MapGrid* ground_grid
   if (t->size() != 2) {
     return refuse(text, any_place(ground_grid != nullptr));
   }
+  const auto figures = [](const Token& k) {
+    return k.text.size() >= 3 && k.text.size() <= 5 &&
+           std::ranges::all_of(k.text, [](unsigned char c) { return std::isdigit(c) != 0; });
+  };
+  if (ground_grid == nullptr && figures((*t)[0]) && (*t)[0].text.size() == (*t)[1].text.size() &&
+      figures((*t)[1])) {
+    return refuse(text,
+                  "the zone and letters of its 100 km square before a grid reference, like 30UVD "
+                  "278 804");
+  }
   const double a = (*t)[0].value, b = (*t)[1].value;
   if (std::abs(a) <= 90 && std::abs(b) <= 180) return Geographic{a, b};
   if (ground_grid == nullptr) return checked(text, a, b);
@@ -252,8 +267,15 @@ Result<MgrsSquare> parse_mgrs(std::string_view text) {
 }
 
 Result<std::string> mgrs(Geographic at, int digits) {
-  const auto u = utm_ups(at);
+  auto u = utm_ups(at);
   if (!u) return std::unexpected(u.error());
+  u->east_m = to_millimetres(u->east_m);
+  u->north_m = to_millimetres(u->north_m);
+  if (u->zone > 0 && !u->north && u->north_m >= equator_from_south_m) {  // on the equator itself
+    u->north = true;
+    u->north_m = 0;
+    at.lat_deg = 0;
+  }
   std::string out;
   GeographicLib::MGRS::Forward(u->zone, u->north, u->east_m, u->north_m, at.lat_deg,
                                std::clamp(digits, 0, 5), out);
@@ -264,7 +286,7 @@ std::string grid_reference(GridPoint at, int digits) {
   assert(digits >= 1 && digits <= 5);
   const double side = std::round(std::pow(10.0, 5 - digits));
   const auto part = [&](double m) {
-    const double in_square = std::fmod(std::fmod(m, 100000.0) + 100000.0, 100000.0);
+    const double in_square = std::fmod(std::fmod(to_millimetres(m), 100000.0) + 100000.0, 100000.0);
     return static_cast<int>(std::floor(in_square / side));
   };
   return fmt::format("{:0{}} {:0{}}", part(at.east_m), digits, part(at.north_m), digits);

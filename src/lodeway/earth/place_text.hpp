@@ -35,7 +35,7 @@ struct UtmUps {
 /// Faults: bad_input (latitude beyond 90, not a number).
 [[nodiscard]] Result<UtmUps> utm_ups(Geographic at);
 /// MGRS with `digits` (0 to 5) an axis, truncated as the standard says: the square that holds the
-/// place. Source: NGA.STND.0037. Faults: as utm_ups.
+/// place, to the nearest millimetre. Source: NGA.STND.0037. Faults: as utm_ups.
 [[nodiscard]] Result<std::string> mgrs(Geographic at, int digits = 5);
 
 /// What an MGRS reference names: a square. Zone and hemisphere as in UtmUps.
@@ -49,7 +49,8 @@ struct MgrsSquare {
 /// Faults: bad_input, when the text is no MGRS reference of a 100 km square or less.
 [[nodiscard]] Result<MgrsSquare> parse_mgrs(std::string_view text);
 
-/// The reference a card prints, within the 100 km square and truncated: `digits` (1 to 5) each way,
+/// The reference a card prints, within the 100 km square and truncated from the nearest
+/// millimetre: `digits` (1 to 5) each way,
 /// so three make a square of 100 m: "819 513".
 [[nodiscard]] std::string grid_reference(GridPoint at, int digits = 3);
 /// grid_reference with three digits each way.

@@ -2,6 +2,7 @@
 
 #include "lodeway/io/ground_file/ground_file.hpp"
 #include "lodeway/io/trip/trip_file.hpp"
+#include "lodeway/walking/ground_area.hpp"
 
 namespace lodeway::tasks {
 
@@ -29,7 +30,7 @@ Result<PlannedTrip> plan_trip(const PlanRequest& request, Progress* progress) {
     return request.ground_file.empty() ? fail_in(request.trip_file + ": ground", ground.error())
                                        : std::unexpected(ground.error());
   }
-  auto trip = io::read_trip(request.trip_file, ground->grid);
+  auto trip = io::read_trip(request.trip_file, walking::area_of(*ground));
   if (!trip) return std::unexpected(trip.error());
   for (const auto& change : trip->kinds) ground->kinds.take(change);
   if (request.choice) trip->request.choice = *request.choice;

@@ -1,6 +1,7 @@
 #include "lodeway/tasks/seen.hpp"
 
 #include <algorithm>
+#include <cctype>
 #include <cmath>
 #include <cstdint>
 
@@ -11,6 +12,7 @@
 #include "lodeway/io/ground_file/ground_file.hpp"
 #include "lodeway/tasks/ground.hpp"
 #include "lodeway/units/text.hpp"
+#include "lodeway/walking/ground_area.hpp"
 
 namespace lodeway::tasks {
 
@@ -30,13 +32,13 @@ Result<earth::GridPoint> place_of(const walking::Ground& ground, const std::stri
                             text, named.size()));
   }
   if (named.size() == 1) return named.front();
-  const auto place = earth::parse_place(text, &ground.grid);
-  if (!place) {
+  const auto place = earth::place_on_ground(text, walking::area_of(ground));
+  if (!place && std::ranges::none_of(text, [](unsigned char c) { return std::isdigit(c) != 0; })) {
     return fail(
         FaultCode::bad_input,
         fmt::format("from: expected a name on the map or a grid reference, got \"{}\"", text));
   }
-  return ground.grid.to_grid(*place);
+  return place ? place : fail_in("from", place.error());
 }
 
 struct Shares {

@@ -4,7 +4,7 @@
 #include <string>
 #include <string_view>
 
-#include "lodeway/earth/map_grid.hpp"
+#include "lodeway/earth/place_on_ground.hpp"
 #include "lodeway/result/result.hpp"
 #include "lodeway/trip/trip.hpp"
 
@@ -14,7 +14,7 @@ namespace lodeway::io {
 /// key, then what was expected; too_large over 1 MiB. A document that names files (`ground`, `gpx`)
 /// is refused.
 [[nodiscard]] Result<trip::Trip> trip_of_document(std::string_view json,
-                                                  const earth::MapGrid& grid);
+                                                  const earth::GridArea& ground);
 
 /// The same trip as a trip file in TOML, which names `ground_file`. Read back it is the same trip.
 /// Faults: bad_input (no JSON object; null, or a list of lists).

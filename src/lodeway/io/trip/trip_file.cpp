@@ -8,7 +8,6 @@
 
 #include <fmt/format.h>
 
-#include "lodeway/earth/place_text.hpp"
 #include "lodeway/io/gpx/gpx.hpp"
 #include "lodeway/io/kinds/detail/kind_changes.hpp"
 #include "lodeway/io/trip/detail/trip_table.hpp"
@@ -28,10 +27,8 @@ void set(T& target, const std::optional<U>& value) {
 }
 
 earth::GridPoint place(TomlReader& reader, std::string_view key, const std::string& text,
-                       const earth::MapGrid& grid) {
-  const auto geographic = earth::parse_place(text, &grid);
-  if (!geographic) reader.refuse_for(key, geographic.error().what);
-  const auto at = grid.to_grid(*geographic);
+                       const earth::GridArea& ground) {
+  const auto at = earth::place_on_ground(text, ground);
   if (!at) reader.refuse_for(key, at.error().what);
   return *at;
 }
@@ -93,13 +90,13 @@ void read_paper(TomlReader t, trip::Trip& trip) {
   t.finish();
 }
 
-void read_points(TomlReader& t, const earth::MapGrid& grid, walking::Request& request) {
+void read_points(TomlReader& t, const earth::GridArea& ground, walking::Request& request) {
   for (auto& p : t.tables("point")) {
     walking::Waypoint point;
     set(point.name, p.text("name"));
     const auto at = p.text("at");
     if (!at) p.refuse("at", "a place, like \"481800 6050400\" or a grid reference");
-    point.at = place(p, "at", *at, grid);
+    point.at = place(p, "at", *at, ground);
     set(point.stretch, p.choice("get_here", stretches));
     set(point.stay_min, p.number("stay_min", 0, 1440));
     p.finish();
@@ -107,7 +104,7 @@ void read_points(TomlReader& t, const earth::MapGrid& grid, walking::Request& re
   }
 }
 
-void read_gpx_points(TomlReader& t, const std::string& folder, const earth::MapGrid& grid,
+void read_gpx_points(TomlReader& t, const std::string& folder, const earth::GridArea& ground,
                      walking::Request& request) {
   const auto gpx = t.text("gpx");
   const auto stretch = t.choice("gpx_stretch", stretches);
@@ -116,8 +113,10 @@ void read_gpx_points(TomlReader& t, const std::string& folder, const earth::MapG
   const auto route = read_gpx((std::filesystem::path(folder) / *gpx).string());
   if (!route) throw Refusal{route.error().what};
   for (const auto& mark : *route) {
-    const auto at = grid.to_grid(mark.at);
+    const auto at = ground.grid.to_grid(mark.at);
     if (!at) t.refuse_for("gpx", at.error().what);
+    if (const auto inside = earth::on_ground(*at, ground); !inside)
+      t.refuse_for("gpx", fmt::format("\"{}\": {}", mark.name, inside.error().what));
     request.points.push_back(
         {mark.name, *at, static_cast<walking::Stretch>(stretch.value_or(2)), 0.0});
   }
@@ -131,11 +130,15 @@ bool in_a_line(const std::vector<earth::GridPoint>& ring) {
   return spread_m2 < 1;
 }
 
-void read_avoid(TomlReader& t, const earth::MapGrid& grid, walking::Request& request) {
+void read_avoid(TomlReader& t, const earth::GridArea& ground, walking::Request& request) {
   for (auto& a : t.tables("avoid")) {
     walking::AvoidArea area;
     set(area.name, a.text("name"));
-    for (const auto& corner : a.texts("ring")) area.ring.push_back(place(a, "ring", corner, grid));
+    for (const auto& corner : a.texts("ring")) {
+      const auto at = earth::place_about_ground(corner, ground);
+      if (!at) a.refuse_for("ring", at.error().what);
+      area.ring.push_back(*at);
+    }
     if (area.ring.size() < 3 || in_a_line(area.ring))
       a.refuse("ring", "at least three places, with ground between them");
     a.finish();
@@ -143,12 +146,12 @@ void read_avoid(TomlReader& t, const earth::MapGrid& grid, walking::Request& req
   }
 }
 
-void read_safe(TomlReader& t, const earth::MapGrid& grid, walking::Request& request) {
+void read_safe(TomlReader& t, const earth::GridArea& ground, walking::Request& request) {
   for (auto& s : t.tables("safe")) {
     const auto name = s.text("name"), at = s.text("at");
     if (!name) s.refuse("name", "what the place is called");
     if (!at) s.refuse("at", "a place, like \"481800 6050400\" or a grid reference");
-    request.safe.push_back({*name, place(s, "at", *at, grid)});
+    request.safe.push_back({*name, place(s, "at", *at, ground)});
     s.finish();
   }
 }
@@ -200,7 +203,7 @@ Result<std::string> ground_of_trip(const std::string& path) {
   });
 }
 
-trip::Trip read_trip_table(TomlReader t, const std::string* folder, const earth::MapGrid& grid) {
+trip::Trip read_trip_table(TomlReader t, const std::string* folder, const earth::GridArea& ground) {
   trip::Trip trip;
   if (folder != nullptr) (void)t.text("ground");
   set(trip.name, t.text("name"));
@@ -214,10 +217,10 @@ trip::Trip read_trip_table(TomlReader t, const std::string* folder, const earth:
   if (auto home = t.table("home")) read_home(*std::move(home), trip);
   if (auto paper = t.table("paper")) read_paper(*std::move(paper), trip);
   set(trip.min_certainty, t.number("min_certainty", 0, 1));
-  read_points(t, grid, trip.request);
-  if (folder != nullptr) read_gpx_points(t, *folder, grid, trip.request);
-  read_avoid(t, grid, trip.request);
-  read_safe(t, grid, trip.request);
+  read_points(t, ground, trip.request);
+  if (folder != nullptr) read_gpx_points(t, *folder, ground, trip.request);
+  read_avoid(t, ground, trip.request);
+  read_safe(t, ground, trip.request);
   set(trip.request.choice, t.choice("pick", {"quickest", "balanced", "surest"}));
   t.finish();
   if (trip.request.points.size() < 2)
@@ -225,10 +228,10 @@ trip::Trip read_trip_table(TomlReader t, const std::string* folder, const earth:
   return trip;
 }
 
-Result<trip::Trip> read_trip(const std::string& path, const earth::MapGrid& grid) {
+Result<trip::Trip> read_trip(const std::string& path, const earth::GridArea& ground) {
   const auto folder = std::filesystem::path(path).parent_path().string();
   return with_table<trip::Trip>(
-      path, [&](TomlReader t) { return read_trip_table(std::move(t), &folder, grid); });
+      path, [&](TomlReader t) { return read_trip_table(std::move(t), &folder, ground); });
 }
 
 }  // namespace lodeway::io

@@ -3,7 +3,7 @@
 #include <functional>
 #include <string>
 
-#include "lodeway/earth/map_grid.hpp"
+#include "lodeway/earth/place_on_ground.hpp"
 #include "lodeway/result/result.hpp"
 #include "lodeway/trip/trip.hpp"
 
@@ -14,10 +14,10 @@ namespace lodeway::io {
 /// Faults: io_failed when the file cannot be read; bad_input with file and line.
 [[nodiscard]] Result<std::string> ground_of_trip(const std::string& path);
 
-/// The trip, its places on the ground's grid. Points come from [[point]] tables, or from the GPX
-/// file that the key `gpx` names. Faults: bad_input with file, line, key and what was expected: a
-/// wrong type, a value out of range, an unknown key, fewer than two points; a file over 1 MiB is
-/// refused (too_large).
-[[nodiscard]] Result<trip::Trip> read_trip(const std::string& path, const earth::MapGrid& grid);
+/// The trip, its places on the ground's grid; points and safe places must lie within its bounds.
+/// Points come from [[point]] tables, or from the GPX file that the key `gpx` names. Faults:
+/// bad_input with file, line, key and what was expected: a wrong type, a value out of range, an
+/// unknown key, fewer than two points; a file over 1 MiB is refused (too_large).
+[[nodiscard]] Result<trip::Trip> read_trip(const std::string& path, const earth::GridArea& ground);
 
 }  // namespace lodeway::io

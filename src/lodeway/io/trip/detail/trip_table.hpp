@@ -3,7 +3,7 @@
 /// document.
 #include <string>
 
-#include "lodeway/earth/map_grid.hpp"
+#include "lodeway/earth/place_on_ground.hpp"
 #include "lodeway/io/toml/detail/toml_reader.hpp"
 #include "lodeway/trip/trip.hpp"
 
@@ -12,6 +12,6 @@ namespace lodeway::io {
 /// Throws Refusal. `folder`: where a GPX file that the trip names is looked for; null: a document,
 /// which may name no files.
 [[nodiscard]] trip::Trip read_trip_table(TomlReader t, const std::string* folder,
-                                         const earth::MapGrid& grid);
+                                         const earth::GridArea& ground);
 
 }  // namespace lodeway::io
