@@ -211,6 +211,101 @@ TEST(Sun, ADayWithOnlyOneOfThem) {
   EXPECT_TRUE(met);
 }
 
+// The order of a day, wherever the clock puts its midnight: half a year at places from the equator
+// to beyond the polar circle, in zones of whole, half and quarter hours, with changes either way.
+TEST(Sun, ADaysEventsBelongToOneDayOfTheSun) {
+  struct Place {
+    Geographic at;
+    const char* zone;
+  };
+  int after_midnight = 0, days_asked = 0;
+  for (const Place& place :
+       {Place{{60.4, 5.3}, "Europe/Oslo"}, Place{{62.5, 25.7}, "Europe/Helsinki"},
+        Place{{65.6, -17.0}, "Atlantic/Reykjavik"}, Place{{69.65, 18.96}, "Europe/Oslo"},
+        Place{{54.6, -9.3}, "Europe/Dublin"}, Place{{47.5, -52.8}, "America/St_Johns"},
+        Place{{27.7, 85.3}, "Asia/Kathmandu"}, Place{{-31.5, 159.1}, "Australia/Lord_Howe"},
+        Place{{-44.0, 170.1}, "Pacific/Auckland"}, Place{{64.8, -147.7}, "America/Anchorage"},
+        Place{{0.3, 32.6}, "Africa/Kampala"}}) {
+    for (int k = 0; k < 365; k += 2, ++days_asked) {
+      const auto date = sys_days{std::chrono::year{2026} / 1 / 1} + days{k};
+      const auto day = sun_day(place.at, date, place.zone);
+      ASSERT_TRUE(day);
+      UtcSeconds last = day->noon - std::chrono::hours{13};
+      for (const auto& event :
+           {day->civil.up, day->sun.up, std::optional{day->noon}, day->sun.down, day->civil.down}) {
+        if (!event) continue;
+        EXPECT_GT(*event, last) << place.zone << " day " << k;
+        last = *event;
+      }
+      EXPECT_LT(last, day->noon + std::chrono::hours{13});
+      const auto local = [&](UtcSeconds t) { return t + *utc_offset(place.zone, t); };
+      EXPECT_EQ(std::chrono::floor<days>(local(day->noon)), date) << place.zone;
+      if (day->civil.down && std::chrono::floor<days>(local(*day->civil.down)) > date)
+        ++after_midnight;
+    }
+  }
+  EXPECT_EQ(days_asked, 11 * 183);
+  EXPECT_GT(after_midnight, 20);
+}
+
+// Bergen in July: last light of the 1st is at about one o'clock on the 2nd, not on the 1st. The
+// published tables have it within a minute (US Naval Observatory's method, checked above).
+TEST(Sun, DuskMayBeAfterMidnight) {
+  const auto day = sun_day({60.4, 5.3}, std::chrono::year{2026} / 7 / 1, "Europe/Oslo");
+  ASSERT_TRUE(day && day->civil.down && day->civil.up);
+  EXPECT_GT(*day->civil.down, instant(2026, 7, 1, 22, 30));
+  EXPECT_LT(*day->civil.down, instant(2026, 7, 1, 23, 30));
+  EXPECT_LT(*day->civil.up, instant(2026, 7, 1, 1, 30));
+  EXPECT_TRUE(state_words(*day).empty());
+}
+
+// Clocks there go back at 01:00 UTC on 2026-10-25 and forward on 2026-03-29 (directive 2000/84/EC).
+// Sunset by the US Naval Observatory's formula is at 17:16 by the changed clock; an hour later by
+// the clock of the morning.
+TEST(TimeZone, EachEventHasItsOwnOffset) {
+  const auto text = [](Geographic at, int month, int day_of, const char* zone) {
+    const auto day = sun_day(at, std::chrono::year{2026} / month / day_of, zone);
+    EXPECT_TRUE(day && day->sun.down);
+    return iso_text(*day->sun.down, *utc_offset(zone, *day->sun.down)).substr(11, 5) + " " +
+           iso_text(*day->sun.down, *utc_offset(zone, *day->sun.down)).substr(19);
+  };
+  EXPECT_EQ(text({54.6, -9.3}, 10, 25, "Europe/Dublin").substr(6), "+00:00");
+  EXPECT_EQ(text({54.6, -9.3}, 10, 24, "Europe/Dublin").substr(6), "+01:00");
+  EXPECT_EQ(text({54.6, -9.3}, 3, 29, "Europe/Dublin").substr(6), "+01:00");
+  EXPECT_EQ(text({47.5, -52.8}, 3, 8, "America/St_Johns").substr(6), "-02:30");
+  EXPECT_EQ(text({-31.5, 159.1}, 4, 5, "Australia/Lord_Howe").substr(6), "+10:30");
+}
+
+TEST(TimeZone, ChangesOfTheClock) {
+  const auto change = [](const char* zone, UtcSeconds from, UtcSeconds to) {
+    return clock_change(zone, from, to).value();
+  };
+  const auto back =
+      change("Europe/Dublin", instant(2026, 10, 24, 21, 0), instant(2026, 10, 25, 6, 0));
+  ASSERT_TRUE(back);
+  EXPECT_EQ(back->at, instant(2026, 10, 25, 1, 0));
+  EXPECT_EQ(back->forward, std::chrono::minutes{-60});
+  // Half an hour, on Lord Howe Island: forward on the first Sunday of October at 2:00 (15:30 UTC).
+  const auto half =
+      change("Australia/Lord_Howe", instant(2026, 10, 3, 0, 0), instant(2026, 10, 4, 0, 0));
+  ASSERT_TRUE(half);
+  EXPECT_EQ(half->at, instant(2026, 10, 3, 15, 30));
+  EXPECT_EQ(half->forward, std::chrono::minutes{30});
+  EXPECT_FALSE(change("Asia/Kathmandu", instant(2026, 1, 1, 0, 0), instant(2026, 12, 31, 0, 0)));
+  EXPECT_FALSE(change("UTC", instant(2026, 1, 1, 0, 0), instant(2026, 12, 31, 0, 0)));
+  EXPECT_FALSE(
+      clock_change("Europe/Nowhere", instant(2026, 1, 1, 0, 0), instant(2026, 2, 1, 0, 0)));
+}
+
+// By hand: 9.3 W is 37 min behind Greenwich, whose clock Dublin's is without summer time.
+TEST(TimeZone, AheadOfTheSun) {
+  EXPECT_EQ(*ahead_of_sun({54.6, -9.3}, instant(2026, 7, 1, 12, 0), "Europe/Dublin"),
+            std::chrono::minutes{37});
+  EXPECT_EQ(*ahead_of_sun({54.6, -9.3}, instant(2026, 11, 14, 12, 0), "Europe/Dublin"),
+            std::chrono::minutes{37});
+  EXPECT_EQ(*ahead_of_sun({40, -105}, instant(2026, 1, 1, 12, 0), "UTC"), std::chrono::hours{7});
+}
+
 TEST(TimeZone, OffsetsAndRefusals) {
   EXPECT_EQ(*utc_offset("Europe/Oslo", instant(2026, 7, 1, 12, 0)), seconds{7200});
   EXPECT_EQ(*utc_offset("Europe/Oslo", instant(2026, 1, 1, 12, 0)), seconds{3600});

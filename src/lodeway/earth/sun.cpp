@@ -66,14 +66,33 @@ std::optional<UtcSeconds> crossing(Geographic at, double height, UtcSeconds from
   return std::nullopt;
 }
 
-Crossings crossings(Geographic at, double height, UtcSeconds from, UtcSeconds to) {
-  Crossings out{crossing(at, height, from, to, true), crossing(at, height, from, to, false),
-                SunState::crosses};
+constexpr std::chrono::seconds half_day{43200};
+
+/// The night before and the night after a noon each hold one midnight of the sun.
+Crossings crossings(Geographic at, double height, UtcSeconds noon) {
+  Crossings out{crossing(at, height, noon - half_day, noon, true),
+                crossing(at, height, noon, noon + half_day, false), SunState::crosses};
   if (!out.up && !out.down) {
     out.state =
-        sun_height_deg(at, from) >= height ? SunState::always_above : SunState::always_below;
+        sun_height_deg(at, noon) >= height ? SunState::always_above : SunState::always_below;
   }
   return out;
+}
+
+/// Degrees since the sun stood highest, -180 to 180.
+double hour_angle_deg(Geographic at, UtcSeconds when) {
+  const double days = days_since_2000(when);
+  const double minutes_utc = (days + 0.5 - std::floor(days + 0.5)) * 1440;
+  return std::remainder((minutes_utc + sun_at(days).equation_of_time_min) / 4 + at.lon_deg - 180,
+                        360);
+}
+
+/// The noon nearest to an instant; the equation of time moves by under 30 s in half a day, so that
+/// the second step is exact to a second.
+UtcSeconds noon_near(Geographic at, UtcSeconds when) {
+  for (int k = 0; k < 2; ++k)
+    when -= std::chrono::seconds{std::lround(240 * hour_angle_deg(at, when))};
+  return when;
 }
 
 }  // namespace
@@ -81,10 +100,9 @@ Crossings crossings(Geographic at, double height, UtcSeconds from, UtcSeconds to
 double sun_height_deg(Geographic at, UtcSeconds when) {
   const double days = days_since_2000(when);
   const Sun sun = sun_at(days);
-  const double minutes_utc = (days + 0.5 - std::floor(days + 0.5)) * 1440;
-  const double hour_angle = (minutes_utc + sun.equation_of_time_min) / 4 + at.lon_deg - 180;
-  const double sine = sin_deg(at.lat_deg) * sin_deg(sun.declination_deg) +
-                      cos_deg(at.lat_deg) * cos_deg(sun.declination_deg) * cos_deg(hour_angle);
+  const double sine =
+      sin_deg(at.lat_deg) * sin_deg(sun.declination_deg) +
+      cos_deg(at.lat_deg) * cos_deg(sun.declination_deg) * cos_deg(hour_angle_deg(at, when));
   return std::asin(std::fmin(1.0, std::fmax(-1.0, sine))) / rad;
 }
 
@@ -93,12 +111,20 @@ Result<SunDay> sun_day(Geographic at, std::chrono::year_month_day day, const std
     return fail(FaultCode::bad_input,
                 "sun: expected a latitude within 90 and a day of the calendar");
   }
-  const std::chrono::year_month_day tomorrow{std::chrono::sys_days{day} + std::chrono::days{1}};
-  const auto from = to_utc(zone, day, std::chrono::minutes{0});
-  const auto to = to_utc(zone, tomorrow, std::chrono::minutes{0});
-  if (!from || !to) return std::unexpected(from ? to.error() : from.error());
-  return SunDay{crossings(at, sunrise_height_deg, *from, *to),
-                crossings(at, civil_height_deg, *from, *to)};
+  const auto midday = to_utc(zone, day, std::chrono::hours{12});
+  if (!midday) return std::unexpected(midday.error());
+  const UtcSeconds noon = noon_near(at, *midday);
+  return SunDay{noon, crossings(at, sunrise_height_deg, noon),
+                crossings(at, civil_height_deg, noon)};
+}
+
+Result<std::chrono::minutes> ahead_of_sun(Geographic at, UtcSeconds when, const std::string& zone) {
+  const auto year = std::chrono::year_month_day{std::chrono::floor<std::chrono::days>(when)}.year();
+  const auto winter = utc_offset(zone, std::chrono::sys_days{year / 1 / 1});
+  const auto summer = utc_offset(zone, std::chrono::sys_days{year / 7 / 1});
+  if (!winter || !summer) return std::unexpected(winter ? summer.error() : winter.error());
+  return std::chrono::minutes{
+      std::lround(static_cast<double>(std::min(*winter, *summer).count()) / 60 - 4 * at.lon_deg)};
 }
 
 std::string_view state_words(SunState state) {
@@ -123,9 +149,9 @@ std::string state_words(const SunDay& day) {
   add(state_words(day.sun.state));
   if (day.sun.state == SunState::always_above) return out;
   if (day.sun.state == SunState::crosses && !day.sun.up)
-    add("no sunrise between midnight and midnight");
+    add("no sunrise: the sun was up all the night before");
   if (day.sun.state == SunState::crosses && !day.sun.down)
-    add("no sunset between midnight and midnight");
+    add("no sunset: the sun stays up all the night after");
   switch (day.civil.state) {
     case SunState::always_above:
       add("it does not get dark: civil twilight lasts all night");
@@ -134,8 +160,8 @@ std::string state_words(const SunDay& day) {
       add("there is no civil twilight: it stays dark all day");
       break;
     case SunState::crosses:
-      if (!day.civil.up) add("no civil dawn between midnight and midnight");
-      if (!day.civil.down) add("no civil dusk between midnight and midnight");
+      if (!day.civil.up) add("no first light: it was not dark the night before");
+      if (!day.civil.down) add("no last light: it does not get dark the night after");
   }
   return out;
 }

@@ -36,6 +36,23 @@ Result<UtcSeconds> to_utc(const std::string& zone, std::chrono::year_month_day d
   return UtcSeconds{local - info.first.offset};
 }
 
+Result<std::optional<ClockChange>> clock_change(const std::string& zone, UtcSeconds from,
+                                                UtcSeconds to) {
+  const auto found = zone_named(zone);
+  if (!found) return std::unexpected(found.error());
+  auto info = (*found)->get_info(date::sys_seconds{from.time_since_epoch()});
+  while (info.end.time_since_epoch() <= to.time_since_epoch()) {
+    const auto after = (*found)->get_info(info.end);
+    if (after.offset != info.offset) {
+      return ClockChange{
+          UtcSeconds{info.end.time_since_epoch()},
+          std::chrono::duration_cast<std::chrono::minutes>(after.offset - info.offset)};
+    }
+    info = after;
+  }
+  return std::nullopt;
+}
+
 std::string iso_text(UtcSeconds at, std::chrono::seconds offset) {
   const auto local = at + offset;
   const auto day = std::chrono::floor<std::chrono::days>(local);

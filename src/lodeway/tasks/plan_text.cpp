@@ -129,8 +129,9 @@ std::string plan_as_text(const PlannedTrip& planned) {
       "of six figures. Millimetres are on a map of 1 : {}.\n\n",
       trip::thousands(plan.trip.map_scale));
   for (std::size_t i = 0; i < plan.way.legs.size(); ++i) text += line_of(plan, i, u);
-  text += fmt::format("\nstart {}, end {}, slow day {}, home acts at {}\n",
-                      trip::clock_text(s.start), trip::clock_text(s.end),
+  text += fmt::format("\nstart {}, {} {}, slow day {}, home acts at {}\n",
+                      trip::zoned(trip::clock_text(s.start), plan.trip),
+                      s.one_way ? "due at" : "back at", trip::clock_text(s.end),
                       trip::clock_text(s.end_slow), trip::clock_text(s.act_by));
   text += fmt::format("first light {}, sunrise {}, sunset {}, last light {} ({}){}\n", when(d.dawn),
                       when(d.rise), when(d.set), when(d.dusk), plan.trip.zone,

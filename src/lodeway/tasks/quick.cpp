@@ -101,7 +101,18 @@ Result<SunTimes> sun_times(const std::string& place, const std::string& date,
   if (!day) return std::unexpected(day.error());
   const auto sun = earth::sun_day(*at, *day, zone);
   if (!sun) return std::unexpected(sun.error());
-  return SunTimes{*sun, zone};
+  const auto ahead = earth::ahead_of_sun(*at, sun->noon, zone);
+  if (!ahead) return std::unexpected(ahead.error());
+  return SunTimes{*sun, zone, *day, *ahead};
+}
+
+std::string zone_question(const SunTimes& times) {
+  const auto off = std::chrono::abs(times.ahead_of_sun).count();
+  if (off <= earth::zone_asked_about.count()) return "";
+  return fmt::format(
+      "Is the time zone right? Without summer time the clock of {} is {} h {:02} min "
+      "{} the sun here.",
+      times.zone, off / 60, off % 60, times.ahead_of_sun.count() > 0 ? "ahead of" : "behind");
 }
 
 }  // namespace lodeway::tasks

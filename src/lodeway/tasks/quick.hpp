@@ -41,7 +41,11 @@ struct LegFigures {
 struct SunTimes {
   earth::SunDay day;
   std::string zone;
+  std::chrono::year_month_day date;     ///< the day asked for
+  std::chrono::minutes ahead_of_sun{};  ///< the zone's clock, at noon
 };
+/// Empty, or the question whether the zone is right. English.
+[[nodiscard]] std::string zone_question(const SunTimes& times);
 [[nodiscard]] Result<SunTimes> sun_times(const std::string& place, const std::string& date,
                                          const std::string& zone);
 

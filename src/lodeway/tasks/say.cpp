@@ -285,6 +285,8 @@ Json daylight_json(const trip::Daylight& day) {
 Json schedule_json(const trip::Schedule& s, const trip::Daylight& day) {
   Json out = Json::object();
   add_clock(out, "start", s.start);
+  out["zone"] = s.zone;
+  out["one_way"] = s.one_way;
   add_clock(out, "end", s.end);
   add_clock(out, "end_slow", s.end_slow);
   add_clock(out, "act_by", s.act_by);

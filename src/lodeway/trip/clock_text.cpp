@@ -15,4 +15,8 @@ std::string clock_text(Clock time) {
   return days == 0 ? text : text + fmt::format(" {:+}", days);
 }
 
+std::string zoned(const std::string& clock, const Trip& trip) {
+  return clock + " (" + trip.zone + ")";
+}
+
 }  // namespace lodeway::trip

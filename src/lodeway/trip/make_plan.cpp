@@ -95,16 +95,21 @@ PlannedLeg planned_leg(const reckoning::JudgedLeg& leg, const units::Norths& nor
 
 }  // namespace
 
+Result<earth::UtcSeconds> start_instant(const Trip& trip) {
+  return earth::to_utc(trip.zone, trip.date, trip.start);
+}
+
 Result<Daylight> daylight_of(const walking::Ground& ground, const Trip& trip,
                              earth::GridPoint place) {
   const auto at = ground.grid.to_geographic(place);
   if (!at) return std::unexpected(at.error());
   const auto day = earth::sun_day(*at, trip.date, trip.zone);
-  const auto midnight = earth::to_utc(trip.zone, trip.date, std::chrono::minutes{0});
-  if (!day || !midnight) return std::unexpected(day ? midnight.error() : day.error());
+  const auto start = start_instant(trip);
+  if (!day || !start) return std::unexpected(day ? start.error() : day.error());
+  // By the clock as it goes at the start: on a day on which clocks change, too.
   const auto clock = [&](const std::optional<earth::UtcSeconds>& t) -> std::optional<Clock> {
     if (!t) return std::nullopt;
-    return std::chrono::round<std::chrono::minutes>(*t - *midnight);
+    return trip.start + std::chrono::round<std::chrono::minutes>(*t - *start);
   };
   Daylight out{clock(day->civil.up), clock(day->sun.up), clock(day->sun.down),
                clock(day->civil.down), ""};
@@ -112,6 +117,14 @@ Result<Daylight> daylight_of(const walking::Ground& ground, const Trip& trip,
     out.state = say(Say::sun_stays_up, trip.language);
   } else if (day->sun.state == earth::SunState::always_below) {
     out.state = say(Say::sun_stays_down, trip.language);
+  }
+  const auto add = [&](Say what) {
+    out.state += (out.state.empty() ? "" : "; ") + std::string(say(what, trip.language));
+  };
+  if (day->civil.state == earth::SunState::always_below) {
+    add(Say::dark_all_day);
+  } else if (!day->civil.down && day->sun.state != earth::SunState::always_above) {
+    add(Say::light_all_night);
   }
   return out;
 }

@@ -1,5 +1,6 @@
 #pragma once
 /// From a trip and a way whose legs are known to the finished plan.
+#include "lodeway/earth/time_zone.hpp"
 #include "lodeway/trip/plan.hpp"
 #include "lodeway/walking/ground.hpp"
 
@@ -18,7 +19,12 @@ namespace lodeway::trip {
 /// anew each time. `trip` asks for the same way as the one that `outcome` was found for.
 [[nodiscard]] Plan plan_of(const Outcome& outcome, const Trip& trip, const walking::Ground& ground);
 
-/// The sun's day at a place, in minutes of the trip's own clock. Faults: as earth::sun_day, to_utc.
+/// The instant at which the party sets out. Faults: as earth::to_utc.
+[[nodiscard]] Result<earth::UtcSeconds> start_instant(const Trip& trip);
+
+/// The sun's day at a place, in minutes of the trip's own clock: the zone's as it goes at the
+/// start. What the sun does not do that day is absent, and `state` says so in the trip's language.
+/// Faults: as earth::sun_day, to_utc.
 [[nodiscard]] Result<Daylight> daylight_of(const walking::Ground& ground, const Trip& trip,
                                            earth::GridPoint place);
 

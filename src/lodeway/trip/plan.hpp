@@ -12,8 +12,10 @@
 
 namespace lodeway::trip {
 
-using Clock =
-    std::chrono::minutes;  ///< local clock time since the trip date's midnight; may pass 24 h
+/// Minutes by the zone's clock as it goes at the start, counted from 00:00 of the trip's date; may
+/// pass 24 h. Where clocks change during the trip a warning says so: a watch left alone stays
+/// right.
+using Clock = std::chrono::minutes;
 
 /// Clock times of one leg. `rest_min` is spent at its end, before the next leg's `leave`.
 struct LegTimes {
@@ -23,13 +25,15 @@ struct LegTimes {
 
 /// Absent times come with a state in words: "the sun does not set".
 struct Daylight {
-  std::optional<Clock> dawn, rise, set, dusk;  ///< dawn and dusk are civil
+  std::optional<Clock> dawn, rise, set, dusk;  ///< one after the other; dawn and dusk are civil
   std::string state;
 };
 
 struct Schedule {
   std::vector<LegTimes> legs;  ///< one a leg
   Clock start{}, end{}, end_slow{};
+  std::string zone;                   ///< whose clock it is: an IANA name
+  bool one_way = false;               ///< ends elsewhere than where it starts: nobody comes "back"
   Clock act_by{};                     ///< when the contact at home acts
   std::optional<Clock> latest_start;  ///< to end before dusk on a slow day
   std::optional<Clock> turn_round;    ///< if not at `turn_round_leg`'s end by then, go back

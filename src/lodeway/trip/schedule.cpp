@@ -9,6 +9,8 @@ namespace lodeway::trip {
 namespace {
 
 constexpr double same_place_m = 1.0;
+/// Who ends no further than this from the start is back. Practice: a car park's length.
+constexpr double back_within_m = 250;
 
 Clock clock(double minutes) { return Clock{std::lround(minutes)}; }
 double in_minutes(Clock c) { return static_cast<double>(c.count()); }
@@ -64,9 +66,12 @@ void set_turn_round(Schedule& s, const reckoning::JudgedWay& way, const std::vec
 
 }  // namespace
 
+bool planned_for_night(const Trip& trip) {
+  return trip.request.party.visibility == mapdata::Visibility::night;
+}
+
 bool held_to_daylight(const Trip& trip, const Daylight& daylight) {
-  const auto end = daylight.dusk ? daylight.dusk : daylight.set;
-  return trip.request.party.visibility != mapdata::Visibility::night && end && trip.start < *end;
+  return !planned_for_night(trip) && daylight.dusk && trip.start < *daylight.dusk;
 }
 
 std::vector<int> legs_that_reach(const walking::Request& request, const reckoning::JudgedWay& way) {
@@ -107,6 +112,9 @@ Schedule make_schedule(const Trip& trip, const reckoning::JudgedWay& way, const 
   const auto rests = rests_after(trip.request, way);
   Schedule s;
   s.start = trip.start;
+  s.zone = trip.zone;
+  s.one_way = earth::grid_distance_m(way.legs.front().line.front(), way.legs.back().line.back()) >
+              back_within_m;
   double now = in_minutes(trip.start), slow = now;
   for (std::size_t k = 0; k < way.legs.size(); ++k) {
     LegTimes t;

@@ -22,8 +22,11 @@ inline constexpr double drill_minutes = 60;
 [[nodiscard]] std::vector<double> rests_after(const walking::Request& request,
                                               const reckoning::JudgedWay& way);
 
-/// Does the day's end bound this trip? Not where the sun stays up, nor for who sets out to walk by
-/// night or after the light is gone.
+/// Does the party set out to walk by night? Then darkness is no surprise.
+[[nodiscard]] bool planned_for_night(const Trip& trip);
+
+/// Does the day's end bound this trip? Not where it does not get dark, nor for who sets out to walk
+/// by night or after the light is gone.
 [[nodiscard]] bool held_to_daylight(const Trip& trip, const Daylight& daylight);
 
 /// `back_minutes[k]`: walking time of the middle day from the end of leg k back to the start by the

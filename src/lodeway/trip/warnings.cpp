@@ -6,9 +6,12 @@
 
 #include <fmt/format.h>
 
+#include "lodeway/earth/sun.hpp"
 #include "lodeway/terrain/slope.hpp"
 #include "lodeway/trip/clock_text.hpp"
 #include "lodeway/trip/figure_text.hpp"
+#include "lodeway/trip/make_plan.hpp"
+#include "lodeway/trip/schedule.hpp"
 #include "lodeway/trip/wording.hpp"
 
 namespace lodeway::trip {
@@ -42,7 +45,8 @@ std::string whole(double value) { return fmt::format("{:.0f}", value); }
 void daylight(Collector& out, const Plan& plan) {
   const auto& s = plan.schedule;
   const auto& d = plan.daylight;
-  if (!d.state.empty() && !d.rise && !d.set) out.add(Severity::note, -1, d.state + ".");
+  if (!d.state.empty()) out.add(Severity::note, -1, d.state + ".");
+  if (planned_for_night(plan.trip)) return;
   if (d.dawn && s.start < *d.dawn)
     out.add(Severity::caution, -1, Say::start_in_the_dark, {hours(*d.dawn - s.start)});
   if (s.to_dusk_min && *s.to_dusk_min < 0) {
@@ -101,11 +105,42 @@ void knowledge(Collector& out, const Plan& plan, const walking::Ground& ground) 
   if (const auto remark = ground.grid.datum_remark(); !remark.empty())
     out.add(Severity::note, -1, remark + ".");
   if (ground.map.lines.empty()) out.add(Severity::caution, -1, Say::no_lines);
+  if (const auto flats = std::ranges::count_if(
+          ground.map.areas,
+          [](const auto& area) { return area.label.origin == mapdata::Origin::from_relief; });
+      flats > 0) {
+    out.add(Severity::caution, -1, Say::flat_water, {std::to_string(flats)});
+  }
   for (const auto& source : ground.sources) {
     if (source.licence.empty()) out.add(Severity::note, -1, Say::licence_not_known, {source.file});
   }
   if (plan.trip.emergency_number.empty()) out.add(Severity::caution, -1, Say::no_emergency_number);
   if (plan.trip.at_home.name.empty()) out.add(Severity::note, -1, Say::nobody_at_home);
+}
+
+/// Is the zone the place's, and do its clocks keep still until home acts?
+void zone(Collector& out, const Plan& plan, const walking::Ground& ground) {
+  const auto& trip = plan.trip;
+  const auto at = ground.grid.to_geographic(plan.way.legs.front().course.line.front());
+  const auto start = start_instant(trip);
+  if (!at || !start) return;
+  const auto german = trip.language == Language::german;
+  if (const auto ahead = earth::ahead_of_sun(*at, *start, trip.zone);
+      ahead && std::chrono::abs(*ahead) > earth::zone_asked_about) {
+    const bool before = ahead->count() > 0;
+    const char* side = german ? (before ? "vor" : "nach") : (before ? "ahead of" : "behind");
+    out.add(Severity::caution, -1, Say::zone_off_sun,
+            {trip.zone, hours(std::chrono::abs(*ahead)), side});
+  }
+  const auto& s = plan.schedule;
+  const auto change = earth::clock_change(trip.zone, *start, *start + (s.act_by - s.start));
+  if (!change || !*change) return;
+  const auto when = s.start + std::chrono::round<std::chrono::minutes>((*change)->at - *start);
+  const bool forward = (*change)->forward.count() > 0;
+  const char* way = german ? (forward ? "vor" : "zurück") : (forward ? "forward" : "back");
+  out.add(Severity::caution, -1, Say::clocks_change,
+          {way, hours(std::chrono::abs((*change)->forward)), clock_text(when),
+           clock_text(s.act_by + (*change)->forward)});
 }
 
 using Figure = double reckoning::Judged::*;
@@ -162,6 +197,7 @@ std::vector<std::string> shortfalls(const Plan& plan, double most_hazard) {
 std::vector<Warning> warnings_for(const Plan& plan, const walking::Ground& ground) {
   Collector out(plan.trip.language);
   knowledge(out, plan, ground);
+  zone(out, plan, ground);
   daylight(out, plan);
   legs(out, plan, ground);
   return out.sorted();

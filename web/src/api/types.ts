@@ -543,6 +543,10 @@ export interface Daylight {
 export interface Schedule {
   start: Clock;
   start_clock_min: number;
+  /** Whose clock it is: an IANA name. */
+  zone: string;
+  /** Ends elsewhere than where it starts: due, not back. */
+  one_way: boolean;
   end: Clock;
   end_clock_min: number;
   end_slow: Clock;

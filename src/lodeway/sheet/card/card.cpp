@@ -93,7 +93,7 @@ class Card {
               {card::right, 8.4}, card_words(8), Anchor::right);
     page.paragraph(say(Say::card_head, language(),
                        {date_text(trip.date, language()), std::to_string(trip.request.party.size),
-                        length_text(trip.map_scale / 1000, trip::LengthUnit::metric)}),
+                        millimetre_text(trip.map_scale, trip.lengths)}),
                    {card::see_x, 13.0}, card::right - card::see_x, card_words(7.8), 3.5, 2);
     page.stroke({{card::edge, card::head_h}, {card::right, card::head_h}}, {ink::night, 0.3});
   }

@@ -37,7 +37,9 @@ void draw_day_names(Page& page, const trip::Plan& plan, const DayBar& bar) {
                         {Say::sunset, plan.daylight.set, false}};
   for (const auto& n : names) {
     if (!n.when || hours(*n.when) < bar.from || hours(*n.when) > bar.to) continue;
-    auto words = say(n.what, plan.trip.language) + std::string(" ") + clock_text(*n.when);
+    auto words =
+        say(n.what, plan.trip.language) + std::string(" ") +
+        (n.what == Say::start ? zoned(clock_text(*n.when), plan.trip) : clock_text(*n.when));
     const Type type = card_words(6.8, n.bold);
     // A long word for sunset leaves the clock alone behind the turn's name.
     if (n.what == Say::sunset && taken_to > taken_from &&

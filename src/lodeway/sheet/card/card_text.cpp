@@ -61,9 +61,9 @@ std::string card_text(const trip::Plan& plan) {
              wrapped(say(Say::card_head, language,
                          {date_text(plan.trip.date, language),
                           std::to_string(plan.trip.request.party.size),
-                          length_text(plan.trip.map_scale / 1000, trip::LengthUnit::metric)}),
+                          millimetre_text(plan.trip.map_scale, plan.trip.lengths)}),
                      "");
-  auto day = word(Say::start) + " " + clock_text(s.start);
+  auto day = word(Say::start) + " " + zoned(clock_text(s.start), plan.trip);
   if (s.turn_round) day += ", " + word(Say::turn) + " " + clock_text(*s.turn_round);
   if (plan.daylight.set) day += ", " + word(Say::sunset) + " " + clock_text(*plan.daylight.set);
   out += wrapped(day, "") + "\n";

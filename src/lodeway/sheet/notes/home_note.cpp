@@ -6,13 +6,13 @@
 
 #include <fmt/format.h>
 
+#include "lodeway/sheet/draw/page.hpp"
+#include "lodeway/sheet/draw/strokes.hpp"
 #include "lodeway/sheet/map/cover.hpp"
 #include "lodeway/sheet/map/map_legs.hpp"
 #include "lodeway/sheet/map/map_margin.hpp"
 #include "lodeway/sheet/map/map_relief.hpp"
 #include "lodeway/sheet/map/map_sheet.hpp"
-#include "lodeway/sheet/draw/page.hpp"
-#include "lodeway/sheet/draw/strokes.hpp"
 #include "lodeway/sheet/words.hpp"
 
 namespace lodeway::sheet {
@@ -83,8 +83,8 @@ class Note {
     const struct {
       Say name, why;
       trip::Clock at;
-    } boxes[] = {{Say::back_at, Say::back_why, s.end},
-                 {Say::worry_after, Say::worry_why, s.end_slow},
+    } boxes[] = {{s.one_way ? Say::due_at : Say::back_at, Say::back_why, s.end},
+                 {Say::worry_after, s.one_way ? Say::due_why : Say::worry_why, s.end_slow},
                  {Say::act_at, Say::act_why, s.act_by}};
     const double w = (wide - 8) / 3;
     for (int i = 0; i < 3; ++i) {
@@ -119,7 +119,7 @@ class Note {
     step({}, say(Say::do_2, language()));
     step({}, say(Say::do_3, language()));
     step(s.act_by, say(Say::do_4, language(), {strong(number())}));
-    step({}, say(Say::do_5, language()));
+    step({}, say(s.one_way ? Say::do_5_one_way : Say::do_5, language()));
     if (plan_.daylight.dusk) {
       const bool light = s.act_by <= *plan_.daylight.dusk;
       line = page_.paragraph(say(light ? Say::dark_note : Say::no_dark_note, language(),
@@ -129,9 +129,9 @@ class Note {
     page_.text(say(Say::say_title, language()), {edge, line + 2.6}, words(10, true));
     const double from = line + 7.2;
     line = page_.paragraph(
-        say(Say::say_words, language(),
+        say(s.one_way ? Say::say_words_one_way : Say::say_words, language(),
             {std::to_string(plan_.trip.request.party.size),
-             plan_.way.legs.front().course.from + ", " + whole(plan_.start_reference), clock_text(s.start),
+             plan_.way.legs.front().course.from + ", " + whole(plan_.start_reference), zoned(clock_text(s.start), plan_.trip),
              date_text(plan_.trip.date, language()),
              plan_.way.legs.back().course.to + ", " + whole(plan_.way.legs.back().reference), clock_text(s.end)}),
         {edge + 3, from}, wide - 3, words(9.4), 4.3, 4);
@@ -160,7 +160,8 @@ class Note {
   }
 
   double way(Mm at) {
-    page_.text(say(Say::way_title, language()), at, words(11, true));
+    page_.fitted(std::string(say(Say::way_title, language())) + " (" + plan_.trip.zone + ")", at,
+                 way_w, words(11, true), Anchor::left, 0.6);
     double y = at.y + 5.4;
     const auto line = [&](trip::Clock time, const std::string& leg, const std::string& what,
                           const std::string& reference) {
@@ -289,7 +290,8 @@ class Note {
                  words(9, true), Anchor::left, 0.6);
     Labels labels({f.at.x, f.at.y, f.at.x + f.w, f.at.y + f.h});
     page_.clip(f.at.x, f.at.y, f.w, f.h);
-    draw_ground(page_, labels, f, ground_, 2 * contour_interval_m(f.scale), true);
+    draw_ground(page_, labels, f, ground_, 2 * contour_interval_m(f.scale, plan_.trip.lengths == trip::LengthUnit::imperial),
+                true);
     for (const auto& leg : plan_.way.legs) {
       const auto line = on_page(f, leg.course.line, 0.3);
       page_.stroke(line, {ink::paper, 1.8, {}, true});
