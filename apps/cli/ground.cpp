@@ -59,6 +59,8 @@ void add_build(CLI::App& ground) {
       ->delimiter(',')
       ->expected(4);
   c->add_option("--kinds", r.kinds, "Your own table of kinds, over the built-in one");
+  c->add_flag("--dry-flats", r.dry_flats,
+              "Dead-flat ground is land; else, where the map has no lakes, it is taken as water");
   c->add_option("--licence", r.licences,
                 "FILE=TEXT for one file, TEXT for all without; may be repeated");
   c->add_option("--attribution", r.attributions,

@@ -165,7 +165,11 @@ std::vector<Fix> fixes_of_lakes(const GatherFrom& g) {
   const mapdata::LineIndex water(waters);
   std::vector<Fix> out;
   for (const auto& lake : g.map.areas) {
-    if (lake.label.kind != Kind::lake || lake.outer.size() < 3) continue;
+    // Water that only the heights suggest is kept off, and tells nobody where they are.
+    if (lake.label.kind != Kind::lake || lake.label.origin == mapdata::Origin::from_relief ||
+        lake.outer.size() < 3) {
+      continue;
+    }
     mouths_of(g, lake, water, out);
     ends_of(g, lake, out);
   }

@@ -1,11 +1,13 @@
 #include "lodeway/tasks/derive.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <iterator>
 #include <utility>
 
 #include "lodeway/landmarks/relief_features.hpp"
 #include "lodeway/mapdata/area_edges.hpp"
+#include "lodeway/terrain/flat_water.hpp"
 
 namespace lodeway::tasks {
 
@@ -41,6 +43,30 @@ Result<void> derive_from_relief(walking::Ground& ground, Progress* progress) {
   std::ranges::move(valleys, std::back_inserter(ground.map.lines));
   std::ranges::move(points, std::back_inserter(ground.map.points));
   return {};
+}
+
+Result<std::size_t> derive_flat_water(walking::Ground& ground, bool whole_metres,
+                                      Progress* progress) {
+  constexpr double sea_within_m = 0.5;
+  if (std::ranges::any_of(ground.map.areas, [](const auto& area) {
+        return area.label.kind == Kind::lake || area.label.kind == Kind::sea;
+      })) {
+    return 0;
+  }
+  bool stopped = false;
+  const auto go_on = [&] {
+    stopped = stopped || (progress != nullptr && !progress->go_on(-1, "looking for flat water"));
+    return !stopped;
+  };
+  if (!go_on()) return fail(FaultCode::cancelled, "stopped; nothing was written");
+  auto found = terrain::flat_areas(ground.elevation, terrain::flat_rules(whole_metres), go_on);
+  if (stopped) return fail(FaultCode::cancelled, "stopped; nothing was written");
+  for (auto& flat : found) {
+    const auto kind = std::abs(flat.level_m) <= sea_within_m ? Kind::sea : Kind::lake;
+    ground.map.areas.push_back(
+        {{kind, "", mapdata::Origin::from_relief}, std::move(flat.outer), std::move(flat.holes)});
+  }
+  return found.size();
 }
 
 }  // namespace lodeway::tasks

@@ -14,4 +14,10 @@ void derive_edges(walking::Ground& ground);
 [[nodiscard]] Result<void> derive_from_relief(walking::Ground& ground,
                                               Progress* progress = nullptr);
 
+/// Where the map shows no standing water at all: dead-flat areas of the heights as lakes (as sea
+/// within half a metre of height 0), marked as worked out from relief; no shores, since nobody
+/// knows them. Says how many there are. Method: docs/method/flat-water.md. Faults: cancelled.
+[[nodiscard]] Result<std::size_t> derive_flat_water(walking::Ground& ground, bool whole_metres,
+                                                    Progress* progress = nullptr);
+
 }  // namespace lodeway::tasks

@@ -42,6 +42,20 @@ void count_landforms(GroundSummary& out, const terrain::Raster<terrain::Landform
   }
 }
 
+double area_m2(const mapdata::AreaFeature& area) {
+  const auto of = [](const std::vector<earth::GridPoint>& ring) {  // holes run the other way
+    double twice = 0;
+    for (std::size_t i = 0; i < ring.size(); ++i) {
+      const auto a = ring[i] - ring[0], b = ring[(i + 1) % ring.size()] - ring[0];
+      twice += a.east_m * b.north_m - b.east_m * a.north_m;
+    }
+    return twice / 2;
+  };
+  double sum = of(area.outer);
+  for (const auto& hole : area.holes) sum += of(hole);
+  return sum;
+}
+
 void say_missing(GroundSummary& out, const walking::Ground& ground) {
   const auto any = [&](std::initializer_list<Kind> kinds) {
     return std::ranges::any_of(out.kinds, [&](const auto& k) {
@@ -59,14 +73,42 @@ void say_missing(GroundSummary& out, const walking::Ground& ground) {
     out.missing.emplace_back(
         "no streams on the map: those worked out from the relief stand in; some may be dry");
   }
+  std::int64_t guessed = 0;
+  double guessed_m2 = 0;
+  for (const auto& area : ground.map.areas) {
+    if (area.label.origin != mapdata::Origin::from_relief) continue;
+    ++guessed;
+    guessed_m2 += area_m2(area);
+  }
+  if (guessed > 0) {
+    out.missing.push_back(fmt::format(
+        "no lakes on the map: {} of the heights ({:.2f} km2) taken as water, drawn with a broken "
+        "rim "
+        "and never walked over; if this is land, build with --dry-flats. Smaller or rougher lakes "
+        "are not found: a way may lead into water",
+        guessed == 1 ? "one dead-flat area" : fmt::format("{} dead-flat areas", guessed),
+        guessed_m2 / 1e6));
+  } else {
+    say(!any({Kind::lake, Kind::sea}),
+        "no lakes on the map, and no dead-flat area of the heights is taken as one: a way may lead "
+        "into water");
+  }
+  say(!any({Kind::river}), "no rivers on the map: a way may cross one without a word of it");
+  say(!any({Kind::cliff}),
+      "no cliffs on the map: steep ground is known from the heights alone, and a drop narrower "
+      "than "
+      "two of their cells may not show in them");
+  say(!any({Kind::path, Kind::faint_path, Kind::track}),
+      "no paths or tracks on the map: every leg is on a bearing or along water, ridges and "
+      "valleys");
   if (any_mapped) {
-    say(!any({Kind::path, Kind::faint_path, Kind::track}), "no paths or tracks");
-    say(!any({Kind::road}), "no roads");
-    say(!any({Kind::stream, Kind::river, Kind::ditch, Kind::lake, Kind::sea, Kind::shore}),
-        "no water");
-    say(!any({Kind::cliff}), "no cliffs: steep ground is known from the relief alone");
-    say(!any({Kind::wood}), "no woods");
-    say(!any({Kind::wall, Kind::fence, Kind::hedge}), "no walls or fences");
+    say(!any({Kind::road}), "no roads on the map: escape routes do not end at one");
+    say(!any({Kind::stream, Kind::ditch}) &&
+            !(stream != out.kinds.end() && stream->from_relief > 0),
+        "no streams on the map: neither led by, nor stopped by, nor kept off");
+    say(!any({Kind::wood}), "no woods on the map: walked through and seen through as if open");
+    say(!any({Kind::wall, Kind::fence, Kind::hedge}),
+        "no walls or fences on the map: neither led by nor climbed");
   }
   if (out.void_share > 0) {
     out.missing.push_back(

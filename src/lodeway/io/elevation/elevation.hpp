@@ -28,6 +28,7 @@ struct ElevationRead {
   earth::MapGrid grid;
   terrain::Elevation heights;
   std::vector<mapdata::Source> sources;
+  bool whole_metres = false;         ///< one file at least gives them so
   std::vector<std::string> remarks;  ///< what was done that is not plain, a sentence each
 };
 

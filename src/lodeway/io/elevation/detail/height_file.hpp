@@ -33,6 +33,10 @@ class HeightFile {
   [[nodiscard]] const double* transform() const { return transform_; }
   [[nodiscard]] int cols() const { return data_->GetRasterXSize(); }
   [[nodiscard]] int rows() const { return data_->GetRasterYSize(); }
+  /// Are its heights whole metres by their type?
+  [[nodiscard]] bool whole_metres() const {
+    return GDALDataTypeIsInteger(data_->GetRasterBand(1)->GetRasterDataType()) != 0 && scale_ == 1;
+  }
   [[nodiscard]] bool north_up() const { return transform_[2] == 0 && transform_[4] == 0; }
   /// The box of its outer edges, in its own system.
   [[nodiscard]] Box box() const;
