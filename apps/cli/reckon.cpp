@@ -3,6 +3,7 @@
 #include <memory>
 #include <numbers>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -87,6 +88,11 @@ SingleLeg leg_of(const Options& o) {
   return leg;
 }
 
+/// At a right angle neither side of a line is nearer.
+const char* aim_side(const SingleLeg& leg) {
+  return *leg.crossing_angle_rad < std::numbers::pi / 2 - 1e-9 ? "near" : "either";
+}
+
 void print_json(const SingleLeg& leg, const SingleLegAnswer& a) {
   nlohmann::ordered_json j;
   j["length_m"] = leg.length_m;
@@ -99,7 +105,10 @@ void print_json(const SingleLeg& leg, const SingleLegAnswer& a) {
   } else {
     j["line_sigma_m"] = a.line_sigma_m;
     j["aim_off_m"] = a.aim_off_m;
+    j["aim_side"] = aim_side(leg);
+    j["gives_up_beyond_m"] = a.gives_up_beyond_m;
     j["wrong_side_probability"] = a.wrong_side_probability;
+    j["never_met_probability"] = a.never_met_probability;
     j["saving_min"] = a.saving_min;
   }
   j["certainty"] = a.certainty;
@@ -109,6 +118,11 @@ void print_json(const SingleLeg& leg, const SingleLegAnswer& a) {
 /// Of a hundred such legs, as a leader would say it.
 std::string of_hundred(double p) {
   return p < 0.01 ? "fewer than 1 of 100" : units::of_hundred(p) + " of 100";
+}
+
+/// Of 100, to a tenth; what rounds to nothing is not nothing.
+std::string tenths(double p) {
+  return p > 0 && p < 0.0005 ? "< 0.1" : fmt::format("{:.1f}", 100 * p);
 }
 
 void print_point(SingleLeg leg, const SingleLegAnswer& a) {
@@ -130,19 +144,27 @@ void print_line(SingleLeg leg, const SingleLegAnswer& a) {
   fmt::print(
       "After {:.0f} m you are within {:.0f} m to either side of your line two times of three, so "
       "you\n"
-      "meet the line within {:.0f} m of your mark. Aim off by {:.0f} m along the line, then turn "
-      "towards\n"
-      "the mark: {} such legs turn the right way. It saves {:.0f} minutes on average.\n",
-      leg.length_m, a.cross_sigma_m, a.line_sigma_m, a.aim_off_m, of_hundred(a.certainty),
-      a.saving_min);
+      "meet the line within {:.0f} m of your mark. Aim off by {:.0f} m along the line, to {}, "
+      "then\n"
+      "turn towards the mark. Go on for {:.0f} m past your count before you give up.\n"
+      "Of 100 such legs: {} meet the line and turn the right way, {} meet it beyond the mark and\n"
+      "turn the wrong way, {} never meet it. Aiming off saves {:.0f} minutes on average.\n",
+      leg.length_m, a.cross_sigma_m, a.line_sigma_m, a.aim_off_m,
+      std::string_view(aim_side(leg)) == "near" ? "the side where it comes nearer to you"
+                                                : "either side",
+      a.gives_up_beyond_m, units::of_hundred(a.certainty), tenths(a.wrong_side_probability),
+      tenths(a.never_met_probability), a.saving_min);
   fmt::print(
       "\nHow long a leg may I walk to such a line?\n"
-      "   leg     spread on the line    aim off    turns the wrong way\n");
+      "   leg     spread on the line    aim off    go on    wrong way    never met, of 100\n");
   for (const double length : {250.0, 500.0, 750.0, 1000.0, 1500.0, 2000.0}) {
     leg.length_m = length;
     const auto row = value_or_stop(reckoning::reckon_leg(leg));
-    fmt::print("  {:>5.0f} m        {:>6.0f} m       {:>5.0f} m           {:>4.1f} %\n", length,
-               row.line_sigma_m, row.aim_off_m, 100 * row.wrong_side_probability);
+    fmt::print(
+        "  {:>5.0f} m        {:>6.0f} m       {:>5.0f} m   {:>5.0f} m      {:>5}            "
+        "{:>5}\n",
+        length, row.line_sigma_m, row.aim_off_m, row.gives_up_beyond_m,
+        tenths(row.wrong_side_probability), tenths(row.never_met_probability));
   }
 }
 

@@ -56,9 +56,18 @@ TEST(ReckonCommand, LineIsTheFormula) {
   const double line = field(ran.text, "line_sigma_m"), off = field(ran.text, "aim_off_m");
   EXPECT_NEAR(line, field(ran.text, "cross_sigma_m") / std::sin(std::numbers::pi / 3), 1e-9);
   EXPECT_GT(off, line);
-  EXPECT_NEAR(field(ran.text, "wrong_side_probability"), 0.5 * std::erfc(off / line / std::sqrt(2)),
-              1e-12);
-  EXPECT_NEAR(field(ran.text, "certainty"), 1 - field(ran.text, "wrong_side_probability"), 1e-12);
+  const double wrong = field(ran.text, "wrong_side_probability");
+  // The closed form takes rays as parallel: the angle at the aim is some degrees wider.
+  EXPECT_NEAR(wrong, 0.5 * std::erfc(off / line / std::sqrt(2)), 0.02);
+  EXPECT_NEAR(field(ran.text, "certainty") + wrong + field(ran.text, "never_met_probability"), 1,
+              1e-9);
+  EXPECT_NE(ran.text.find("\"aim_side\": \"near\""), std::string::npos);
+  const Ran words = run("--length 800 --target line --crossing-angle 60");
+  for (const char* part :
+       {"to the side where it comes nearer to you", "never meet it", "Go on for"})
+    EXPECT_NE(words.text.find(part), std::string::npos) << words.text;
+  EXPECT_NE(run("--length 800 --target line --crossing-angle 90").text.find("to either side"),
+            std::string::npos);
 }
 
 TEST(ReckonCommand, TextAnswersTheLeadersQuestion) {

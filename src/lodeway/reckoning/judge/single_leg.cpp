@@ -1,12 +1,15 @@
 #include "lodeway/reckoning/judge/single_leg.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <vector>
 
 #include <fmt/format.h>
 
-#include "lodeway/reckoning/growth/dead_reckoning.hpp"
+#include "lodeway/reckoning/ends/line_target.hpp"
 #include "lodeway/reckoning/ends/point_target.hpp"
+#include "lodeway/reckoning/growth/dead_reckoning.hpp"
 
 namespace lodeway::reckoning {
 
@@ -29,6 +32,35 @@ Result<void> check(const SingleLeg& leg) {
                             *leg.crossing_angle_rad * 180 / std::numbers::pi));
   return {};
 }
+
+/// What becomes of a leg to the aim on a straight line through the mark; the leg to the mark runs
+/// north, the line to the right of it and on.
+void meet_line(const SingleLeg& leg, SingleLegAnswer& a) {
+  const double phi = *leg.crossing_angle_rad;
+  const earth::GridPoint mark{0, leg.length_m}, along{std::sin(phi), std::cos(phi)};
+  const earth::GridPoint aim = mark - a.aim_off_m * along;
+  const double length = std::hypot(aim.east_m, aim.north_m);
+  const double toward = std::atan2(aim.east_m, aim.north_m);
+  const Spread spread = single_leg_spread(leg.errors, length);
+  const double oblique = std::sqrt(spread.cross_m2) / std::tan(std::min(phi - toward, 1.5));
+  const double along_m = std::sqrt(spread.along_m2);
+  a.gives_up_beyond_m = leg.habits.line_beyond_sigmas * std::hypot(along_m, oblique);
+  const double gives_up = length + a.gives_up_beyond_m;
+  const double far = at_give_up(along_m, length, a.gives_up_beyond_m);
+  const double reach = gives_up + 7 * far;
+  const std::vector<earth::GridPoint> line{mark - (2 * reach) * along, mark + (2 * reach) * along};
+  const Errors& e = leg.errors;
+  // The variances of single_leg_spread as a growth with the distance.
+  const double one = single_leg_spread(e, length).cross_m2;
+  const double s = std::min(e.sighting_every_m, length);
+  const double wander = s * e.sighting_sigma * e.sighting_sigma;
+  const CrossGrowth growth{(one - length * wander) / (length * length), wander, 0};
+  const Meeting met =
+      Fan({0, 0}, toward, 1.5, line, reach).meet(toward, growth, 2 * reach, 0, gives_up, far);
+  a.certainty = met.before + met.within;
+  a.wrong_side_probability = met.ahead;
+  a.never_met_probability = met.missed;
+}
 }  // namespace
 
 Result<SingleLegAnswer> reckon_leg(const SingleLeg& leg) {
@@ -50,9 +82,8 @@ Result<SingleLegAnswer> reckon_leg(const SingleLeg& leg) {
   const Aim aim = best_aim(leg.length_m, *leg.crossing_angle_rad, a.line_sigma_m,
                            {per_m, per_m, leg.habits.doubt_min, leg.habits.wrong_way_sigmas});
   a.aim_off_m = aim.offset_m;
-  a.wrong_side_probability = aim.wrong_side_probability;
   a.saving_min = aim.saving_min;
-  a.certainty = 1 - aim.wrong_side_probability;
+  meet_line(leg, a);
   return a;
 }
 
