@@ -12,6 +12,7 @@
 #include "lodeway/sheet/notes/escape_card.hpp"
 #include "lodeway/sheet/notes/home_note.hpp"
 #include "lodeway/sheet/map/map_sheet.hpp"
+#include "lodeway/tasks/paper_manifest.hpp"
 
 namespace lodeway::tasks {
 
@@ -93,8 +94,18 @@ Result<PaperFiles> write_paper(const walking::Ground& ground, const trip::Plan& 
       return std::unexpected(written.error());
     }
   }
+  std::vector<std::string> names;
+  for (const auto& file : out.files) names.push_back(std::filesystem::path(file).filename().string());
+  const auto manifest = manifest_of(set->temporary(), names);
+  if (!manifest) return std::unexpected(manifest.error());
+  const auto listed = io::write_beside(
+      (std::filesystem::path(set->temporary()) / manifest_name).string(), *manifest);
+  if (!listed) return std::unexpected(listed.error());
   if (!go_on(1)) return stopped();
+  const auto older = read_manifest(request.folder);
   if (const auto kept = set->keep(); !kept) return std::unexpected(kept.error());
+  for (auto& line : remove_stale(request.folder, older, names))
+    out.remarks.push_back(std::move(line));
   return out;
 }
 

@@ -18,12 +18,15 @@ struct PaperRequest {
 
 struct PaperFiles {
   std::vector<std::string> files;    ///< paths, in the order of writing
-  std::vector<std::string> remarks;  ///< texts whose letters the fonts lack, one line each
+  /// One line each: texts whose letters the fonts lack, files of an older set that were removed or
+  /// must not be carried.
+  std::vector<std::string> remarks;
 };
 
 /// Writes sheet-1.pdf …, sheet-index.pdf when there are several, card.pdf, home-note.pdf,
 /// escape-card.pdf, card.txt, card.csv. They appear together when all of them are written, or
-/// not at all, so that no new sheet lies beside an old card.
+/// not at all, so that no new sheet lies beside an old card; with a small list of them
+/// (paper_manifest.hpp), by which the next set removes what it has no use for.
 /// Faults: io_failed (the folder), bad_input (paper), too_large (more sheets than can be carried).
 [[nodiscard]] Result<PaperFiles> write_paper(const walking::Ground& ground, const trip::Plan& plan,
                                              const PaperRequest& request,
