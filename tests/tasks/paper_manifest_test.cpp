@@ -21,7 +21,8 @@ bool any_has(const std::vector<std::string>& texts, const std::string& part) {
 std::string four_sheets(const Scratch& folder) {
   for (const char* name : {"sheet-1.pdf", "sheet-2.pdf", "sheet-3.pdf", "card.pdf"})
     folder.write(name, std::string("old ") + name);
-  return tasks::manifest_of(folder.path(), {"sheet-1.pdf", "sheet-2.pdf", "sheet-3.pdf", "card.pdf"})
+  return tasks::manifest_of(folder.path(),
+                            {"sheet-1.pdf", "sheet-2.pdf", "sheet-3.pdf", "card.pdf"})
       .value();
 }
 

@@ -80,13 +80,13 @@ Plan plan_of(Trip trip) {
   Plan plan;
   plan.trip = std::move(trip);
   plan.trip.emergency_number = "112";
-  walking::Leg leg;
-  leg.line = {fells, fells + earth::GridPoint{0, 3000}};
-  leg.minutes = 60;
-  leg.minutes_slow = 80;
+  PlannedLeg leg;
+  leg.course.line = {fells, {fells.east_m, fells.north_m + 3000}};
+  leg.judged.minutes = 60;
+  leg.judged.minutes_slow = 80;
   plan.way.legs = {leg};
   plan.daylight = daylight_of(ground_in("EPSG:32629"), plan.trip, fells).value();
-  plan.schedule = make_schedule(plan.trip, plan.way, plan.daylight, {60});
+  plan.schedule = make_schedule(plan.trip, as_judged(plan.way), plan.daylight, {60});
   return plan;
 }
 
@@ -133,9 +133,9 @@ TEST(Day, AWayThatEndsElsewhereIsOneWay) {
   auto plan = plan_of(trip_on(std::chrono::year{2026} / 6 / 14, "Europe/Dublin", Clock{9 * 60}));
   EXPECT_TRUE(plan.schedule.one_way);
   auto back = plan.way.legs.front();
-  std::ranges::reverse(back.line);
+  std::ranges::reverse(back.course.line);
   plan.way.legs.push_back(back);
-  EXPECT_FALSE(make_schedule(plan.trip, plan.way, plan.daylight, {60, 120}).one_way);
+  EXPECT_FALSE(make_schedule(plan.trip, as_judged(plan.way), plan.daylight, {60, 120}).one_way);
 }
 
 TEST(Day, WaterThatOnlyTheHeightsSuggestIsWarnedOf) {

@@ -9,9 +9,9 @@
 #include "lodeway/io/pdf/write_pdf.hpp"
 #include "lodeway/io/pdf/write_png.hpp"
 #include "lodeway/sheet/card/card.hpp"
+#include "lodeway/sheet/map/map_sheet.hpp"
 #include "lodeway/sheet/notes/escape_card.hpp"
 #include "lodeway/sheet/notes/home_note.hpp"
-#include "lodeway/sheet/map/map_sheet.hpp"
 #include "lodeway/tasks/paper_manifest.hpp"
 
 namespace lodeway::tasks {
@@ -95,7 +95,8 @@ Result<PaperFiles> write_paper(const walking::Ground& ground, const trip::Plan& 
     }
   }
   std::vector<std::string> names;
-  for (const auto& file : out.files) names.push_back(std::filesystem::path(file).filename().string());
+  for (const auto& file : out.files)
+    names.push_back(std::filesystem::path(file).filename().string());
   const auto manifest = manifest_of(set->temporary(), names);
   if (!manifest) return std::unexpected(manifest.error());
   const auto listed = io::write_beside(

@@ -17,7 +17,7 @@ struct PaperRequest {
 };
 
 struct PaperFiles {
-  std::vector<std::string> files;    ///< paths, in the order of writing
+  std::vector<std::string> files;  ///< paths, in the order of writing
   /// One line each: texts whose letters the fonts lack, files of an older set that were removed or
   /// must not be carried.
   std::vector<std::string> remarks;

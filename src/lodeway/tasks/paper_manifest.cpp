@@ -76,7 +76,8 @@ std::optional<std::vector<Entry>> entries_of(const std::string& manifest) {
 
 bool named_like_a_sheet(std::string_view name) {
   constexpr std::string_view front = "sheet-", back = ".pdf";
-  return name.starts_with(front) && name.ends_with(back) && name.size() > front.size() + back.size();
+  return name.starts_with(front) && name.ends_with(back) &&
+         name.size() > front.size() + back.size();
 }
 
 }  // namespace
@@ -101,9 +102,10 @@ std::vector<std::string> remove_stale(const std::string& folder, const std::stri
   };
   const auto old = old_manifest.empty() ? std::vector<Entry>{} : entries_of(old_manifest);
   if (!old) {
-    said.push_back(fmt::format("{}: expected the list of an older set, found something else; no "
-                               "older file was removed",
-                               (files::path(folder) / manifest_name).string()));
+    said.push_back(
+        fmt::format("{}: expected the list of an older set, found something else; no "
+                    "older file was removed",
+                    (files::path(folder) / manifest_name).string()));
   }
   for (const Entry& e : old.value_or(std::vector<Entry>{})) {
     if (is_new(e.name)) continue;

@@ -63,8 +63,8 @@ std::string line_of(const trip::Plan& plan, std::size_t i, const Units& u) {
     text += "\n";
   }
   if (leg.escape)
-    text += fmt::format("     way off: {}, {:.0f} min\n", trip::escape_words(*leg.escape, plan.trip),
-                        leg.escape->minutes);
+    text += fmt::format("     way off: {}, {:.0f} min\n",
+                        trip::escape_words(*leg.escape, plan.trip), leg.escape->minutes);
   return text;
 }
 
@@ -88,8 +88,7 @@ std::string ways_of(const PlannedWays& ways, const Units& u) {
   row("  with recovery", [&](std::size_t i) { return hours(ways.ways[i].expected_min); });
   row("length", [&](std::size_t i) { return u.length(plan(i).length_m); });
   row("climb", [&](std::size_t i) { return u.height(plan(i).climb_m); });
-  row("certainty, of 100",
-      [&](std::size_t i) { return trip::of_hundred(plan(i).way.certainty); });
+  row("certainty, of 100", [&](std::size_t i) { return trip::of_hundred(plan(i).way.certainty); });
   row("  rehearsed", [&](std::size_t i) {
     const auto& w = ways.ways[i];
     return fmt::format("{} ± {:.0f}", trip::of_hundred(w.rehearsed), 100 * w.rehearsed_error);
@@ -123,7 +122,8 @@ std::string plan_as_text(const PlannedTrip& planned) {
                       name.empty() ? "the trip" : name, plan.way.name, plan.way.legs.size(),
                       u.length(plan.length_m), u.height(plan.climb_m), u.height(plan.descent_m),
                       plan.minutes);
-  text += fmt::format("certainty of the whole way {} of 100\n", trip::of_hundred(plan.way.certainty));
+  text +=
+      fmt::format("certainty of the whole way {} of 100\n", trip::of_hundred(plan.way.certainty));
   text += fmt::format(
       "Bearings are magnetic, for the trip's date. In brackets: where a leg ends, a grid reference "
       "of six figures. Millimetres are on a map of 1 : {}.\n\n",

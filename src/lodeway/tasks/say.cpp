@@ -99,27 +99,26 @@ Json escape_json(const Leg& leg, const trip::Trip& t) {
 Json words_json(const Leg& leg, const trip::Plan& plan) {
   const auto& t = plan.trip;
   const auto& c = leg.counted;
-  return {{"bearing", leg.needle ? trip::bearing_text(leg.needle->magnetic, t.angles) +
-                                       trip::bearing_sign(t.angles)
-                                 : leg.course.followed.name},
-          {"length", trip::length_text(c.length_m, t.lengths)},
-          {"map", fmt::format("{:.0f} mm", c.map_mm)},
-          {"climb", trip::height_text(leg.figures.climb_m, t.lengths)},
-          {"descent", trip::height_text(leg.figures.descent_m, t.lengths)},
-          {"double_paces", fmt::format("{:.0f}", c.double_paces)},
-          {"minutes", fmt::format("{:.0f}", c.minutes)},
-          {"how", sheet::in_words(sheet::how_to(leg, plan))},
-          {"certainty", leg.judged.fix_at_end
-                            ? trip::say(trip::Say::certainty_of, t.language,
-                                        {trip::of_hundred(leg.judged.certainty)})
-                            : std::string(trip::say(trip::Say::no_fix, t.language))},
-          {"stops", sheet::stop_words(leg, plan)},
-          {"if_lost", leg.judged.if_lost},
-          {"way_off",
-           leg.escape ? fmt::format("{}, {:.0f} min", trip::escape_words(*leg.escape, t),
-                                    leg.escape->minutes)
-                      : std::string()},
-          {"confusable", leg.judged.confusable}};
+  return {
+      {"bearing", leg.needle ? trip::bearing_text(leg.needle->magnetic, t.angles) +
+                                   trip::bearing_sign(t.angles)
+                             : leg.course.followed.name},
+      {"length", trip::length_text(c.length_m, t.lengths)},
+      {"map", fmt::format("{:.0f} mm", c.map_mm)},
+      {"climb", trip::height_text(leg.figures.climb_m, t.lengths)},
+      {"descent", trip::height_text(leg.figures.descent_m, t.lengths)},
+      {"double_paces", fmt::format("{:.0f}", c.double_paces)},
+      {"minutes", fmt::format("{:.0f}", c.minutes)},
+      {"how", sheet::in_words(sheet::how_to(leg, plan))},
+      {"certainty", leg.judged.fix_at_end ? trip::say(trip::Say::certainty_of, t.language,
+                                                      {trip::of_hundred(leg.judged.certainty)})
+                                          : std::string(trip::say(trip::Say::no_fix, t.language))},
+      {"stops", sheet::stop_words(leg, plan)},
+      {"if_lost", leg.judged.if_lost},
+      {"way_off", leg.escape ? fmt::format("{}, {:.0f} min", trip::escape_words(*leg.escape, t),
+                                           leg.escape->minutes)
+                             : std::string()},
+      {"confusable", leg.judged.confusable}};
 }
 
 /// What the figures say of themselves; the longer why is asked for by itself.
@@ -169,8 +168,8 @@ Json profile_json(const trip::Plan& plan, const walking::Ground& ground) {
     for (std::size_t k = 0; k < profile.points.size(); ++k) {
       if (k % every != 0 && k + 1 != profile.points.size()) continue;
       const double share = grid_m > 0 ? profile.points[k].at_m / grid_m : 1;
-      add(leave + share * spent, profile.points[k].height_m,
-          before_m + share * leg.judged.length_m, i, false);
+      add(leave + share * spent, profile.points[k].height_m, before_m + share * leg.judged.length_m,
+          i, false);
     }
     before_m += leg.judged.length_m;
     if (times.rest_min > 0)

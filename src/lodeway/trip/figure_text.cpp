@@ -83,9 +83,9 @@ std::string hours_text(double minutes) {
 }
 
 std::string escape_words(const EscapeRoute& route, const Trip& trip) {
-  return say(Say::bearing_to, trip.language,
-             {bearing_text(route.first_magnetic, trip.angles) + bearing_sign(trip.angles),
-              route.haven});
+  return say(
+      Say::bearing_to, trip.language,
+      {bearing_text(route.first_magnetic, trip.angles) + bearing_sign(trip.angles), route.haven});
 }
 
 }  // namespace lodeway::trip

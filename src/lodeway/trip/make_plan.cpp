@@ -71,9 +71,9 @@ PlannedLeg planned_leg(const reckoning::JudgedLeg& leg, const units::Norths& nor
   PlannedLeg out{leg};
   const auto& judged = leg.judged;
   if (judged.needle) {
-    out.needle = OnTheNeedle{counted_of(*judged.needle, scale), judged.needle->aim,
-                             units::to_magnetic(judged.needle->bearing, norths),
-                             judged.needle->bearing};
+    out.needle =
+        OnTheNeedle{counted_of(*judged.needle, scale), judged.needle->aim,
+                    units::to_magnetic(judged.needle->bearing, norths), judged.needle->bearing};
     out.counted = *out.needle;
   } else {
     out.counted = {leg.figures.length_m, units::map_mm(mapdata::length_m(leg.course.line), scale),
@@ -148,8 +148,8 @@ Result<Outcome> outcome_of(const walking::Ground& ground, const Trip& trip,
   const auto daylight = daylight_of(ground, trip, way.legs.front().course.line.front());
   if (!daylight) return std::unexpected(daylight.error());
   out.daylight = *daylight;
-  out.schedule = make_schedule(trip, way, out.daylight,
-                               back_minutes(way, ground, trip.request.party));
+  out.schedule =
+      make_schedule(trip, way, out.daylight, back_minutes(way, ground, trip.request.party));
   out.remarks = sides_of(way, ground, trip.language);
   ways_off.resize(way.legs.size());
   out.ways_off = std::move(ways_off);

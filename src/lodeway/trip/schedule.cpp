@@ -79,8 +79,8 @@ std::vector<int> legs_that_reach(const walking::Request& request, const reckonin
   std::size_t leg = 0;
   for (std::size_t p = 1; p < request.points.size(); ++p) {
     auto k = leg;
-    while (k < way.legs.size() &&
-           earth::grid_distance_m(way.legs[k].course.line.back(), request.points[p].at) > same_place_m) {
+    while (k < way.legs.size() && earth::grid_distance_m(way.legs[k].course.line.back(),
+                                                         request.points[p].at) > same_place_m) {
       ++k;
     }
     out.push_back(k < way.legs.size() ? static_cast<int>(k) : -1);
@@ -113,8 +113,8 @@ Schedule make_schedule(const Trip& trip, const reckoning::JudgedWay& way, const 
   Schedule s;
   s.start = trip.start;
   s.zone = trip.zone;
-  s.one_way = earth::grid_distance_m(way.legs.front().line.front(), way.legs.back().line.back()) >
-              back_within_m;
+  s.one_way = earth::grid_distance_m(way.legs.front().course.line.front(),
+                                     way.legs.back().course.line.back()) > back_within_m;
   double now = in_minutes(trip.start), slow = now;
   for (std::size_t k = 0; k < way.legs.size(); ++k) {
     LegTimes t;

@@ -66,7 +66,8 @@ double steep_stretch_m(const PlannedLeg& leg, const terrain::Elevation& heights)
     const double length = earth::grid_distance_m(leg.course.line[i - 1], leg.course.line[i]);
     const int n = std::max(1, static_cast<int>(std::ceil(length / step)));
     for (int k = 0; k < n; ++k) {
-      const auto p = leg.course.line[i - 1] + ((k + 0.5) / n) * (leg.course.line[i] - leg.course.line[i - 1]);
+      const auto p =
+          leg.course.line[i - 1] + ((k + 0.5) / n) * (leg.course.line[i] - leg.course.line[i - 1]);
       run = terrain::slope_deg_at(heights, p) > steep_deg ? run + length / n : 0;
       longest = std::max(longest, run);
     }

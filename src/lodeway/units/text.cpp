@@ -47,9 +47,8 @@ double plain_feet(double feet) {
 
 std::string length_text(double metres, TextStyle style) {
   if (style.imperial) {
-    return metres < feet_up_to_m
-               ? fmt::format("{:.0f} ft", plain_feet(metres / metres_per_foot))
-               : fmt::format("{:.1f} mi", metres / metres_per_mile);
+    return metres < feet_up_to_m ? fmt::format("{:.0f} ft", plain_feet(metres / metres_per_foot))
+                                 : fmt::format("{:.1f} mi", metres / metres_per_mile);
   }
   return metres < metres_up_to_m ? fmt::format("{:.0f} m", metres)
                                  : fmt::format("{:.2f} km", metres / 1000);

@@ -177,8 +177,10 @@ class Card {
       page.fitted(figure, {x, base - 1.2}, end - x - 1, value, Anchor::left, 0.6);
       page.fitted(name, {x, base + 1.9}, end - x - 0.8, label, Anchor::left, 0.6);
     };
-    cell(column, min_x, fmt::format("{:.0f}", l.counted.double_paces), say(Say::double_paces, language()));
-    cell(min_x, clock_x, fmt::format("{:.0f}", l.counted.minutes), say(Say::minutes_short, language()));
+    cell(column, min_x, fmt::format("{:.0f}", l.counted.double_paces),
+         say(Say::double_paces, language()));
+    cell(min_x, clock_x, fmt::format("{:.0f}", l.counted.minutes),
+         say(Say::minutes_short, language()));
     page.fitted(clock_text(t.arrive), {clock_x, base - 1.2}, stack_x - clock_x - 1, value,
                 Anchor::left, 0.6);
     const double rw = page.text(say(Say::real, language()), {clock_x, base + 1.9}, label);
@@ -278,7 +280,8 @@ std::string way_off_words(const Leg& leg, const trip::Plan& plan) {
   if (leg.escape)
     return fmt::format("{}, {:.0f} min", trip::escape_words(*leg.escape, plan.trip),
                        leg.escape->minutes);
-  const bool on_road = leg.course.kind == walking::LegKind::along && leg.course.followed.kind == mapdata::Kind::road;
+  const bool on_road =
+      leg.course.kind == walking::LegKind::along && leg.course.followed.kind == mapdata::Kind::road;
   return say(on_road ? Say::escape_on_road : Say::escape_none, plan.trip.language);
 }
 

@@ -117,8 +117,9 @@ void draw_turn_rule(Page& page, const trip::Plan& plan, double y) {
   const auto clock = clock_text(*s.turn_round);
   const double clock_w = page.width(clock, card_figures(15));
   const double room = card::fold - 3 - (card::edge + 3) - clock_w - 2;
-  const double w = page.fitted(say(Say::turn_round, language, {at.course.to}), {card::edge + 3, y + 6.6},
-                               room, card_words(10, true), Anchor::left, 0.5);
+  const double w =
+      page.fitted(say(Say::turn_round, language, {at.course.to}), {card::edge + 3, y + 6.6}, room,
+                  card_words(10, true), Anchor::left, 0.5);
   page.text(clock, {card::edge + 5 + w, y + 6.8}, card_figures(15));
   const auto there = clock_text(*s.turn_round + trip::Clock{std::lround(s.turn_round_back_min)});
   auto back = say(Say::turn_back, language,

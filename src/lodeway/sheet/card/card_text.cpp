@@ -71,18 +71,20 @@ std::string card_text(const trip::Plan& plan) {
     const Leg& leg = plan.way.legs[i];
     const auto line = [&](const std::string& text) { out += wrapped(text, "   "); };
     const auto named = [&](Say what, const std::string& text) { line(word(what) + ": " + text); };
-    out +=
-        wrapped(fmt::format("{}. {} -> {} [{}]", i + 1, leg.course.from, leg.course.to, plan.way.legs[i].reference), "");
-    auto figures = fmt::format("{}: {:.0f} {}, {:.0f} {}, {}; {}, {:.0f} mm", needle(leg, plan),
-                               leg.counted.double_paces, word(Say::double_paces), leg.judged.minutes,
-                               word(Say::minutes_short), clock_text(s.legs[i].arrive),
-                               length_text(leg.counted.length_m, plan.trip.lengths),
-                               leg.counted.map_mm);
+    out += wrapped(fmt::format("{}. {} -> {} [{}]", i + 1, leg.course.from, leg.course.to,
+                               plan.way.legs[i].reference),
+                   "");
+    auto figures =
+        fmt::format("{}: {:.0f} {}, {:.0f} {}, {}; {}, {:.0f} mm", needle(leg, plan),
+                    leg.counted.double_paces, word(Say::double_paces), leg.judged.minutes,
+                    word(Say::minutes_short), clock_text(s.legs[i].arrive),
+                    length_text(leg.counted.length_m, plan.trip.lengths), leg.counted.map_mm);
     if (leg.figures.climb_m >= 5)
-      figures += ", " + say(Say::climb, language, {height_text(leg.figures.climb_m, plan.trip.lengths)});
-    if (leg.figures.descent_m >= 5)
       figures +=
-          ", " + say(Say::descent, language, {height_text(leg.figures.descent_m, plan.trip.lengths)});
+          ", " + say(Say::climb, language, {height_text(leg.figures.climb_m, plan.trip.lengths)});
+    if (leg.figures.descent_m >= 5)
+      figures += ", " + say(Say::descent, language,
+                            {height_text(leg.figures.descent_m, plan.trip.lengths)});
     line(figures);
     line(in_words(how_to(leg, plan)));
     for (const auto& t : leg.ticks)
@@ -99,13 +101,13 @@ std::string card_text(const trip::Plan& plan) {
   }
   if (s.turn_round) {
     const auto there = *s.turn_round + trip::Clock{std::lround(s.turn_round_back_min)};
-    out += wrapped(
-        say(Say::turn_round, language,
-            {plan.way.legs[static_cast<std::size_t>(s.turn_round_leg)].course.to}) +
-            " " + clock_text(*s.turn_round) + "; " +
-            say(Say::turn_back, language,
-                {hours_text(s.turn_round_back_min), plan.way.legs.front().course.from, clock_text(there)}),
-        "");
+    out += wrapped(say(Say::turn_round, language,
+                       {plan.way.legs[static_cast<std::size_t>(s.turn_round_leg)].course.to}) +
+                       " " + clock_text(*s.turn_round) + "; " +
+                       say(Say::turn_back, language,
+                           {hours_text(s.turn_round_back_min), plan.way.legs.front().course.from,
+                            clock_text(there)}),
+                   "");
   }
   out += wrapped(say(Say::end_line, language,
                      {clock_text(s.end), clock_text(s.end_slow), clock_text(s.act_by)}),

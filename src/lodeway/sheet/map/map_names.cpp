@@ -2,8 +2,8 @@
 #include <cmath>
 #include <optional>
 
-#include "lodeway/sheet/map/map_symbols.hpp"
 #include "lodeway/sheet/draw/strokes.hpp"
+#include "lodeway/sheet/map/map_symbols.hpp"
 #include "lodeway/units/text.hpp"
 
 namespace lodeway::sheet {

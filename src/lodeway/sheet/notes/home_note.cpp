@@ -131,9 +131,10 @@ class Note {
     line = page_.paragraph(
         say(s.one_way ? Say::say_words_one_way : Say::say_words, language(),
             {std::to_string(plan_.trip.request.party.size),
-             plan_.way.legs.front().course.from + ", " + whole(plan_.start_reference), zoned(clock_text(s.start), plan_.trip),
-             date_text(plan_.trip.date, language()),
-             plan_.way.legs.back().course.to + ", " + whole(plan_.way.legs.back().reference), clock_text(s.end)}),
+             plan_.way.legs.front().course.from + ", " + whole(plan_.start_reference),
+             zoned(clock_text(s.start), plan_.trip), date_text(plan_.trip.date, language()),
+             plan_.way.legs.back().course.to + ", " + whole(plan_.way.legs.back().reference),
+             clock_text(s.end)}),
         {edge + 3, from}, wide - 3, words(9.4), 4.3, 4);
     page_.box(edge, from - 3.2, 0.9, line - from, ink::night);
     return line;
@@ -263,9 +264,9 @@ class Note {
     }
     if (least < plan_.way.legs.size()) {
       const auto& leg = plan_.way.legs[least];
-      auto first =
-          say(Say::least_sure, language(),
-              {std::to_string(least + 1), leg.course.from, leg.course.to, of_hundred(leg.judged.certainty)});
+      auto first = say(Say::least_sure, language(),
+                       {std::to_string(least + 1), leg.course.from, leg.course.to,
+                        of_hundred(leg.judged.certainty)});
       if (!leg.dangers.empty())
         first += std::string(" ") + say(Say::keep_off, language()) + ": " +
                  leg.dangers.front().what + ".";
@@ -290,7 +291,8 @@ class Note {
                  words(9, true), Anchor::left, 0.6);
     Labels labels({f.at.x, f.at.y, f.at.x + f.w, f.at.y + f.h});
     page_.clip(f.at.x, f.at.y, f.w, f.h);
-    draw_ground(page_, labels, f, ground_, 2 * contour_interval_m(f.scale, plan_.trip.lengths == trip::LengthUnit::imperial),
+    draw_ground(page_, labels, f, ground_,
+                2 * contour_interval_m(f.scale, plan_.trip.lengths == trip::LengthUnit::imperial),
                 true);
     for (const auto& leg : plan_.way.legs) {
       const auto line = on_page(f, leg.course.line, 0.3);
