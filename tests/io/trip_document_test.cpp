@@ -83,4 +83,19 @@ TEST(TripDocument, NamesNoFilesAndHoldsOnlyValues) {
   EXPECT_EQ(io::document_of_trip_file("a = = 1").error().what.substr(0, 7), "line 1:");
 }
 
+// In snow the limit of slope is lower unless the leader gives one.
+TEST(TripDocument, SnowLowersTheLimitOfSlope) {
+  const auto limit = [](const std::string& party) {
+    const auto trip =
+        io::trip_of_document(R"({"date":"2026-02-14","start":"09:00","party":{)" + party +
+                                 R"(},"point":[{"at":"481000 6050000"},{"at":"482000 6050000"}]})",
+                             grid());
+    EXPECT_TRUE(trip) << (trip ? "" : trip.error().what);
+    return trip ? trip->request.party.max_slope_deg : 0;
+  };
+  EXPECT_EQ(limit(R"("visibility":"snow")"), 30);
+  EXPECT_EQ(limit(R"("visibility":"snow","max_slope_deg":35)"), 35);
+  EXPECT_EQ(limit(R"("visibility":"cloud")"), 35);
+}
+
 }  // namespace

@@ -1,5 +1,7 @@
 // The sun's day by the trip's own clock, and what is said of zones, changes of the clock, nights.
 #include <algorithm>
+#include <cmath>
+#include <numbers>
 
 #include <gtest/gtest.h>
 
@@ -149,6 +151,51 @@ TEST(Day, WaterThatOnlyTheHeightsSuggestIsWarnedOf) {
     return w.severity == Severity::caution &&
            w.text.starts_with("The map shows no lakes: 1 dead-flat areas");
   }));
+}
+
+/// A plane that falls `degrees` towards a grid bearing, 20 m cells about the fells' leg.
+walking::Ground falling(double degrees, double towards_deg) {
+  auto ground = ground_in("EPSG:32629");
+  ground.elevation =
+      terrain::Elevation(terrain::Frame{fells.east_m - 1000, fells.north_m + 4000, 20, 250, 100});
+  const double rad = std::numbers::pi / 180, fall = std::tan(degrees * rad);
+  for (int r = 0; r < 250; ++r) {
+    for (int c = 0; c < 100; ++c) {
+      const auto p = ground.elevation.frame().centre(r, c) - fells;
+      ground.elevation[r, c] =
+          static_cast<float>(5000 - fall * (p.east_m * std::sin(towards_deg * rad) +
+                                            p.north_m * std::cos(towards_deg * rad)));
+    }
+  }
+  return ground;
+}
+
+TEST(Day, SnowTellsSteepGroundWithItsAspect) {
+  auto trip = trip_on(std::chrono::year{2026} / 2 / 14, "Europe/Dublin", Clock{540});
+  const auto said = [&](const walking::Ground& ground, const std::string& part) {
+    auto plan = plan_of(trip);
+    plan.way.legs[0].escape.emplace();
+    plan.way.legs[0].escape->line = {fells, {fells.east_m, fells.north_m + 500}};
+    return std::ranges::any_of(warnings_for(plan, ground), [&](const Warning& w) {
+      return w.text.find(part) != std::string::npos;
+    });
+  };
+  EXPECT_FALSE(said(falling(35, 45), "facing")) << "no snow";
+  trip.request.party.visibility = mapdata::Visibility::snow;
+  trip.request.party.max_slope_deg = snow_max_slope_deg;
+  EXPECT_TRUE(said(falling(35, 45),
+                   "Leg 1: 3000 m on ground of 30 to 45° in the height model, "
+                   "facing NE."));
+  EXPECT_TRUE(said(falling(44, 270),
+                   "Escape route of leg 1: 500 m on ground of 30 to 45° in the "
+                   "height model, facing W."));
+  EXPECT_FALSE(said(falling(29, 45), "facing"));
+  EXPECT_FALSE(said(falling(46, 45), "facing")) << "kept off, not walked";
+  EXPECT_TRUE(said(falling(10, 45), "slopes above the way are not judged"));
+  EXPECT_TRUE(said(falling(10, 45), "avalanche warning service"));
+  EXPECT_TRUE(said(falling(10, 45), "ground steeper than 30°"));
+  trip.language = Language::german;
+  EXPECT_TRUE(said(falling(35, 90), "Ausrichtung O."));
 }
 
 TEST(Day, AStartIsReadWithItsZone) {

@@ -1,5 +1,7 @@
 #include "lodeway/trip/schedule.hpp"
 
+#include <cmath>
+
 #include <gtest/gtest.h>
 
 namespace lodeway::trip {
@@ -36,15 +38,28 @@ TEST_F(ByHand, PointsAreFoundAtTheEndsOfTheirLegs) {
   EXPECT_EQ(legs_that_reach(trip.request, way), (std::vector<int>{2, 3}));
 }
 
-TEST_F(ByHand, RestWhenDueAndStayWhereAsked) {
-  EXPECT_EQ(rests_after(trip.request, way), (std::vector<double>{0, 10, 15, 0}));
+// Due 20 min into leg 2, 20 min before its end: there and then. The stay of 15 min is a rest too.
+TEST_F(ByHand, RestsFallWhereTheRuleSays) {
+  const auto rests = rests_of(trip.request, way);
+  ASSERT_EQ(rests.size(), 4U);
+  EXPECT_EQ(rests[1].within_min, 10);
+  EXPECT_EQ(rests[1].after_min, 0);
+  EXPECT_EQ(rests[2].after_min, 15);
+  EXPECT_EQ(rests[0].within_min + rests[2].within_min + rests[3].within_min, 0);
+  EXPECT_EQ(rests[3].after_min, 0) << "no rest after the last leg";
+  // One leg of 170 min: rests after 50, 100 and 150 min; of 108: one, the second would be 8 min
+  // before the end of the trip.
+  way.legs = {leg(0, 4000, 170, 200)};
+  EXPECT_EQ(rests_of(trip.request, way)[0].within_min, 30);
+  way.legs = {leg(0, 4000, 108, 130)};
+  EXPECT_EQ(rests_of(trip.request, way)[0].within_min, 10);
 }
 
 TEST_F(ByHand, ClockRuns) {
   const auto s = make_schedule(trip, way, daylight, back);
   ASSERT_EQ(s.legs.size(), 4U);
   EXPECT_EQ(s.legs[0].arrive, Clock{9 * 60 + 30});
-  EXPECT_EQ(s.legs[1].arrive, Clock{10 * 60 + 10});
+  EXPECT_EQ(s.legs[1].arrive, Clock{10 * 60 + 20});  // with the rest on the way
   EXPECT_EQ(s.legs[2].leave, Clock{10 * 60 + 20});
   EXPECT_EQ(s.legs[3].leave, Clock{10 * 60 + 55});
   EXPECT_EQ(s.end, Clock{11 * 60 + 45});
@@ -59,52 +74,76 @@ TEST_F(ByHand, MarginsAndLatestStart) {
   EXPECT_EQ(s.latest_start, Clock{9 * 60 + (16 * 60 + 40) - (12 * 60 + 13)});
 }
 
-TEST_F(ByHand, TurnRoundWhereOnAndBackAreNearest) {
-  // Slow, with rests: on from the ends of legs 1, 2, 3: 132 + 25, 84 + 25, 60 + 15;
-  // back 36, 84, 120. The larger of the two is least at leg 2: 109 minutes before sunset.
+// No worry until 12:13. Slow, with rests and stays: on from the ends of legs 1, 2, 3: 157, 99, 75;
+// back 36, 84 + 10, 120 + 10: from leg 3 on is the shorter. On before 12:13: 09:36, 10:34; planned
+// there 09:30, 10:20. Leg 2 leaves most time.
+TEST_F(ByHand, TurnRoundSoThatNobodyWhoObeysIsCalledFor) {
   const auto s = make_schedule(trip, way, daylight, back);
   EXPECT_EQ(s.turn_round_leg, 1);
-  EXPECT_NEAR(s.turn_round_back_min, 84, 1e-9);
-  EXPECT_EQ(s.turn_round, Clock{16 * 60 - 109});
+  EXPECT_EQ(s.turn_round, Clock{10 * 60 + 34});
+  EXPECT_NEAR(s.turn_round_back_min, 94, 1e-9);
+  EXPECT_LE(*s.turn_round + Clock{94}, s.end_slow);
+  EXPECT_EQ(*s.turn_round, s.legs[1].arrive_slow) << "who is slow, but no slower, may go on";
 }
 
-// The best place, leg 2's end, cannot be recognised: then leg 3's, 120 minutes before sunset.
+// The law behind it, for any way: back or on, from the turn's place at the turn's time, the slow
+// day ends before anybody at home begins to call.
+TEST_F(ByHand, TheCardsObeyedNobodyIsSearchedFor) {
+  int with = 0;
+  for (int k = 0; k < 60; ++k) {
+    const double a = 10 + 7 * k % 90, b = 15 + 11 * k % 70, c = 5 + 13 * k % 120;
+    way.legs = {leg(0, 1000, a, 1.3 * a), leg(1000, 2000, b, 1.3 * b), leg(2000, 3000, c, 1.3 * c),
+                leg(3000, 4000, 40, 52)};
+    const auto s = make_schedule(trip, way, daylight, {a, a + b, a + b + c, a + b + c + 40});
+    if (!s.turn_round) continue;  // the first leg is more than half of it
+    ++with;
+    const auto back = Clock{static_cast<long>(std::ceil(s.turn_round_back_min))};
+    EXPECT_LE(*s.turn_round + back, s.end_slow) << k;
+    EXPECT_LT(*s.turn_round + back, s.act_by) << k;
+    const auto i = static_cast<std::size_t>(s.turn_round_leg);
+    EXPECT_GE(*s.turn_round, s.legs[i].arrive) << k << ": the plan itself may go on";
+  }
+  EXPECT_GT(with, 30);
+}
+
+// Leg 2's end cannot be recognised: then leg 1's, where 6 min are left; from leg 3 back is too far.
 TEST_F(ByHand, NobodyTurnsRoundAtAPlaceThatCannotBeSeen) {
   way.legs[1].judged.fix_at_end = false;
   const auto s = make_schedule(trip, way, daylight, back);
-  EXPECT_EQ(s.turn_round_leg, 2);
-  EXPECT_EQ(s.turn_round, Clock{16 * 60 - 120});
+  EXPECT_EQ(s.turn_round_leg, 0);
+  EXPECT_EQ(s.turn_round, Clock{9 * 60 + 36});
 }
 
-TEST_F(ByHand, NoSunsetNoMargins) {
-  const auto s = make_schedule(trip, way, {{}, {}, {}, {}, "the sun does not set"}, back);
-  EXPECT_FALSE(s.to_sunset_min || s.to_dusk_min || s.latest_start || s.turn_round);
+// Last light at 11:50, before the slow day's end: the turn is 11:50 - 99 min = 10:11, before the
+// party is there by the plan. Whoever reads the two knows not to start like this.
+TEST_F(ByHand, ADayThatIsTooShortTurnsBeforeTheArrival) {
+  daylight.set = Clock{11 * 60 + 30};
+  daylight.dusk = Clock{11 * 60 + 50};
+  const auto s = make_schedule(trip, way, daylight, back);
+  ASSERT_TRUE(s.turn_round);
+  EXPECT_EQ(*s.turn_round, Clock{10 * 60 + 11});
+  EXPECT_LT(*s.turn_round, s.legs[static_cast<std::size_t>(s.turn_round_leg)].arrive);
 }
 
-// Who sets out to walk by night has no daylight to turn back by, nor who starts after it; and the
-// last moment to turn is none when it is over before the start (16:00 - 109 min = 14:11).
-TEST_F(ByHand, NobodyTurnsRoundBeforeSettingOut) {
-  trip.start = Clock{18 * 60};
-  auto s = make_schedule(trip, way, daylight, back);
-  EXPECT_FALSE(s.latest_start || s.turn_round);
-  EXPECT_EQ(s.turn_round_leg, -1);
-  EXPECT_LT(*s.to_dusk_min, 0);  // what there is to say stays said
-  trip.start = Clock{14 * 60 + 30};
+// Where it does not get dark, and for who walks by night, home's clock alone counts.
+TEST_F(ByHand, WithoutDarknessTheTurnIsByHome) {
+  auto s = make_schedule(trip, way, {{}, {}, {}, {}, "the sun does not set"}, back);
+  EXPECT_FALSE(s.to_sunset_min || s.to_dusk_min || s.latest_start);
+  EXPECT_EQ(s.turn_round, Clock{10 * 60 + 34});
+  trip.request.party.visibility = mapdata::Visibility::night;
+  trip.start = Clock{20 * 60};
   s = make_schedule(trip, way, daylight, back);
+  EXPECT_FALSE(s.latest_start);
+  EXPECT_EQ(s.turn_round, Clock{21 * 60 + 34});
+}
+
+// The last moment to turn is none when it is over before the start: 16:40 - 99 min = 15:01.
+TEST_F(ByHand, NobodyTurnsRoundBeforeSettingOut) {
+  trip.start = Clock{15 * 60 + 30};
+  const auto s = make_schedule(trip, way, daylight, back);
   EXPECT_TRUE(s.latest_start);
   EXPECT_FALSE(s.turn_round);
-  trip.start = Clock{9 * 60};
-  trip.request.party.visibility = mapdata::Visibility::night;
-  s = make_schedule(trip, way, daylight, back);
-  EXPECT_FALSE(s.latest_start || s.turn_round);
-}
-
-// Twilight all night: the sun still sets, and that is what the party turns back by.
-TEST_F(ByHand, WithoutAnEndOfTwilightTheSunsetCounts) {
-  daylight.dawn = daylight.dusk = {};
-  const auto s = make_schedule(trip, way, daylight, back);
-  EXPECT_EQ(s.turn_round, Clock{16 * 60 - 109});
-  EXPECT_FALSE(s.latest_start);
+  EXPECT_EQ(s.turn_round_leg, -1);
 }
 
 TEST_F(ByHand, OneLegHasNoPlaceToTurn) {

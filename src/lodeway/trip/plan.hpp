@@ -21,6 +21,7 @@ using Clock = std::chrono::minutes;
 struct LegTimes {
   Clock leave{}, arrive{}, arrive_slow{};
   double rest_min = 0;
+  double rest_within_min = 0;  ///< spent between `leave` and `arrive`
 };
 
 /// Absent times come with a state in words: "the sun does not set".

@@ -12,56 +12,74 @@ constexpr double same_place_m = 1.0;
 /// Who ends no further than this from the start is back. Practice: a car park's length.
 constexpr double back_within_m = 250;
 
+/// A rest that falls due so shortly before a leg's end is taken there. Practice.
+constexpr double put_off_min = 10;
+
 Clock clock(double minutes) { return Clock{std::lround(minutes)}; }
 double in_minutes(Clock c) { return static_cast<double>(c.count()); }
 
-/// Where going back and going on cost most nearly the same: before it the way back is the shorter.
-/// Only where the party can know that it is there: not at a turn without a fix, if there is
-/// another place.
-int turning_leg(const reckoning::JudgedWay& way, const std::vector<double>& on,
-                const std::vector<double>& back) {
-  for (const bool any : {false, true}) {
-    int best = -1;
-    double least = 0;
-    for (std::size_t k = 0; k + 1 < on.size(); ++k) {
-      if (!any && !way.legs[k].judged.fix_at_end) continue;
-      const double longer = std::max(on[k], back[k]);
-      if (best < 0 || longer < least) {
-        best = static_cast<int>(k);
-        least = longer;
-      }
-    }
-    if (best >= 0) return best;
-  }
-  return -1;
+/// The last moments at the end of one leg.
+struct TurnAt {
+  Clock turn{};
+  double back_min = 0;
+  double margin_min = 0;  ///< from the planned arrival there
+};
+
+/// Minutes on to the end and back to the start from each leg's end, by the slow day, rests and
+/// stays in both.
+struct OnAndBack {
+  std::vector<double> on, back;
+};
+
+/// No rest at the very end of a walk.
+double rests_of_walk(const walking::Party& party, double minutes) {
+  if (party.rest_every_min <= 0) return 0;
+  return party.rest_min * std::max(0.0, std::ceil(minutes / party.rest_every_min) - 1);
 }
 
-void set_turn_round(Schedule& s, const reckoning::JudgedWay& way, const std::vector<double>& rests,
-                    const Daylight& daylight, const std::vector<double>& back_minutes) {
-  const auto limit = daylight.set ? daylight.set : daylight.dusk;
-  if (!limit || way.legs.size() < 2) return;
+OnAndBack on_and_back(const Trip& trip, const reckoning::JudgedWay& way,
+                      const std::vector<Rests>& rests, const std::vector<double>& back_minutes) {
   double middle = 0, slow = 0;
   for (const auto& leg : way.legs) {
     middle += leg.judged.minutes;
     slow += leg.judged.minutes_slow;
   }
   const double slowness = middle > 0 ? slow / middle : 1;
-  std::vector<double> on(way.legs.size()), back(way.legs.size());
-  double rest_on = 0, slow_on = 0;
+  OnAndBack out{std::vector<double>(way.legs.size()), std::vector<double>(way.legs.size())};
+  double on = 0;
   for (std::size_t k = way.legs.size(); k-- > 0;) {
-    on[k] = slow_on + rest_on;
-    back[k] = back_minutes[k] * slowness;
-    slow_on += way.legs[k].judged.minutes_slow;
-    rest_on += k > 0 ? rests[k - 1] : 0;
+    out.on[k] = on + rests[k].after_min;
+    out.back[k] = back_minutes[k] * slowness + rests_of_walk(trip.request.party, back_minutes[k]);
+    on += way.legs[k].judged.minutes_slow + rests[k].within_min + rests[k].after_min;
   }
-  const int k = turning_leg(way, on, back);
-  if (k < 0) return;
-  const auto i = static_cast<std::size_t>(k);
-  const auto turn = clock(std::floor(in_minutes(*limit) - std::max(on[i], back[i])));
-  if (turn <= s.start) return;  // too late before the party sets out; the warnings say so
-  s.turn_round_leg = k;
-  s.turn_round_back_min = back[i];
-  s.turn_round = turn;
+  return out;
+}
+
+/// Who is at a leg's end by its time may go on or go back, and is home by the limit either way; who
+/// is not goes back, and is: only where back is no longer than on. Of the places that the party can
+/// know (a turn without a fix only if there is no other) the one that leaves most time from the
+/// plan: about half way round.
+void set_turn_round(Schedule& s, const reckoning::JudgedWay& way, const OnAndBack& slow,
+                    Clock limit) {
+  std::optional<TurnAt> best;
+  for (const bool any : {false, true}) {
+    for (std::size_t k = 0; k + 1 < way.legs.size(); ++k) {
+      if (!any && !way.legs[k].judged.fix_at_end) continue;
+      if (slow.back[k] > slow.on[k]) continue;  // nobody turns who would sooner be through
+      const auto turn = clock(std::floor(in_minutes(limit) - slow.on[k]));
+      const TurnAt at{turn, slow.back[k], in_minutes(turn - s.legs[k].arrive)};
+      if (best && at.margin_min <= best->margin_min) continue;
+      best = at;
+      s.turn_round_leg = static_cast<int>(k);
+    }
+    if (best) break;
+  }
+  if (!best || best->turn <= s.start) {  // too late before the party sets out; that is said
+    s.turn_round_leg = -1;
+    return;
+  }
+  s.turn_round_back_min = best->back_min;
+  s.turn_round = best->turn;
 }
 
 }  // namespace
@@ -89,19 +107,31 @@ std::vector<int> legs_that_reach(const walking::Request& request, const reckonin
   return out;
 }
 
-std::vector<double> rests_after(const walking::Request& request, const reckoning::JudgedWay& way) {
-  std::vector<double> out(way.legs.size(), 0.0);
+std::vector<Rests> rests_of(const walking::Request& request, const reckoning::JudgedWay& way) {
+  std::vector<Rests> out(way.legs.size());
   const auto reached = legs_that_reach(request, way);
   for (std::size_t p = 0; p < reached.size(); ++p) {
-    if (reached[p] >= 0) out[static_cast<std::size_t>(reached[p])] = request.points[p + 1].stay_min;
+    if (reached[p] >= 0)
+      out[static_cast<std::size_t>(reached[p])].after_min = request.points[p + 1].stay_min;
   }
   const auto& party = request.party;
   if (party.rest_every_min <= 0 || party.rest_min <= 0) return out;
   double since_rest = 0;
-  for (std::size_t k = 0; k + 1 < way.legs.size(); ++k) {
-    since_rest += way.legs[k].judged.minutes;
-    if (out[k] < party.rest_min && since_rest >= party.rest_every_min) out[k] = party.rest_min;
-    if (out[k] >= party.rest_min) since_rest = 0;
+  for (std::size_t k = 0; k < way.legs.size(); ++k) {
+    double left = way.legs[k].judged.minutes;
+    for (double to_rest = party.rest_every_min - since_rest; left - to_rest > put_off_min;
+         to_rest = party.rest_every_min) {
+      left -= std::max(to_rest, 0.0);
+      since_rest = 0;
+      out[k].within_min += party.rest_min;
+    }
+    since_rest += left;
+    const bool last = k + 1 == way.legs.size();
+    if (!last && out[k].after_min < party.rest_min &&
+        since_rest >= party.rest_every_min - put_off_min) {
+      out[k].after_min = party.rest_min;
+    }
+    if (out[k].after_min >= party.rest_min) since_rest = 0;
   }
   return out;
 }
@@ -109,7 +139,7 @@ std::vector<double> rests_after(const walking::Request& request, const reckoning
 Schedule make_schedule(const Trip& trip, const reckoning::JudgedWay& way, const Daylight& daylight,
                        const std::vector<double>& back_minutes) {
   assert(!way.legs.empty() && back_minutes.size() == way.legs.size());
-  const auto rests = rests_after(trip.request, way);
+  const auto rests = rests_of(trip.request, way);
   Schedule s;
   s.start = trip.start;
   s.zone = trip.zone;
@@ -119,14 +149,15 @@ Schedule make_schedule(const Trip& trip, const reckoning::JudgedWay& way, const 
   for (std::size_t k = 0; k < way.legs.size(); ++k) {
     LegTimes t;
     t.leave = clock(now);
-    now += way.legs[k].judged.minutes;
-    slow += way.legs[k].judged.minutes_slow;
+    now += way.legs[k].judged.minutes + rests[k].within_min;
+    slow += way.legs[k].judged.minutes_slow + rests[k].within_min;
     t.arrive = clock(now);
     t.arrive_slow = clock(slow);
-    t.rest_min = rests[k];
+    t.rest_min = rests[k].after_min;
+    t.rest_within_min = rests[k].within_min;
     s.legs.push_back(t);
-    now += rests[k];
-    slow += rests[k];
+    now += rests[k].after_min;
+    slow += rests[k].after_min;
   }
   s.end = s.legs.back().arrive;
   s.end_slow = s.legs.back().arrive_slow;
@@ -137,7 +168,10 @@ Schedule make_schedule(const Trip& trip, const reckoning::JudgedWay& way, const 
     if (held_to_daylight(trip, daylight))
       s.latest_start = trip.start + (*daylight.dusk - s.end_slow);
   }
-  if (held_to_daylight(trip, daylight)) set_turn_round(s, way, rests, daylight, back_minutes);
+  // One rule: nobody who obeys the card is called for, nor out after the last light by surprise.
+  const Clock limit =
+      held_to_daylight(trip, daylight) ? std::min(s.end_slow, *daylight.dusk) : s.end_slow;
+  set_turn_round(s, way, on_and_back(trip, way, rests, back_minutes), limit);
   return s;
 }
 

@@ -17,10 +17,16 @@ inline constexpr double drill_minutes = 60;
 [[nodiscard]] std::vector<int> legs_that_reach(const walking::Request& request,
                                                const reckoning::JudgedWay& way);
 
-/// Minutes spent at each leg's end: planned stays, and the party's rests where one has become due.
-/// A stay at least as long as a rest is one. No rest after the last leg.
-[[nodiscard]] std::vector<double> rests_after(const walking::Request& request,
-                                              const reckoning::JudgedWay& way);
+/// Minutes spent resting and staying on one leg.
+struct Rests {
+  double within_min = 0;  ///< on the way, wherever the party is when a rest falls due
+  double after_min = 0;   ///< at its end: planned stays, and a rest due there
+};
+/// Rests of the party's rule, by its walking time; one that falls due within ten minutes of a leg's
+/// end is taken there, where the place is known. A stay at least as long as a rest is one. No rest
+/// after the last leg.
+[[nodiscard]] std::vector<Rests> rests_of(const walking::Request& request,
+                                          const reckoning::JudgedWay& way);
 
 /// Does the party set out to walk by night? Then darkness is no surprise.
 [[nodiscard]] bool planned_for_night(const Trip& trip);
@@ -31,8 +37,11 @@ inline constexpr double drill_minutes = 60;
 
 /// `back_minutes[k]`: walking time of the middle day from the end of leg k back to the start by the
 /// same legs. The slow day adds up the legs' slow times, as if one cause slowed them all: the sum's
-/// own nine-in-ten time is never more. Accuracy: whole minutes.
-/// Needs one leg at least, and as many back times as legs.
+/// own nine-in-ten time is never more. The turn-round is the latest time at a known place from
+/// which the slow day, back or on, ends by `end_slow`, and by last light where the day bounds the
+/// trip: who obeys it is never called for. It may lie before the planned arrival there, and then
+/// nobody should start like this. Accuracy: whole minutes. Needs one leg at least, and as many back
+/// times as legs.
 [[nodiscard]] Schedule make_schedule(const Trip& trip, const reckoning::JudgedWay& way,
                                      const Daylight& daylight,
                                      const std::vector<double>& back_minutes);

@@ -17,6 +17,10 @@ enum class Paper : unsigned char { a5, a4, a3, letter };
 enum class Shade : unsigned char { relief, slope, none };
 enum class SignalRegion : unsigned char { alpine, north_america };
 
+/// In snow nobody walks on steeper ground unless the leader gives another limit: from here on slabs
+/// commonly start. Practice; avalanche services name 30 degrees as the usual beginning.
+inline constexpr double snow_max_slope_deg = 30;
+
 struct Contact {
   std::string name, phone;
 };

@@ -1,6 +1,7 @@
 #include "lodeway/trip/warnings.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <string>
 
@@ -73,6 +74,65 @@ double steep_stretch_m(const PlannedLeg& leg, const terrain::Elevation& heights)
     }
   }
   return longest;
+}
+
+constexpr double snow_from_deg = 30, snow_to_deg = 45;  // where slabs commonly start
+
+/// How much of a line lies on such ground, and which ways that faces, in eighths of a turn.
+struct Steep {
+  double length_m = 0;
+  std::array<double, 8> faces_m{};
+};
+
+Steep steep_of(const std::vector<earth::GridPoint>& line, const terrain::Elevation& heights) {
+  Steep out;
+  const double step = heights.frame().cell_m;
+  for (std::size_t i = 1; i < line.size(); ++i) {
+    const double length = earth::grid_distance_m(line[i - 1], line[i]);
+    const int n = std::max(1, static_cast<int>(std::ceil(length / step)));
+    for (int k = 0; k < n; ++k) {
+      const auto g =
+          terrain::gradient_at(heights, line[i - 1] + ((k + 0.5) / n) * (line[i] - line[i - 1]));
+      const double slope = terrain::slope_deg(g);
+      if (!(slope >= snow_from_deg && slope <= snow_to_deg)) continue;
+      out.length_m += length / n;
+      const double eighth = terrain::fall_line(g).in_degrees() / 45;
+      out.faces_m[static_cast<std::size_t>(std::lround(eighth)) % 8] += length / n;
+    }
+  }
+  return out;
+}
+
+std::string faces_text(const Steep& steep, Language language) {
+  constexpr std::array<const char*, 8> english{"N", "NE", "E", "SE", "S", "SW", "W", "NW"},
+      german{"N", "NO", "O", "SO", "S", "SW", "W", "NW"};
+  std::string out;
+  for (std::size_t k = 0; k < 8; ++k) {
+    if (steep.faces_m[k] > 0)
+      out += (out.empty() ? "" : ", ") +
+             std::string(language == Language::german ? german[k] : english[k]);
+  }
+  return out;
+}
+
+void snow(Collector& out, const Plan& plan, const walking::Ground& ground) {
+  const auto& party = plan.trip.request.party;
+  if (party.visibility != mapdata::Visibility::snow) return;
+  const auto language = plan.trip.language;
+  out.add(Severity::danger, -1, Say::snow_above);
+  if (party.max_slope_deg == snow_max_slope_deg)
+    out.add(Severity::note, -1, Say::snow_limit, {whole(party.max_slope_deg)});
+  for (std::size_t i = 0; i < plan.way.legs.size(); ++i) {
+    const auto tell = [&](Say what, const std::vector<earth::GridPoint>& line) {
+      const Steep steep = steep_of(line, ground.elevation);
+      if (steep.length_m <= 0) return;
+      out.add(Severity::danger, static_cast<int>(i), what,
+              {std::to_string(i + 1), length_text(steep.length_m, plan.trip.lengths),
+               faces_text(steep, language)});
+    };
+    tell(Say::snow_aspects, plan.way.legs[i].course.line);
+    if (plan.way.legs[i].escape) tell(Say::snow_aspects_escape, plan.way.legs[i].escape->line);
+  }
 }
 
 void legs(Collector& out, const Plan& plan, const walking::Ground& ground) {
@@ -201,6 +261,7 @@ std::vector<Warning> warnings_for(const Plan& plan, const walking::Ground& groun
   zone(out, plan, ground);
   daylight(out, plan);
   legs(out, plan, ground);
+  snow(out, plan, ground);
   return out.sorted();
 }
 

@@ -215,8 +215,12 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
      "____________ (vor dem Aufbruch hier eintragen)"},
     {Say::goes_wrong, "If it goes wrong", "Wenn es anders kommt"},
     {Say::they_turn,
-     "They turn round if they are not at {0} by {1}, and are then back at {2} about {3}.",
-     "Sie kehren um, wenn sie nicht bis {1} an {0} sind, und sind dann etwa um {3} wieder in {2}."},
+     "They turn round if they are not at {0} by {1}, and are then back at {2} about {3}. "
+     "It is the last time from which nine in ten such parties are through or back before anybody "
+     "worries.",
+     "Sie kehren um, wenn sie nicht bis {1} an {0} sind, und sind dann etwa um {3} wieder in {2}. "
+     "Später könnten neun von zehn solcher Gruppen nicht mehr am Ziel oder zurück sein, bevor "
+     "sich jemand sorgt."},
     {Say::they_leave, "From legs {0} they go off to {1}: up to {2} min.",
      "Von den Abschnitten {0} steigen sie ab nach {1}: bis {2} min."},
     {Say::look_first, "Look first", "Zuerst suchen"},
@@ -285,6 +289,22 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
      "Abschnitt {0}: das Höhenmodell hat hier ein Loch; Anstieg und Zeit sind unbekannt."},
     {Say::leg_is_steep, "Leg {0}: {1} on ground steeper than {2}° in the height model.",
      "Abschnitt {0}: {1} auf Gelände, das im Höhenmodell steiler als {2}° ist."},
+    {Say::snow_limit,
+     "In snow ground steeper than {0}° in the height model is kept off (practice). Another limit: "
+     "max_slope_deg.",
+     "Im Schnee wird Gelände gemieden, das im Höhenmodell steiler als {0}° ist (Übung). Eine "
+     "andere "
+     "Grenze: max_slope_deg."},
+    {Say::snow_aspects, "Leg {0}: {1} on ground of 30 to 45° in the height model, facing {2}.",
+     "Abschnitt {0}: {1} auf Gelände von 30 bis 45° im Höhenmodell, Ausrichtung {2}."},
+    {Say::snow_aspects_escape,
+     "Escape route of leg {0}: {1} on ground of 30 to 45° in the height model, facing {2}.",
+     "Ausweg von Abschnitt {0}: {1} auf Gelände von 30 bis 45° im Höhenmodell, Ausrichtung {2}."},
+    {Say::snow_above,
+     "Snow: slopes above the way are not judged; what lies on them may come down on it. Ask the "
+     "avalanche warning service of the region, and follow it.",
+     "Schnee: Hänge oberhalb des Wegs sind nicht beurteilt; was dort liegt, kann herabkommen. Den "
+     "Lawinenwarndienst der Region fragen und ihm folgen."},
     {Say::leg_without_stop, "Leg {0}: nothing stops you if you go past its end: count.",
      "Abschnitt {0}: nichts hält euch auf, wenn ihr zu weit geht: zählen."},
     {Say::leg_unsure, "Leg {0}: {1} of 100 parties end where they should; you asked for {2}.",

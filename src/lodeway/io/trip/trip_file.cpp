@@ -46,6 +46,7 @@ walking::Party read_party(TomlReader t) {
   set(party.instrument, t.choice("instrument", {"baseplate", "mirror"}));
   set(party.skill, t.choice("skill", {"novice", "practised", "expert"}));
   set(party.visibility, t.choice("visibility", {"clear", "cloud", "night", "snow"}));
+  if (party.visibility == mapdata::Visibility::snow) party.max_slope_deg = trip::snow_max_slope_deg;
   set(party.max_slope_deg, t.number("max_slope_deg", 5, 60));
   set(party.max_leg_m, t.number("max_leg_m", 100, 10000));
   set(party.ford_streams, t.flag("ford_streams"));

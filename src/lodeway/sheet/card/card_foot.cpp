@@ -121,10 +121,11 @@ void draw_turn_rule(Page& page, const trip::Plan& plan, double y) {
       page.fitted(say(Say::turn_round, language, {at.course.to}), {card::edge + 3, y + 6.6}, room,
                   card_words(10, true), Anchor::left, 0.5);
   page.text(clock, {card::edge + 5 + w, y + 6.8}, card_figures(15));
-  const auto there = clock_text(*s.turn_round + trip::Clock{std::lround(s.turn_round_back_min)});
-  auto back = say(Say::turn_back, language,
-                  {hours_text(s.turn_round_back_min), plan.way.legs.front().course.from, there});
-  if (plan.daylight.set)
+  const auto there = *s.turn_round + trip::Clock{std::lround(s.turn_round_back_min)};
+  auto back = say(
+      Say::turn_back, language,
+      {hours_text(s.turn_round_back_min), plan.way.legs.front().course.from, clock_text(there)});
+  if (plan.daylight.set && there <= *plan.daylight.set)
     back += say(Say::before_sunset, language, {clock_text(*plan.daylight.set)});
   const double wide = card::right - card::see_x - 3;
   if (page.width(back, card_words(8.5)) <= wide) {
