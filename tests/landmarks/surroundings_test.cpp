@@ -28,7 +28,7 @@ struct Walk {
   }
 };
 
-// 142 m are 465.9 ft (a foot is 0.3048 m, exact).
+// 142 m are 465.9 ft (a foot is 0.3048 m, exact), said to the nearest 10.
 TEST(Words, ADangerIsSoFarAsTheTripMeasures) {
   DangerFound edge;
   edge.kind = Kind::cliff;
@@ -37,9 +37,9 @@ TEST(Words, ADangerIsSoFarAsTheTripMeasures) {
   edge.distance_m = 142;
   EXPECT_EQ(words(edge, units::Language::english), "Brennow Edge, cliff, 142 m to your left");
   EXPECT_EQ(words(edge, {units::Language::english, {false, true}}),
-            "Brennow Edge, cliff, 466 ft to your left");
+            "Brennow Edge, cliff, 470 ft to your left");
   EXPECT_EQ(words(edge, {units::Language::german, {false, true}}),
-            "Brennow Edge, Fels, 466 ft links");
+            "Brennow Edge, Fels, 470 ft links");
 }
 
 TEST(Surroundings, AllThatThereIsRoomFor) {
@@ -72,6 +72,23 @@ TEST(Surroundings, WhatTellsMoreGoesBeforeWhatLiesBetter) {
 std::optional<StopFound> stopped(const made::Made& made) {
   const Surroundings around(made.heights, made.map, made.kinds);
   return around.stop_beyond({0, 1000}, units::GridBearing::degrees(0), 0);
+}
+
+// An edge stops a party once and for all: it is never what catches, whatever a table says, and a
+// wall behind it is no help.
+TEST(Surroundings, ACliffCatchesNobody) {
+  made::Made made;
+  made.kinds[Kind::cliff].catches = made.kinds[Kind::wall].catches = true;
+  made.heights = terrain::Elevation({-500, 3500, 10, 400, 100}, 100.0F);
+  made.line(Kind::path, {{0, 0}, {0, 1000}});
+  made.line(Kind::wall, {{-100, 1300}, {100, 1300}});
+  ASSERT_TRUE(stopped(made));
+  made.line(Kind::cliff, {{-100, 1200}, {100, 1200}});
+  EXPECT_FALSE(stopped(made));
+  auto before = made;
+  before.line(Kind::wall, {{-100, 1100}, {100, 1100}});
+  ASSERT_TRUE(stopped(before));
+  EXPECT_NEAR(stopped(before)->beyond_m, 100, 1e-6);
 }
 
 TEST(Surroundings, WhatIsFollowedStopsNobodyWhereItGoesOn) {

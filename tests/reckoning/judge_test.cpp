@@ -1,5 +1,7 @@
 #include "lodeway/reckoning/judge/judge.hpp"
 
+#include <cstdlib>
+
 #include <gtest/gtest.h>
 
 #include <rapidcheck.h>
@@ -318,6 +320,28 @@ TEST(Judge, AStopAheadIsWhereToGo) {
             "the start.");
 }
 
+// Along sigma at 800 m in this party's count, by hand of the judge's own figure; whatever it is,
+// two of them before the edge the party must turn, and a cliff 60 m beyond leaves no room at all.
+TEST(Judge, HowFarPastTheCountIsBoundedByWhatLiesBeyond) {
+  auto g = made::ground();
+  made::add_point(g, Kind::cairn, {0, 800});
+  auto leg = made::bearing_leg({0, 0}, {0, 800});
+  const auto free = judged(g, leg, party());
+  EXPECT_NE(free.if_lost.find("Nothing stops you"), std::string::npos) << free.if_lost;
+  leg.dangers = {{"Brennow Edge", mapdata::Side::none, 3 * free.along_sigma_m}};
+  const auto near = judged(g, leg, party());
+  EXPECT_NE(near.if_lost.find("Brennow Edge lies"), std::string::npos) << near.if_lost;
+  const auto at = near.if_lost.find("at most ");
+  ASSERT_NE(at, std::string::npos) << near.if_lost;
+  EXPECT_LE(std::atof(near.if_lost.c_str() + at + 8), free.along_sigma_m) << near.if_lost;
+  leg.dangers[0].distance_m = 2 * free.along_sigma_m;
+  EXPECT_NE(judged(g, leg, party()).if_lost.find("Do not go past your count: Brennow Edge"),
+            std::string::npos);
+  // beside the way it bounds nothing
+  leg.dangers[0].side = mapdata::Side::left;
+  EXPECT_EQ(judged(g, leg, party()).if_lost, free.if_lost);
+}
+
 // Feet where the trip asks for feet: 200 m are 656 ft; the count of the leg along a path goes 20 m
 // on, which are 65.6 ft, up to the next ten: 70.
 TEST(Judge, LengthsInWordsAreInTheTripsUnits) {
@@ -332,14 +356,14 @@ TEST(Judge, LengthsInWordsAreInTheTripsUnits) {
   auto leg = made::bearing_leg({0, 0}, {0, 800});
   leg.stop = walking::Stop{"Fallow Beck", Kind::stream, 200, 3, {{-500, 1000}, {500, 1000}}};
   EXPECT_EQ(told(g, leg),
-            "If the end does not come, go on to Fallow Beck, 656 ft beyond, and find your place "
+            "If the end does not come, go on to Fallow Beck, 660 ft beyond, and find your place "
             "from there.");
   auto path = made::ground();
   made::add_line(path, Kind::path, {{0, 0}, {0, 1500}});
   auto along = made::along_leg({{0, 0}, {0, 900}}, Kind::path);
   along.ticks.push_back({"wall crosses", Kind::wall, mapdata::Side::none, 700, 0, {}});
   EXPECT_EQ(told(path, along),
-            "If the end does not come within 70 ft past the count: go back 656 ft along the path "
+            "If the end does not come within 70 ft past the count: go back 660 ft along the path "
             "(“wall crosses”), and count again.");
 }
 
@@ -387,9 +411,7 @@ RC_GTEST_PROP(Judge, CuttingAStraightLegInTwoChangesNothing, ()) {
   // the second part gives up 2 sigma past its own, shorter count: the along error's scale beyond
   // differs
   RC_ASSERT(std::abs(a.certainty - b.certainty) < 2e-2);
-  RC_ASSERT(std::abs(a.legs[0].judged.cross_sigma_m - b.legs[1].judged.cross_sigma_m) <
-            1e-9);
-  RC_ASSERT(std::abs(a.legs[0].judged.along_sigma_m - b.legs[1].judged.along_sigma_m) <
-            1e-9);
+  RC_ASSERT(std::abs(a.legs[0].judged.cross_sigma_m - b.legs[1].judged.cross_sigma_m) < 1e-9);
+  RC_ASSERT(std::abs(a.legs[0].judged.along_sigma_m - b.legs[1].judged.along_sigma_m) < 1e-9);
 }
 }  // namespace

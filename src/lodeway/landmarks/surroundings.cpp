@@ -256,6 +256,8 @@ std::optional<StopFound> Surroundings::stop_beyond(GridPoint end, units::GridBea
   };
   for (const auto& c : index_.crossings(from, to)) {
     const auto& met = map_.lines[c.ref.line];
+    // Who comes to an edge has gone too far, and what lies behind it is no help either.
+    if (met.label.kind == Kind::cliff && !met.tunnel) return std::nullopt;
     if (met.tunnel || !kinds_[met.label.kind].catches || (followed >= 0 && goes_on(met))) continue;
     const auto v = met.points[c.ref.segment + 1] - met.points[c.ref.segment];
     if (std::abs(cross(ahead, v)) / length_of(v) < across_sine) continue;

@@ -1,5 +1,6 @@
 #include "lodeway/reckoning/judge/judge_words.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 #include <fmt/format.h>
@@ -15,6 +16,31 @@ using units::Language;
 std::string tens(double metres, const units::Speech& speech) {
   const double unit = 10 * (speech.style.imperial ? units::metres_per_foot : 1);
   return units::length_text(std::ceil(metres / unit) * unit, speech.style);
+}
+
+/// The nearest ground to keep off straight ahead of a leg's end.
+const walking::Danger* ahead_of(const walking::Leg& leg) {
+  const walking::Danger* nearest = nullptr;
+  for (const auto& d : leg.dangers) {
+    if (d.side == mapdata::Side::none && (nearest == nullptr || d.distance_m < nearest->distance_m))
+      nearest = &d;
+  }
+  return nearest;
+}
+
+/// How far past its count a party may go: as far as it would, but stopping two sigmas short of what
+/// lies ahead, by which 2 in 100 are still too far; under 20 m nobody is sent on.
+double may_go_on_m(const walking::Leg& leg, const LegModel& model) {
+  constexpr double sigmas = 2, least_m = 20;
+  const auto* danger = ahead_of(leg);
+  if (danger == nullptr) return model.beyond_m;
+  const double room = danger->distance_m - sigmas * model.spread.along_sigma_m;
+  return room < least_m ? 0 : std::min(model.beyond_m, room);
+}
+
+std::string down_to_tens(double metres, const units::Speech& speech) {
+  const double unit = 10 * (speech.style.imperial ? units::metres_per_foot : 1);
+  return units::length_text(std::floor(metres / unit) * unit, speech.style);
 }
 }  // namespace
 
@@ -55,8 +81,9 @@ std::string if_lost_words(const walking::Leg& leg, const LegModel& model, double
                         leg.course.to, tens(search, speech), what);
   }
   if (!to_stop && leg.course.kind == walking::LegKind::along) {
-    const auto what =
-        landmarks::thing(line, leg.course.followed.name == mapdata::kind_words(line) ? "" : leg.course.followed.name, speech);
+    const auto what = landmarks::thing(
+        line, leg.course.followed.name == mapdata::kind_words(line) ? "" : leg.course.followed.name,
+        speech);
     // back to the last thing that was sure
     const walking::Tick* last = nullptr;
     for (const auto& tick : leg.ticks) {
@@ -76,6 +103,30 @@ std::string if_lost_words(const walking::Leg& leg, const LegModel& model, double
                            : fmt::format("along the {} to {}", what, leg.course.from);
     return fmt::format("If {} does not come within {} past the count: go back {}, and count again.",
                        leg.course.to, past, where);
+  }
+  if (!to_stop && may_go_on_m(leg, model) < model.beyond_m) {
+    const double on = may_go_on_m(leg, model);
+    const auto& danger = *ahead_of(leg);
+    const auto far = units::length_text(danger.distance_m, speech.style);
+    if (on <= 0) {
+      return german ? fmt::format(
+                          "Nicht über die Zählung hinaus: {} dahinter liegt {}. Kommt {} nicht: "
+                          "umkehren, zurück zu {}.",
+                          far, danger.what, leg.course.to, leg.course.from)
+                    : fmt::format(
+                          "Do not go past your count: {} lies {} beyond. Not at {}? Turn round and "
+                          "go back to {}.",
+                          danger.what, far, leg.course.to, leg.course.from);
+    }
+    const auto past_m = down_to_tens(on, speech);
+    return german ? fmt::format(
+                        "Nichts hält euch auf, und {} dahinter liegt {}: höchstens {} über die "
+                        "Zählung hinaus, dann umkehren, zurück zu {}.",
+                        far, danger.what, past_m, leg.course.from)
+                  : fmt::format(
+                        "Nothing stops you, and {} lies {} beyond: at most {} past the count, then "
+                        "turn round and go back to {}.",
+                        danger.what, far, past_m, leg.course.from);
   }
   if (!to_stop) {
     return german
