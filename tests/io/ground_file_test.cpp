@@ -285,6 +285,10 @@ TEST(GroundFile, foreign_edits_are_refused_by_table_and_row) {
   expect_not_opened(edited("UPDATE about SET value='Lodeway ground 99' WHERE key='format'"),
                     "expected the format \"Lodeway ground 1\"");
   expect_not_opened(edited("UPDATE about SET value='EPSG:4326' WHERE key='crs'"), "about: crs: ");
+  expect_not_opened(
+      edited("UPDATE points SET geom=(SELECT x'47500001787F00000101000000'||"
+             "x'B49DD9794378EA44'||x'B49DD9794378EA44') WHERE fid=1"),
+      "points: row 1: expected a place within 100 km of the heights");
   expect_not_opened(edited("DROP TABLE sources"), "expected a table \"sources\"");
 }
 

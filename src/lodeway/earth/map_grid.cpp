@@ -36,6 +36,7 @@ PJ_CONTEXT* thread_context() {
   thread_local const std::unique_ptr<PJ_CONTEXT, DestroyContext> context = [] {
     std::unique_ptr<PJ_CONTEXT, DestroyContext> c{proj_context_create()};
     proj_log_level(c.get(), PJ_LOG_NONE);
+    proj_context_set_enable_network(c.get(), 0);
     return c;
   }();
   return context.get();
@@ -136,6 +137,18 @@ std::pair<int, bool> utm_of(const std::string& text) {
   return {(north || south) && zone >= 1 && zone <= 60 ? zone : 0, north};
 }
 
+/// A formula or a text (WKT) may name grids of a datum shift, which PROJ would open, wherever they
+/// lie. Such a text can come with somebody else's ground.
+bool names_files(std::string text) {
+  constexpr std::size_t most_letters = 20'000;
+  if (text.size() > most_letters) return true;
+  for (char& c : text) c = c >= 'A' && c <= 'Z' ? static_cast<char>(c | 0x20) : c;
+  for (const char* word : {"grids", "+init", "init=", "file=", "parameterfile", "pipeline"}) {
+    if (text.find(word) != std::string::npos) return true;
+  }
+  return false;
+}
+
 bool finite(double a, double b) { return std::isfinite(a) && std::isfinite(b); }
 
 }  // namespace
@@ -165,6 +178,7 @@ Result<std::shared_ptr<const MapGrid::Impl>> MapGrid::Impl::from_proj(const std:
                 fmt::format("grid \"{}\": expected a projected CRS in metres, {}",
                             given.substr(0, 60), why));
   };
+  if (names_files(given)) return refuse("one that names no files of its own");
   const bool formula = given.starts_with("+proj=") && given.find("+type=") == std::string::npos;
   Impl out;
   out.text = formula ? given + " +type=crs" : given;

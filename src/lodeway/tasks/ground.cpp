@@ -14,6 +14,7 @@
 #include "lodeway/io/osm/osm.hpp"
 #include "lodeway/io/vector/features.hpp"
 #include "lodeway/tasks/derive.hpp"
+#include "lodeway/tasks/io_progress.hpp"
 
 namespace lodeway::tasks {
 
@@ -67,9 +68,7 @@ void append(std::vector<T>& to, std::vector<T>&& from) {
 
 Result<GroundSummary> build_ground(const BuildRequest& request, Progress* progress) {
   if (const auto good = check_out(request); !good) return std::unexpected(good.error());
-  const io::Progress tell = [progress](double share, std::string_view doing) {
-    return progress == nullptr || progress->go_on(share, std::string(doing));
-  };
+  const io::Progress tell = io_progress(progress);
   io::KindRules rules = io::built_in_rules();
   if (!request.kinds.empty()) {
     auto own = io::read_kind_rules(request.kinds);
@@ -111,8 +110,8 @@ Result<GroundSummary> build_ground(const BuildRequest& request, Progress* progre
   return summary;
 }
 
-Result<GroundSummary> show_ground(const std::string& path) {
-  const auto ground = io::open_ground(path);
+Result<GroundSummary> show_ground(const std::string& path, Progress* progress) {
+  const auto ground = io::open_ground(path, io_progress(progress));
   if (!ground) return std::unexpected(ground.error());
   return summarise(*ground);
 }

@@ -59,11 +59,13 @@ struct GroundSummary {
                                                  Progress* progress = nullptr);
 
 /// Faults: as io::open_ground.
-[[nodiscard]] Result<GroundSummary> show_ground(const std::string& path);
+[[nodiscard]] Result<GroundSummary> show_ground(const std::string& path,
+                                                Progress* progress = nullptr);
 
 /// A picture of the ground, 250 mm on its longer side at 150 dots an inch. Faults: as open_ground;
 /// io_failed.
-[[nodiscard]] Result<void> picture_ground(const std::string& path, const std::string& png);
+[[nodiscard]] Result<void> picture_ground(const std::string& path, const std::string& png,
+                                          Progress* progress = nullptr);
 
 /// The same with a shade over all cells where `seen` (of the elevation's frame) is 0, and a ring
 /// about each eye. Faults: io_failed.

@@ -16,6 +16,7 @@
 #include "lodeway/sheet/map/map_symbols.hpp"
 #include "lodeway/tasks/ground.hpp"
 #include "lodeway/terrain/contours.hpp"
+#include "lodeway/tasks/io_progress.hpp"
 
 namespace lodeway::tasks {
 
@@ -142,8 +143,8 @@ Result<void> draw_picture(const walking::Ground& ground, const std::string& png,
 
 }  // namespace
 
-Result<void> picture_ground(const std::string& path, const std::string& png) {
-  const auto ground = io::open_ground(path);
+Result<void> picture_ground(const std::string& path, const std::string& png, Progress* progress) {
+  const auto ground = io::open_ground(path, io_progress(progress));
   if (!ground) return std::unexpected(ground.error());
   return draw_picture(*ground, png, [](sheet::Page&, const sheet::MapFrame&) {});
 }

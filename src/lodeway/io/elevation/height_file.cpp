@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <filesystem>
 #include <limits>
@@ -7,11 +8,15 @@
 
 #include "lodeway/io/elevation/detail/height_file.hpp"
 #include "lodeway/io/elevation/elevation.hpp"
+#include "lodeway/io/gdal/detail/outside.hpp"
 
 namespace lodeway::io {
 
 namespace {
 
+/// What keeps heights in one file, or with a plain file of the same name beside it.
+constexpr std::array<const char*, 9> formats{"GTiff", "SRTMHGT", "AAIGrid", "DTED", "USGSDEM",
+                                             "BT",    "HFA",     "GPKG",    nullptr};
 constexpr float lowest_m = -12'000,
                 highest_m = 9'000;  // deepest sea floor -10 935, highest top 8 849
 
@@ -37,7 +42,7 @@ void check_hgt(const std::string& path) {
 
 }  // namespace
 
-HeightFile::HeightFile(const std::string& path)
+HeightFile::HeightFile(const std::string& path, const Progress& progress)
     : path_(path), name_(std::filesystem::path(path).filename().string()) {
   std::error_code error;
   if (!std::filesystem::is_regular_file(path, error)) {
@@ -45,11 +50,15 @@ HeightFile::HeightFile(const std::string& path)
   }
   check_hgt(path);
   GdalTalk talk;
-  data_.reset(GDALDataset::Open(path.c_str(), GDAL_OF_RASTER | GDAL_OF_READONLY));
+  const Outside outside(path, progress);
+  data_ = outside.open(GDAL_OF_RASTER, formats.data());
   if (data_ == nullptr) {
-    throw HeightRefusal{
-        FaultCode::bad_input,
-        talk.fault(FaultCode::bad_input, path, "expected a file of heights").error().what};
+    if (outside.stopped()) refuse("stopped", FaultCode::cancelled);
+    throw HeightRefusal{FaultCode::bad_input, talk.fault(FaultCode::bad_input, path,
+                                                         "expected a file of heights",
+                                                         as_path(path))
+                                                  .error()
+                                                  .what};
   }
   const int bands = data_->GetRasterCount();
   if (bands < 1) refuse(path + ": expected one band of heights, found none");
@@ -64,6 +73,9 @@ HeightFile::HeightFile(const std::string& path)
     refuse(path +
            ": expected a file that says its coordinate system (CRS), found none; "
            "set it with gdal_edit.py -a_srs EPSG:n");
+  }
+  if (names_files(*crs)) {
+    refuse(path + ": its coordinate system names files of its own, which are not opened");
   }
   crs_ = recognised(*crs);
   if (data_->GetGeoTransform(transform_) != CE_None ||
@@ -172,6 +184,7 @@ void HeightFile::read(HeightWindow& window, const Progress& progress) const {
   }
   window.heights.resize(static_cast<std::size_t>(cells));
   GdalTalk talk;
+  const Outside outside(path_, progress);
   GDALRasterBand* band = data_->GetRasterBand(1);
   constexpr float nothing = std::numeric_limits<float>::quiet_NaN();
   const bool plain = scale_ == 1 && offset_ == 0;
@@ -187,7 +200,10 @@ void HeightFile::read(HeightWindow& window, const Progress& progress) const {
     float* at = window.heights.data() + static_cast<std::size_t>(r) * width;
     if (band->RasterIO(GF_Read, window.col, window.row + r, window.cols, count, at, window.cols,
                        count, GDT_Float32, 0, 0, nullptr) != CE_None) {
-      refuse(talk.fault(FaultCode::bad_input, path_, "could not be read whole").error().what);
+      if (outside.stopped()) refuse("stopped", FaultCode::cancelled);
+      refuse(talk.fault(FaultCode::bad_input, path_, "could not be read whole", as_path(path_))
+                 .error()
+                 .what);
     }
     for (float* z = at; z != at + static_cast<std::size_t>(count) * width; ++z) {
       if (*z == no_data || !std::isfinite(*z) || (!no_data_ && *z == -9999)) {

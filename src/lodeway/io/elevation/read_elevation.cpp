@@ -25,7 +25,7 @@ class Importer {
  public:
   Importer(const ElevationRequest& request, const Progress& progress)
       : request_(request), progress_(progress) {
-    for (const std::string& path : request.files) files_.emplace_back(path);
+    for (const std::string& path : request.files) files_.emplace_back(path, progress);
   }
 
   ElevationRead run() {

@@ -26,13 +26,20 @@ Result<void> can_be_replaced(const std::string& path) {
               path + ": could not be written: there is a " +
                   (std::filesystem::is_directory(there) ? "folder" : "device") + " of this name");
 }
+
+/// Long names keep their end: the mark must fit before them into the 255 bytes that a name may have.
+std::string beside_of(const std::string& path) {
+  constexpr std::size_t longest = 150;
+  const std::filesystem::path p(path);
+  auto name = p.filename().string();
+  if (name.size() > longest) name.erase(0, name.size() - longest);
+  return (p.parent_path() / (own_mark() + "-" + name)).string();
+}
 }  // namespace
 
-Beside::Beside(std::string path) : path_(std::move(path)) {
-  const std::filesystem::path p(path_);
-  temporary_ =
-      (p.parent_path() / (".new-" + std::to_string(getpid()) + "-" + p.filename().string()))
-          .string();
+Beside::Beside(std::string path)
+    : path_(std::move(path)), temporary_(beside_of(path_)), unfinished_(temporary_) {
+  clear_left_behind(std::filesystem::path(path_).parent_path().string());
 }
 
 Beside::~Beside() {
@@ -62,7 +69,8 @@ SetBeside::~SetBeside() {
 }
 
 Result<SetBeside> SetBeside::into(const std::string& folder) {
-  auto temporary = (std::filesystem::path(folder) / (".new-" + std::to_string(getpid()))).string();
+  clear_left_behind(folder);
+  auto temporary = (std::filesystem::path(folder) / own_mark()).string();
   std::error_code error;
   std::filesystem::create_directories(temporary, error);
   if (error || !std::filesystem::is_directory(temporary, error)) {

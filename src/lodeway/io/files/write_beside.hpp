@@ -3,12 +3,13 @@
 #include <string>
 #include <string_view>
 
+#include "lodeway/io/files/unfinished.hpp"
 #include "lodeway/result/result.hpp"
 
 namespace lodeway::io {
 
 /// A file that is being written: hand `temporary()` to whatever writes it, then `keep()`.
-/// Not kept, it is removed again.
+/// Not kept, it is removed again; what killed runs left in the folder goes too.
 class Beside {
  public:
   explicit Beside(std::string path);
@@ -23,6 +24,7 @@ class Beside {
 
  private:
   std::string path_, temporary_;
+  Unfinished unfinished_;
   bool kept_ = false;
 };
 

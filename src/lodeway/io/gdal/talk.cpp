@@ -1,6 +1,10 @@
 #include <algorithm>
 #include <mutex>
 
+#include <gdal_frmts.h>
+#include <ogrsf_frmts.h>
+
+#include "lodeway/io/gdal/detail/outside.hpp"
 #include "lodeway/io/gdal/detail/talk.hpp"
 
 namespace lodeway::io {
@@ -8,13 +12,14 @@ namespace lodeway::io {
 void gdal_ready() {
   static std::once_flag once;
   std::call_once(once, [] {
-    GDALAllRegister();
-    GDALDriverManager& drivers = *GetGDALDriverManager();
-    for (const char* name :
-         {"HTTP", "WMS", "WMTS", "WCS", "WFS", "OAPIF", "CSW", "OGCAPI", "PLMOSAIC", "PLSCENES",
-          "DAAS", "EEDA", "EEDAI", "STACTA", "Carto", "AmigoCloud", "Elasticsearch", "NGW"}) {
-      if (GDALDriver* driver = drivers.GetDriverByName(name)) drivers.DeregisterDriver(driver);
+    for (const auto add :
+         {GDALRegister_MEM, GDALRegister_GTiff, GDALRegister_PNG, GDALRegister_SRTMHGT,
+          GDALRegister_AAIGrid, GDALRegister_DTED, GDALRegister_USGSDEM, GDALRegister_BT,
+          GDALRegister_HFA, RegisterOGRGeoPackage, RegisterOGRShape, RegisterOGRGeoJSON,
+          RegisterOGRGPX}) {
+      add();
     }
+    close_to_outside();
   });
 }
 

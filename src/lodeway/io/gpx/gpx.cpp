@@ -1,24 +1,23 @@
 #include "lodeway/io/gpx/gpx.hpp"
 
 #include <cmath>
+#include <filesystem>
 #include <memory>
 
 #include <fmt/format.h>
-#include <gdal.h>
 #include <ogr_api.h>
 #include <nlohmann/json.hpp>
 
 #include "lodeway/io/files/write_beside.hpp"
+#include "lodeway/io/gdal/detail/outside.hpp"
 
 namespace lodeway::io {
 
 namespace {
 
 constexpr std::size_t most_points = 20000;
+constexpr std::uintmax_t most_bytes = 64U << 20U;
 
-struct CloseDataset {
-  void operator()(void* d) const { GDALClose(d); }
-};
 struct DestroyFeature {
   void operator()(void* f) const { OGR_F_Destroy(f); }
 };
@@ -102,29 +101,27 @@ double round_to(double x, double steps) { return std::round(x * steps) / steps; 
 }  // namespace
 
 Result<std::vector<Mark>> read_gpx(const std::string& path) {
-  GDALAllRegister();
   const char* const drivers[] = {"GPX", nullptr};
-  CPLPushErrorHandler(CPLQuietErrorHandler);
-  const std::unique_ptr<void, CloseDataset> file{
-      GDALOpenEx(path.c_str(), GDAL_OF_VECTOR | GDAL_OF_READONLY, drivers, nullptr, nullptr)};
-  Result<std::vector<Mark>> out = std::vector<Mark>{};
-  if (!file) {
-    out = fail(FaultCode::io_failed, path + ": expected a GPX file that can be read");
-  } else {
-    const std::pair<const char*, const char*> layers[] = {
-        {"route_points", "route_fid"}, {"track_points", "track_fid"}, {"waypoints", nullptr}};
-    for (const auto& [name, group] : layers) {
-      const auto layer = GDALDatasetGetLayerByName(file.get(), name);
-      if (layer == nullptr) continue;
-      out = points_of(layer, group, path);
-      if (!out || !out->empty()) break;
-    }
-    if (out && out->empty()) {
-      out = fail(FaultCode::bad_input, path + ": expected a route, a track or waypoints");
-    }
+  std::error_code error;
+  const auto bytes = std::filesystem::file_size(path, error);
+  if (error || !std::filesystem::is_regular_file(path, error))
+    return fail(FaultCode::io_failed, path + ": expected a GPX file that can be read");
+  if (bytes > most_bytes)
+    return fail(FaultCode::too_large, path + ": expected at most 64 MiB; thin the track first");
+  GdalTalk talk;
+  const Progress no_progress;
+  const Outside outside(path, no_progress);
+  const Dataset file = outside.open(GDAL_OF_VECTOR, drivers);
+  if (!file) return fail(FaultCode::io_failed, path + ": expected a GPX file that can be read");
+  const std::pair<const char*, const char*> layers[] = {
+      {"route_points", "route_fid"}, {"track_points", "track_fid"}, {"waypoints", nullptr}};
+  for (const auto& [name, group] : layers) {
+    const auto layer = GDALDatasetGetLayerByName(GDALDataset::ToHandle(file.get()), name);
+    if (layer == nullptr) continue;
+    auto out = points_of(layer, group, path);
+    if (!out || !out->empty()) return out;
   }
-  CPLPopErrorHandler();
-  return out;
+  return fail(FaultCode::bad_input, path + ": expected a route, a track or waypoints");
 }
 
 Result<void> write_gpx(const trip::PlannedWay& way, const earth::MapGrid& grid,

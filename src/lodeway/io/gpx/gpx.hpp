@@ -17,7 +17,7 @@ struct Mark {
 
 /// The points of the file's first route; without one, of its first track; without one, its
 /// waypoints. Faults: io_failed (cannot be read), bad_input (no points, a latitude beyond 90),
-/// too_large (over 20 000 points: thin the track first).
+/// too_large (over 20 000 points or 64 MiB: thin the track first).
 [[nodiscard]] Result<std::vector<Mark>> read_gpx(const std::string& path);
 
 /// One route point a leg's end (named), and the way as a track, by the aim where a leg is aimed off. Written beside, then renamed.

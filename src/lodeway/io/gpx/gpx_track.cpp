@@ -6,28 +6,18 @@
 #include <memory>
 #include <optional>
 
-#include <cpl_error.h>
 #include <fmt/format.h>
-#include <gdal.h>
 #include <ogr_api.h>
+
+#include "lodeway/io/gdal/detail/outside.hpp"
 
 namespace lodeway::io {
 
 namespace {
 
-struct Close {
-  void operator()(void* d) const { GDALClose(d); }
-};
 struct Destroy {
   void operator()(void* f) const { OGR_F_Destroy(f); }
 };
-struct Quiet {
-  Quiet() { CPLPushErrorHandler(CPLQuietErrorHandler); }
-  ~Quiet() { CPLPopErrorHandler(); }
-  Quiet(const Quiet&) = delete;
-  Quiet& operator=(const Quiet&) = delete;
-};
-
 double time_of(OGRFeatureH f, int field) {
   int year = 0, month = 0, day = 0, hour = 0, minute = 0, zone = 0;
   float second = 0;
@@ -85,25 +75,24 @@ std::optional<Fault> add_points(OGRLayerH layer, const char* group, const std::s
 }  // namespace
 
 Result<learn::Track> read_gpx_track(const std::string& path, const std::string& name) {
-  GDALAllRegister();
-  const Quiet quiet;
   std::error_code error;
   if (!std::filesystem::is_regular_file(path, error))
     return fail(FaultCode::io_failed, path + ": expected a GPX file that can be read");
   const char* const drivers[] = {"GPX", nullptr};
-  CPLErrorReset();
-  const std::unique_ptr<void, Close> file{
-      GDALOpenEx(path.c_str(), GDAL_OF_VECTOR | GDAL_OF_READONLY, drivers, nullptr, nullptr)};
+  GdalTalk talk;
+  const Progress no_progress;
+  const Outside outside(path, no_progress);
+  const Dataset file = outside.open(GDAL_OF_VECTOR, drivers);
   if (!file) return fail(FaultCode::bad_input, path + ": expected a GPX file");
   learn::Track out;
   out.file = name.empty() ? std::filesystem::path(path).filename().string() : name;
   for (const auto& [layer_name, group, route] :
        {std::tuple{"track_points", "track_fid", false}, {"route_points", "route_fid", true}}) {
-    const auto layer = GDALDatasetGetLayerByName(file.get(), layer_name);
+    const auto layer = GDALDatasetGetLayerByName(GDALDataset::ToHandle(file.get()), layer_name);
     if (layer == nullptr) continue;
-    CPLErrorReset();
+    talk.forget();
     if (const auto fault = add_points(layer, group, path, out)) return std::unexpected(*fault);
-    if (CPLGetLastErrorType() >= CE_Failure) {
+    if (talk.failed()) {
       return fail(FaultCode::bad_input,
                   fmt::format("{}: not a whole GPX file: it breaks off after {} points", path,
                               out.points.size()));

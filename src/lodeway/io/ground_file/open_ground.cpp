@@ -14,6 +14,7 @@
 
 #include <fmt/format.h>
 
+#include "lodeway/io/gdal/detail/outside.hpp"
 #include "lodeway/io/gdal/detail/talk.hpp"
 #include "lodeway/io/ground_file/detail/schema.hpp"
 #include "lodeway/io/ground_file/ground_file.hpp"
@@ -29,15 +30,34 @@ struct Refused {
   std::string what;
 };
 
+constexpr const char* drivers[] = {"GPKG", nullptr};
+constexpr std::size_t most_letters = 50'000;  // of one text: a coordinate system, a name
+constexpr double furthest_m = 1e8;     // the figures of any grid on Earth are smaller
+constexpr double most_beside_m = 1e5;  // a line may run on beyond the heights, not for ever
+
 [[noreturn]] void refuse(std::string what) { throw Refused{FaultCode::bad_input, std::move(what)}; }
+
+/// The file while it is read.
+struct Opened {
+  const std::string& path;
+  const Progress& progress;
+  const Outside outside{path, progress};
+  Dataset data{};
+
+  /// Throws when somebody wants the reading to end.
+  void go_on() const {
+    if (!outside.stopped() && goes_on(progress, -1, "reading the ground")) return;
+    throw Refused{FaultCode::cancelled, "stopped"};
+  }
+};
 
 /// One table's rows; columns are found by name, so that a GIS may add its own or move them. Those
 /// in `optional` come after `columns` and may be missing, as in files of the first days.
 class Rows {
  public:
-  Rows(GDALDataset& file, const char* table, const std::vector<std::string>& columns,
+  Rows(const Opened& file, const char* table, const std::vector<std::string>& columns,
        const std::vector<std::string>& optional = {})
-      : table_(table), layer_(file.GetLayerByName(table)) {
+      : file_(file), table_(table), layer_(file.data->GetLayerByName(table)) {
     if (layer_ == nullptr) refuse(fmt::format("expected a table \"{}\"", table));
     for (const std::string& c : columns) {
       places_.push_back(layer_->GetLayerDefn()->GetFieldIndex(c.c_str()));
@@ -49,12 +69,16 @@ class Rows {
     layer_->ResetReading();
   }
   bool next() {
+    constexpr int rows_between = 512;
+    if (count_++ % rows_between == 0) file_.go_on();
     row_.reset(layer_->GetNextFeature());
     return row_ != nullptr;
   }
   /// Empty where there is none, or no such column.
   [[nodiscard]] std::string text(int column) const {
-    return at(column) < 0 ? std::string() : row_->GetFieldAsString(at(column));
+    std::string out = at(column) < 0 ? std::string() : row_->GetFieldAsString(at(column));
+    if (out.size() > most_letters) refuse_here(fmt::format("a text of {} letters", out.size()));
+    return out;
   }
   [[nodiscard]] bool flag(int column) const { return row_->GetFieldAsInteger(at(column)) != 0; }
   [[nodiscard]] bool given(int column) const {
@@ -86,6 +110,8 @@ class Rows {
 
  private:
   [[nodiscard]] int at(int column) const { return places_[static_cast<std::size_t>(column)]; }
+  const Opened& file_;
+  std::int64_t count_ = 0;
   std::string table_;
   OGRLayer* layer_;
   std::vector<int> places_;
@@ -96,7 +122,7 @@ struct About {
   std::string format, name, crs;
 };
 
-About read_about(GDALDataset& file) {
+About read_about(const Opened& file) {
   About about;
   for (Rows rows(file, schema::about, {"key", "value"}); rows.next();) {
     const std::string key = rows.text(0);
@@ -111,7 +137,7 @@ About read_about(GDALDataset& file) {
   return about;
 }
 
-std::vector<mapdata::Source> read_sources(GDALDataset& file) {
+std::vector<mapdata::Source> read_sources(const Opened& file) {
   std::vector<mapdata::Source> out;
   for (Rows rows(file, schema::sources,
                  {"what", "file", "title", "licence", "attribution", "crs", "date"});
@@ -122,7 +148,7 @@ std::vector<mapdata::Source> read_sources(GDALDataset& file) {
   return out;
 }
 
-mapdata::KindTable read_kinds(GDALDataset& file) {
+mapdata::KindTable read_kinds(const Opened& file) {
   std::vector<std::string> columns{"kind", "leads", "catches", "ticks", "forbids", "speed_factor"};
   for (const char* v : schema::visibilities) columns.push_back(std::string("seen_m_") + v);
   for (const char* v : schema::visibilities) columns.push_back(std::string("recognised_") + v);
@@ -145,7 +171,7 @@ mapdata::KindTable read_kinds(GDALDataset& file) {
 
 class FeatureReader {
  public:
-  explicit FeatureReader(GDALDataset& file) : file_(file) {}
+  FeatureReader(const Opened& file, const terrain::Frame& f) : file_(file), frame_(f) {}
 
   mapdata::MapData read() {
     mapdata::MapData out;
@@ -191,6 +217,12 @@ class FeatureReader {
   }
   GridPoint point(const Rows& rows, double east, double north) {
     if (!std::isfinite(east) || !std::isfinite(north)) rows.refuse_here("expected finite numbers");
+    if (!(east >= frame_.west_m - most_beside_m && east <= frame_.east_m() + most_beside_m &&
+          north >= frame_.south_m() - most_beside_m && north <= frame_.north_m + most_beside_m)) {
+      rows.refuse_here(fmt::format(
+          "expected a place within {:.0f} km of the heights, found east {:.6g}, north {:.6g}",
+          most_beside_m / 1000, east, north));
+    }
     if (++count_ > schema::most_points) {
       throw Refused{FaultCode::too_large,
                     fmt::format("expected at most {} points", schema::most_points)};
@@ -211,7 +243,8 @@ class FeatureReader {
     if (out.size() < 3) rows.refuse_here("expected a ring of three points or more");
     return out;
   }
-  GDALDataset& file_;
+  const Opened& file_;
+  const terrain::Frame& frame_;
   std::int64_t count_ = 0;
 };
 
@@ -220,16 +253,21 @@ struct Coverage {
   Dataset raster;
   terrain::Frame frame;
 };
-std::optional<Coverage> coverage(const std::string& path, const char* name) {
+std::optional<Coverage> coverage(const Opened& file, const char* name) {
   const std::string table = std::string("TABLE=") + name;
   const char* options[] = {table.c_str(), nullptr};
-  const char* drivers[] = {"GPKG", nullptr};
-  Dataset raster(GDALDataset::Open(path.c_str(), GDAL_OF_RASTER, drivers, options, nullptr));
+  Dataset raster = file.outside.open(GDAL_OF_RASTER, drivers, options);
+  file.go_on();
   if (raster == nullptr) return std::nullopt;
   double t[6];
   if (raster->GetGeoTransform(t) != CE_None || t[2] != 0 || t[4] != 0 || t[1] != -t[5] ||
       !(t[1] > 0)) {
     refuse(fmt::format("{}: expected square cells with north up", name));
+  }
+  if (!(std::abs(t[0]) <= furthest_m && std::abs(t[3]) <= furthest_m && t[1] <= furthest_m)) {
+    refuse(fmt::format("{}: expected heights on Earth, found their corner at east {:.6g}, north "
+                       "{:.6g}, cells of {:.6g} m",
+                       name, t[0], t[3], t[1]));
   }
   const std::int64_t cols = raster->GetRasterXSize(), rows = raster->GetRasterYSize();
   if (rows * cols > schema::most_cells) {
@@ -241,19 +279,27 @@ std::optional<Coverage> coverage(const std::string& path, const char* name) {
 }
 
 template <class Cell>
-void read_cells(const Coverage& from, GDALDataType type, std::span<Cell> cells, const char* name) {
+void read_cells(const Opened& file, const Coverage& from, GDALDataType type, std::span<Cell> cells,
+                const char* name) {
+  constexpr int rows_at_once = 256;  // of the file's tiles
   const int w = from.frame.cols, h = from.frame.rows;
-  if (from.raster->GetRasterBand(1)->RasterIO(GF_Read, 0, 0, w, h, cells.data(), w, h, type, 0, 0,
-                                              nullptr) != CE_None) {
-    refuse(fmt::format("{}: could not be read", name));
+  for (int row = 0; row < h; row += rows_at_once) {
+    file.go_on();
+    const int count = std::min(rows_at_once, h - row);
+    Cell* const to = cells.data() + static_cast<std::size_t>(row) * static_cast<std::size_t>(w);
+    if (from.raster->GetRasterBand(1)->RasterIO(GF_Read, 0, row, w, count, to, w, count, type, 0, 0,
+                                                nullptr) != CE_None) {
+      file.go_on();
+      refuse(fmt::format("{}: could not be read", name));
+    }
   }
 }
 
-terrain::Elevation read_elevation(const std::string& path) {
-  const auto from = coverage(path, schema::elevation);
+terrain::Elevation read_elevation(const Opened& file) {
+  const auto from = coverage(file, schema::elevation);
   if (!from) refuse("expected a coverage \"elevation\"");
   terrain::Elevation out(from->frame);
-  read_cells(*from, GDT_Float32, out.cells(), schema::elevation);
+  read_cells(file, *from, GDT_Float32, out.cells(), schema::elevation);
   int has_void = 0;
   const auto nothing =
       static_cast<float>(from->raster->GetRasterBand(1)->GetNoDataValue(&has_void));
@@ -265,22 +311,22 @@ terrain::Elevation read_elevation(const std::string& path) {
   return out;
 }
 
-bool has_table(GDALDataset& file, const char* name) {
+bool has_table(const Opened& file, const char* name) {
   const std::string ask = fmt::format("SELECT 1 FROM gpkg_contents WHERE table_name = '{}'", name);
-  OGRLayer* answer = file.ExecuteSQL(ask.c_str(), nullptr, nullptr);
+  OGRLayer* answer = file.data->ExecuteSQL(ask.c_str(), nullptr, nullptr);
   if (answer == nullptr) return false;
   const bool found = OGRFeatureUniquePtr(answer->GetNextFeature()) != nullptr;
-  file.ReleaseResultSet(answer);
+  file.data->ReleaseResultSet(answer);
   return found;
 }
 
 /// Empty where the file has none; what is no landform of ours is not known.
-terrain::Raster<terrain::Landform> read_landforms(GDALDataset& file, const std::string& path) {
+terrain::Raster<terrain::Landform> read_landforms(const Opened& file) {
   if (!has_table(file, schema::landforms)) return {};
-  const auto from = coverage(path, schema::landforms);
+  const auto from = coverage(file, schema::landforms);
   if (!from) return {};
   std::vector<unsigned char> cells(from->frame.size());
-  read_cells(*from, GDT_Byte, std::span(cells), schema::landforms);
+  read_cells(file, *from, GDT_Byte, std::span(cells), schema::landforms);
   terrain::Raster<terrain::Landform> out(from->frame);
   std::ranges::transform(cells, out.cells().begin(), [](unsigned char v) {
     return v <= static_cast<unsigned char>(terrain::Landform::pit)
@@ -290,38 +336,38 @@ terrain::Raster<terrain::Landform> read_landforms(GDALDataset& file, const std::
   return out;
 }
 
-walking::Ground read_all(const std::string& path) {
-  const char* drivers[] = {"GPKG", nullptr};
-  const Dataset file(GDALDataset::Open(path.c_str(), GDAL_OF_VECTOR, drivers, nullptr, nullptr));
-  if (file == nullptr) refuse("expected a ground file (GeoPackage)");
-  const About about = read_about(*file);
+walking::Ground read_all(Opened& file) {
+  file.data = file.outside.open(GDAL_OF_VECTOR, drivers);
+  file.go_on();
+  if (file.data == nullptr) refuse("expected a ground file (GeoPackage)");
+  const About about = read_about(file);
   auto grid = earth::MapGrid::from_text(about.crs);
   if (!grid) throw Refused{grid.error().code, "about: crs: " + grid.error().what};
-  walking::Ground out{about.name,
-                      std::move(*grid),
-                      read_elevation(path),
-                      FeatureReader(*file).read(),
-                      read_kinds(*file),
-                      read_sources(*file),
-                      read_landforms(*file, path)};
+  walking::Ground out{about.name, std::move(*grid), read_elevation(file), {}, {}, {}, {}};
+  out.map = FeatureReader(file, out.elevation.frame()).read();
+  out.kinds = read_kinds(file);
+  out.sources = read_sources(file);
+  out.landforms = read_landforms(file);
   return out;
 }
 
 }  // namespace
 
-Result<walking::Ground> open_ground(const std::string& path) {
+Result<walking::Ground> open_ground(const std::string& path, const Progress& progress) {
   std::error_code error;
   if (!std::filesystem::is_regular_file(path, error)) {
     return fail(FaultCode::io_failed, path + ": expected a ground file, found none");
   }
-  gdal_ready();
   GdalTalk talk;
   try {
-    auto ground = read_all(path);
-    if (talk.failed()) return talk.fault(FaultCode::bad_input, path, "could not be read whole");
+    Opened file{path, progress};
+    auto ground = read_all(file);
+    if (talk.failed())
+      return talk.fault(FaultCode::bad_input, path, "could not be read whole", as_path(path));
     return ground;
   } catch (const Refused& refused) {
-    return talk.fault(refused.code, path, refused.what);
+    if (refused.code == FaultCode::cancelled) return fail(refused.code, refused.what);
+    return talk.fault(refused.code, path, refused.what, as_path(path));
   } catch (const std::bad_alloc&) {
     return fail(FaultCode::too_large, path + ": does not fit in memory");
   }

@@ -4,7 +4,9 @@
 
 #include <nlohmann/json.hpp>
 
+#include "lodeway/io/json/json_bounds.hpp"
 #include "lodeway/io/trip/detail/trip_table.hpp"
+#include "lodeway/units/plain_text.hpp"
 
 namespace lodeway::io {
 
@@ -13,11 +15,12 @@ namespace {
 using Json = nlohmann::ordered_json;
 constexpr std::size_t most_bytes = 1U << 20U;
 constexpr int deepest = 8;
+constexpr std::size_t most_shown = 60;
 
 toml::array list_of(const Json& json, const std::string& path, int depth);
 
 [[noreturn]] void refuse(const std::string& path, const char* expected) {
-  throw Refusal{path + ": expected " + expected};
+  throw Refusal{units::plain(path, most_shown) + ": expected " + expected};
 }
 
 /// Puts one value into a table or a list; `to(value)` takes it.
@@ -72,6 +75,7 @@ toml::array list_of(const Json& json, const std::string& path, int depth) {
 template <class T, class Use>
 Result<T> with_document(std::string_view text, Use&& use) {
   if (text.size() > most_bytes) return fail(FaultCode::too_large, "expected at most 1 MiB");
+  if (const auto bounded = check_json(text); !bounded) return std::unexpected(bounded.error());
   const auto json = Json::parse(text, nullptr, false);
   if (json.is_discarded() || !json.is_object())
     return fail(FaultCode::bad_input, "expected a JSON object");

@@ -19,6 +19,7 @@ namespace lodeway::io {
 namespace {
 
 constexpr std::uintmax_t most_bytes = 1U << 20U;
+constexpr std::size_t most_corners = 2000;
 const std::vector<std::string_view> stretches{"find", "along", "bearing"};
 
 /// `set(target, reader.number(...))`: absent keys leave the default in place.
@@ -77,7 +78,7 @@ void read_home(TomlReader t, trip::Trip& trip) {
   set(trip.beacon, t.text("beacon"));
   set(trip.experience, t.text("experience"));
   set(trip.check_in, t.text("check_in"));
-  trip.members = t.texts("members");
+  trip.members = t.texts("members", 50);
   t.finish();
 }
 
@@ -135,7 +136,7 @@ void read_avoid(TomlReader& t, const earth::MapGrid& grid, walking::Request& req
   for (auto& a : t.tables("avoid")) {
     walking::AvoidArea area;
     set(area.name, a.text("name"));
-    for (const auto& corner : a.texts("ring")) area.ring.push_back(place(a, "ring", corner, grid));
+    for (const auto& corner : a.texts("ring", most_corners)) area.ring.push_back(place(a, "ring", corner, grid));
     if (area.ring.size() < 3 || in_a_line(area.ring))
       a.refuse("ring", "at least three places, with ground between them");
     a.finish();

@@ -28,7 +28,7 @@ struct FeaturesRead {
 
 inline constexpr std::int64_t most_feature_points = 20'000'000;
 
-/// GeoPackage, Shapefile, GeoJSON and what else OGR reads from one file; all its layers.
+/// GeoPackage, Shapefile or GeoJSON; all layers. Nothing else is opened, whatever the file says.
 /// A ring that crosses itself is mended where that changes its area by at most 1 %, and said; else
 /// refused. Faults: io_failed; bad_input (file, layer and feature named: no CRS, latitude beyond
 /// 90, a ring that crosses itself, cut off); too_large (over 20 million points, or GeoJSON over 512

@@ -1,8 +1,10 @@
+#include <array>
 #include <filesystem>
 
 #include <fmt/format.h>
 #include <ogrsf_frmts.h>
 
+#include "lodeway/io/gdal/detail/outside.hpp"
 #include "lodeway/io/gdal/detail/talk.hpp"
 #include "lodeway/io/vector/detail/collector.hpp"
 
@@ -70,11 +72,18 @@ FeaturesRead read_all(const std::string& path, const FeatureRequest& request) {
            FaultCode::too_large);
   }
   GdalTalk talk;
-  const Dataset data(GDALDataset::Open(path.c_str(), GDAL_OF_VECTOR | GDAL_OF_READONLY));
+  const Outside outside(path, request.progress);
+  const auto stop_if_asked = [&] {
+    if (outside.stopped()) refuse("stopped", FaultCode::cancelled);
+  };
+  constexpr std::array<const char*, 4> formats{"GPKG", "ESRI Shapefile", "GeoJSON", nullptr};
+  const Dataset data = outside.open(GDAL_OF_VECTOR, formats.data());
+  const auto fault = [&](std::string_view what) {
+    return talk.fault(FaultCode::bad_input, path, what, as_path(path)).error().what;
+  };
   if (data == nullptr) {
-    throw FeatureRefusal{
-        FaultCode::bad_input,
-        talk.fault(FaultCode::bad_input, path, "expected a file of map features").error().what};
+    stop_if_asked();
+    refuse(fault("expected a file of map features"));
   }
   FeaturesRead out;
   out.source = {"features", p.filename().string(), "", "", "", "", ""};
@@ -86,6 +95,11 @@ FeaturesRead read_all(const std::string& path, const FeatureRequest& request) {
       if (layer->GetFeatureCount() == 0) continue;
       refuse(fmt::format("{}: layer {}: expected a coordinate system (CRS), found none", path,
                          layer_name));
+    }
+    if (names_files(*layer->GetSpatialRef())) {
+      refuse(fmt::format("{}: layer {}: its coordinate system names files of its own, which are "
+                         "not opened",
+                         path, layer_name));
     }
     const OGRSpatialReference crs = recognised(*layer->GetSpatialRef());
     out.source.crs = crs_text(crs);
@@ -107,9 +121,8 @@ FeaturesRead read_all(const std::string& path, const FeatureRequest& request) {
                         ? fmt::format("feature {}", feature->GetFID())
                         : fmt::format("layer {}: feature {}", layer_name, feature->GetFID()));
     }
-    if (talk.failed()) {
-      refuse(talk.fault(FaultCode::bad_input, path, "could not be read whole").error().what);
-    }
+    stop_if_asked();
+    if (talk.failed()) refuse(fault("could not be read whole"));
     append(out.map, std::move(collector.map()));
     for (auto& remark : collector.remarks()) out.remarks.push_back(std::move(remark));
   }

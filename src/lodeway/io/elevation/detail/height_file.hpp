@@ -26,7 +26,7 @@ struct HeightWindow {
 class HeightFile {
  public:
   /// Throws HeightRefusal when it holds no heights that can be placed.
-  explicit HeightFile(const std::string& path);
+  HeightFile(const std::string& path, const Progress& progress);
 
   [[nodiscard]] const std::string& path() const { return path_; }
   [[nodiscard]] const OGRSpatialReference& crs() const { return crs_; }

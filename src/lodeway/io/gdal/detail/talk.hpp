@@ -10,7 +10,8 @@
 
 namespace lodeway::io {
 
-/// Registers GDAL's drivers once, without those that would go to a network.
+/// Registers once the few drivers that are read or written here, none that follows an address or
+/// the name of another file, and closes GDAL to the outside (`close_to_outside`).
 void gdal_ready();
 
 /// While it lives, what GDAL says on this thread is kept here and not printed.

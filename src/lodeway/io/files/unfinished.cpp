@@ -1,0 +1,131 @@
+#include "lodeway/io/files/unfinished.hpp"
+
+#include <signal.h>
+#include <unistd.h>
+
+#include <array>
+#include <atomic>
+#include <cerrno>
+#include <charconv>
+#include <chrono>
+#include <cstring>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+#include <mutex>
+#include <set>
+#include <string_view>
+#include <vector>
+
+namespace lodeway::io {
+
+namespace {
+
+namespace fs = std::filesystem;
+constexpr std::string_view prefix = ".new-";
+constexpr auto others_may_take = std::chrono::hours(24);
+
+/// When a process began, in ticks since the machine was started; empty when there is none.
+/// Field 22 of its line, counted behind the name, which may hold anything (proc(5)).
+std::string start_of(const std::string& pid) {
+  std::ifstream in("/proc/" + pid + "/stat");
+  std::string line(std::istreambuf_iterator<char>(in), {});
+  const auto name_end = line.rfind(')');
+  if (name_end == std::string::npos) return {};
+  constexpr int start_field = 22, first_behind = 3;
+  std::size_t at = name_end + 2;
+  for (int field = first_behind; field < start_field && at != std::string::npos; ++field) {
+    at = line.find(' ', at);
+    if (at != std::string::npos) ++at;
+  }
+  if (at == std::string::npos) return {};
+  return line.substr(at, line.find(' ', at) - at);
+}
+
+std::string boot() {
+  std::ifstream in("/proc/sys/kernel/random/boot_id");
+  std::string id;
+  in >> id;
+  constexpr std::size_t letters = 8;
+  return id.size() >= letters ? id.substr(0, letters) : "unknown";
+}
+
+/// "PID-BOOT-START", and whatever follows. The name of a file of ours; nothing of anybody else's.
+bool is_left_behind(const fs::directory_entry& entry) {
+  const auto name = entry.path().filename().string();
+  std::vector<std::string> parts;
+  std::size_t at = prefix.size();
+  for (int i = 0; i < 3; ++i) {
+    const auto end = std::min(name.find('-', at), name.size());
+    parts.push_back(name.substr(at, end - at));
+    at = std::min(end + 1, name.size());
+  }
+  const auto number = [](const std::string& text) {
+    unsigned long long value = 0;
+    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
+    return error == std::errc{} && end == text.data() + text.size();
+  };
+  if (!number(parts[0]) || !number(parts[2]) || parts[1].size() < 7) return false;
+  static const std::string this_boot = boot();
+  if (parts[1] == this_boot) return start_of(parts[0]) != parts[2];
+  std::error_code error;
+  const auto written = fs::last_write_time(entry.path(), error);
+  return !error && fs::file_time_type::clock::now() - written > others_may_take;
+}
+
+constexpr std::size_t most_slots = 64, most_bytes = 1000;
+enum State : int { empty, taken, ready };
+struct Slot {
+  std::atomic<int> state{empty};
+  std::array<char, most_bytes + 1> path{};
+};
+std::array<Slot, most_slots> slots;  // NOLINT: a signal handler can reach nothing else
+
+}  // namespace
+
+const std::string& own_mark() {
+  static const std::string mark = std::string(prefix) + std::to_string(getpid()) + "-" + boot() +
+                                  "-" + start_of(std::to_string(getpid()));
+  return mark;
+}
+
+void clear_left_behind(const std::string& folder) {
+  static std::mutex mutex;
+  static std::set<std::string> looked_at;
+  {
+    const std::lock_guard lock(mutex);
+    if (!looked_at.insert(folder).second) return;
+  }
+  std::error_code error;
+  std::vector<fs::path> gone;
+  for (fs::directory_iterator at(folder.empty() ? "." : folder, error), end; !error && at != end;
+       at.increment(error)) {
+    if (at->path().filename().native().starts_with(prefix) && is_left_behind(*at))
+      gone.push_back(at->path());
+  }
+  for (const auto& path : gone) fs::remove_all(path, error);
+}
+
+Unfinished::Unfinished(const std::string& path) {
+  if (path.size() > most_bytes) return;
+  for (std::size_t i = 0; i < most_slots; ++i) {
+    int expected = empty;
+    if (!slots[i].state.compare_exchange_strong(expected, taken)) continue;
+    std::memcpy(slots[i].path.data(), path.c_str(), path.size() + 1);
+    slots[i].state = ready;
+    slot_ = static_cast<int>(i);
+    return;
+  }
+}
+
+Unfinished::~Unfinished() {
+  if (slot_ >= 0) slots[static_cast<std::size_t>(slot_)].state = empty;
+}
+
+void remove_unfinished() noexcept {
+  for (auto& slot : slots) {
+    if (slot.state == ready) unlink(slot.path.data());
+  }
+}
+
+}  // namespace lodeway::io
