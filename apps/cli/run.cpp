@@ -1,11 +1,17 @@
 #include "apps/cli/command.hpp"
 
 #include <algorithm>
+#include <cerrno>
+#include <csignal>
 #include <cstdio>
+#include <cstdlib>
+#include <cstring>
 #include <exception>
+#include <iostream>
 #include <string>
 #include <string_view>
 
+#include "apps/cli/fault_status.hpp"
 #include "apps/cli/version.hpp"
 #include "lodeway/units/plain_text.hpp"
 
@@ -17,9 +23,21 @@ int refuse(const std::string& what) {
   std::fprintf(stderr, "lodeway: %s\n", units::plain(what, what.size()).c_str());
   return 2;
 }
+
+/// An answer that did not arrive is no answer. Whoever closed the pipe knows, and is told nothing.
+int end_output(int status) {
+  std::cout.flush();
+  errno = 0;
+  const bool flushed = std::fflush(stdout) == 0;
+  if (flushed && std::ferror(stdout) == 0 && std::cout) return status;
+  if (errno == EPIPE) return 2;
+  return refuse(std::string("standard output: could not be written") +
+                (errno != 0 ? std::string(": ") + std::strerror(errno) : std::string()));
+}
 }  // namespace
 
 int run(int argc, char** argv, std::span<const AddCommand> commands) {
+  std::signal(SIGXFSZ, SIG_IGN);  // a file-size limit is a write error like a full disk
   CommandLine line("lodeway",
                    "Lodeway prepares, proves and prints a journey on foot by map and compass.",
                    std::string("lodeway ") + version());
@@ -36,13 +54,16 @@ int run(int argc, char** argv, std::span<const AddCommand> commands) {
   try {
     if (const auto read = line.read(argc, argv); !read) return refuse(read.error().what);
   } catch (const Stopped& stopped) {
-    return refuse(stopped.fault.what);
+    const int status = refuse(stopped.fault.what);
+    return std::getenv(progress_fd_name) == nullptr
+               ? status
+               : first_fault_status + static_cast<int>(stopped.fault.code);
   } catch (const std::bad_alloc&) {
     return refuse("out of memory: ask for a smaller area or a larger cell");
   } catch (const std::exception& e) {
     return refuse(e.what());
   }
-  return 0;
+  return end_output(0);
 }
 
 }  // namespace lodeway::cli
