@@ -288,7 +288,7 @@ TEST(GroundFile, foreign_edits_are_refused_by_table_and_row) {
   expect_not_opened(
       edited("UPDATE points SET geom=(SELECT x'47500001787F00000101000000'||"
              "x'B49DD9794378EA44'||x'B49DD9794378EA44') WHERE fid=1"),
-      "points: row 1: expected a place within 100 km of the heights");
+      "points: row 1: expected a place within 1000 km of the heights");
   expect_not_opened(edited("DROP TABLE sources"), "expected a table \"sources\"");
 }
 

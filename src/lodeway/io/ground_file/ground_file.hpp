@@ -16,7 +16,7 @@ namespace lodeway::io {
 [[nodiscard]] Result<void> save_ground(const walking::Ground& ground, const std::string& path);
 
 /// Faults: io_failed (cannot be read); bad_input (not a ground file, or a value in it that cannot
-/// be, a place more than 100 km beside the heights among them: says the table and row; a view or
+/// be, a place more than 1 000 km beside the heights among them: says the table and row; a view or
 /// another thing that runs what its maker wrote); too_large (over 400 million cells or 50 million
 /// points); cancelled.
 [[nodiscard]] Result<walking::Ground> open_ground(const std::string& path,

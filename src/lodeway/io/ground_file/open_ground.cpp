@@ -33,7 +33,7 @@ struct Refused {
 constexpr const char* drivers[] = {"GPKG", nullptr};
 constexpr std::size_t most_letters = 50'000;  // of one text: a coordinate system, a name
 constexpr double furthest_m = 1e8;     // the figures of any grid on Earth are smaller
-constexpr double most_beside_m = 1e5;  // a line may run on beyond the heights, not for ever
+constexpr double most_beside_m = 1e6;  // a line may run on beyond the heights, not for ever
 
 [[noreturn]] void refuse(std::string what) { throw Refused{FaultCode::bad_input, std::move(what)}; }
 
