@@ -36,8 +36,8 @@ Result<route::Wishes> wishes_of(const walking::Ground& ground, const trip::Trip&
                        most_minutes(trip, *daylight)};
 }
 
-/// The choice, or the nearest that there is. Who wants balance and has none takes the surest for a
-/// tenth more of expected time (practice), else the quickest.
+/// The choice, or the nearest that there is. Who wants the middle one and has none takes the sure one
+/// for a tenth more of expected time (practice), else the quick one.
 std::size_t pick(const std::vector<PlannedWay>& ways, walking::Choice choice) {
   const auto apart = [&](const PlannedWay& w) {
     return std::abs(static_cast<int>(w.choice) - static_cast<int>(choice));

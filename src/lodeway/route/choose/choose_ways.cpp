@@ -27,24 +27,24 @@ std::vector<GridPoint> line_of(const reckoning::JudgedWay& way) {
 // In the order of NotNamed.
 constexpr std::array<std::array<const char*, 2>, 7> reasons{{
     {"", ""},
-    {"no way is surer than the quickest by more than 2 of 100",
-     "kein Weg ist um mehr als 2 von 100 sicherer als der schnellste"},
-    {"for each 1 of 100 that a way is surer than the quickest it takes some 12 min more, or longer",
-     "für jedes 1 von 100, um das ein Weg sicherer ist als der schnellste, braucht er gut 12 min "
+    {"no way is surer than the quick one by more than 2 of 100",
+     "kein Weg ist um mehr als 2 von 100 zuverlässiger als der schnelle"},
+    {"for each 1 of 100 that a way is surer than the quick one it takes some 12 min more, or longer",
+     "für jedes 1 von 100, um das ein Weg zuverlässiger ist als der schnelle, braucht er gut 12 min "
      "mehr"},
-    {"the surer ways lie where the quickest does and are hardly surer",
-     "die sichereren Wege liegen wie der schnellste und sind kaum sicherer"},
-    {"no way lies in time between the quickest and the surest",
-     "der Zeit nach liegt kein Weg zwischen dem schnellsten und dem sichersten"},
-    {"no way between the quickest and the surest buys its certainty cheaper than these two do",
-     "kein Weg zwischen dem schnellsten und dem sichersten ist ein besserer Tausch als diese"},
-    {"the ways between the quickest and the surest are like one of these",
-     "die Wege zwischen dem schnellsten und dem sichersten gleichen einem von beiden"},
+    {"the surer ways lie where the quick one does and are hardly surer",
+     "die zuverlässigeren Wege liegen wie der schnelle und sind kaum zuverlässiger"},
+    {"no way lies in time between the quick and the sure one",
+     "der Zeit nach liegt kein Weg zwischen dem schnellen und dem zuverlässigen"},
+    {"no way between the quick and the sure one buys its certainty cheaper than these two do",
+     "kein Weg zwischen dem schnellen und dem zuverlässigen ist ein besserer Tausch als diese"},
+    {"the ways between the quick and the sure one are like one of these",
+     "die Wege zwischen dem schnellen und dem zuverlässigen gleichen einem von beiden"},
 }};
 
 constexpr std::array<const char*, 2> within_limits{
-    "what is surer than the quickest by more than 2 of 100 breaks the limits more",
-    "was um mehr als 2 von 100 sicherer ist als der schnellste, verletzt die Grenzen mehr"};
+    "what is surer than the quick one by more than 2 of 100 breaks the limits more",
+    "was um mehr als 2 von 100 zuverlässiger ist als der schnelle, verletzt die Grenzen mehr"};
 
 }  // namespace
 
@@ -124,8 +124,8 @@ void choose(std::span<const LegCost> front, const Wishes& wishes, const WayOf& w
     out.remarks.push_back(fmt::format(
         fmt::runtime(language == 1
                          ? "das Tageslicht reicht nicht: an einem langsamen Tag ist auch der "
-                           "schnellste Weg um {:.0f} min Gehzeit zu lang"
-                         : "the daylight does not suffice: on a slow day even the quickest way is "
+                           "schnelle Weg um {:.0f} min Gehzeit zu lang"
+                         : "the daylight does not suffice: on a slow day even the quick way is "
                            "{:.0f} min of walking too long"),
         naming.late_s / 60));
     return;

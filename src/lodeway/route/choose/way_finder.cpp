@@ -51,8 +51,8 @@ Missed missed_by_all(const std::vector<NamedWay>& ways, const Wishes& wishes) {
 }
 
 std::string choice_words(Choice choice, const Wishes& wishes) {
-  constexpr const char* english[] = {"quickest", "balanced", "surest"};
-  constexpr const char* deutsch[] = {"schnellster", "ausgewogener", "sicherster"};
+  constexpr const char* english[] = {"quick", "middle", "sure"};
+  constexpr const char* deutsch[] = {"schnell", "mittel", "zuverlässig"};
   return (german(wishes) ? deutsch : english)[static_cast<int>(choice)];
 }
 
