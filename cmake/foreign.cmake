@@ -1,6 +1,7 @@
 # Every library that is not ours, once, as an imported target.
 find_package(PkgConfig REQUIRED)
 find_package(fmt REQUIRED)
+target_link_libraries(lodeway_flags INTERFACE fmt::fmt)  # its macro stands in the precompiled headers
 find_package(GTest REQUIRED)
 find_package(Threads REQUIRED)
 
