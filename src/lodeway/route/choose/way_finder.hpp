@@ -27,11 +27,11 @@ struct Wishes {
   std::size_t walkers = 2000;  ///< of the short rehearsal of each named way; 0: none
 };
 
-/// One of the ways to choose from: judged, with ways off.
+/// One of the ways to choose from: judged, with its escape routes.
 struct NamedWay {
   walking::Choice choice = walking::Choice::quickest;
   reckoning::JudgedWay way;  ///< its name in the plan's language
-  std::vector<std::optional<walking::WayOff>> ways_off;  ///< one a leg, once the way is chosen
+  std::vector<std::vector<reckoning::Escape>> escapes;  ///< a list a leg, once the way is chosen
   double hazard = 0;        ///< 1 - product of (1 - each leg's)
   double minutes = 0;       ///< walking
   double minutes_slow = 0;  ///< on a slow day

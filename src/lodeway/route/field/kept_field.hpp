@@ -3,12 +3,16 @@
 #include <algorithm>
 #include <memory>
 #include <span>
+#include <vector>
 
 #include "lodeway/route/field/field.hpp"
 #include "lodeway/route/field/find_path.hpp"
 #include "lodeway/route/field/last_few.hpp"
 
 namespace lodeway::route {
+
+/// Fields by the nodes that they lead back from, ascending.
+using KeptFields = LastFew<std::vector<std::uint32_t>, Field>;
 
 /// The least time to `seeds` from everywhere, right at `targets` at least. Kept under `question`
 /// where `kept` is not null; who asks again from farther off gets, and leaves there, the whole. The
