@@ -16,10 +16,6 @@ struct BreachRules {
   double as_quick = 1.02;                  ///< times a way's seconds (cost_of): hardly longer
 };
 
-/// So little past a limit keeps it, for the model cannot tell; the paper's cautions count from the
-/// limit itself. *Practice*.
-inline constexpr double certainty_rounding = 0.005, hazard_rounding = 0.01;
-
 /// Limits on legs that are not kept, past their rounding.
 struct Missed {
   bool certainty = false, hazard = false;

@@ -7,6 +7,7 @@
 #include <span>
 
 #include "lodeway/route/front/front.hpp"
+#include "lodeway/route/front/wishes.hpp"
 
 namespace lodeway::route {
 
@@ -17,8 +18,7 @@ struct NamingRules {
   /// Losses nearer than this are equally sure: two hundredths of certainty, less than closed form
   /// and rehearsal are apart.
   double same_loss = 0.02;
-  /// What certainty may cost: seconds for a loss of 1, which is 12 minutes for 1 of 100.
-  double most_price_s = 72000;
+  double most_price_s = route::most_price_s;
 };
 
 /// Why a name is not given.

@@ -6,9 +6,7 @@
 #include <queue>
 
 #include "lodeway/numeric/bivariate.hpp"
-#include "lodeway/route/choose/keep_best.hpp"
 #include "lodeway/route/graph/leg_graph.hpp"
-#include "lodeway/route/choose/named_ways.hpp"
 #include "lodeway/route/legs/open_stretch.hpp"
 
 namespace lodeway::route {
@@ -18,7 +16,7 @@ namespace {
 // All *practice*. What lies on a way that is best at one of these prices of certainty is judged
 // (seconds for a loss of 1: half an hour is what an unsure party spends on getting lost; the
 // highest is that of the surest way) ...
-constexpr std::array<double, 5> prices_s{0, 1800, 7200, 28800, NamingRules{}.most_price_s};
+constexpr std::array<double, 5> prices_s{0, 1800, 7200, 28800, most_price_s};
 // ... and with it what is so little over the best, as a share, so many at a time, until all that
 // lies on the best is judged. What is far over is looked at once the best is known.
 constexpr double far_over = 0.05, judged_over = 0.005, on_best = 1e-9, slack_s = 600;
