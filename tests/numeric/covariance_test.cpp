@@ -8,7 +8,7 @@ namespace {
 using namespace lodeway::numeric;
 constexpr double degrees = std::numbers::pi / 180;
 
-// reference-values 7.1 [computed: numpy]: C = [[5287.229, -2192.777], [-2192.777, 5586.081]],
+// Computed with NumPy: C = [[5287.229, -2192.777], [-2192.777, 5586.081]],
 // axes 87.3757 and 56.9104 m, major axis at 136.949 degrees.
 TEST(Covariance, AxesOfTheResectionExample) {
   const Axes a = axes_of({5287.229, -2192.777, 5586.081});

@@ -98,7 +98,7 @@ TEST(Field, BarringNeverShortens) {
 }
 
 // On flat ground the way is at most 2.749 % longer than the straight line, and never shorter
-// (reference-values 12.3: sixteen neighbours, 1 / cos(gap / 2)).
+// (sixteen neighbours, 1 / cos(gap / 2)).
 TEST(Field, ElongationOfSixteenNeighbours) {
   CostGround g;
   g.frame = {0, 1010, 10, 101, 101};

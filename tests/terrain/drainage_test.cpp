@@ -54,7 +54,7 @@ Elevation flood_lowered(const Elevation& z) {
   return w;
 }
 
-// Worked example of reference-values part 9 (Priority-Flood, Barnes, Lehman & Mulla 2014).
+// A worked example (Priority-Flood, Barnes, Lehman & Mulla 2014).
 TEST(Drainage, PublishedPitExample) {
   const auto z = test::ground_of(5, 5, {9, 9, 9, 9, 9,  //
                                         9, 3, 4, 5, 9,  //

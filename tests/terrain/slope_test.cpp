@@ -19,8 +19,8 @@ Elevation window(double cell, std::array<float, 9> z) {
   return out;
 }
 
-// The classic 3 x 3 windows with Horn's method (computed in reference-values part 9; the first two
-// are the usual manual's examples, 75.25762 and 92.64 from memory there).
+// The classic 3 x 3 windows with Horn's method (computed apart from this code; the first two
+// are the usual manual's examples, 75.25762 and 92.64 from memory).
 TEST(Slope, HornWindows) {
   struct Row {
     double cell;

@@ -6,7 +6,7 @@ namespace lodeway::walking {
 namespace {
 
 // Pandolf et al. 1977 and Santee et al. 2001/2003 worked from the published formulas
-// (reference-values 4, rows W, L, eta, V, G): half of the last digit printed there.
+// (rows W, L, eta, V, G): half of the last digit printed there.
 TEST(Energy, PandolfWithSanteesCorrection) {
   const double rows[][6] = {{70, 0, 1, 1.34, 0, 293.54},    {70, 15, 1, 1.34, 0, 341.75},
                             {70, 15, 1.2, 1.34, 5, 626.72}, {70, 15, 2.1, 1.0, 0, 380.56},
@@ -19,7 +19,7 @@ TEST(Energy, PandolfWithSanteesCorrection) {
 
 // Looney et al. 2019: the first three are worked values printed by a reader of the paper
 // (ironhiker.blogspot.com, 2021-12), the others computed in NumPy from the formula
-// (reference-values 4).
+// (computed apart from this code).
 TEST(Energy, Looney) {
   const double printed[][3] = {{0.4768426667, 13.24968434, 5.002098962},
                                {0.89408, 15.15151515, 8.04202677},
@@ -35,7 +35,7 @@ TEST(Energy, Looney) {
   EXPECT_LT(looney_w_per_kg(1, -10.568), looney_w_per_kg(1, -10.64));
 }
 
-// Minetti et al. 2002, the published polynomial computed in SciPy (reference-values 4), J/(kg m).
+// Minetti et al. 2002, the published polynomial computed in SciPy, J/(kg m).
 TEST(Energy, Minetti) {
   const double rows[][2] = {{-0.45, 3.605}, {-0.40, 3.504}, {-0.20, 1.087}, {-0.10, 1.127},
                             {0, 2.500},     {0.10, 4.899},  {0.30, 11.184}, {0.45, 17.600}};

@@ -11,7 +11,7 @@ Stretches legs(double km, double up, double moderate = 0, double steep = 0) {
   return {km * 1000, up, moderate + steep, moderate, steep};
 }
 
-// Naismith 1892, metric form 5 km/h and 1 h for 600 m: worked cases of reference-values 3.1.
+// Naismith 1892, metric form 5 km/h and 1 h for 600 m: worked cases.
 TEST(TimeModel, Naismith) {
   EXPECT_NEAR(naismith_langmuir_s(legs(10, 0), 5) / 3600, 2.0, 1e-9);
   EXPECT_NEAR(naismith_langmuir_s(legs(10, 600), 5) / 3600, 3.0, 1e-9);
@@ -19,7 +19,7 @@ TEST(TimeModel, Naismith) {
   EXPECT_NEAR(naismith_langmuir_s(legs(20, 1600), 5) / 3600, 6.6667, 5e-5);
 }
 
-// Langmuir 1984, worked on leg totals (reference-values 3.2). The source's 1.9998 s/m is 10 min for
+// Langmuir 1984, worked on leg totals. The source's 1.9998 s/m is 10 min for
 // 300 m written with four digits; ours is 2: 0.0002 s/m over 600 m is 0.00004 h.
 TEST(TimeModel, LangmuirsCorrections) {
   EXPECT_NEAR(naismith_langmuir_s(legs(10, 0, 600, 0), 5) / 3600, 1.6667, 9e-5);
@@ -35,7 +35,7 @@ TEST(TimeModel, Din) {
   EXPECT_NEAR(din_33466_s(legs(20, 1200, 900), 4) / 3600, 8.3, 1e-9);
 }
 
-// The Swiss geoportal's published constants, computed with NumPy (reference-values 3.5), min/km.
+// The Swiss geoportal's published constants, computed with NumPy, min/km.
 TEST(TimeModel, SwissTable) {
   const double table[][2] = {{-0.40, 36.000}, {-0.35, 32.010}, {-0.25, 23.568}, {-0.10, 14.209},
                              {-0.05, 13.244}, {0, 14.271},     {0.05, 16.631},  {0.10, 19.999},
@@ -44,7 +44,7 @@ TEST(TimeModel, SwissTable) {
     EXPECT_NEAR(swiss_min_per_km(slope), minutes, 0.0006) << slope;
 }
 
-// reference-values 3.6, km/h at slopes of -40 to 40 %.
+// Computed apart from this code, km/h at slopes of -40 to 40 %.
 TEST(TimeModel, ToblerAndIrmischerClarke) {
   const double slopes[] = {-0.4, -0.3, -0.2, -0.1, -0.05, 0, 0.05, 0.1, 0.2, 0.3, 0.4};
   const double tobler[] = {1.763, 2.501, 3.549, 5.037, 6.000, 5.037,

@@ -8,7 +8,7 @@
 namespace lodeway::trip {
 
 /// Minutes the holder of the home note spends trying to reach the party before calling for help:
-/// the one-hour drill of a national agency (reference-values: adventuresmart.nz, outdoor
+/// the one-hour drill of a national agency (adventuresmart.nz, outdoor
 /// intentions).
 inline constexpr double drill_minutes = 60;
 
