@@ -83,8 +83,8 @@ std::string percent(double p) { return fmt::format("{:.1f}", 100 * p); }
 
 void print_table(const std::vector<Row>& rows) {
   fmt::print(
-      "| from – to | km | least time: min, legs, kept | quickest: min, kept | balanced: min, legs, "
-      "kept (predicted) | surest: min, legs, kept (predicted) |\n|---|---|---|---|---|---|\n");
+      "| from – to | km | least time: min, legs, kept | quick: min, kept | middle: min, legs, "
+      "kept (predicted) | sure: min, legs, kept (predicted) |\n|---|---|---|---|---|---|\n");
   for (const auto& r : rows) {
     const auto cell = [&](walking::Choice c, bool all) -> std::string {
       const auto w = r.chosen.find(c);
@@ -96,8 +96,8 @@ void print_table(const std::vector<Row>& rows) {
     };
     fmt::print("| {} – {} | {:.1f} | {:.0f}, {}, {} | {} | {} | {} |\n", r.from, r.to,
                r.straight_km, r.least_time.minutes, r.least_time.legs,
-               percent(r.least_time.rehearsed), cell(walking::Choice::quickest, false),
-               cell(walking::Choice::balanced, true), cell(walking::Choice::surest, true));
+               percent(r.least_time.rehearsed), cell(walking::Choice::quick, false),
+               cell(walking::Choice::middle, true), cell(walking::Choice::sure, true));
   }
 }
 
@@ -112,9 +112,9 @@ void print_summary(const std::vector<Row>& rows) {
       "\n| against least time | ways | kept, median | least time's, median | gain in points: "
       "median, least, most | walking time: median, most | half of the parties need: median |\n"
       "|---|---|---|---|---|---|---|\n");
-  for (const auto& [choice, name] : {std::pair{walking::Choice::quickest, "quickest"},
-                                     std::pair{walking::Choice::balanced, "balanced"},
-                                     std::pair{walking::Choice::surest, "surest"}}) {
+  for (const auto& [choice, name] : {std::pair{walking::Choice::quick, "quick"},
+                                     std::pair{walking::Choice::middle, "middle"},
+                                     std::pair{walking::Choice::sure, "sure"}}) {
     std::vector<double> kept, before, gain, longer, half;
     for (const auto& r : rows) {
       const auto w = r.chosen.find(choice);

@@ -14,12 +14,12 @@
 #include "lodeway/numeric/random.hpp"
 #include "lodeway/route/choose/way_finder.hpp"
 #include "lodeway/tasks/threads.hpp"
+#include "lodeway/walking/choice.hpp"
 
 namespace {
 
 using namespace lodeway;
 
-constexpr const char* choices[] = {"quickest", "balanced", "surest"};
 
 std::string told(const reckoning::JudgedLeg& leg) {
   const auto& j = leg.judged;
@@ -85,7 +85,7 @@ int main(int argc, char** argv) {
                fixes[a].at.east_m, fixes[a].at.north_m, fixes[b].at.east_m, fixes[b].at.north_m,
                apart / 1000, found->front.size());
     for (const auto& way : found->ways) {
-      fmt::print(" {} {:.0f} min {:.0f} of 100 {} legs;", choices[static_cast<int>(way.choice)],
+      fmt::print(" {} {:.0f} min {:.0f} of 100 {} legs;", walking::choice_name(way.choice),
                  way.expected_min, 100 * way.way.certainty, way.way.legs.size());
     }
     for (const auto& remark : found->remarks) {
@@ -106,7 +106,7 @@ int main(int argc, char** argv) {
         if (l[k].judged.length_m >= under_m) continue;
         ++short_legs;
         fmt::print("    {} leg {} of {}: {} | SHORT {} | {}\n",
-                   choices[static_cast<int>(way.choice)], k + 1, l.size(),
+                   walking::choice_name(way.choice), k + 1, l.size(),
                    k == 0 ? "start" : told(l[k - 1]), told(l[k]),
                    k + 1 == l.size() ? "end" : told(l[k + 1]));
       }

@@ -184,6 +184,15 @@ TEST(WholeJob, WhereThereIsNoFixNoCertaintyIsSaid) {
   }
 }
 
+// The names of the three ways before version 0.2 are answered with those of today.
+TEST(WholeJob, AnOldNameOfAWayIsAnsweredWithTheNewOne) {
+  const auto old = run_lodeway({"way", "no.toml", "--pick", "surest"});
+  EXPECT_EQ(old.status, 2);
+  EXPECT_EQ(old.err,
+            "lodeway: --pick: the way called 'surest' before is now called 'sure': expected quick, "
+            "middle or sure\n");
+}
+
 // A ground that the trip names and that is not there: both files are said.
 TEST(WholeJob, AGroundThatIsMissingIsSaidWithItsTrip) {
   const support::TemporaryFolder folder;

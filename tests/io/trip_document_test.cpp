@@ -4,6 +4,7 @@
 #include "lodeway/io/trip/trip_document.hpp"
 #include "lodeway/io/trip/trip_file.hpp"
 #include "support/support.hpp"
+#include "lodeway/walking/choice.hpp"
 
 namespace {
 
@@ -50,6 +51,24 @@ TEST(TripDocument, SaysWhatTheTripFileSays) {
       EXPECT_EQ(trip->request.points[i].stay_min, from_file->request.points[i].stay_min);
     }
   }
+}
+
+TEST(TripDocument, PicksAWayByItsName) {
+  const support::TemporaryFolder scratch;
+  const auto picked = [&](const std::string& word) {
+    const auto path = scratch.write("trip.toml", "pick = \"" + word + "\"\n" + example());
+    const auto trip = io::read_trip(path, grid());
+    return trip ? std::string(walking::choice_name(trip->request.choice))
+                : trip.error().what.substr(scratch.path().size() + 1);
+  };
+  for (const char* name : {"quick", "middle", "sure"}) EXPECT_EQ(picked(name), name);
+  EXPECT_EQ(picked("fast"), "trip.toml:1: pick: expected quick, middle or sure, got 'fast'");
+  // a trip file of version 0.1
+  EXPECT_EQ(picked("balanced"),
+            "trip.toml:1: pick: the way called 'balanced' before is now called 'middle': expected "
+            "quick, middle or sure");
+  EXPECT_NE(picked("quickest").find("now called 'quick'"), std::string::npos);
+  EXPECT_NE(picked("surest").find("now called 'sure'"), std::string::npos);
 }
 
 TEST(TripDocument, NamesTheKeyAndWhatIsExpected) {

@@ -81,7 +81,7 @@ TEST(PlanWay, OpenGroundIsOneStraightLeg) {
   EXPECT_NEAR(leg.figures.bearing.in_degrees(), 60.9454, 1e-4);  // atan(900 / 500)
   EXPECT_EQ(leg.course.from, "start");
   EXPECT_EQ(leg.course.to, "end");
-  EXPECT_EQ(way->name, "quickest");
+  EXPECT_EQ(way->name, "quick");
 }
 
 TEST(PlanWay, LegsAreNoLongerThanTheLeaderSets) {

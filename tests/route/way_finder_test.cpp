@@ -79,7 +79,7 @@ TEST(WayFinder, ThePartyMatters) {
   r.party.instrument = walking::Instrument::mirror;
   const auto clear = ways_of(g, r);
   ASSERT_FALSE(clear.ways.empty());
-  const auto& straight = chosen(clear, Choice::balanced);
+  const auto& straight = chosen(clear, Choice::middle);
   ASSERT_EQ(straight.way.legs.size(), 1U);
   EXPECT_EQ(straight.way.legs[0].course.kind, LegKind::bearing);
   EXPECT_GT(straight.way.certainty, 0.93);
@@ -88,14 +88,14 @@ TEST(WayFinder, ThePartyMatters) {
   r.party.instrument = walking::Instrument::baseplate;
   r.party.visibility = Visibility::cloud;
   const auto cloud = ways_of(g, r);
-  const auto& wall = chosen(cloud, Choice::balanced);
+  const auto& wall = chosen(cloud, Choice::middle);
   ASSERT_EQ(wall.way.legs.size(), 1U);
   EXPECT_EQ(wall.way.legs[0].course.followed.kind, Kind::wall);
   EXPECT_GT(wall.way.certainty, 0.9);
 
   r.party.visibility = Visibility::night;
   const auto night = ways_of(g, r);
-  const auto& road = chosen(night, Choice::surest);
+  const auto& road = chosen(night, Choice::sure);
   ASSERT_EQ(road.way.legs.size(), 1U);
   EXPECT_EQ(road.way.legs[0].course.followed.kind, Kind::road);
 }
@@ -204,7 +204,7 @@ TEST(WayFinder, SaysWhyALeg) {
   numeric::Serial serial;
   const auto ways = finder.find(r, {}, serial);
   ASSERT_TRUE(ways);
-  const auto& way = chosen(*ways, Choice::balanced);
+  const auto& way = chosen(*ways, Choice::middle);
   const auto why = finder.explain(r, {}, way.way, way.choice, 0, serial);
   ASSERT_TRUE(why);
   EXPECT_NE(why->find("The next best would be: along Low road to end"), std::string::npos) << *why;

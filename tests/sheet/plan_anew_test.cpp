@@ -46,7 +46,7 @@ reckoning::JudgedWay a_way() {
   j.minutes_slow = 20;
   j.certainty = 0.92;
   j.if_lost = "Go back.";
-  return {"quickest", {leg}, 0.92};
+  return {"quick", {leg}, 0.92};
 }
 
 /// Everything that a leader can read of a plan.

@@ -159,7 +159,7 @@ export default function way(it, world) {
     await ways_found(page);
     const short_of = page.getByText(/less sure than the 99 of 100 asked for on each leg: leg \d/).first();
     await short_of.waitFor();
-    assert.match(await short_of.textContent(), /^(Quickest|Balanced|Surest): /);
+    assert.match(await short_of.textContent(), /^(Quick|Middle|Sure): /);
   }));
 
   it('what is wrong is told beside it, in words', () => planned(async (page) => {

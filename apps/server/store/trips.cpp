@@ -1,6 +1,7 @@
 #include "apps/server/store/trips.hpp"
 
 #include "lodeway/io/trip/trip_document.hpp"
+#include "lodeway/walking/choice.hpp"
 #include "lodeway/walking/ground_area.hpp"
 
 namespace lodeway::server {
@@ -63,7 +64,7 @@ Json trip_json(Service& s, const StoredTrip& t) {
 Result<std::string> trip_file_text(Service& s, const StoredTrip& t) {
   auto document = t.state["document"];
   const auto& way = t.state["chosen_way"];
-  if (way.is_string() && way != "given") document["pick"] = way;
+  if (way.is_string() && walking::choice_of(way.get<std::string>())) document["pick"] = way;
   const auto& ground_id = t.state["ground_id"];
   const auto ground =
       ground_id.is_string() ? s.shelf.find(ground_id.get<std::string>()) : std::nullopt;

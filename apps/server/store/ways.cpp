@@ -2,6 +2,7 @@
 
 #include "lodeway/tasks/say.hpp"
 #include "lodeway/trip/make_plan.hpp"
+#include "lodeway/walking/choice.hpp"
 
 #include <algorithm>
 
@@ -50,10 +51,10 @@ namespace {
 Result<std::string> way_name(const Json& body) {
   auto name = text_at(body, "way");
   if (!name) return name;
-  for (const char* known : {"quickest", "balanced", "surest", "given"}) {
-    if (*name == known) return name;
-  }
-  return fail(FaultCode::bad_input, "way: expected quickest, balanced, surest or given");
+  if (*name == "given") return name;
+  if (const auto choice = walking::choice_of(*name); !choice)
+    return fail_in("way", {FaultCode::bad_input, choice.error().what + ", or given"});
+  return name;
 }
 }  // namespace
 

@@ -14,6 +14,7 @@
 #include "lodeway/trip/verdict_words.hpp"
 #include "lodeway/trip/warnings.hpp"
 #include "lodeway/trip/wording.hpp"
+#include "lodeway/walking/choice.hpp"
 
 namespace lodeway::tasks {
 
@@ -321,15 +322,13 @@ Json warnings_json(const trip::Plan& plan) {
 }
 
 CalledWay called(const trip::Trip& trip, walking::Choice choice) {
-  constexpr const char* names[] = {"quickest", "balanced", "surest"};
-  constexpr const char* titles[] = {"Quickest", "Balanced", "Surest"};
+  constexpr const char* titles[] = {"Quick", "Middle", "Sure"};
   const auto& points = trip.request.points;
   const bool given = std::none_of(points.begin() + 1, points.end(), [](const auto& p) {
     return p.stretch == walking::Stretch::find;
   });
   if (given) return {"given", "As you gave it"};
-  const auto which = static_cast<std::size_t>(choice);
-  return {names[which], titles[which]};
+  return {std::string(walking::choice_name(choice)), titles[static_cast<std::size_t>(choice)]};
 }
 
 Json verdict_json(const trip::Plan& plan) {

@@ -1,5 +1,5 @@
 #pragma once
-/// Ways to choose from: the quickest, the balanced and the surest of a trip, each a whole plan.
+/// Ways to choose from: the quick, the middle and the sure one of a trip, each a whole plan.
 #include <optional>
 #include <string>
 #include <vector>
@@ -12,7 +12,7 @@
 namespace lodeway::tasks {
 
 struct PlannedWay {
-  walking::Choice choice = walking::Choice::quickest;
+  walking::Choice choice = walking::Choice::quick;
   trip::Outcome outcome;    ///< its certainty: the closed form's, the product of the legs'
   trip::Plan plan;          ///< made of the outcome for the trip that was asked for
   double expected_min = 0;  ///< walking, and recovery by the chance that it is needed

@@ -55,7 +55,7 @@ struct PlannedLeg : reckoning::JudgedLeg {
 inline constexpr double first_part_m = 100;  ///< whose direction the first bearing is
 
 struct PlannedWay {
-  std::string name;  ///< "quickest", "given by the leader"
+  std::string name;  ///< "quick", "given by the leader"
   std::vector<PlannedLeg> legs;
   double certainty = 0;  ///< product of the legs'
 };

@@ -54,7 +54,7 @@ struct Leg {
 };
 
 struct Way {
-  std::string name;  ///< "quickest", "given by the leader"
+  std::string name;  ///< "quick", "given by the leader"
   std::vector<Leg> legs;
 };
 

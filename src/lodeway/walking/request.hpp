@@ -31,9 +31,9 @@ struct AvoidArea {
 
 /// Which of the ways found is wanted.
 enum class Choice : unsigned char {
-  quickest,  ///< least time within the limits
-  balanced,  ///< the best trade between time and certainty
-  surest,    ///< likeliest to be kept, within the daylight
+  quick,   ///< least time within the limits
+  middle,  ///< the best trade between time and certainty
+  sure,    ///< likeliest to be kept, within the daylight
 };
 inline constexpr int choice_count = 3;
 
@@ -47,7 +47,7 @@ struct Request {
   std::vector<Waypoint> points;  ///< start, vias, end: at least two
   std::vector<AvoidArea> avoid;
   std::vector<SafePlace> safe;
-  Choice choice = Choice::balanced;
+  Choice choice = Choice::middle;
   Party party;
 };
 

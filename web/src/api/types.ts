@@ -287,7 +287,7 @@ export interface TripDocument {
 }
 
 /** given: the leader gave every stretch. */
-export type WayName = "quickest" | "balanced" | "surest" | "given";
+export type WayName = "quick" | "middle" | "sure" | "given";
 
 /** What changes, undo and redo work on. */
 export interface TripState {
@@ -615,7 +615,7 @@ export interface VerdictReason {
 /** As lodeway way --json and the server write it. */
 export interface Way {
   name: WayName;
-  /** "Quickest", in the page's words. */
+  /** "Quick", in the page's words. */
   title: string;
   picked: boolean;
   verdict: Verdict;
@@ -665,13 +665,13 @@ export interface Ways {
   revision: number;
   ground_id: string;
   daylight: Daylight;
-  /** One to three, quickest first. */
+  /** One to three, the quick one first. */
   ways: Way[];
   /** The trip's choice, or the nearest that there is. */
   picked: WayName;
   /** Why there are fewer than three, which limit is not met: a sentence each. */
   remarks: string[];
-  /** All that was found between quickest and surest: none is both quicker and surer than another. */
+  /** All that was found between the quick and the sure one: none is both quicker and surer than another. */
   front: {
     minutes: number;
     certainty: number;

@@ -64,7 +64,7 @@ class Work {
   private pick(): Way | null {
     const ways = this.ways?.ways ?? [];
     const wanted = trip.state?.chosen_way;
-    return ways.find((w) => w.name === wanted) ?? ways.find((w) => w.name === 'balanced') ?? ways[0] ?? null;
+    return ways.find((w) => w.name === wanted) ?? ways.find((w) => w.name === 'middle') ?? ways[0] ?? null;
   }
   /** What was read after a reload is as new as its revision; what was asked for here, as its document. */
   private is_old(result: { revision: number } | null, made_for: string, now: string): boolean {
@@ -192,7 +192,7 @@ class Work {
   }
   /** The server keeps ways in memory only: after a restart they are found again first. */
   private async with_ways<T>(what: (way: WayName) => Promise<T>): Promise<T> {
-    const name = this.way?.name ?? 'balanced';
+    const name = this.way?.name ?? 'middle';
     try {
       return await what(name);
     } catch (e) {

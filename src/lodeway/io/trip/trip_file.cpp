@@ -14,6 +14,7 @@
 #include "lodeway/io/trip/detail/trip_table.hpp"
 #include "lodeway/io/trip/trip_chances.hpp"
 #include "lodeway/mapdata/polyline.hpp"
+#include "lodeway/walking/choice.hpp"
 
 namespace lodeway::io {
 
@@ -269,7 +270,11 @@ trip::Trip read_trip_table(TomlReader t, const std::string* folder, const earth:
   if (folder != nullptr) read_gpx_points(t, *folder, ground, trip.request);
   read_avoid(t, ground, trip.request);
   read_safe(t, ground, trip.request);
-  set(trip.request.choice, t.choice("pick", {"quickest", "balanced", "surest"}));
+  if (const auto word = t.text("pick")) {
+    const auto choice = walking::choice_of(*word);
+    if (!choice) t.refuse_for("pick", choice.error().what);
+    trip.request.choice = *choice;
+  }
   t.finish();
   if (trip.request.points.size() < 2)
     t.refuse("point", "at least two [[point]] tables, start and end");

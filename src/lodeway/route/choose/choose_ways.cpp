@@ -185,9 +185,9 @@ Ways named(std::vector<NamedWay> ways, const Wishes& wishes) {
     out.ways.push_back(std::move(ways[i]));
     out.ways.back().choice = choice;
   };
-  take(picked.quick, Choice::quickest);
-  if (picked.middle) take(*picked.middle, Choice::balanced);
-  if (picked.sure) take(*picked.sure, Choice::surest);
+  take(picked.quick, Choice::quick);
+  if (picked.middle) take(*picked.middle, Choice::middle);
+  if (picked.sure) take(*picked.sure, Choice::sure);
   return out;
 }
 

@@ -42,8 +42,8 @@ std::vector<std::size_t> spread_over(const std::vector<WholeWay>& front) {
 }
 
 std::string choice_words(Choice choice, const Wishes& wishes) {
-  constexpr const char* english[] = {"quickest", "balanced", "surest"};
-  constexpr const char* deutsch[] = {"schnellster", "ausgewogener", "sicherster"};
+  constexpr const char* english[] = {"quick", "middle", "sure"};
+  constexpr const char* deutsch[] = {"schnell", "mittel", "zuverlässig"};
   return (german(wishes) ? deutsch : english)[static_cast<int>(choice)];
 }
 

@@ -32,7 +32,7 @@ struct Wishes {
 
 /// One of the ways to choose from: judged, with ways off.
 struct NamedWay {
-  walking::Choice choice = walking::Choice::quickest;
+  walking::Choice choice = walking::Choice::quick;
   reckoning::JudgedWay way;                              ///< its name in the plan's language
   std::vector<std::optional<walking::WayOff>> ways_off;  ///< one a leg, once the way is chosen
   double hazard = 0;                                     ///< 1 - product of (1 - each leg's)

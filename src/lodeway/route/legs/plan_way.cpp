@@ -73,7 +73,7 @@ Result<walking::Way> plan_way(const walking::Ground& ground, const walking::Requ
     return p.stretch == walking::Stretch::find;
   });
   out.name = given ? (language == units::Language::german ? "vorgegeben" : "given by the leader")
-                   : (language == units::Language::german ? "schnellster" : "quickest");
+                   : (language == units::Language::german ? "schnell" : "quick");
   auto legs = given_legs(c, points, go_on);
   if (!legs) return std::unexpected(legs.error());
   out.legs = *std::move(legs);
