@@ -1,6 +1,7 @@
 # Every library that is not ours, once, as an imported target.
 find_package(PkgConfig REQUIRED)
 find_package(fmt REQUIRED)
+target_link_libraries(lodeway_flags INTERFACE fmt::fmt)  # its macro stands in the precompiled headers
 find_package(GTest REQUIRED)
 find_package(Threads REQUIRED)
 
@@ -11,6 +12,8 @@ lodeway_pkg(geographiclib geographiclib)
 lodeway_pkg(proj proj)
 lodeway_pkg(gdal gdal)
 lodeway_pkg(pangocairo pangocairo cairo)
+# Its -pthread defines what precompiled headers were made without; the linker needs no such flag here.
+set_target_properties(PkgConfig::pangocairo PROPERTIES INTERFACE_COMPILE_OPTIONS "")
 lodeway_pkg(sqlite sqlite3)
 lodeway_pkg(httplib cpp-httplib)
 

@@ -124,6 +124,17 @@ CommandLine::CommandLine(const std::string& name, const std::string& what,
 
 CommandLine::~CommandLine() = default;
 
+void CommandLine::answer(const std::string& flag, const std::string& what,
+                         const std::function<void()>& with) {
+  app_->add_flag_callback(
+      flag,
+      [with] {
+        with();
+        throw CLI::Success();
+      },
+      what);
+}
+
 Result<void> CommandLine::read(int argc, char** argv) {
   try {
     app_->parse(argc, argv);

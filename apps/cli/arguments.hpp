@@ -87,6 +87,9 @@ class CommandLine {
   ~CommandLine();
 
   [[nodiscard]] Command& program() { return *program_; }
+  /// A flag of the program itself that is answered at once, like --version; nothing else is done.
+  void answer(const std::string& flag, const std::string& what,
+              const std::function<void()>& with);
   /// Reads the line and calls the command's callback, whose exceptions come through. Help and
   /// version are printed. Faults: bad_input (a word that no command knows, or one that is missing).
   [[nodiscard]] Result<void> read(int argc, char** argv);

@@ -1,5 +1,6 @@
 #pragma once
 /// The command line: each command is one file with one `add_…` function; main only lists them.
+#include <functional>
 #include <span>
 #include <utility>
 
@@ -28,8 +29,10 @@ inline void stop_unless(const Result<void>& result) {
 
 using AddCommand = void (*)(Command& app);
 
-/// Parses, runs one command, turns every failure into one line and status 2.
-int run(int argc, char** argv, std::span<const AddCommand> commands);
+/// Parses, runs one command, turns every failure into one line and status 2. `print_licences`
+/// answers --licences; empty: this program does not know it.
+int run(int argc, char** argv, std::span<const AddCommand> commands,
+        const std::function<void()>& print_licences = {});
 
 // Light: no ground, no files; these start within milliseconds.
 void add_north(Command& app);

@@ -19,11 +19,14 @@ int refuse(const std::string& what) {
 }
 }  // namespace
 
-int run(int argc, char** argv, std::span<const AddCommand> commands) {
+int run(int argc, char** argv, std::span<const AddCommand> commands,
+        const std::function<void()>& print_licences) {
   CommandLine line("lodeway",
                    "Lodeway prepares, proves and prints a journey on foot by map and compass.",
                    std::string("lodeway ") + version());
   line.program().require_subcommand(1);
+  if (print_licences)
+    line.answer("--licences", "Whose work is inside, with the licences", print_licences);
   for (const AddCommand add : commands) add(line.program());
   // As a shell passes "$FILE" on when it was never set: not asked for is not the same as forgotten.
   const auto empty = std::find_if(argv + 1, argv + argc, [](std::string_view word) {

@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "apps/server/http/assets.hpp"
+#include "apps/server/http/licences.hpp"
 #include "apps/server/routes/say.hpp"
 #include "apps/server/store/service.hpp"
 
@@ -64,6 +65,10 @@ Answer page(const Request& request, const Pieces&) {
 
 void add_page_routes(Router& r, Service& s) {
   r.add("GET", "/api/hello", [&s](auto&, auto&) { return Answer::json(hello(s)); });
+  r.add("GET", "/api/licences", [](auto&, auto&) {
+    return Answer::bytes(std::make_shared<const std::string>(licences()),
+                         "text/markdown; charset=utf-8");
+  });
   r.add("GET", "/api/options", [](auto&, auto&) { return Answer::json(options_json()); });
   r.add("GET", "/api/events", [&s](auto&, auto&) { return events(s); });
   r.add("GET", "/api/jobs", [&s](auto&, auto&) { return Answer::json({{"jobs", s.jobs.all()}}); });

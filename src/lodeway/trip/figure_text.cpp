@@ -56,7 +56,7 @@ std::string bearing_text(units::MagneticBearing b, AngleUnit unit) {
 std::string thousands(double value) {
   auto out = fmt::format("{:.0f}", value);
   for (auto i = static_cast<std::ptrdiff_t>(out.size()) - 3; i > 0; i -= 3) {
-    out.insert(static_cast<std::size_t>(i), " ");
+    out.insert(out.begin() + i, ' ');
   }
   return out;
 }

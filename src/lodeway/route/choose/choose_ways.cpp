@@ -36,13 +36,13 @@ constexpr std::array<Two, 6> reasons{{
      "those, the one least short of the certainty you asked for; of those, the quickest.",
      "Kein Weg hält alles ein, was ihr verlangt. Gezeigt ist der, von dem am wenigsten auf zu meidendes "
      "Gelände geraten; von diesen der, dem an der verlangten Zuverlässigkeit am wenigsten fehlt; "
-     "von diesen der rascheste."},
+     "von diesen der schnellste."},
     {"No way is kept by more than the quick one, by 2 in 100 or more.",
-     "Kein Weg wird um 2 von 100 oder mehr öfter gehalten als der rasche."},
+     "Kein Weg wird um 2 von 100 oder mehr öfter gehalten als der schnelle."},
     {"The surer ways run where the quick one does.",
-     "Die zuverlässigeren Wege verlaufen wie der rasche."},
+     "Die zuverlässigeren Wege verlaufen wie der schnelle."},
     {"No way between quick and sure is worth its extra time.",
-     "Kein Weg zwischen dem raschen und dem zuverlässigen ist seine Zeit wert."},
+     "Kein Weg zwischen dem schnellen und dem zuverlässigen ist seine Zeit wert."},
     {"The ways between quick and sure run where one of the two does.",
      "Die Wege dazwischen verlaufen wie einer der beiden."},
 }};

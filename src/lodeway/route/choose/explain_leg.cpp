@@ -181,12 +181,12 @@ std::string compared(const NamedWay& mine, const NamedWay& other, const Wishes& 
   const bool breaks_more = theirs.keep_off > ours.keep_off + chance_rounding ||
                            theirs.short_of > ours.short_of + chance_rounding;
   if (!shorter && surer <= 0) {
-    out += german ? ": weder rascher noch zuverlässiger." : ": neither quicker nor surer.";
+    out += german ? ": weder schneller noch zuverlässiger." : ": neither quicker nor surer.";
   } else if (longer) {
     out += german ? ": zuverlässiger, aber die Zeit ist es dieser Wahl nicht wert."
                   : ": surer, but not worth the time to this choice.";
   } else if (surer < 0) {
-    out += german ? ": rascher, aber für diese Wahl zu unzuverlässig."
+    out += german ? ": schneller, aber für diese Wahl zu unzuverlässig."
                   : ": quicker, but too unsure for this choice.";
   } else if (breaks_more) {
     out += german ? ": schneller, aber es verletzt die Grenzen mehr."
