@@ -13,6 +13,9 @@ using namespace lodeway::reckoning;
 using numeric::axes_of;
 using numeric::Covariance;
 constexpr double degree = std::numbers::pi / 180;
+units::GridBearing on(double radians) {
+  return units::GridBearing::degrees(units::Angle::radians(radians).in_degrees());
+}
 
 Errors example_errors() {
   Errors e;
@@ -35,7 +38,7 @@ TEST(DeadReckoning, SharedErrorsActOnTheNetDisplacement) {
        {Row{40, 800, 514.2301, 612.8356, 2471.223, 212.105, 2546.023, 52.192, 47.888, 40.000},
         Row{110, 600, 1078.0457, 407.6235, 4674.267, 353.738, 3803.062, 69.281, 60.643, 70.461},
         Row{20, 500, 1249.0557, 877.4698, 6403.160, 934.837, 5673.956, 83.917, 70.959, 55.653}}) {
-    drift.add_leg(r.bearing * degree, r.length);
+    drift.add_leg(units::GridBearing::degrees(r.bearing), r.length);
     EXPECT_NEAR(drift.net().east_m, r.east, 5e-5);
     EXPECT_NEAR(drift.net().north_m, r.north, 5e-5);
     const Covariance c = drift.total();
@@ -77,7 +80,7 @@ TEST(DeadReckoning, ALegShorterThanASightingIsOneSighting) {
 
 TEST(DeadReckoning, ResetLeavesOnlyTheFix) {
   Drift drift(example_errors(), 0.01);
-  drift.add_leg(1, 500);
+  drift.add_leg(on(1), 500);
   drift.reset({4, 1, 9});
   EXPECT_EQ(drift.total(), (Covariance{4, 1, 9}));
 }
@@ -91,9 +94,9 @@ RC_GTEST_PROP(DeadReckoning, CuttingAStraightLegInTwoChangesNothing, ()) {
   e.sighting_sigma = 0.05;
   e.distance_random = 0.3;
   Drift one(e, 0.005, {25, 0, 25}), two(e, 0.005, {25, 0, 25});
-  one.add_leg(b, whole);
-  two.add_leg(b, part);
-  two.add_leg(b, whole - part);
+  one.add_leg(on(b), whole);
+  two.add_leg(on(b), part);
+  two.add_leg(on(b), whole - part);
   RC_ASSERT(std::abs(one.total().xx - two.total().xx) < 1e-6);
   RC_ASSERT(std::abs(one.total().xy - two.total().xy) < 1e-6);
   RC_ASSERT(std::abs(one.total().yy - two.total().yy) < 1e-6);
@@ -105,10 +108,10 @@ RC_GTEST_PROP(DeadReckoning, SharedErrorsCancelOnAClosedLoop, ()) {
   const int legs = *rc::gen::inRange(2, 6);
   for (int i = 0; i < legs; ++i) {
     const double b = bearing(), l = metres();
-    drift.add_leg(b, l);
+    drift.add_leg(on(b), l);
     at = earth::step(at, units::GridBearing::degrees(b / degree), l);
   }
-  drift.add_leg(std::atan2(-at.east_m, -at.north_m), std::hypot(at.east_m, at.north_m));
+  drift.add_leg(on(std::atan2(-at.east_m, -at.north_m)), std::hypot(at.east_m, at.north_m));
   RC_ASSERT(drift.shared_part().trace() < 1e-6);
   RC_ASSERT(drift.independent_part().trace() > 1);
 }
@@ -118,8 +121,8 @@ RC_GTEST_PROP(DeadReckoning, TurningTheMapTurnsTheEllipse, ()) {
   Drift a(example_errors(), 0.01), b(example_errors(), 0.01);
   for (int i = 0; i < 3; ++i) {
     const double way = bearing(), l = metres();
-    a.add_leg(way, l);
-    b.add_leg(way + turn, l);
+    a.add_leg(on(way), l);
+    b.add_leg(on(way + turn), l);
   }
   const double look = bearing();
   RC_ASSERT(std::abs(a.total().along(look) - b.total().along(look + turn)) <

@@ -32,7 +32,7 @@ Forbidden east_of(double edge) {
 
 /// Going north from the origin, wrong in direction and count alone.
 Walk north(double length, double angle_sigma, double scale_sigma = 0) {
-  Walk walk{{0, 0}, 0, length, {}, 0, {0, length}};
+  Walk walk{{0, 0}, {}, length, {}, 0, {0, length}};
   walk.growth.angle2 = angle_sigma * angle_sigma;
   walk.growth.scale2 = scale_sigma * scale_sigma;
   return walk;

@@ -12,6 +12,7 @@
 #include <numbers>
 #include <vector>
 
+#include "lodeway/mapdata/along_line.hpp"
 #include "lodeway/mapdata/map_data.hpp"
 #include "lodeway/numeric/normal.hpp"
 #include "lodeway/numeric/random.hpp"
@@ -177,7 +178,7 @@ TEST(AimedLeg, SlantingLineFromAnUnsureStart) {
   g.angle2 = 0.05 * 0.05;
   g.wander_m = 100 * 0.05 * 0.05;
   g.scale2 = 0.05 * 0.05;
-  const double target = along_of(crooked, {10, 350});
+  const double target = mapdata::along_of(crooked, {10, 350});
   const LineEnd end{{0, 0}, crooked, target, 50, g};
   const AimedLeg leg = aimed_leg(end, 0, {});
   numeric::Random random(8);
@@ -185,10 +186,10 @@ TEST(AimedLeg, SlantingLineFromAnUnsureStart) {
   std::size_t within = 0, missed = 0;
   for (std::size_t i = 0; i < n; ++i) {
     const double a = random.normal(), b = 0.3 * a + std::sqrt(1 - 0.09) * random.normal();
-    const GridPoint ahead{std::sin(leg.bearing), std::cos(leg.bearing)},
+    const GridPoint ahead{std::sin(leg.bearing.in_radians()), std::cos(leg.bearing.in_radians())},
         right{ahead.north_m, -ahead.east_m};
     GridPoint at = 30 * a * right + 20 * b * ahead;
-    const double turn = leg.bearing + 0.05 * random.normal();
+    const double turn = leg.bearing.in_radians() + 0.05 * random.normal();
     double left = (leg.length_m + leg.beyond_m) * (1 + 0.05 * random.normal()), along = 0;
     bool met = false;
     for (; left > 0 && !met; left -= 100) {  // sightings of 100 m
@@ -233,7 +234,7 @@ RC_GTEST_PROP(AimedLeg, MirroredGroundMirrorsTheAim, ()) {
   const Line line{{-500, 900 + bend}, {0, 900}, {end, 950}};
   Line mirrored;
   for (const GridPoint p : line) mirrored.push_back({-p.east_m, p.north_m});
-  const double target = along_of(line, {0, 900});
+  const double target = mapdata::along_of(line, {0, 900});
   const AimedLeg a = best_aimed_leg({{0, 0}, line, target, 10, at_end(900, sigma, 40)}, {});
   const AimedLeg b = best_aimed_leg({{0, 0}, mirrored, target, 10, at_end(900, sigma, 40)}, {});
   RC_ASSERT(std::abs(a.offset_m - b.offset_m) < 0.02 * sigma);
@@ -244,7 +245,7 @@ RC_GTEST_PROP(AimedLeg, MirroredGroundMirrorsTheAim, ()) {
 RC_GTEST_PROP(AimedLeg, MoreErrorIsNeverSurer, ()) {
   const double bend = *rc::gen::inRange(-200, 200), sigma = *rc::gen::inRange(10, 60);
   const Line line{{-3000, 900 + bend}, {0, 900}, {3000, 950}};
-  const double target = along_of(line, {0, 900}), offset = *rc::gen::inRange(0, 150);
+  const double target = mapdata::along_of(line, {0, 900}), offset = *rc::gen::inRange(0, 150);
   const AimedLeg a = aimed_leg({{0, 0}, line, target, 10, at_end(900, sigma, 40)}, offset, {});
   const AimedLeg b =
       aimed_leg({{0, 0}, line, target, 10, at_end(900, sigma * 1.2, 40)}, offset, {});
@@ -284,10 +285,10 @@ RC_GTEST_PROP(LineCaster, ManyPiecesAreEachSeen, ()) {
 TEST(Line, AlongAndBack) {
   const Line bent{{0, 0}, {0, 100}, {50, 100}};
   EXPECT_NEAR(mapdata::length_m(bent), 150, 1e-12);
-  EXPECT_EQ(point_along(bent, 120), (GridPoint{20, 100}));
-  EXPECT_EQ(point_along(bent, 500), (GridPoint{50, 100}));
-  EXPECT_NEAR(along_of(bent, {23, 107}), 123, 1e-12);
-  EXPECT_NEAR(direction_at(bent, 30), 0, 1e-12);
-  EXPECT_NEAR(direction_at(bent, 130), 90 * degree, 1e-12);
+  EXPECT_EQ(mapdata::point_along(bent, 120), (GridPoint{20, 100}));
+  EXPECT_EQ(mapdata::point_along(bent, 500), (GridPoint{50, 100}));
+  EXPECT_NEAR(mapdata::along_of(bent, {23, 107}), 123, 1e-12);
+  EXPECT_NEAR(mapdata::direction_at(bent, 30).in_degrees(), 0, 1e-12);
+  EXPECT_NEAR(mapdata::direction_at(bent, 130).in_degrees(), 90, 1e-12);
 }
 }  // namespace

@@ -21,7 +21,7 @@ const reckoning::Errors all_errors{.bearing_sigma = 0.03,
                                    .stride_sigma = 0.04};
 
 void go(reckoning::Drift& drift, GridPoint d) {
-  drift.add_leg(std::atan2(d.east_m, d.north_m), std::hypot(d.east_m, d.north_m));
+  drift.add_leg(earth::grid_bearing({0, 0}, {d.east_m, d.north_m}), std::hypot(d.east_m, d.north_m));
 }
 Carried along(const reckoning::Errors& errors, std::initializer_list<GridPoint> steps) {
   Carried c{reckoning::Drift(errors, 0.01, {25, 0, 25}), static_cast<int>(steps.size())};

@@ -112,7 +112,7 @@ TEST(JudgeWays, AlongALineTheErrorCountsNot) {
   const reckoning::Judge judge(f.ground, f.party,
                                reckoning::Forbidden(f.ground.elevation.frame(), 0), 0.4);
   auto far_off = judge.at_fix(), sure = judge.at_fix();
-  far_off.add_leg(1, 900);
+  far_off.add_leg(units::GridBearing::degrees(57), 900);
   const auto& wall = f.ways[0].legs[0];
   const auto one = judge.weigh(wall, far_off), other = judge.weigh(wall, sure);
   EXPECT_EQ(one.certainty, other.certainty);

@@ -53,7 +53,7 @@ struct RandomGraph {
     Carried next{carried ? carried->drift : reckoning::Drift(errors, 0.01, {25, 0, 25}),
                  carried ? carried->turns + 1 : 1};
     const auto d = at[arc.to] - at[arc.from];
-    next.drift.add_leg(std::atan2(d.east_m, d.north_m), std::hypot(d.east_m, d.north_m));
+    next.drift.add_leg(earth::grid_bearing({0, 0}, {d.east_m, d.north_m}), std::hypot(d.east_m, d.north_m));
     const auto spread = next.drift.total();
     if (spread.trace() > 25000) return std::nullopt;
     Asked asked{{arc.cost.seconds + std::floor(spread.xx / 1000),

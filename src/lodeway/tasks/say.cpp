@@ -5,7 +5,7 @@
 
 #include <fmt/format.h>
 
-#include "lodeway/reckoning/growth/doubt_shape.hpp"
+#include "lodeway/reckoning/judge/doubt_shape.hpp"
 #include "lodeway/sheet/card/card.hpp"
 #include "lodeway/terrain/profile.hpp"
 #include "lodeway/trip/clock_text.hpp"

@@ -7,6 +7,7 @@
 #include "lodeway/earth/place_text.hpp"
 #include "lodeway/earth/sun.hpp"
 #include "lodeway/magnetic/declination.hpp"
+#include "lodeway/mapdata/along_line.hpp"
 #include "lodeway/trip/figure_text.hpp"
 #include "lodeway/trip/handrail_side.hpp"
 #include "lodeway/trip/schedule.hpp"
@@ -57,15 +58,7 @@ Counted counted_of(const auto& part, double scale) {
 
 /// Which way a line sets out: from its start to the place `first_part_m` along it, or to its end.
 units::GridBearing first_bearing(const std::vector<earth::GridPoint>& line) {
-  double left = first_part_m;
-  for (std::size_t i = 1; i < line.size(); ++i) {
-    const double piece = earth::grid_distance_m(line[i - 1], line[i]);
-    if (piece >= left)
-      return earth::grid_bearing(line.front(),
-                                 line[i - 1] + (left / piece) * (line[i] - line[i - 1]));
-    left -= piece;
-  }
-  return earth::grid_bearing(line.front(), line.back());
+  return earth::grid_bearing(line.front(), mapdata::point_along(line, first_part_m));
 }
 
 PlannedLeg planned_leg(const reckoning::JudgedLeg& leg, const units::Norths& norths,

@@ -7,6 +7,7 @@
 #include <utility>
 #include <vector>
 
+#include "lodeway/mapdata/along_line.hpp"
 #include "lodeway/numeric/normal.hpp"
 #include "lodeway/numeric/quadrature.hpp"
 #include "lodeway/reckoning/growth/dead_reckoning.hpp"
@@ -81,7 +82,7 @@ LineAimer::LineAimer(const LineEnd& end, const AimCosts& costs, double widest_of
       costs_(costs),
       line_(end.line),
       target_(line_.at(end.target_along_m)),
-      lie_(direction_at(end.line, end.target_along_m)),
+      lie_(mapdata::direction_at(end.line, end.target_along_m).in_radians()),
       straight_(bearing_to(target_)),
       straight_length_(earth::grid_distance_m(end.from, target_)),
       cross_sigma_(std::sqrt(end.growth.cross_m2(straight_length_))),
@@ -103,17 +104,21 @@ double LineAimer::bearing_to(GridPoint p) const {
   return std::atan2(p.east_m - end_.from.east_m, p.north_m - end_.from.north_m);
 }
 
+double LineAimer::in_the_fan(const AimedLeg& leg) const {
+  return straight_ + std::remainder(leg.bearing.in_radians() - straight_, 2 * std::numbers::pi);
+}
+
 AimedLeg LineAimer::towards(double offset) const {
   AimedLeg leg;
   leg.offset_m = offset;
   leg.aim = line_.at(end_.target_along_m + offset);
   leg.length_m = earth::grid_distance_m(end_.from, leg.aim);
   const double turn = std::remainder(bearing_to(leg.aim) - straight_, 2 * std::numbers::pi);
-  leg.bearing = straight_ + turn;
+  leg.bearing = earth::grid_bearing(end_.from, leg.aim);
   leg.aim_is_left = turn < 0;
   leg.line_sigma_m = line_sigma_;
   leg.beyond_m = end_.line_beyond_sigmas *
-                 earth::length_of({along_sigma_, line_sigma_ * std::cos(lie_ - leg.bearing)});
+                 earth::length_of({along_sigma_, line_sigma_ * std::cos(lie_ - leg.bearing.in_radians())});
   return leg;
 }
 
@@ -135,7 +140,7 @@ void LineAimer::weigh(AimedLeg& leg, const Meeting& m) const {
 
 Meeting LineAimer::meet(const AimedLeg& leg, double window) const {
   const double last = leg.length_m + leg.beyond_m;
-  return fan_.meet(leg.bearing, turns_, end_.target_along_m, window, last,
+  return fan_.meet(in_the_fan(leg), turns_, end_.target_along_m, window, last,
                    std::sqrt(end_.growth.along_m2(last)));
 }
 
@@ -147,7 +152,7 @@ Meeting LineAimer::meet_over_starts(const AimedLeg& leg, double window) const {
   const double far = leg.length_m, last = far + leg.beyond_m;
   const double sigma = std::sqrt(end_.growth.count_m2(last));
   for (const Start& s : starts) {
-    const double toward = leg.bearing + s.turn;
+    const double toward = in_the_fan(leg) + s.turn;
     const double spread =
         std::sqrt(s.cross.start_m2 + far * (s.cross.wander_m + far * s.cross.angle2)) / far;
     const Fan fan(s.from, toward, std::min(6 * spread, 1.5), pieces_, reach_, end_.leaving_m,

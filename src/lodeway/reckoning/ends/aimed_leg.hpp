@@ -29,7 +29,7 @@ struct LineEnd {
 struct AimedLeg {
   double offset_m = 0;  ///< along the line, + towards its last point; 0: straight at the place
   earth::GridPoint aim;
-  double bearing = 0;        ///< grid, radians
+  units::GridBearing bearing;
   double length_m = 0;       ///< of the bearing part
   bool aim_is_left = false;  ///< of the straight way to the place
   double right_way = 0;      ///< chance to meet the line and turn (or stand) right
@@ -65,6 +65,8 @@ class LineAimer {
   [[nodiscard]] Meeting meet_over_starts(const AimedLeg& leg, double window) const;
   [[nodiscard]] double minutes(double offset) const;
   [[nodiscard]] double bearing_to(earth::GridPoint p) const;
+  /// Its direction as the fan counts: radians, growing through the fan.
+  [[nodiscard]] double in_the_fan(const AimedLeg& leg) const;
 
   const LineEnd& end_;
   const AimCosts& costs_;

@@ -6,6 +6,7 @@
 #include <numbers>
 #include <vector>
 
+#include "lodeway/mapdata/along_line.hpp"
 #include "lodeway/mapdata/polyline.hpp"
 #include "lodeway/reckoning/growth/dead_reckoning.hpp"
 #include "lodeway/reckoning/ends/line_target.hpp"
@@ -69,7 +70,7 @@ bool goes_on_past_end(const std::vector<GridPoint>& way, double length_m, double
   constexpr double on_m = 3, end_m = 0.5;
   if (nearest_m > end_m && nearest_m < length_m - end_m) return false;
   const GridPoint end = nearest_m > end_m ? way.back() : way.front();
-  return earth::grid_distance_m(point_along(line, along_of(line, end)), end) <= on_m;
+  return earth::grid_distance_m(mapdata::point_along(line, mapdata::along_of(line, end)), end) <= on_m;
 }
 
 }  // namespace
@@ -95,8 +96,8 @@ double takes_all_branches(const Guides& around, const std::vector<GridPoint>& wa
         const GridPoint away = there - way[i];
         if (length_of(away) < 0.5 * look_m) continue;                  // it ends here
         if (beside_way(way, i, there, apart_m, 2 * look_m)) continue;  // the line that is followed
-        const double nearest_m = along_of(way, there);
-        if (earth::grid_distance_m(point_along(way, nearest_m), there) < apart_m) continue;
+        const double nearest_m = mapdata::along_of(way, there);
+        if (earth::grid_distance_m(mapdata::point_along(way, nearest_m), there) < apart_m) continue;
         if (goes_on_past_end(way, length_m, nearest_m, other.points)) continue;
         const double turn =
             std::abs(std::atan2(onward.east_m * away.north_m - onward.north_m * away.east_m,

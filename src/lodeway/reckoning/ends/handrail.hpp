@@ -1,7 +1,7 @@
 #pragma once
 /// Legs along a line: losing it, the wrong branch, an end that nothing marks. Rates are *practice*.
 #include "lodeway/reckoning/defaults.hpp"
-#include "lodeway/reckoning/judge/guides.hpp"
+#include "lodeway/reckoning/ends/guides.hpp"
 
 namespace lodeway::reckoning {
 

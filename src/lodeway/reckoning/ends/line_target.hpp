@@ -111,11 +111,4 @@ class Fan {
   std::vector<Ray> rays_;
 };
 
-/// A place on a line by its distance from the first point, clamped to the ends; and the way back
-/// from a place near it (nearest point).
-[[nodiscard]] earth::GridPoint point_along(std::span<const earth::GridPoint> line, double along_m);
-[[nodiscard]] double along_of(std::span<const earth::GridPoint> line, earth::GridPoint p);
-/// Direction of the line there, radians from grid north, towards its last point.
-[[nodiscard]] double direction_at(std::span<const earth::GridPoint> line, double along_m);
-
 }  // namespace lodeway::reckoning

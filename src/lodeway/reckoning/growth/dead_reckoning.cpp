@@ -28,7 +28,8 @@ Drift::Drift(const Errors& errors, double declination_sigma, Covariance at_fix)
                        declination_sigma * declination_sigma),
       start_(at_fix) {}
 
-void Drift::add_leg(double bearing, double length) {
+void Drift::add_leg(units::GridBearing on, double length) {
+  const double bearing = on.in_radians();
   if (open_length_ > 0 &&
       std::abs(std::remainder(bearing - open_bearing_, 2 * std::numbers::pi)) > 1e-6) {
     closed_ += open_leg();
@@ -63,7 +64,8 @@ Covariance Drift::shared_part() const {
 
 Covariance Drift::total() const { return start_ + independent_part() + shared_part(); }
 
-LegAxes seen_from_leg(const Covariance& c, double bearing) {
+LegAxes seen_from_leg(const Covariance& c, units::GridBearing on) {
+  const double bearing = on.in_radians();
   const double along = std::sqrt(std::max(c.along(bearing), 0.0));
   const double cross = std::sqrt(std::max(c.along(bearing + 0.5 * std::numbers::pi), 0.0));
   const double both = along * cross;

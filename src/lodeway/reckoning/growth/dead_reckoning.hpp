@@ -1,11 +1,12 @@
 #pragma once
 /// Where might the party be: the covariance of a dead-reckoned place.
 /// Errors are small angles; second order shrinks the mean by exp(-variance / 2), which the
-/// rehearsal keeps. Bearings are grid bearings in radians, clockwise from grid north. Source:
+/// rehearsal keeps. Source:
 /// docs/method/dead-reckoning.md
 #include "lodeway/earth/place.hpp"
 #include "lodeway/numeric/covariance.hpp"
 #include "lodeway/reckoning/defaults.hpp"
+#include "lodeway/units/bearing.hpp"
 
 namespace lodeway::reckoning {
 
@@ -28,7 +29,7 @@ class Drift {
  public:
   /// `declination_sigma`: radians, shared like the compass.
   Drift(const Errors& errors, double declination_sigma, numeric::Covariance at_fix = {});
-  void add_leg(double bearing, double length_m);
+  void add_leg(units::GridBearing bearing, double length_m);
   /// The party knows where it is: only `at_fix` is left.
   void reset(numeric::Covariance at_fix = {});
   /// Total covariance (x east, y north), m2.
@@ -45,7 +46,7 @@ class Drift {
   double shared_bearing2_;
   numeric::Covariance start_, closed_;
   earth::GridPoint net_;
-  double open_bearing_ = 0, open_length_ = 0;
+  double open_bearing_ = 0, open_length_ = 0;  // radians
 };
 
 /// Sigmas of a covariance seen from a leg on this bearing: across it, along it, and their
@@ -53,7 +54,8 @@ class Drift {
 struct LegAxes {
   double cross_sigma_m = 0, along_sigma_m = 0, correlation = 0;
 };
-[[nodiscard]] LegAxes seen_from_leg(const numeric::Covariance& c, double bearing);
+[[nodiscard]] LegAxes seen_from_leg(const numeric::Covariance& c,
+                                    units::GridBearing bearing);
 
 /// Along sigma of a party that has gone on `beyond_m` past the end of a leg: errors of scale grow
 /// with it.

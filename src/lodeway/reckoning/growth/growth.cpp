@@ -6,7 +6,8 @@
 namespace lodeway::reckoning {
 
 LegGrowth growth_of(const Errors& e, double shared_bearing2, const numeric::Covariance& before,
-                    const numeric::Covariance& after, double bearing, double length) {
+                    const numeric::Covariance& after, units::GridBearing on, double length) {
+  const double bearing = on.in_radians();
   const double right = bearing + 0.5 * std::numbers::pi;
   LegGrowth g;
   g.start_cross_m2 = before.along(right);

@@ -30,7 +30,7 @@ struct LegGrowth {
 /// along_m2(length) are the end's. `shared_bearing2`: variance of compass and declination.
 [[nodiscard]] LegGrowth growth_of(const Errors& errors, double shared_bearing2,
                                   const numeric::Covariance& before,
-                                  const numeric::Covariance& after, double bearing,
+                                  const numeric::Covariance& after, units::GridBearing bearing,
                                   double length_m);
 
 }  // namespace lodeway::reckoning

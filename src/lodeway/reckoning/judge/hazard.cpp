@@ -85,7 +85,7 @@ class Corridor {
   Corridor(const HazardGround& ground, const Walk& walk)
       : ground_(ground),
         walk_(walk),
-        ahead_{std::sin(walk.bearing), std::cos(walk.bearing)},
+        ahead_{std::sin(walk.bearing.in_radians()), std::cos(walk.bearing.in_radians())},
         mark_(on_leg(walk.mark)),
         reach_(walk.length_m + walk.beyond_m),
         count_sigma_(std::sqrt(walk.growth.count_m2(reach_))),

@@ -40,7 +40,7 @@ class HazardGround {
 
 struct Walk {
   earth::GridPoint from;
-  double bearing = 0;   ///< grid, radians
+  units::GridBearing bearing;
   double length_m = 0;  ///< reckoned
   LegGrowth growth;
   double beyond_m = 0;    ///< walked on past the reckoned end by those who have not found it

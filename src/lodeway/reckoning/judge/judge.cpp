@@ -2,10 +2,10 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 
 #include <fmt/format.h>
 
+#include "lodeway/mapdata/along_line.hpp"
 #include "lodeway/landmarks/words.hpp"
 #include "lodeway/numeric/bivariate.hpp"
 #include "lodeway/numeric/normal.hpp"
@@ -19,8 +19,6 @@ using walking::Leg;
 using walking::LegKind;
 
 namespace {
-constexpr double degree = std::numbers::pi / 180;
-
 numeric::Covariance round_error(double sigma) { return {sigma * sigma, 0, sigma * sigma}; }
 
 bool fix_at(EndKind end) { return end != EndKind::turn && end != EndKind::handrail_count; }
@@ -65,7 +63,7 @@ Judge::Judge(const walking::Ground& ground, const walking::Party& party,
     : ground_(ground),
       party_(party),
       hazards_(std::move(hazards)),
-      declination_sigma_(declination_sigma_deg * degree),
+      declination_sigma_(units::Angle::degrees(declination_sigma_deg).in_radians()),
       habits_(habits),
       language_(language),
       errors_(errors_of(party)),
@@ -108,8 +106,7 @@ LegModel Judge::weigh(const Leg& leg, Drift& carried, bool roughly) const {
   model.from = leg.course.line.front();
   model.to = model.aim = leg.course.line.back();
   const double straight = earth::grid_distance_m(model.from, model.to);
-  model.bearing =
-      std::atan2(model.to.east_m - model.from.east_m, model.to.north_m - model.from.north_m);
+  model.bearing = earth::grid_bearing(model.from, model.to);
   model.length_m = leg.course.kind == LegKind::along ? mapdata::length_m(leg.course.line) : straight;
   model.minutes = leg.figures.minutes > 0 ? leg.figures.minutes : model.length_m * minutes_per_m(leg);
   model.mark = guides_.mark_at(model.to, habits_.least_known);
@@ -146,9 +143,9 @@ void Judge::carry_on(const Leg& leg, const LegModel& model, Drift& carried) cons
     const double known = model.mark ? model.recognised : 0;
     const double left = known * side * side + (1 - known) * by_count;
     carried.reset(
-        numeric::covariance_along(direction_at(leg.course.line, model.length_m), left, side * side));
+        numeric::covariance_along(mapdata::direction_at(leg.course.line, model.length_m).in_radians(), left, side * side));
   } else if (model.end == EndKind::line && !model.mark) {
-    const double lie = direction_at(guides_.line(model.line).points, model.target_along_m);
+    const double lie = mapdata::direction_at(guides_.line(model.line).points, model.target_along_m).in_radians();
     carried.reset(numeric::covariance_along(
         lie, kept_variance(model.line_sigma_m, habits_.near_enough_m), side * side));
   } else if (model.end != EndKind::turn) {
@@ -192,7 +189,7 @@ void Judge::lay_out(const Leg& leg, const LegModel& model, Judged& out) const {
   const double straight = earth::grid_distance_m(model.from, model.to);
   NeedlePart& needle = out.needle.emplace();
   needle.aim = model.aim;
-  needle.bearing = units::GridBearing::degrees(model.bearing / degree);
+  needle.bearing = model.bearing;
   set_share(figures, model.length_m, straight, needle);
   if (model.end != EndKind::line || model.offset_m == 0) return;
   const mapdata::Label& met = guides_.line(model.line).label;
@@ -248,7 +245,7 @@ void Judge::handrail_end(const Leg& leg, LegModel& model) const {
   // who has not seen the end goes on past its count like on open ground
   model.beyond_m = habits_.beyond_sigmas * sigma;
   model.at_end =
-      numeric::covariance_along(direction_at(leg.course.line, model.length_m), sigma * sigma, 0);
+      numeric::covariance_along(mapdata::direction_at(leg.course.line, model.length_m).in_radians(), sigma * sigma, 0);
 }
 
 Walk Judge::walk_of(const LegModel& m) const {

@@ -2,7 +2,7 @@
 /// How sure is each leg of a way, and is it better aimed off than straight at its end? Method, assumptions and what is left out:
 /// docs/method/ends-of-legs.md.
 #include "lodeway/reckoning/growth/dead_reckoning.hpp"
-#include "lodeway/reckoning/judge/guides.hpp"
+#include "lodeway/reckoning/ends/guides.hpp"
 #include "lodeway/reckoning/judge/hazard.hpp"
 #include "lodeway/reckoning/judge/judged.hpp"
 #include "lodeway/units/text.hpp"
@@ -44,7 +44,8 @@ struct LegModel {
   double target_along_m = 0, window_m = 0;
   double offset_m = 0;               ///< aimed off, along the line, + towards its last point
   GridPoint from, to, aim;           ///< aim = to when not aimed off
-  double bearing = 0, length_m = 0;  ///< of the bearing part, or of the handrail's length
+  units::GridBearing bearing;
+  double length_m = 0;  ///< of the bearing part, or of the handrail's length
   double seen_from_m = 0, recognised = 1;
   double line_recognised = 1;
   double leaving_m = 0;  ///< of EndKind::line: not met nearer to the start

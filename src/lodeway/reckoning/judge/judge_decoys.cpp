@@ -2,11 +2,11 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <numbers>
 #include <utility>
 #include <vector>
 
 #include "lodeway/numeric/normal.hpp"
+#include "lodeway/mapdata/along_line.hpp"
 #include "lodeway/reckoning/judge/judge.hpp"
 #include "lodeway/reckoning/ends/line_target.hpp"
 #include "lodeway/reckoning/ends/parallel_error.hpp"
@@ -17,11 +17,6 @@ using walking::Leg;
 using walking::LegKind;
 
 namespace {
-/// The turn between two directions of a line, in degrees, 0 to 90: which way along is not known.
-double lie_apart_deg(double a, double b) {
-  return std::abs(std::remainder(a - b, std::numbers::pi)) * 180 / std::numbers::pi;
-}
-
 /// A standard normal as values with weights: `n` equal steps out to four sigmas.
 template <std::size_t n>
 std::array<std::pair<double, double>, n> steps_of_normal() {
@@ -47,12 +42,13 @@ Decoy weighed(const LegModel& m, const DecoyPlace& d, double lie_sigma_deg) {
 
 void Judge::line_decoys(LegModel& model) const {
   const auto& wanted = guides_.line(model.line);
-  const double lie = direction_at(wanted.points, model.target_along_m);
+  const auto lie =
+      units::Lie::of(mapdata::direction_at(wanted.points, model.target_along_m));
   for (const Crossed& c : guides_.crossed(model.from, model.aim)) {
     const mapdata::Kind kind = guides_.line(c.line).label.kind;
-    const double apart = model.length_m - c.at_m;
+    const double short_m = model.length_m - c.at_m;
     const double alike = landmarks::looks_alike(kind, wanted.label.kind);
-    if (apart < 10 || apart > 6 * model.spread.along_sigma_m || c.line == model.line || alike <= 0)
+    if (short_m < 10 || short_m > 6 * model.spread.along_sigma_m || c.line == model.line || alike <= 0)
       continue;
     if (std::ranges::any_of(model.decoys, [&](const DecoyPlace& d) { return d.line == c.line; }))
       continue;  // each line is looked at once
@@ -64,7 +60,7 @@ void Judge::line_decoys(LegModel& model) const {
                             0,
                             guides_.recognised(kind),
                             alike,
-                            lie_apart_deg(c.direction, lie),
+                            apart(c.lie, lie).in_degrees(),
                             0});
   }
   if (model.decoys.empty()) return;
@@ -76,14 +72,14 @@ void Judge::line_decoys(LegModel& model) const {
   double none = 0;
   std::vector<double> met(model.decoys.size());
   const auto caster = [&](std::size_t line) {
-    return LineCaster(model.from, model.bearing, 4 * spread,
+    return LineCaster(model.from, model.bearing.in_radians(), 4 * spread,
                       pieces_within(guides_.line(line).points, model.from, reach), reach);
   };
   const LineCaster to_end = caster(model.line);
   std::vector<LineCaster> to_decoys;
   for (const auto& d : model.decoys) to_decoys.push_back(caster(d.line));
   for (const auto& [z, weight] : directions) {
-    const double angle = model.bearing + z * spread;
+    const double angle = model.bearing.in_radians() + z * spread;
     const double end = to_end.cast(angle).distance_m;
     for (std::size_t i = 0; i < met.size(); ++i) {
       const double at = to_decoys[i].cast(angle).distance_m;
@@ -110,7 +106,7 @@ void Judge::line_decoys(LegModel& model) const {
 }
 
 void Judge::point_decoys(LegModel& model) const {
-  const double s = std::sin(model.bearing), c = std::cos(model.bearing);
+  const double s = std::sin(model.bearing.in_radians()), c = std::cos(model.bearing.in_radians());
   std::vector<double> beside;
   for (const Mark& m : guides_.marks_along(model.from, model.to, 150)) {
     const double alike =

@@ -1,7 +1,6 @@
 /// How the end of a bearing leg is found: as a point, on a line, or not at all.
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 #include <utility>
 
 #include "lodeway/reckoning/ends/aimed_leg.hpp"
@@ -34,8 +33,8 @@ void Judge::bearing_end(const Leg& leg, LegModel& model) const {
   const LegModel straight = model;
   const auto left = guides_.lines_at(straight.from, leaving_m);
   for (const OnLine& on : guides_.lines_at(straight.to)) {
-    const double turn = std::abs(std::sin(on.direction - straight.bearing));
-    if (turn < std::sin(habits_.least_crossing_deg * std::numbers::pi / 180)) continue;
+    const auto crossing = apart(on.lie, units::Lie::of(straight.bearing));
+    if (crossing.in_degrees() < habits_.least_crossing_deg) continue;
     const double known = guides_.recognised(guides_.line(on.line).label.kind);
     // a mark that is itself seen from far needs no line; a faint line is no help
     if (known < habits_.least_known || (straight.mark && model.certainty >= known)) continue;
@@ -71,7 +70,7 @@ void Judge::line_end(const Leg& leg, LegModel& model) const {
   end.leaving_m = model.leaving_m;
   const auto hazard_towards = [&](GridPoint aim) {
     Walk walk = walk_of(model);
-    walk.bearing = std::atan2(aim.east_m - model.from.east_m, aim.north_m - model.from.north_m);
+    walk.bearing = earth::grid_bearing(model.from, aim);
     walk.length_m = earth::grid_distance_m(model.from, aim);
     walk.beyond_m = 0;
     return hazard_probability(*hazards_, walk, {2, 20});

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <limits>
 
+#include "lodeway/mapdata/along_line.hpp"
 #include "lodeway/reckoning/ends/line_target.hpp"
 
 namespace lodeway::reckoning {
@@ -121,7 +122,8 @@ double LookOut::meets_decoy(std::size_t which, GridPoint from, GridPoint to, int
   if (!d.is_line) {  // the count when it would stand beside it
     const GridPoint here = from + t * (to - from);
     const GridPoint w = d.at - here;
-    beyond = w.east_m * std::sin(m_.bearing) + w.north_m * std::cos(m_.bearing);
+    beyond = w.east_m * std::sin(m_.bearing.in_radians()) +
+             w.north_m * std::cos(m_.bearing.in_radians());
   }
   const double counted = (k + t) * step_m_ + beyond;
   const double sigma =
@@ -164,7 +166,7 @@ double LookOut::recovery(GridPoint at) const {
   GridPoint to = m_.to;
   double away = leg_.stop->beyond_m;
   if (!leg_.stop->shape.empty()) {
-    to = point_along(leg_.stop->shape, along_of(leg_.stop->shape, at));
+    to = mapdata::point_along(leg_.stop->shape, mapdata::along_of(leg_.stop->shape, at));
     away = earth::grid_distance_m(at, to);
   }
   return judge_.habits().doubt_min + (away + earth::grid_distance_m(to, m_.to)) * pace_;

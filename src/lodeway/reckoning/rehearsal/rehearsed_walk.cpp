@@ -4,6 +4,7 @@
 #include <cmath>
 #include <limits>
 
+#include "lodeway/mapdata/along_line.hpp"
 #include "lodeway/reckoning/rehearsal/leg_end.hpp"
 #include "lodeway/reckoning/ends/line_target.hpp"
 
@@ -116,7 +117,7 @@ class Block {
       follow_line(i, leg);
       finish(i, l, out);
       if (!known && !w.turned_back && out.kept) {
-        const double lie = direction_at(leg.course.line, m.length_m);
+        const double lie = mapdata::direction_at(leg.course.line, m.length_m).in_radians();
         w.at = w.at + GridPoint{off * std::sin(lie), off * std::cos(lie)};
       }
     }
@@ -146,7 +147,7 @@ class Block {
         w.leg_bearing = errors_.bearing_sigma * w.random.normal();
         w.leg_scale = errors_.distance_sigma * w.random.normal();
       }
-      const double b = m.bearing + w.compass + w.leg_bearing;
+      const double b = m.bearing.in_radians() + w.compass + w.leg_bearing;
       lanes_.col[i] = static_cast<float>(f.col_of(w.at));
       lanes_.row[i] = static_cast<float>(f.row_of(w.at));
       lanes_.east[i] = static_cast<float>(std::sin(b));

@@ -11,24 +11,11 @@
 #include "lodeway/numeric/parallel.hpp"
 #include "lodeway/reckoning/judge/judged.hpp"
 #include "lodeway/route/front/front.hpp"
+#include "lodeway/route/front/wishes.hpp"
 #include "lodeway/route/legs/plan_way.hpp"
 #include "lodeway/units/text.hpp"
 
 namespace lodeway::route {
-
-/// What a request asks for besides what the party may do.
-struct Wishes {
-  units::Speech language = {};         ///< words, and their units
-  double declination_sigma_deg = 0.4;  ///< shared by all legs
-  double min_certainty = 0.9;          ///< of each leg
-  double most_minutes = no_limit;      ///< walking on a slow day, rests and stays not in it
-  /// Share of parties that may set foot on ground to keep off, on the whole way and so on each leg.
-  /// *Practice*.
-  double most_hazard = 0.05;
-  /// Where no way keeps that: how much more it counts in the search than losing the way.
-  double keep_off_weight = 0;
-  std::size_t walkers = 2000;  ///< of the short rehearsal of each named way; 0: none
-};
 
 /// One of the ways to choose from: judged, with ways off.
 struct NamedWay {

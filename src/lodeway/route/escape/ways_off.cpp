@@ -5,6 +5,7 @@
 #include <memory>
 
 #include "lodeway/landmarks/words.hpp"
+#include "lodeway/mapdata/along_line.hpp"
 #include "lodeway/walking/course.hpp"
 
 namespace lodeway::route {
@@ -48,15 +49,7 @@ std::map<std::uint32_t, std::string> havens(const walking::Ground& ground,
 }
 
 GridPoint middle_of(const walking::Course& course) {
-  double left = 0.5 * mapdata::length_m(course.line);
-  for (std::size_t i = 1; i < course.line.size(); ++i) {
-    const double piece = earth::grid_distance_m(course.line[i - 1], course.line[i]);
-    if (left <= piece && piece > 0) {
-      return course.line[i - 1] + (left / piece) * (course.line[i] - course.line[i - 1]);
-    }
-    left -= piece;
-  }
-  return course.line.back();
+  return mapdata::point_along(course.line, 0.5 * mapdata::length_m(course.line));
 }
 
 /// A course that wants a way off, and the nodes beside its middle.

@@ -12,9 +12,6 @@
 
 namespace lodeway::route {
 
-/// Fields by the nodes that they lead back from, ascending.
-using KeptFields = LastFew<std::vector<std::uint32_t>, Field>;
-
 /// Safe ground, and the ways to it from legs: roads, huts and settlements of the map, and the
 /// places that the request names. Refers to its arguments, which must outlive it. `kept`: of this
 /// ground and what was prepared; what is worked out is left there.

@@ -2,13 +2,18 @@
 /// Fields back from somewhere, kept for the next who asks. Not for use outside route.
 #include <algorithm>
 #include <memory>
+#include <cstdint>
 #include <span>
+#include <vector>
 
 #include "lodeway/route/field/field.hpp"
 #include "lodeway/route/field/find_path.hpp"
 #include "lodeway/route/field/last_few.hpp"
 
 namespace lodeway::route {
+
+/// Fields by the nodes that they lead back from, ascending.
+using KeptFields = LastFew<std::vector<std::uint32_t>, Field>;
 
 /// The least time to `seeds` from everywhere, right at `targets` at least. Kept under `question`
 /// where `kept` is not null; who asks again from farther off gets, and leaves there, the whole. The

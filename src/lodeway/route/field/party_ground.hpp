@@ -8,7 +8,7 @@
 #include "lodeway/reckoning/judge/hazard.hpp"
 #include "lodeway/route/field/find_path.hpp"
 #include "lodeway/route/field/last_few.hpp"
-#include "lodeway/route/escape/ways_off.hpp"
+#include "lodeway/route/field/kept_field.hpp"
 
 namespace lodeway::route {
 

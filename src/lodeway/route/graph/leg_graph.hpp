@@ -10,9 +10,9 @@
 #include "lodeway/reckoning/judge/judge.hpp"
 #include "lodeway/route/legs/cut_legs.hpp"
 #include "lodeway/route/front/front.hpp"
+#include "lodeway/route/front/wishes.hpp"
 #include "lodeway/route/graph/handrail_net.hpp"
 #include "lodeway/route/graph/since_tick.hpp"
-#include "lodeway/route/choose/way_finder.hpp"
 
 namespace lodeway::route {
 

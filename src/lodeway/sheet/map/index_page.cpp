@@ -7,7 +7,7 @@
 #include "lodeway/sheet/map/map_margin.hpp"
 #include "lodeway/sheet/map/map_relief.hpp"
 #include "lodeway/sheet/map/map_sheet.hpp"
-#include "lodeway/sheet/draw/strokes.hpp"
+#include "lodeway/sheet/map/strokes.hpp"
 #include "lodeway/sheet/words.hpp"
 
 namespace lodeway::sheet {

@@ -2,7 +2,7 @@
 #include <cmath>
 
 #include "lodeway/sheet/map/map_legs.hpp"
-#include "lodeway/sheet/draw/strokes.hpp"
+#include "lodeway/sheet/map/strokes.hpp"
 
 namespace lodeway::sheet {
 

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "lodeway/sheet/draw/strokes.hpp"
+#include "lodeway/sheet/map/strokes.hpp"
 #include "lodeway/terrain/contours.hpp"
 #include "lodeway/terrain/slope.hpp"
 

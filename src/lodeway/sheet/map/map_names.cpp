@@ -3,7 +3,7 @@
 #include <optional>
 
 #include "lodeway/sheet/map/map_symbols.hpp"
-#include "lodeway/sheet/draw/strokes.hpp"
+#include "lodeway/sheet/map/strokes.hpp"
 
 namespace lodeway::sheet {
 

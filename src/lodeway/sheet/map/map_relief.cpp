@@ -7,7 +7,7 @@
 #include <fmt/format.h>
 
 #include "lodeway/mapdata/polyline.hpp"
-#include "lodeway/sheet/draw/strokes.hpp"
+#include "lodeway/sheet/map/strokes.hpp"
 #include "lodeway/terrain/slope.hpp"
 
 namespace lodeway::sheet {

@@ -5,7 +5,7 @@
 #include <functional>
 
 #include "lodeway/sheet/map/stream_width.hpp"
-#include "lodeway/sheet/draw/strokes.hpp"
+#include "lodeway/sheet/map/strokes.hpp"
 
 namespace lodeway::sheet {
 

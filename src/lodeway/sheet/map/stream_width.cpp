@@ -5,7 +5,7 @@
 #include <map>
 #include <utility>
 
-#include "lodeway/sheet/draw/strokes.hpp"
+#include "lodeway/sheet/map/strokes.hpp"
 
 namespace lodeway::sheet {
 

@@ -1,4 +1,4 @@
-#include "lodeway/reckoning/judge/guides.hpp"
+#include "lodeway/reckoning/ends/guides.hpp"
 
 #include <algorithm>
 #include <array>
@@ -59,9 +59,8 @@ std::vector<OnLine> Guides::lines_at(GridPoint p, double radius) const {
     const auto& points = line(n.ref.line).points;
     auto on = n.ref.segment;
     if (n.at == points[on + 1] && on + 2 < points.size()) ++on;  // at a corner: as it goes on
-    const auto ahead = points[on + 1] - points[on];
-    const double direction = std::atan2(ahead.east_m, ahead.north_m);
-    out.push_back({n.ref.line, n.along_m, n.distance_m, direction, n.at, on});
+    const auto lie = units::Lie::of(earth::grid_bearing(points[on], points[on + 1]));
+    out.push_back({n.ref.line, n.along_m, n.distance_m, lie, n.at, on});
   }
   std::ranges::stable_sort(out, {}, &OnLine::away_m);
   return out;
@@ -87,8 +86,9 @@ std::vector<Crossed> Guides::crossed(GridPoint from, GridPoint to) const {
   std::vector<Crossed> out;
   for (const mapdata::Crossing& c : index_.crossings(from, to)) {
     const auto& points = line(c.ref.line).points;
-    const GridPoint d = points[c.ref.segment + 1] - points[c.ref.segment];
-    out.push_back({c.ref.line, c.at_fraction * length, std::atan2(d.east_m, d.north_m)});
+    const auto lie =
+        units::Lie::of(earth::grid_bearing(points[c.ref.segment], points[c.ref.segment + 1]));
+    out.push_back({c.ref.line, c.at_fraction * length, lie});
   }
   return out;
 }

@@ -1,4 +1,4 @@
-#include "lodeway/reckoning/growth/doubt_shape.hpp"
+#include "lodeway/reckoning/judge/doubt_shape.hpp"
 
 #include <cmath>
 #include <numbers>

@@ -1,4 +1,4 @@
-#include "lodeway/sheet/draw/strokes.hpp"
+#include "lodeway/sheet/map/strokes.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -8,6 +8,7 @@
 
 #include "lodeway/landmarks/fixes.hpp"
 #include "lodeway/mapdata/line_index.hpp"
+#include "lodeway/units/lie.hpp"
 #include "lodeway/walking/ground.hpp"
 
 namespace lodeway::reckoning {
@@ -26,7 +27,7 @@ struct OnLine {
   std::size_t line = 0;  ///< Guides::line
   double along_m = 0;    ///< from its first point
   double away_m = 0;     ///< from the place asked for
-  double direction = 0;  ///< of the line there, radians from grid north
+  units::Lie lie;        ///< of the line there
   GridPoint at;
   std::uint32_t segment = 0;  ///< that holds it: from this point of the line to the next
 };
@@ -35,7 +36,7 @@ struct OnLine {
 struct Crossed {
   std::size_t line = 0;
   double at_m = 0;       ///< along the leg
-  double direction = 0;  ///< of the line there, radians from grid north
+  units::Lie lie;        ///< of the line there
 };
 
 /// What can guide a party, as this visibility shows it. Keeps references to the ground; every const
