@@ -30,9 +30,10 @@ function(lodeway_module name)
 endfunction()
 
 # lodeway_test(terrain SOURCES slope_test.cpp DEPENDS io): one executable a module, its tests
-# known to ctest by the module's name.
+# known to ctest by the module's name. SHARDS n: it runs as n tests, name_1 to name_n, each with a
+# part of the cases, so that none lasts longer than a minute alone.
 function(lodeway_test name)
-  cmake_parse_arguments(T "" "" "SOURCES;DEPENDS;FOREIGN" ${ARGN})
+  cmake_parse_arguments(T "" "SHARDS" "SOURCES;DEPENDS;FOREIGN" ${ARGN})
   set(target test_${name})
   add_executable(${target} ${T_SOURCES})
   target_compile_options(${target} PRIVATE -O1)
@@ -46,8 +47,17 @@ function(lodeway_test name)
   foreach(d ${T_DEPENDS})
     target_link_libraries(${target} PRIVATE lodeway::${d})
   endforeach()
-  add_test(NAME ${name} COMMAND ${target})
-  set_tests_properties(${name} PROPERTIES TIMEOUT 900)
+  if(T_SHARDS)
+    foreach(k RANGE 1 ${T_SHARDS})
+      math(EXPR index "${k} - 1")
+      add_test(NAME ${name}_${k} COMMAND ${target})
+      set_tests_properties(${name}_${k} PROPERTIES TIMEOUT 900
+        ENVIRONMENT "GTEST_TOTAL_SHARDS=${T_SHARDS};GTEST_SHARD_INDEX=${index}")
+    endforeach()
+  else()
+    add_test(NAME ${name} COMMAND ${target})
+    set_tests_properties(${name} PROPERTIES TIMEOUT 900)
+  endif()
 endfunction()
 
 # lodeway_bench(route field_bench.cpp …)

@@ -64,7 +64,8 @@ std::string said(const LegModel& m, const RehearsedLeg& leg) {
 }
 
 constexpr std::size_t walkers = 6000;
-constexpr int of_each_kind = 14;
+// The whole study has 150 legs of each ground; so few legs outside three standard errors are by chance.
+const int most_legs = support::of_study(150, 36), of_each_kind = support::of_study(14, 4);
 
 void compare_on(const walking::Ground& ground, std::uint64_t seed) {
   const auto fixes =
@@ -89,7 +90,7 @@ void compare_on(const walking::Ground& ground, std::uint64_t seed) {
                                                    units::Language::english, fixes));
   std::map<std::string, Row> table;
   Row hazard, all;
-  for (int i = 0; i < 6000 && all.legs < 150; ++i) {
+  for (int i = 0; i < 6000 && all.legs < most_legs; ++i) {
     const auto which = drawer.index(parties.size() / 2);
     // those who kept a leg have the smaller shared errors: with errors of their own, legs are apart
     const auto& one = *judges[which];
@@ -140,9 +141,9 @@ void compare_on(const walking::Ground& ground, std::uint64_t seed) {
   for (const auto& [kind, row] : table) row.print(kind.c_str());
   all.print("all");
   hazard.print("hazard");
-  EXPECT_GE(all.legs, 100);
+  EXPECT_GE(all.legs, 2 * most_legs / 3);
   EXPECT_GE(table.size(), 6U);
-  EXPECT_LE(all.legs - all.within, all.legs / 12);
+  EXPECT_LE(all.legs - all.within, std::max(2, all.legs / 12));
 }
 
 TEST(Agreement, OnTheSkarrowFells) {

@@ -9,6 +9,7 @@
 #include "lodeway/numeric/statistics.hpp"
 #include "lodeway/reckoning/rehearsal/rehearsal.hpp"
 #include "made_ground.hpp"
+#include "support/support.hpp"
 
 namespace {
 using namespace lodeway;
@@ -105,7 +106,7 @@ struct Row {
   double mean = 0, worst = 0, worst_z = 0;
 };
 
-// 240 legs, 6000 walkers each. Three standard errors hold for 99.7 of 100 fair comparisons; where
+// 240 legs in the whole study, 6000 walkers each. Three standard errors hold for 99.7 of 100 fair comparisons; where
 // the closed form is a linearisation (rays from a point for a start that is itself uncertain) up to
 // 0.012 is left over: docs/method/rehearsal.md lists what and why.
 TEST(Agreement, ClosedFormsAgainstTheRehearsal) {
@@ -113,7 +114,8 @@ TEST(Agreement, ClosedFormsAgainstTheRehearsal) {
   numeric::Serial serial;
   std::map<std::string, Row> table;
   int outside = 0, all = 0;
-  for (int i = 0; i < 240; ++i) {
+  const int legs = support::of_study(240, 80);
+  for (int i = 0; i < legs; ++i) {
     const Case c = random_case(i, random);
     const Judge judge(c.ground, c.party, {}, 0);
     const auto r = rehearse(c.ground, judge, c.way, {6000, static_cast<std::uint64_t>(i)}, serial);
@@ -141,7 +143,7 @@ TEST(Agreement, ClosedFormsAgainstTheRehearsal) {
   for (const auto& [kind, row] : table)
     std::printf("%-34s %5d %9d %10.4f %10.4f %8.1f\n", kind.c_str(), row.cases, row.within,
                 row.mean / row.cases, row.worst, row.worst_z);
-  EXPECT_GE(all, 220);
+  EXPECT_GE(all, 11 * legs / 12);
   EXPECT_LE(outside, all / 20);
 }
 }  // namespace

@@ -66,6 +66,11 @@ std::vector<std::vector<std::string>> read_csv(const std::string& name) {
   return out;
 }
 
+int of_study(int whole, int part) {
+  const char* size = std::getenv("LODEWAY_STUDY");
+  return size != nullptr && std::string_view(size) == "whole" ? whole : part;
+}
+
 Outcome run_lodeway(const std::vector<std::string>& words) {
   const TemporaryFolder folder;
   const auto out = folder / "out", err = folder / "err";

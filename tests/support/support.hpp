@@ -21,6 +21,10 @@ namespace lodeway::support {
 /// The same as texts, parted by commas only.
 [[nodiscard]] std::vector<std::vector<std::string>> read_csv(const std::string& name);
 
+/// How large a study is: `whole` when LODEWAY_STUDY=whole is set, as docs/results.md has it; else
+/// `part`, which the suite can afford.
+[[nodiscard]] int of_study(int whole, int part);
+
 struct Outcome {
   int status = -1;
   std::string out, err;
