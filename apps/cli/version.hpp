@@ -2,7 +2,7 @@
 
 namespace lodeway::cli {
 
-/// "0.1.0", as CMakeLists.txt has it.
+/// "0.2.0", as CMakeLists.txt has it.
 [[nodiscard]] const char* version();
 
 }  // namespace lodeway::cli
