@@ -9,8 +9,10 @@
 #include "lodeway/numeric/normal.hpp"
 #include "lodeway/numeric/random.hpp"
 #include "lodeway/reckoning/ends/handrail.hpp"
-#include "lodeway/reckoning/judge/hazard.hpp"
 #include "lodeway/reckoning/ends/parallel_error.hpp"
+#include "lodeway/reckoning/judge/hazard.hpp"
+#include "lodeway/reckoning/judge/judge.hpp"
+#include "made_ground.hpp"
 
 namespace {
 using namespace lodeway;
@@ -230,5 +232,20 @@ TEST(Handrail, BranchesAndEnds) {
   EXPECT_NEAR(takes_right_branch(clear, 180), 1, 1e-12);
   EXPECT_NEAR(stops_at_end(25, 0, 25), 0.6827, 5e-5);
   EXPECT_NEAR(stops_at_end(25, 0.9, 25), 0.9 + 0.1 * 0.6827, 5e-5);
+}
+// What the party may not enter is ground to keep off: a lake is, land and heights that are not
+// known are not.
+TEST(Hazard, WhatBarsThePartyIsForbidden) {
+  auto g = made::ground();
+  g.map.areas.push_back(
+      {{made::Kind::lake, ""}, {{100, 100}, {300, 100}, {300, 300}, {100, 300}}, {}});
+  g.elevation[150, 150] = NAN;
+  const auto forbidden = forbidden_of(walking::Cover(g, walking::Request{}));
+  const auto at = [&](double east, double north) {
+    return forbidden[static_cast<int>((2000 - north) / 20), static_cast<int>((east + 2000) / 20)];
+  };
+  EXPECT_EQ(at(210, 210), 1);
+  EXPECT_EQ(at(-210, 210), 0);
+  EXPECT_EQ((forbidden[150, 150]), 0);
 }
 }  // namespace

@@ -5,6 +5,7 @@
 #include <gtest/gtest.h>
 
 #include "lodeway/numeric/random.hpp"
+#include "lodeway/walking/time_model.hpp"
 #include "route/plain_dijkstra.hpp"
 
 namespace lodeway::route {
@@ -149,6 +150,20 @@ TEST(Field, TraceAddsUpAndTargetsAreExact) {
     sum += static_cast<double>(least);
   }
   EXPECT_NEAR(sum, static_cast<double>(all.seconds[target]), 0.01);
+}
+
+// The table is the time model's pace, uphill and downhill, on its own steps of slope.
+TEST(PaceTable, IsTheModelsPace) {
+  using walking::TimeModel;
+  for (const auto model : {TimeModel::naismith_langmuir, TimeModel::din_33466, TimeModel::tobler,
+                           TimeModel::swiss, TimeModel::irmischer_clarke}) {
+    const PaceTable pace(model, 4);
+    for (const double slope : {-0.5, -0.25, 0.0, 0.25, 0.5}) {
+      EXPECT_NEAR(pace.step_s(100, static_cast<float>(100 * slope), 1),
+                  100 * walking::pace_s_per_m(model, slope, true, 4, 1), 0.01)
+          << static_cast<int>(model) << " " << slope;
+    }
+  }
 }
 
 }  // namespace

@@ -114,5 +114,25 @@ TEST(Rule, LawsOnRandomFronts) {
   }
 }
 
+// 6.5 and 6.2 of 100 parties both print as 7, 6.0 as 6: fewer stray, however slow.
+TEST(Rule, HarmIsCountedInWholePartiesUp) {
+  const std::vector<Candidate> ways{{.expected_min = 60, .keep_off = 0.065},
+                                    {.expected_min = 50, .keep_off = 0.062},
+                                    {.expected_min = 300, .keep_off = 0.060}};
+  EXPECT_EQ(pick_ways(ways, far_apart).quick, 2U);
+  EXPECT_EQ(pick_ways(std::span(ways).first(2), far_apart).quick, 1U);
+}
+
+// Below the chord from (60, .30) to (100, .07): (66, .14) by 0.55, (80, .15) by 0.15, (90, .11) by
+// 0.08. The first is the knee; where it runs like the quick way, the next best is.
+TEST(Rule, TheKneeIsFarthestBelowTheChord) {
+  const std::vector<Candidate> ways{{60, 0.30}, {90, 0.11}, {66, 0.14}, {80, 0.15}, {100, 0.07}};
+  ChoiceRules rules;
+  rules.same_loss = 0;
+  EXPECT_EQ(pick_ways(ways, far_apart, rules).middle, 2U);
+  const auto like_quick = [](std::size_t i, std::size_t j) { return i == 2 || j == 2 ? 0.0 : 1.0; };
+  EXPECT_NE(pick_ways(ways, like_quick, rules).middle, 2U);
+}
+
 }  // namespace
 }  // namespace lodeway::route

@@ -99,6 +99,18 @@ TEST(Card, FiguresAreThePlans) {
   EXPECT_TRUE(has("821 505"));
 }
 
+// Who strays and who keeps every leg, of 100, at the head of the card: not the one for the other.
+TEST(Card, BothFiguresOfTheWayHeadTheCard) {
+  auto plan = full_plan();
+  plan.keep_off = 0.123;  // harm is rounded up, what is kept down
+  plan.way.certainty = 0.456;
+  auto text = all_text(draw_card(plan, measure()));
+  std::ranges::replace(text, '\n', ' ');
+  EXPECT_NE(text.find("13 in 100 stray onto ground to keep off; 45 in 100 keep every leg"),
+            std::string::npos)
+      << text.substr(0, 400);
+}
+
 TEST(Card, AnyNumberOfLegsAnyName) {
   std::string long_name;
   for (int i = 0; i < 50; ++i) long_name += "Harrikpike";
@@ -218,6 +230,15 @@ TEST(Words, EveryEntryInBothLanguagesWithTheSameBlanks) {
     }
     EXPECT_TRUE(measure().covers(en + de, Face::words)) << en;
   }
+}
+
+// How sure, in stones: four from 98 in 100 on, then 95, 90 and 75; under that none.
+TEST(Card, StonesOfCertainty) {
+  const std::vector<std::pair<double, int>> table{{1, 4},     {0.98, 4}, {0.979, 3}, {0.95, 3},
+                                                  {0.949, 2}, {0.90, 2}, {0.899, 1}, {0.75, 1},
+                                                  {0.749, 0}, {0, 0}};
+  for (const auto& [certainty, stones] : table)
+    EXPECT_EQ(stones_of(certainty), stones) << certainty;
 }
 
 }  // namespace

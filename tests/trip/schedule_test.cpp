@@ -154,5 +154,15 @@ TEST_F(ByHand, OneLegHasNoPlaceToTurn) {
   EXPECT_EQ(s.end, Clock{9 * 60 + 30});
 }
 
+// A stay of 15 min at the place of the turn is on the way on: from there 15 + 24 + 60 + 10 = 109
+// before 12:23 is 10:34.
+TEST_F(ByHand, AStayWhereThePartyTurnsCountsOnTheWayOn) {
+  trip.request.points[1].at = {2000, 0};
+  const auto s = make_schedule(trip, way, daylight, back);
+  EXPECT_EQ(s.end_slow, Clock{12 * 60 + 23});
+  EXPECT_EQ(s.turn_round_leg, 1);
+  EXPECT_EQ(s.turn_round, Clock{10 * 60 + 34});
+}
+
 }  // namespace
 }  // namespace lodeway::trip

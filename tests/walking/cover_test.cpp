@@ -202,5 +202,13 @@ TEST(LegFigures, ClimbByHand) {
   EXPECT_TRUE(f.touches_void);
 }
 
+// Paths are walked by the path's own pace and forks; a wall or a stream that leads is none.
+TEST(LegFigures, WhatIsAPath) {
+  for (const auto kind : {Kind::path, Kind::faint_path, Kind::track, Kind::road})
+    EXPECT_TRUE(is_path(kind)) << mapdata::kind_words(kind);
+  for (const auto kind : {Kind::wall, Kind::stream, Kind::power_line, Kind::river})
+    EXPECT_FALSE(is_path(kind)) << mapdata::kind_words(kind);
+}
+
 }  // namespace
 }  // namespace lodeway::walking

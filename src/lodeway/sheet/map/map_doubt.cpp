@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "lodeway/reckoning/judge/doubt_shape.hpp"
 #include "lodeway/sheet/map/map_legs.hpp"
 #include "lodeway/sheet/map/strokes.hpp"
 
@@ -11,55 +12,35 @@ namespace {
 using Leg = trip::PlannedLeg;
 using walking::LegKind;
 
-constexpr double widest_ribbon_mm = 12, narrowest_mm = 0.8;
-// Half axes of the ellipse that holds 95 of 100, in sigmas: the root of chi-square's 0.95 quantile
-// for two dimensions, 5.991 (any table of chi-square).
-const double sigmas_of_95 = std::sqrt(5.991);
+constexpr double widest_mm = 12;  // wider than that, a shade would hide the map
 
-/// Sigma across a direction on the page, millimetres; x east, y south.
-double across_mm(const MapFrame& f, const reckoning::Judged& s, Mm d) {
-  const double east = -d.y, north = -d.x;  // a quarter turn: page y is south
-  const double variance = east * east * s.at_end.xx + 2 * east * north * s.at_end.xy +
-                          north * north * s.at_end.yy;
-  return f.mm(std::sqrt(std::max(0.0, variance)));
+std::vector<Mm> ring_of(const MapFrame& f, const std::vector<earth::GridPoint>& ring) {
+  std::vector<Mm> out;
+  for (const auto& p : ring) out.push_back(f.on_page(p));
+  return out;
 }
 
-bool has_covariance(const reckoning::Judged& s) { return s.at_end.xx + s.at_end.yy > 0; }
+double apart_mm(Mm a, Mm b) { return std::hypot(a.x - b.x, a.y - b.y); }
+
+void shade(Page& page, const std::vector<Mm>& ring, double width_mm) {
+  if (width_mm < widest_mm) page.fill({ring}, ink::faint(ink::lamp_pale, 0.72));
+}
 
 /// Two sigma to each side; through a turn without a fix the doubt goes on with the party.
 void draw_ribbon(Page& page, const MapFrame& f, const Leg& leg, const Leg* before) {
-  const auto line = walked(f, leg);
-  Mm d;
-  const Mm a = point_at(line, 0, d), b = point_at(line, 1, d);
-  const auto& s = leg.judged;
-  const double end =
-      2 * (turn_without_fix(leg) && has_covariance(s) ? across_mm(f, s, d) : f.mm(s.cross_sigma_m));
-  double start = std::min(narrowest_mm, end);
-  if (before != nullptr && turn_without_fix(*before) && has_covariance(before->judged))
-    start = std::max(start, 2 * across_mm(f, before->judged, d));
-  const Mm left_a{a.x + start * d.y, a.y - start * d.x}, left_b{b.x + end * d.y, b.y - end * d.x};
-  const Mm right_a{a.x - start * d.y, a.y + start * d.x}, right_b{b.x - end * d.y, b.y + end * d.x};
-  if (2 * std::max(start, end) < widest_ribbon_mm)
-    page.fill({{left_a, left_b, right_b, right_a}}, ink::faint(ink::lamp_pale, 0.72));
-  page.strokes({{left_a, left_b}, {right_a, right_b}}, {ink::night, 0.18, {0.55, 0.55}});
+  const auto r = ring_of(f, reckoning::ribbon(leg, before));
+  if (r.empty()) return;
+  shade(page, r, std::max(apart_mm(r[0], r[3]), apart_mm(r[1], r[2])));
+  page.strokes({{r[0], r[1]}, {r[3], r[2]}}, {ink::night, 0.18, {0.55, 0.55}});
 }
 
 void draw_ellipse(Page& page, const MapFrame& f, const Leg& leg) {
-  const auto& s = leg.judged;
-  if (!has_covariance(s)) return;
-  const double half = 0.5 * (s.at_end.xx + s.at_end.yy),
-               root = std::hypot(0.5 * (s.at_end.xx - s.at_end.yy), s.at_end.xy);
-  const double turn = 0.5 * std::atan2(2 * s.at_end.xy, s.at_end.xx - s.at_end.yy);
-  const double major = f.mm(sigmas_of_95 * std::sqrt(half + root)),
-               minor = f.mm(sigmas_of_95 * std::sqrt(std::max(0.0, half - root)));
-  const Mm c = walked(f, leg).back();
-  auto ring = circle({0, 0}, 1);
-  for (Mm& p : ring) {
-    const double u = major * p.x, v = minor * p.y;
-    p = {c.x + u * std::cos(turn) - v * std::sin(turn),
-         c.y - u * std::sin(turn) - v * std::cos(turn)};
-  }
-  if (2 * major < widest_ribbon_mm) page.fill({ring}, ink::faint(ink::lamp_pale, 0.72));
+  auto ring = ring_of(f, reckoning::end_ellipse(leg));
+  if (ring.empty()) return;
+  double width = 0;  // its corners lie opposite each other
+  for (std::size_t i = 0; i < ring.size() / 2; ++i)
+    width = std::max(width, apart_mm(ring[i], ring[i + ring.size() / 2]));
+  shade(page, ring, width);
   page.stroke(std::move(ring), {ink::night, 0.28}, true);
 }
 
