@@ -8,7 +8,7 @@ TOP = pathlib.Path(__file__).resolve().parent.parent
 
 # Pages for those who plan and walk. Method pages, figures and plans are for those who read code,
 # but for what a trip file holds and what the verdict means.
-NOT_FOR_USERS = {"results.md", "performance.md", "scale.md"}
+NOT_FOR_USERS = {"mutations.md", "results.md", "performance.md", "scale.md"}
 
 
 def user_pages():
