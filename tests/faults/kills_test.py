@@ -14,7 +14,7 @@ from world import EXAMPLE, PROGRAM, World, left_behind, run, start, write_height
 sys.argv.insert(1, PROGRAM)
 from live import Server  # noqa: E402
 
-KILLS = int(os.environ.get("LODEWAY_KILLS", "24"))  # in all; script/faults does 300
+KILLS = int(os.environ.get("LODEWAY_KILLS", "10"))  # in all; script/faults does 300
 SEED = int(os.environ.get("LODEWAY_SEED", "1"))
 
 

@@ -13,7 +13,7 @@ from world import EXAMPLE, PROGRAM, World, left_behind, run, write_heights  # no
 LIBRARY = os.path.abspath(sys.argv.pop(1))
 sys.argv.insert(1, PROGRAM)
 from live import Server  # noqa: E402
-MOMENTS = int(os.environ.get("LODEWAY_MOMENTS", "12"))  # tried of each command; all of them by script/faults
+MOMENTS = int(os.environ.get("LODEWAY_MOMENTS", "1"))  # tried of each command; all of them by script/faults
 
 
 def whole(path):
