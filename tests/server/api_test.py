@@ -297,7 +297,7 @@ class Events(LiveTest):
     def test_one_stream_tells_everything(self):
         events = []
         line = connect(self.server)
-        line.sendall(f"GET /api/events HTTP/1.1\r\nHost: 127.0.0.1:{self.server.port}\r\n\r\n".encode())
+        line.sendall(f"GET /api/events HTTP/1.1\r\nHost: 127.0.0.1:{self.server.port}\r\nX-Key: {self.server.key}\r\n\r\n".encode())
         line.settimeout(60)
 
         def listen():

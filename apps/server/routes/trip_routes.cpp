@@ -32,8 +32,8 @@ Json entry(const StoredTrip& t) {
   const auto& document = t.state["document"];
   return {{"id", t.id},
           {"revision", t.revision},
-          {"name", document.is_object() ? document.value("name", "") : ""},
-          {"date", document.is_object() ? document.value("date", "") : ""},
+          {"name", text_or_empty(document, "name")},
+          {"date", text_or_empty(document, "date")},
           {"ground_id", t.state["ground_id"]},
           {"changed_at", t.changed_at}};
 }
@@ -82,18 +82,18 @@ Answer edited(Service& s, const Result<Edited>& edit) {
 Answer change(Service& s, const Request& request, const std::string& id) {
   const auto body = body_json(request);
   if (!body) return Answer::fault(body.error());
-  const auto revision = number_at(*body, "revision");
+  const auto revision = whole_at(*body, "revision");
   if (!revision) return Answer::fault(revision.error());
   return edited(
-      s, s.store->change(id, static_cast<std::int64_t>(*revision), body->value("changes", Json())));
+      s, s.store->change(id, *revision, body->value("changes", Json())));
 }
 
 Answer step(Service& s, const Request& request, const std::string& id, int by) {
   const auto body = body_json(request);
   if (!body) return Answer::fault(body.error());
-  const auto revision = number_at(*body, "revision");
+  const auto revision = whole_at(*body, "revision");
   if (!revision) return Answer::fault(revision.error());
-  return edited(s, s.store->step(id, static_cast<std::int64_t>(*revision), by));
+  return edited(s, s.store->step(id, *revision, by));
 }
 
 Answer trip_file(Service& s, const std::string& id) {

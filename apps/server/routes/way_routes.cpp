@@ -23,8 +23,7 @@ Answer start(Service& s, const Request& request, const std::string& id) {
     if (!found) return std::unexpected(found.error());
     return Outcome{*found, "/api/ways/" + job, ""};
   };
-  const auto job = s.jobs.start(about, std::move(work));
-  return job ? Answer::json(s.jobs.as_json(*job), 202) : Answer::fault(job.error());
+  return started(s, s.jobs.start(about, std::move(work)));
 }
 
 /// The trip as it stands, where these ways are still the answer to it; else none.

@@ -88,7 +88,7 @@ std::optional<StoredGround> Shelf::find_file(const std::string& path) {
 }
 
 Result<StoredGround> Shelf::add(const std::string& given, bool ours,
-                                const tasks::GroundSummary* built) {
+                                const std::vector<std::string>* built) {
   std::error_code error;
   const auto path = std::filesystem::weakly_canonical(given, error).string();
   if (error || !std::filesystem::is_regular_file(path, error))
@@ -102,7 +102,7 @@ Result<StoredGround> Shelf::add(const std::string& given, bool ours,
   auto ground = io::open_ground(path);
   if (!ground) return std::unexpected(ground.error());
   auto summary = tasks::summarise(*ground);
-  if (built != nullptr) summary.remarks = built->remarks;
+  if (built != nullptr) summary.remarks = *built;
   StoredGround out{known ? known->id : new_id(), ground->name, path, stamp, "", ours};
   out.summary = summary_json(summary, *ground).dump(-1, ' ', false, Json::error_handler_t::replace);
   store_.keep_ground(out);

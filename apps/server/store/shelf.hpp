@@ -33,10 +33,11 @@ class Shelf {
   explicit Shelf(Store& store) : store_(store) {}
 
   /// Puts a ground file on the shelf, or finds it there. It is read by another process with bounded
-  /// memory and time first: a file made to harm ends that one. Faults: as io::open_ground,
+  /// memory and time first: a file made to harm ends that one. `built`: it was made here just now, by
+  /// such a process; its remarks. Faults: as io::open_ground,
   /// io_failed.
   [[nodiscard]] Result<StoredGround> add(const std::string& path, bool ours,
-                                         const tasks::GroundSummary* built = nullptr);
+                                         const std::vector<std::string>* built = nullptr);
   /// Faults: bad_input (no such ground), as io::open_ground.
   [[nodiscard]] Result<GroundHandle> open(const std::string& id);
   [[nodiscard]] std::optional<StoredGround> find(const std::string& id);
@@ -61,7 +62,8 @@ class Shelf {
 
 /// Size and time of a file, as text; empty when it is not there.
 [[nodiscard]] std::string stamp_of(const std::string& path);
-/// Reads a ground in a process of its own, with at most 6 GiB of memory and 90 s of a processor.
+/// Reads a ground in a confined process (child.hpp), with at most 6 GiB of memory and 90 s of a
+/// processor.
 [[nodiscard]] Result<void> vet_ground(const std::string& path);
 
 }  // namespace lodeway::server

@@ -86,9 +86,9 @@ Answer conflict(Service& s, const StoredTrip& newest, const std::vector<std::str
 TripOrAnswer ready_at(Service& s, const std::string& id, const Json& body) {
   const auto stored = s.store->trip(id);
   if (!stored) return {std::nullopt, Answer::not_found("trip")};
-  const auto revision = number_at(body, "revision");
+  const auto revision = whole_at(body, "revision");
   if (!revision) return {std::nullopt, Answer::fault(revision.error())};
-  if (static_cast<std::int64_t>(*revision) != stored->revision)
+  if (*revision != stored->revision)
     return {std::nullopt, conflict(s, *stored, {})};
   auto ready = make_ready(s, *stored);
   if (!ready) return {std::nullopt, Answer::problem(400, helpful(ready.error()))};

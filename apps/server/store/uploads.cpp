@@ -29,7 +29,7 @@ constexpr std::array endings{
     Ending{".osm", "features"},  Ending{".geojson", "features"}, Ending{".json", "features"},
     Ending{".shp", "features"},  Ending{".gpkg", "ground"},      Ending{".dbf", "part"},
     Ending{".shx", "part"},      Ending{".prj", "part"},         Ending{".cpg", "part"},
-    Ending{".tfw", "part"},      Ending{".hdr", "part"},
+    Ending{".tfw", "part"},
 };
 
 std::string plain_name(const std::string& given) {
@@ -73,7 +73,9 @@ Uploads::Uploads(std::string folder) : folder_(std::move(folder)) {
   std::error_code error;
   const auto now = fs::file_time_type::clock::now();
   for (const auto& entry : fs::directory_iterator(folder_, error)) {
+    io::clear_left_behind(entry.path().string());
     if (now - entry.last_write_time(error) > kept) fs::remove_all(entry.path(), error);
+    fs::remove(entry.path(), error);  // when nothing is left in it
   }
 }
 

@@ -2,6 +2,7 @@
 
 #include "lodeway/io/ground_file/ground_file.hpp"
 #include "lodeway/io/trip/trip_file.hpp"
+#include "lodeway/tasks/io_progress.hpp"
 #include "lodeway/tasks/party_of_trip.hpp"
 #include "lodeway/walking/ground_area.hpp"
 
@@ -26,7 +27,7 @@ Result<PlannedTrip> plan_trip(const PlanRequest& request, Progress* progress) {
     ground_file = *std::move(named);
   }
   if (!go_on(0.0, "opening the ground")) return stopped();
-  auto ground = io::open_ground(ground_file);
+  auto ground = io::open_ground(ground_file, io_progress(progress));
   if (!ground) {
     return request.ground_file.empty() ? fail_in(request.trip_file + ": ground", ground.error())
                                        : std::unexpected(ground.error());

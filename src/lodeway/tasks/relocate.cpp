@@ -12,6 +12,7 @@
 #include "lodeway/io/trip/trip_file.hpp"
 #include "lodeway/reckoning/growth/dead_reckoning.hpp"
 #include "lodeway/tasks/detail/relocate_parts.hpp"
+#include "lodeway/tasks/io_progress.hpp"
 #include "lodeway/tasks/plan.hpp"
 #include "lodeway/tasks/threads.hpp"
 #include "lodeway/units/text.hpp"
@@ -368,7 +369,7 @@ Result<Relocated> relocate(const RelocateRequest& request, Progress* progress) {
       if (!named) return std::unexpected(named.error());
       ground_file = *std::move(named);
     }
-    auto ground = io::open_ground(ground_file);
+    auto ground = io::open_ground(ground_file, io_progress(progress));
     if (!ground) return std::unexpected(ground.error());
     out.ground = *std::move(ground);
     if (is_trip) {

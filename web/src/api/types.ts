@@ -20,7 +20,7 @@ export interface Done {
 
 /** What is wrong, for people. */
 export interface Fault {
-  code: "bad_input" | "outside_validity" | "outside_ground" | "no_way" | "io_failed" | "too_large" | "cancelled" | "not_found" | "refused" | "conflict" | "not_ready";
+  code: "bad_input" | "outside_validity" | "outside_ground" | "no_way" | "io_failed" | "too_large" | "cancelled" | "not_found" | "refused" | "conflict" | "not_ready" | "busy";
   /** One line: what was expected, what was given. */
   message: string;
   /** The key ("party.size", "point[2].at", counted from 1) or the file; null: the whole. */
