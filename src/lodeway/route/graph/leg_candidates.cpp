@@ -136,7 +136,7 @@ void LegGraph::entries_from(const Stand& stand, std::vector<Candidate>& out) con
   const bool at_fix = stand.place < first_;
   const auto own = at_fix ? std::vector<Entry>() : lines.entries(stand.at);
   std::size_t taken = 0;
-  for (const auto& entry : at_fix ? lines.entries_of_fix[stand.place] : own) {
+  for (const auto& entry : at_fix ? lines.entries_of_fix(stand.place) : own) {
     if (entry.away_m > c.request.party.max_leg_m || taken >= most_entries) break;
     const auto piece = entry.piece;
     if (entry.away_m < nearest) continue;

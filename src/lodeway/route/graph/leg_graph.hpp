@@ -8,11 +8,15 @@
 
 #include "lodeway/numeric/parallel.hpp"
 #include "lodeway/reckoning/judge/judge.hpp"
-#include "lodeway/route/legs/cut_legs.hpp"
+#include "lodeway/route/choose/way_finder.hpp"
 #include "lodeway/route/front/front.hpp"
 #include "lodeway/route/front/wishes.hpp"
 #include "lodeway/route/graph/handrail_net.hpp"
 #include "lodeway/route/graph/since_tick.hpp"
+<<<<<<< HEAD
+=======
+#include "lodeway/route/legs/cut_legs.hpp"
+>>>>>>> fd319ad (ways: of a large ground only the part that a trip could touch is opened and made ready; the lines near a fix are looked for when it is first asked for (not built on the new legs yet))
 
 namespace lodeway::route {
 
@@ -57,6 +61,7 @@ class LegGraph {
   /// Makes candidates within an ellipse whose long axis is `reach_m`, judges those on the best ways
   /// and keeps these. False when no way leads through them.
   [[nodiscard]] bool build(double reach_m);
+  [[nodiscard]] double reach_m() const { return reach_m_; }  ///< of the last `build`
   /// What `build` is to do without, from now on.
   void leave_out(std::function<bool(const Step&)> what) { left_out_ = std::move(what); }
 
@@ -135,6 +140,7 @@ class LegGraph {
   const Seeking& seeking_;
   walking::Waypoint from_, to_;
   std::uint32_t first_;
+  double reach_m_ = 0;
   std::vector<std::uint32_t> live_fixes_, live_pieces_;
   std::vector<Stand> stands_;            ///< of live fixes, then start and end
   std::vector<std::uint32_t> stand_of_;  ///< by place: index into stands_
