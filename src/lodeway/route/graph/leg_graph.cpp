@@ -222,7 +222,7 @@ bool LegGraph::build(double reach_m) {
     for (const auto run : {2 * live_pieces_[i], 2 * live_pieces_[i] + 1}) {
       run_costs_[run] = run_cost(run, 0, lines.pieces[run / 2].length_m);
       const auto fix = lines.spots[lines.end(run)].fix;  // who stops there wants to know
-      if (run_costs_[run].open && fix != nothing && stand_of_[fix] != nothing)
+      if (run_costs_[run].open && fix != nothing && inside(lines.fixes[fix].at, reach_m))
         run_costs_[run].since_m = since_m(run, lines.pieces[run / 2].length_m);
     }
   });
