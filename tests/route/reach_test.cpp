@@ -39,12 +39,15 @@ TEST(Reach, HoldsTheEllipsesAndWhatLiesBeyondThem) {
 }
 
 bool leads_beyond(const terrain::Frame& piece, const terrain::Frame& whole, double off_min) {
-  const walking::Course course{.line = {{4'900, 5'000}, {5'100, 5'000}}};
+  walking::Course course;
+  course.line = {{4'900, 5'000}, {5'100, 5'000}};
   const walking::Course* const courses[] = {&course};
   std::optional<walking::WayOff> off;
-  if (off_min > 0)
-    off = walking::WayOff{
-        .haven = "farm", .minutes = off_min, .line = {{5'000, 5'000}, {5'100, 5'000}}};
+  if (off_min > 0) {
+    off.emplace();
+    off->minutes = off_min;
+    off->line = {{5'000, 5'000}, {5'100, 5'000}};
+  }
   return leads_off_beyond(piece, whole, courses, {&off, 1}, 0, 0.5);
 }
 
