@@ -8,15 +8,10 @@
 
 #include "lodeway/numeric/parallel.hpp"
 #include "lodeway/reckoning/judge/judge.hpp"
-#include "lodeway/route/choose/way_finder.hpp"
 #include "lodeway/route/front/front.hpp"
 #include "lodeway/route/front/wishes.hpp"
 #include "lodeway/route/graph/handrail_net.hpp"
 #include "lodeway/route/graph/since_tick.hpp"
-<<<<<<< HEAD
-=======
-#include "lodeway/route/legs/cut_legs.hpp"
->>>>>>> fd319ad (ways: of a large ground only the part that a trip could touch is opened and made ready; the lines near a fix are looked for when it is first asked for (not built on the new legs yet))
 
 namespace lodeway::route {
 
