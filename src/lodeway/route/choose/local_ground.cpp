@@ -8,6 +8,7 @@ LocalGround::LocalGround(const walking::Ground& all)
     : ground(all),
       around(ground.elevation, ground.map, ground.kinds),
       lines(ground),
+      taken(std::make_shared<const reckoning::TakenLines>(ground)),
       since(lines),
       met_by(ground) {}
 
@@ -16,6 +17,7 @@ LocalGround::LocalGround(std::unique_ptr<const walking::Ground> piece)
       ground(*own_),
       around(ground.elevation, ground.map, ground.kinds),
       lines(ground),
+      taken(std::make_shared<const reckoning::TakenLines>(ground)),
       since(lines),
       met_by(ground) {}
 

@@ -4,6 +4,7 @@
 #include <memory>
 
 #include "lodeway/landmarks/surroundings.hpp"
+#include "lodeway/reckoning/judge/guides.hpp"
 #include "lodeway/route/choose/reach.hpp"
 #include "lodeway/route/field/last_few.hpp"
 #include "lodeway/route/field/party_ground.hpp"
@@ -28,6 +29,7 @@ struct LocalGround {
   const walking::Ground& ground;
   landmarks::Surroundings around;
   Lines lines;
+  std::shared_ptr<const reckoning::TakenLines> taken;
   SinceTick since;
   mutable PartyGrounds met_by;
 };

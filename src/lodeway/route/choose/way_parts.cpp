@@ -118,7 +118,7 @@ Workshop::Workshop(const LocalGround& local, const walking::Request& request, co
                    numeric::Parallel& parallel)
     : met(local.met_by.of(local.ground, request, local.lines.slopes, parallel)),
       judge(local.ground, request.party, wishes.declination_sigma_deg, {}, met->hazards,
-            wishes.language, local.lines.shared_fixes),
+            wishes.language, local.lines.shared_fixes, local.taken),
       cutting{local.ground,    *met->prepared, local.around, request,
               wishes.language, &told,          met.get()},
       seeking{cutting, local.lines, local.since, judge, wishes, parallel} {}

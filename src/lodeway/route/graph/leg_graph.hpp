@@ -129,7 +129,7 @@ class LegGraph {
   [[nodiscard]] std::vector<Candidate> round(const Candidate& candidate) const;
   [[nodiscard]] std::vector<double> excess(const std::vector<Candidate>& known,
                                            const std::vector<Candidate>& open,
-                                           const Limits& within) const;
+                                           const Limits& within, double at_most) const;
   [[nodiscard]] bool judge_best(std::vector<Candidate>& candidates) const;
 
   const Seeking& seeking_;
