@@ -4,7 +4,7 @@
 #include <memory>
 
 #include "lodeway/landmarks/surroundings.hpp"
-#include "lodeway/reckoning/judge/guides.hpp"
+#include "lodeway/reckoning/ends/guides.hpp"
 #include "lodeway/route/choose/reach.hpp"
 #include "lodeway/route/field/last_few.hpp"
 #include "lodeway/route/field/party_ground.hpp"

@@ -12,6 +12,7 @@
 #include "lodeway/route/front/wishes.hpp"
 #include "lodeway/route/graph/handrail_net.hpp"
 #include "lodeway/route/graph/since_tick.hpp"
+#include "lodeway/route/legs/cut_legs.hpp"
 
 namespace lodeway::route {
 
