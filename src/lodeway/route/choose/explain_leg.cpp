@@ -234,10 +234,10 @@ Result<std::string> WayFinder::explain(const walking::Request& request, const Wi
     index.push_back(a);
   }
   problem.arcs = arcs;
-  auto front = find_front(problem);
+  auto front = find_front_soon(problem);
   if (front && front->ways.empty()) {
     problem.limits = {};
-    front = find_front(problem);
+    front = find_front_soon(problem);
   }
   if (!front) return std::unexpected(front.error());
   if (front->ways.empty()) return out + none;

@@ -236,7 +236,7 @@ Result<void> WayParts::search(Stretch& stretch, std::vector<std::string>& remark
     return fixed(stretch);
   }
   auto problem = problem_of(*stretch.graph, seeking_.wishes);
-  auto front = find_front(problem);
+  auto front = find_front_soon(problem);
   if (front && front->ways.empty()) {
     const auto nearest = nearest_to_limits(problem);
     if (!nearest) return std::unexpected(nearest.error());
@@ -247,7 +247,7 @@ Result<void> WayParts::search(Stretch& stretch, std::vector<std::string>& remark
         (certainty ? stretch.missed.certainty : stretch.missed.hazard) = true;
         (certainty ? problem.limits.leg_loss : problem.limits.leg_hazard) = no_limit;
       }
-      front = find_front(problem);
+      front = find_front_soon(problem);
     }
   }
   if (!front) return std::unexpected(front.error());

@@ -55,6 +55,7 @@ LegGraph::Stand LegGraph::stand_at(std::uint32_t place) const {
     const auto kind = seeking_.judge.guides().line(on.line).label.kind;
     out.line_known = std::max(out.line_known, seeking_.judge.guides().recognised(kind));
   }
+  out.most_m = most_m_to(out);
   return out;
 }
 

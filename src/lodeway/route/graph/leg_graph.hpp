@@ -87,6 +87,7 @@ class LegGraph {
     bool marked = false;
     double seen_from_m = 0, recognised = 0;
     double line_known = 0;  ///< it lies on a line that is known so well when it is met
+    double most_m = 0;      ///< farther off no bearing is set for it: it would hardly be found
   };
   /// A place near a piece.
   struct OnPiece {
@@ -119,6 +120,7 @@ class LegGraph {
   void stand_on_lines(const walking::Waypoint& point, bool start,
                       std::vector<Candidate>& out) const;
   [[nodiscard]] double likely(const Stand& to, double length_m) const;
+  [[nodiscard]] double most_m_to(const Stand& stand) const;
   [[nodiscard]] LegCost guess(double walk_s, std::size_t legs, double likely) const;
   void runs_between(std::vector<Candidate>& out) const;
   void bearings_from(const Stand& stand, std::vector<Candidate>& out) const;
