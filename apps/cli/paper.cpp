@@ -20,7 +20,9 @@ struct Options {
 
 void run_paper(const Options& o) {
   ProgressLine progress;
-  const auto planned = value_or_stop(tasks::plan_trip(o.plan, &progress));
+  auto request = o.plan;
+  request.for_sheets = true;
+  const auto planned = value_or_stop(tasks::plan_trip(request, &progress));
   const auto paper =
       value_or_stop(tasks::write_paper(planned.ground, planned.plan, o.paper, &progress));
   progress.clear();

@@ -119,12 +119,19 @@ void Surroundings::crossings_along(const std::vector<GridPoint>& line, int follo
   };
   auto own = line;
   std::ranges::sort(own, by_place);
+  const auto [south, north] = std::ranges::minmax(own, {}, &GridPoint::north_m);
   const auto runs_on = [&](std::uint32_t l) {
     const auto [found, fresh] = walked.try_emplace(l, false);
     if (fresh) {
-      found->second = std::ranges::count_if(map_.lines[l].points, [&](GridPoint p) {
-                        return std::ranges::binary_search(own, p, by_place);
-                      }) >= 2;
+      int shared = 0;
+      for (const auto p :
+           map_.lines[l].points) {  // most lie far off: looked up are only those near
+        if (p.east_m < own.front().east_m || p.east_m > own.back().east_m ||
+            p.north_m < south.north_m || p.north_m > north.north_m)
+          continue;
+        if (std::ranges::binary_search(own, p, by_place) && ++shared == 2) break;
+      }
+      found->second = shared >= 2;
     }
     return found->second;
   };

@@ -59,6 +59,7 @@ Result<PlannedWays> plan_ways(const walking::Ground& ground, const route::WayFin
   if (!found) return std::unexpected(found.error());
   PlannedWays out;
   out.remarks = std::move(found->remarks);
+  out.beyond_piece = found->beyond_piece;
   for (auto& way : found->ways) {
     auto outcome = trip::outcome_of(ground, trip, std::move(way.way), std::move(way.ways_off));
     if (!outcome) return std::unexpected(outcome.error());

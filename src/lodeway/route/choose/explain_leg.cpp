@@ -207,9 +207,8 @@ Result<std::string> WayFinder::explain(const walking::Request& request, const Wi
     return fail(FaultCode::bad_input,
                 fmt::format("leg: expected 1 to {}, got {}", way.legs.size(), leg + 1));
   }
-  const Workshop shop(ground_, around_, *lines_, *since_,
-                      met_by_->of(ground_, request, lines_->slopes, parallel), request, wishes,
-                      parallel);
+  const auto local = part_for(request, 1);
+  const Workshop shop(*local, request, wishes, parallel);
   const auto points = named_points(shop.cutting);
   const auto part = part_with(points, way, leg);
   walking::Way own;
@@ -221,7 +220,7 @@ Result<std::string> WayFinder::explain(const walking::Request& request, const Wi
   if (points[part.point].stretch != walking::Stretch::find) {
     return out + (german ? " So ist er vorgegeben." : " The leader has set it so.");
   }
-  const auto walked = [&](const Step& step) { return walks(*lines_, step, asked); };
+  const auto walked = [&](const Step& step) { return walks(local->lines, step, asked); };
   const auto graph = graph_of(shop.seeking, points[part.point - 1], points[part.point], walked);
   const auto none = german ? " Kein anderer Weg führt von einem zum anderen dorthin."
                            : " No other way leads there from one thing to the next.";
@@ -235,10 +234,10 @@ Result<std::string> WayFinder::explain(const walking::Request& request, const Wi
     index.push_back(a);
   }
   problem.arcs = arcs;
-  auto front = find_front(problem);
+  auto front = find_front_soon(problem);
   if (front && front->ways.empty()) {
     problem.limits = {};
-    front = find_front(problem);
+    front = find_front_soon(problem);
   }
   if (!front) return std::unexpected(front.error());
   if (front->ways.empty()) return out + none;

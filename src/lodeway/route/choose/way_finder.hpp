@@ -3,11 +3,11 @@
 /// Method: docs/method/choosing-the-way.md
 #include <memory>
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
 #include "lodeway/landmarks/fixes.hpp"
-#include "lodeway/landmarks/surroundings.hpp"
 #include "lodeway/numeric/parallel.hpp"
 #include "lodeway/reckoning/judge/judged.hpp"
 #include "lodeway/route/front/front.hpp"
@@ -35,19 +35,25 @@ struct Ways {
   std::vector<std::string>
       remarks;                 ///< a sentence each: why fewer than three, which limit is not met
   std::vector<LegCost> front;  ///< every way that none other beats, as the search counts
+  /// The ground is a piece of a larger one, and what lies beyond it could change the answer.
+  bool beyond_piece = false;
 };
 
-class Lines;
-class PartyGrounds;
-class SinceTick;
+struct LocalGround;
+class LocalGrounds;
 
-/// What a ground holds for finding ways whoever walks: made once, asked by any number of threads.
-/// Refers to the ground, which must outlive it. What the last few parties of one pace and one set
-/// of bars met is kept for when one like them asks again (party_ground.hpp says how much memory
-/// that takes); no answer rests on who asked before.
+/// What a ground holds for finding ways whoever walks: asked by any number of threads. Refers to
+/// the ground, which must outlive it. Of a large ground only the part that a trip could touch
+/// (reach.hpp) is looked at, and made ready when it is first asked for; the last two parts are
+/// kept. What the last few parties of one pace and one set of bars met is kept for when one like
+/// them asks again (party_ground.hpp says how much memory that takes); no answer rests on who asked
+/// before.
 class WayFinder {
  public:
-  explicit WayFinder(const walking::Ground& ground);
+  /// `whole`: the frame of the ground that this one is a piece of (walking/piece.hpp); else its
+  /// own.
+  explicit WayFinder(const walking::Ground& ground,
+                     const std::optional<terrain::Frame>& whole = std::nullopt);
   WayFinder(WayFinder&&) noexcept;
   ~WayFinder();
 
@@ -67,15 +73,24 @@ class WayFinder {
                                             std::size_t leg, numeric::Parallel& parallel) const;
 
   [[nodiscard]] const walking::Ground& ground() const { return ground_; }
-  [[nodiscard]] const std::shared_ptr<const landmarks::Fixes>& fixes() const;
-  [[nodiscard]] const landmarks::Surroundings& around() const { return around_; }
+  /// Of the whole ground.
+  [[nodiscard]] std::shared_ptr<const landmarks::Fixes> fixes() const;
 
  private:
+  [[nodiscard]] Result<Ways> find_on(const LocalGround& local, const walking::Request& request,
+                                     const Wishes& wishes, numeric::Parallel& parallel,
+                                     const GoOn& go_on) const;
+  /// The ways off from these courses into `out`, from a wider part of the ground where they may
+  /// lead out of this one; false where even the widest that there is may be too small.
+  [[nodiscard]] bool find_ways_off(const LocalGround& local, const walking::Request& request,
+                                   const Wishes& wishes, numeric::Parallel& parallel,
+                                   std::span<const walking::Course* const> courses,
+                                   std::vector<std::optional<walking::WayOff>>& out) const;
+  [[nodiscard]] std::shared_ptr<const LocalGround> part_for(const walking::Request& request,
+                                                            double times) const;
   const walking::Ground& ground_;
-  landmarks::Surroundings around_;
-  std::unique_ptr<const Lines> lines_;
-  std::unique_ptr<const SinceTick> since_;
-  std::unique_ptr<PartyGrounds> met_by_;
+  terrain::Frame whole_;
+  std::unique_ptr<const LocalGrounds> parts_;
 };
 
 }  // namespace lodeway::route
