@@ -210,17 +210,49 @@ void add_clock(Json& out, const std::string& key, const std::optional<trip::Cloc
   out[key + "_clock_min"] = time ? Json(time->count()) : Json();
 }
 
-Json leg_json(const trip::Plan& plan, std::size_t i, bool in_a_day) {
-  const Leg& leg = plan.way.legs[i];
-  const Leg* before = i > 0 ? &plan.way.legs[i - 1] : nullptr;
+namespace {
+
+/// A leg's place in a way and in the day; null or 0 where it has none.
+struct Among {
+  std::size_t number = 1;
+  const Leg* before = nullptr;
+  const trip::LegTimes* times = nullptr;
+  Json ends_point;
+};
+Json one_leg(const trip::Plan& plan, const Leg& leg, const Among& among);
+
+Json escapes_json(const trip::Plan& plan, const Leg& leg) {
+  constexpr const char* places[] = {"start", "middle", "end"};
+  auto out = Json::array();
+  for (const auto& route : leg.escapes) {
+    auto legs = Json::array();
+    for (std::size_t k = 0; k < route.legs.size(); ++k) {
+      const Leg* before = k > 0 ? &route.legs[k - 1] : nullptr;
+      legs.push_back(one_leg(plan, route.legs[k], {k + 1, before, nullptr, {}}));
+    }
+    out.push_back({{"from", places[static_cast<std::size_t>(route.from)]},
+                   {"to", route.to},
+                   {"minutes", route.minutes},
+                   {"minutes_slow", route.minutes_slow},
+                   {"certainty", route.certainty},
+                   {"hazard_probability", route.hazard_probability},
+                   {"the_way_they_came", route.back},
+                   {"over_snow_slope", route.snow_slope},
+                   {"after_last_light", route.after_last_light},
+                   {"legs", std::move(legs)}});
+  }
+  return out;
+}
+
+Json one_leg(const trip::Plan& plan, const Leg& leg, const Among& among) {
   const auto& course = leg.course;
   const auto& j = leg.judged;
   const bool along = course.kind == walking::LegKind::along;
-  Json out{{"leg", i + 1},
+  Json out{{"leg", among.number},
            {"kind", along ? "along" : "bearing"},
            {"from", course.from},
            {"to", course.to},
-           {"ends_point", ends_point(plan, i)},
+           {"ends_point", among.ends_point},
            {"reference", leg.reference},
            {"full_reference", leg.full_reference},
            {"along", text_or_null(course.followed.name)},
@@ -241,15 +273,15 @@ Json leg_json(const trip::Plan& plan, std::size_t i, bool in_a_day) {
            {"aim_off_m", leg.after ? leg.after->length_m : 0.0},
            {"aim_off_side", leg.after ? Json(side_name(leg.after->aimed_to, "across")) : Json()},
            {"ground_factor", course.ground_factor}};
-  const auto& times = plan.schedule.legs[i];
-  const auto time = [&](trip::Clock at) {
-    return in_a_day ? std::optional(at) : std::optional<trip::Clock>();
+  const auto* times = among.times;
+  const auto time = [&](auto at) {
+    return times != nullptr ? std::optional(times->*at) : std::optional<trip::Clock>();
   };
-  add_clock(out, "leave", time(times.leave));
-  add_clock(out, "arrive", time(times.arrive));
-  add_clock(out, "arrive_slow", time(times.arrive_slow));
-  const Json more{{"rest_after_min", in_a_day ? times.rest_min : 0},
-                  {"rest_within_min", in_a_day ? times.rest_within_min : 0},
+  add_clock(out, "leave", time(&trip::LegTimes::leave));
+  add_clock(out, "arrive", time(&trip::LegTimes::arrive));
+  add_clock(out, "arrive_slow", time(&trip::LegTimes::arrive_slow));
+  const Json more{{"rest_after_min", times != nullptr ? times->rest_min : 0},
+                  {"rest_within_min", times != nullptr ? times->rest_within_min : 0},
                   {"certainty", j.certainty},
                   {"stones", j.fix_at_end ? Json(sheet::stones_of(j.certainty)) : Json()},
                   {"fix_at_end", j.fix_at_end},
@@ -266,13 +298,22 @@ Json leg_json(const trip::Plan& plan, std::size_t i, bool in_a_day) {
                   {"ticks", ticks_json(leg)},
                   {"dangers", dangers_json(leg)},
                   {"way_off", escape_json(leg, plan.trip)},
+                  {"escapes", escapes_json(plan, leg)},
                   {"touches_void", leg.figures.touches_void},
                   {"line", line_json(course.line)},
-                  {"ribbon_grid_m", ring_or_null(reckoning::ribbon(leg, before))},
+                  {"ribbon_grid_m", ring_or_null(reckoning::ribbon(leg, among.before))},
                   {"ellipse_grid_m", ring_or_null(reckoning::end_ellipse(leg))},
                   {"words", words_json(leg, plan)}};
   out.update(more);
   return out;
+}
+
+}  // namespace
+
+Json leg_json(const trip::Plan& plan, std::size_t i, bool in_a_day) {
+  return one_leg(plan, plan.way.legs[i],
+                 {i + 1, i > 0 ? &plan.way.legs[i - 1] : nullptr,
+                  in_a_day ? &plan.schedule.legs[i] : nullptr, ends_point(plan, i)});
 }
 
 Json daylight_json(const trip::Daylight& day) {

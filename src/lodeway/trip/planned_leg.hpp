@@ -29,13 +29,30 @@ struct AlongAfter : Counted {
   std::string line;
 };
 
-/// How to get off the hill from the middle of a leg.
+struct PlannedLeg;
+
+/// From a place on a leg to safe ground.
+struct PlannedEscape {
+  reckoning::LeavesAt from = reckoning::LeavesAt::start;
+  std::string to;                ///< what the safe ground is called
+  std::vector<PlannedLeg> legs;  ///< none: the party stands on safe ground
+  double minutes = 0, minutes_slow = 0;
+  double certainty = 1, hazard_probability = 0;
+  bool back = false;              ///< the way that they came
+  bool snow_slope = false;        ///< in snow: through 30 to 45 degrees
+  bool after_last_light = false;  ///< on a slow day it ends so late
+};
+
+/// The escape route that a leg's own line on the card has: from its middle, else from its start.
 struct EscapeRoute {
   std::string haven;  ///< what the safe ground is called
   double minutes = 0;
+  std::string follows;         ///< what its first leg follows; empty: on a bearing
+  std::size_t more_steps = 0;  ///< after the first
+  bool back = false;           ///< the way that they came
   units::GridBearing first_grid;  ///< of the first 150 m
   units::MagneticBearing first_magnetic;
-  std::vector<earth::GridPoint> line;
+  std::vector<earth::GridPoint> line;  ///< empty: the party stands on safe ground
 };
 
 /// All norths are those of the leg's own start.
@@ -49,6 +66,7 @@ struct PlannedLeg : reckoning::JudgedLeg {
   std::string reference;                          ///< grid reference of its end, ready to print
   std::string full_reference;  ///< of its end, for rescuers: lettered grid, latitude, longitude
   std::string remark;  ///< what keeps to one side of what is followed; may be empty
+  std::vector<PlannedEscape> escapes;  ///< from its start, middle, end; of an escape's leg: none
   std::optional<EscapeRoute> escape;
 };
 

@@ -420,6 +420,28 @@ export interface WayOff {
   line_grid_m: Line;
 }
 
+/** From a place on a leg to safe ground, in legs like any other, judged as the trip is and in cloud: what is worse of the two. */
+export interface Escape {
+  from: "start" | "middle" | "end";
+  /** What the safe ground is called. */
+  to: string;
+  /** Walking; 0: the party stands on safe ground. */
+  minutes: number;
+  /** Nine of ten parties like this need less. */
+  minutes_slow: number;
+  /** 0 to 1: that it is kept. */
+  certainty: number;
+  /** Of setting foot on ground to keep off, on any of its legs. */
+  hazard_probability: number;
+  the_way_they_came: boolean;
+  /** In snow, no route leads round slopes of 30 to 45 degrees. */
+  over_snow_slope: boolean;
+  /** On a slow day it ends after last light. */
+  after_last_light: boolean;
+  /** None: the party stands on safe ground. */
+  legs: Leg[];
+}
+
 /** The leg's card line, as printed: in the trip's language and units. */
 export interface LegWords {
   /** "044°", or what is followed: "path". */
@@ -510,7 +532,10 @@ export interface Leg {
   remark: string | null;
   ticks: Tick[];
   dangers: Danger[];
+  /** The escape route that stands on the leg's line of the card: from its middle, else from its start. */
   way_off: WayOff | null;
+  /** Its escape routes: from its start, its middle (where it takes over 20 minutes) and its end. Of a leg of an escape route: none. */
+  escapes: Escape[];
   touches_void: boolean;
   line: Line;
   /** Ring, 2 sigma to each side of a leg on a bearing; null on a line. */

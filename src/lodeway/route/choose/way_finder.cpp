@@ -12,7 +12,7 @@
 #include "lodeway/route/choose/choose_ways.hpp"
 #include "lodeway/route/choose/judge_ways.hpp"
 #include "lodeway/route/choose/way_parts.hpp"
-#include "lodeway/route/escape/ways_off.hpp"
+#include "lodeway/route/escape/escape_routes.hpp"
 #include "lodeway/route/graph/leg_graph.hpp"
 #include "lodeway/route/legs/open_stretch.hpp"
 
@@ -159,28 +159,25 @@ Result<Ways> WayFinder::find(const walking::Request& request, const Wishes& wish
   auto out = named(std::move(whole), wishes);
   out.remarks.insert(out.remarks.begin(), remarks.begin(), remarks.end());
   if (given) out.remarks.clear();
-  std::vector<const walking::Course*> courses;
+  std::vector<const reckoning::JudgedWay*> chosen;
   for (auto& way : out.ways) {
     way.way.name = given ? given_words(wishes) : choice_words(way.choice, wishes);
-    for (const auto& leg : way.way.legs) courses.push_back(&leg.course);
+    chosen.push_back(&way.way);
   }
-  const WaysOff off(ground_, request, *shop.met->prepared, wishes.language, &shop.met->ways_off());
-  std::vector<std::optional<walking::WayOff>> ways_off;
+  const EscapeRoutes routes(
+      shop.cutting, shop.judge, wishes.most_hazard,
+      {shop.met->hazards, lines_->shared_fixes, lines_->slopes, &shop.met->to_safe_ground()});
+  std::vector<EscapesOfWay> escapes;
   Result<void> rehearsed;
   parallel.for_each_block(2, [&](std::size_t block) {
     if (block == 0) {
-      ways_off = off.of(courses);
+      escapes = routes.of(chosen, parallel);
     } else if (wishes.walkers > 0) {
       rehearsed = rehearse(ground_, shop.judge, wishes.walkers, out.ways, parallel);
     }
   });
   if (!rehearsed) return std::unexpected(rehearsed.error());
-  auto next = ways_off.begin();
-  for (auto& way : out.ways) {
-    const auto end = next + static_cast<std::ptrdiff_t>(way.way.legs.size());
-    way.ways_off.assign(std::move_iterator(next), std::move_iterator(end));
-    next = end;
-  }
+  for (std::size_t i = 0; i < out.ways.size(); ++i) out.ways[i].escapes = std::move(escapes[i]);
   return out;
 }
 

@@ -17,12 +17,12 @@
 
 namespace lodeway::route {
 
-/// One of the ways to choose from: judged, with ways off.
+/// One of the ways to choose from: judged, with its escape routes.
 struct NamedWay {
   walking::Choice choice = walking::Choice::quick;
-  reckoning::JudgedWay way;                              ///< its name in the plan's language
-  std::vector<std::optional<walking::WayOff>> ways_off;  ///< one a leg, once the way is chosen
-  double hazard = 0;                                     ///< 1 - product of (1 - each leg's)
+  reckoning::JudgedWay way;  ///< its name in the plan's language
+  std::vector<std::vector<reckoning::Escape>> escapes;  ///< a list a leg, once the way is chosen
+  double hazard = 0;                                    ///< 1 - product of (1 - each leg's)
   double minutes = 0;                                    ///< walking
   double minutes_slow = 0;                               ///< on a slow day
   double expected_min = 0;  ///< walking, and recovery by the chance that it is needed
