@@ -237,6 +237,7 @@ Json escapes_json(const trip::Plan& plan, const Leg& leg) {
                    {"certainty", route.certainty},
                    {"hazard_probability", route.hazard_probability},
                    {"the_way_they_came", route.back},
+                   {"back_minutes", route.back_minutes},
                    {"over_snow_slope", route.snow_slope},
                    {"after_last_light", route.after_last_light},
                    {"legs", std::move(legs)}});

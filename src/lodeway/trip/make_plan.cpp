@@ -93,7 +93,7 @@ PlannedEscape planned_escape(const reckoning::Escape& route, const units::Norths
   PlannedEscape out{route.from,      route.to,      {},
                     route.minutes,   route.minutes_slow,
                     route.certainty, route.hazard_probability,
-                    route.back,      route.snow_slope};
+                    route.back_minutes, route.back, route.snow_slope};
   for (const auto& leg : route.legs) out.legs.push_back(planned_leg(leg, norths, scale));
   return out;
 }
@@ -113,10 +113,7 @@ std::optional<EscapeRoute> on_the_card(const PlannedLeg& leg) {
   out.more_steps = of->legs.size() - 1;
   out.first_magnetic = first.first_magnetic_bearing;
   out.first_grid = first.needle ? first.needle->grid : first_bearing(first.course.line);
-  for (const auto& step : of->legs) {
-    const auto& line = step.course.line;
-    out.line.insert(out.line.end(), line.begin() + (out.line.empty() ? 0 : 1), line.end());
-  }
+  out.line = line_of(*of);
   return out;
 }
 

@@ -38,6 +38,7 @@ struct PlannedEscape {
   std::vector<PlannedLeg> legs;  ///< none: the party stands on safe ground
   double minutes = 0, minutes_slow = 0;
   double certainty = 1, hazard_probability = 0;
+  double back_minutes = 0;        ///< back the way that they came; 0: the party stands on safe ground
   bool back = false;              ///< the way that they came
   bool snow_slope = false;        ///< in snow: through 30 to 45 degrees
   bool after_last_light = false;  ///< on a slow day it ends so late
@@ -71,6 +72,16 @@ struct PlannedLeg : reckoning::JudgedLeg {
 };
 
 inline constexpr double first_part_m = 100;  ///< whose direction the first bearing is
+
+/// From the place that is left to safe ground in one; empty: the party stands on it.
+[[nodiscard]] inline std::vector<earth::GridPoint> line_of(const PlannedEscape& route) {
+  std::vector<earth::GridPoint> out;
+  for (const auto& leg : route.legs) {
+    const auto& line = leg.course.line;
+    out.insert(out.end(), line.begin() + (out.empty() ? 0 : 1), line.end());
+  }
+  return out;
+}
 
 struct PlannedWay {
   std::string name;  ///< "quick", "given by the leader"

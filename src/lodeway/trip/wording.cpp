@@ -240,6 +240,18 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
      "endet an einem langsamen Tag nach Ende der Dämmerung"},
     {Say::escape_on_snow_slope, "over slopes of 30 to 45° that snow slides on",
      "über Hänge von 30 bis 45°, auf denen Schnee abgeht"},
+    {Say::escape_on, "on along your way to {0}", "weiter auf eurem Weg nach {0}"},
+    {Say::escape_or_back, "or back the way you came, {0}", "oder zurück, wie ihr kamt, {0}"},
+    {Say::escape_strays, "{0} in 100 stray onto ground to keep off",
+     "{0} von 100 geraten auf zu meidendes Gelände"},
+    {Say::escape_find,
+     "Find where you are on the left. Steps are legs: the needle as it sets out (magnetic), what "
+     "you follow, how far, minutes.",
+     "Links suchen, wo ihr seid. Schritte sind Abschnitte: die Nadel beim Losgehen (magnetisch), "
+     "woran entlang, wie weit, Minuten."},
+    {Say::escape_end_of, "end of leg {0}", "Ende von Abschnitt {0}"},
+    {Say::escape_half_way, "Half way on leg {0}:", "Auf halbem Abschnitt {0}:"},
+    {Say::escape_to, "to {0}", "nach {0}"},
     {Say::escape_caution,
      "An escape route is judged as your trip is and in cloud, from the map alone; it is not a "
      "promise: look before you go down.",

@@ -434,6 +434,8 @@ export interface Escape {
   /** Of setting foot on ground to keep off, on any of its legs. */
   hazard_probability: number;
   the_way_they_came: boolean;
+  /** Back the way they came, walking; 0 on safe ground. */
+  back_minutes: number;
   /** In snow, no route leads round slopes of 30 to 45 degrees. */
   over_snow_slope: boolean;
   /** On a slow day it ends after last light. */

@@ -65,6 +65,7 @@ struct Escape {
   double minutes = 0, minutes_slow = 0;
   double certainty = 1;           ///< product of the legs'
   double hazard_probability = 0;  ///< of setting foot on forbidden ground, on any leg
+  double back_minutes = 0;        ///< back the way that they came; 0: on safe ground already
   bool back = false;              ///< the way that they came, turned round
   bool snow_slope = false;        ///< in snow: through 30 to 45 degrees
 };

@@ -435,10 +435,14 @@ class Finder {
     std::string to;
     if (snow_) add(quickest(snow_field_, place, to), to, false, false);
     add(quickest(*field_, place, to), to, false, false);
-    add(back(place, to), to, true, true);
+    const auto way_back = back(place, to);
+    const double back_minutes = walking_minutes(way_back);
+    add(way_back, to, true, true);
     add(onward(place, to), to, true, false);
     if (all.empty()) return std::nullopt;
-    return chosen(std::move(all), most_hazard_);
+    auto out = chosen(std::move(all), most_hazard_);
+    out.back_minutes = back_minutes;
+    return out;
   }
 
   const Cutting& c_;

@@ -68,6 +68,15 @@ double draw_ticks(Page& page, const Leg& leg, const trip::Plan& plan, double y, 
 
 }  // namespace
 
+void draw_stone_row(Page& page, double certainty, double right, double top) {
+  const int full = stones_of(certainty);
+  for (int s = 0; s < 4; ++s) {
+    const double x = right - 11.4 + 2.9 * s;
+    if (s < full) page.box(x, top, 2.4, 2.4, ink::night);
+    page.frame(x, top, 2.4, 2.4, {ink::night, 0.3});
+  }
+}
+
 void draw_stones(Page& page, const Leg& leg, const trip::Plan& plan, double right, double y) {
   const auto language = plan.trip.language;
   const double top = y + 1.6;
@@ -77,12 +86,7 @@ void draw_stones(Page& page, const Leg& leg, const trip::Plan& plan, double righ
                 Anchor::right, 0.6);
     return;
   }
-  const int full = stones_of(leg.judged.certainty);
-  for (int s = 0; s < 4; ++s) {
-    const double x = right - 11.4 + 2.9 * s;
-    if (s < full) page.box(x, top, 2.4, 2.4, ink::night);
-    page.frame(x, top, 2.4, 2.4, {ink::night, 0.3});
-  }
+  draw_stone_row(page, leg.judged.certainty, right, top);
   page.fitted(say(Say::certainty_of, language, {of_hundred(leg.judged.certainty)}),
               {right, top + 5.4}, stones_w, card_words(7, true), Anchor::right, 0.6);
 }
