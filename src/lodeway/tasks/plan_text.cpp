@@ -6,6 +6,7 @@
 #include "lodeway/tasks/plan.hpp"
 #include "lodeway/trip/clock_text.hpp"
 #include "lodeway/trip/figure_text.hpp"
+#include "lodeway/trip/turn_words.hpp"
 #include "lodeway/trip/verdict_words.hpp"
 #include "lodeway/trip/wording.hpp"
 #include "lodeway/units/text.hpp"
@@ -55,6 +56,8 @@ std::string escape_of(const trip::PlannedEscape& route, const trip::Plan& plan, 
                           step.after->aimed_to == mapdata::Side::left ? "right" : "left",
                           u.length(step.after->length_m));
     }
+    if (step.at_end)
+      text += "          at its end " + trip::fork_words(*step.at_end, plan.trip) + "\n";
     for (const auto& danger : step.dangers)
       text += fmt::format("          keep off: {}\n", danger.what);
   }
@@ -84,6 +87,11 @@ std::string line_of(const trip::Plan& plan, std::size_t i, const Units& u) {
         u.length(leg.after->length_m), leg.after->map_mm, leg.after->double_paces,
         leg.after->minutes);
   }
+  if (!leg.needle && !leg.remark.empty()) text += "     " + leg.remark + "\n";
+  for (const auto& fork : trip::forks_told(leg, plan.trip)) text += "     " + fork + "\n";
+  if (const auto bends = trip::bend_words(leg, plan.trip); !bends.empty())
+    text += "     bends: " + bends + "\n";
+  if (leg.at_end) text += "     at the end " + trip::fork_words(*leg.at_end, plan.trip) + "\n";
   for (const auto& tick : leg.ticks) {
     text +=
         fmt::format("     {:>6}  {:>3.0f} min  {}\n", u.length(tick.at_m), tick.minutes, tick.what);

@@ -12,6 +12,7 @@
 #include "lodeway/trip/figure_text.hpp"
 #include "lodeway/trip/schedule.hpp"
 #include "lodeway/trip/verdict_words.hpp"
+#include "lodeway/trip/turn_words.hpp"
 #include "lodeway/trip/warnings.hpp"
 #include "lodeway/trip/wording.hpp"
 #include "lodeway/walking/choice.hpp"
@@ -221,6 +222,27 @@ struct Among {
 };
 Json one_leg(const trip::Plan& plan, const Leg& leg, const Among& among);
 
+Json fork_json(const trip::ForkAhead& fork) {
+  auto wrong = Json::array();
+  for (const auto b : fork.wrong) wrong.push_back(b.in_degrees());
+  return {{"at_m", fork.at_m},
+          {"turn", trip::turn_name(fork.turn, fork.nth)},
+          {"magnetic_bearing_deg", fork.taken.in_degrees()},
+          {"wrong_deg", std::move(wrong)}};
+}
+
+Json bends_json(const Leg& leg) {
+  auto out = Json::array();
+  for (const auto& bend : leg.bends)
+    out.push_back({{"at_m", bend.at_m}, {"magnetic_bearing_deg", bend.after.in_degrees()}});
+  return out;
+}
+
+Json flow_json(trip::Flow flow) {
+  if (flow == trip::Flow::none) return nullptr;
+  return flow == trip::Flow::upstream ? "upstream" : "downstream";
+}
+
 Json escapes_json(const trip::Plan& plan, const Leg& leg) {
   constexpr const char* places[] = {"start", "middle", "end"};
   auto out = Json::array();
@@ -249,6 +271,8 @@ Json one_leg(const trip::Plan& plan, const Leg& leg, const Among& among) {
   const auto& course = leg.course;
   const auto& j = leg.judged;
   const bool along = course.kind == walking::LegKind::along;
+  auto forks = Json::array();
+  for (const auto& fork : leg.forks) forks.push_back(fork_json(fork));
   Json out{{"leg", among.number},
            {"kind", along ? "along" : "bearing"},
            {"from", course.from},
@@ -296,6 +320,13 @@ Json one_leg(const trip::Plan& plan, const Leg& leg, const Among& among) {
                   {"if_lost", text_or_null(j.if_lost)},
                   {"explain", explain_json(leg, plan.trip)},
                   {"remark", text_or_null(leg.remark)},
+                  {"at_end", leg.at_end ? fork_json(*leg.at_end) : Json()},
+                  {"forks", std::move(forks)},
+                  {"bends", bends_json(leg)},
+                  {"flow", flow_json(leg.flow)},
+                  {"keeps_on", leg.keeps == mapdata::Side::none
+                                   ? Json()
+                                   : Json(leg.keeps == mapdata::Side::left ? "left" : "right")},
                   {"ticks", ticks_json(leg)},
                   {"dangers", dangers_json(leg)},
                   {"way_off", escape_json(leg, plan.trip)},

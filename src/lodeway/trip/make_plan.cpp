@@ -11,6 +11,7 @@
 #include "lodeway/trip/figure_text.hpp"
 #include "lodeway/trip/handrail_side.hpp"
 #include "lodeway/trip/schedule.hpp"
+#include "lodeway/trip/turn_words.hpp"
 #include "lodeway/trip/warnings.hpp"
 #include "lodeway/trip/way_facts.hpp"
 #include "lodeway/trip/wording.hpp"
@@ -86,15 +87,37 @@ PlannedLeg planned_leg(const reckoning::JudgedLeg& leg, const units::Norths& nor
   return out;
 }
 
+/// `there`: the norths at the leg's end.
+void tell_directions(PlannedLeg& leg, const Directions& of, const units::Norths& here,
+                     const units::Norths& there) {
+  const auto ahead = [](const Fork& fork, const units::Norths& norths) {
+    ForkAhead out{fork.at_m, fork.turn, fork.nth, units::to_magnetic(fork.taken, norths), {}};
+    for (const auto wrong : fork.wrong) out.wrong.push_back(units::to_magnetic(wrong, norths));
+    return out;
+  };
+  for (const auto& fork : of.forks) leg.forks.push_back(ahead(fork, here));
+  if (of.at_end) leg.at_end = ahead(*of.at_end, there);
+  for (const auto& bend : of.bends)
+    leg.bends.push_back({bend.at_m, units::to_magnetic(bend.after, here)});
+  leg.flow = of.flow;
+  leg.keeps = of.keeps;
+}
+
 /// The bearings of its legs are by the norths of the leg that it leaves: a few kilometres change
 /// them by less than 0.1 degrees.
-PlannedEscape planned_escape(const reckoning::Escape& route, const units::Norths& norths,
-                             double scale) {
+PlannedEscape planned_escape(const reckoning::Escape& route,
+                             const std::vector<Directions>& directions,
+                             const units::Norths& norths, double scale, Language language) {
   PlannedEscape out{route.from,      route.to,      {},
                     route.minutes,   route.minutes_slow,
                     route.certainty, route.hazard_probability,
                     route.back_minutes, route.back, route.snow_slope};
-  for (const auto& leg : route.legs) out.legs.push_back(planned_leg(leg, norths, scale));
+  for (std::size_t k = 0; k < route.legs.size(); ++k) {
+    out.legs.push_back(planned_leg(route.legs[k], norths, scale));
+    auto& leg = out.legs.back();
+    tell_directions(leg, directions[k], norths, norths);
+    leg.remark = beside_words(leg, "", language);
+  }
   return out;
 }
 
@@ -115,6 +138,25 @@ std::optional<EscapeRoute> on_the_card(const PlannedLeg& leg) {
   out.first_grid = first.needle ? first.needle->grid : first_bearing(first.course.line);
   out.line = line_of(*of);
   return out;
+}
+
+/// Of the way and of all its escape routes.
+void find_directions(Outcome& out, const walking::Ground& ground) {
+  std::vector<std::vector<const reckoning::JudgedLeg*>> walked(1);
+  for (const auto& leg : out.way.legs) walked.front().push_back(&leg);
+  for (const auto& of_leg : out.escapes) {
+    for (const auto& route : of_leg) {
+      auto& legs = walked.emplace_back();
+      for (const auto& leg : route.legs) legs.push_back(&leg);
+    }
+  }
+  auto found = directions_of(walked, ground);
+  out.directions = std::move(found.front());
+  auto next = found.begin() + 1;
+  for (const auto& of_leg : out.escapes) {
+    auto& routes = out.escape_directions.emplace_back();
+    for (std::size_t k = 0; k < of_leg.size(); ++k) routes.push_back(std::move(*next++));
+  }
 }
 
 /// Does it end after last light, left on a slow day from where it leaves the way?
@@ -180,6 +222,7 @@ Result<Outcome> outcome_of(const walking::Ground& ground, const Trip& trip,
   escapes.resize(way.legs.size());
   out.escapes = std::move(escapes);
   out.way = std::move(way);
+  find_directions(out, ground);
   return out;
 }
 
@@ -195,9 +238,12 @@ Plan plan_of(const Outcome& outcome, const Trip& trip, const walking::Ground& gr
     const auto& norths = outcome.norths_of_legs[i];
     out.way.legs.push_back(planned_leg(outcome.way.legs[i], norths, trip.map_scale));
     auto& leg = out.way.legs.back();
-    leg.remark = outcome.remarks[i];
-    for (const auto& route : outcome.escapes[i]) {
-      leg.escapes.push_back(planned_escape(route, norths, trip.map_scale));
+    tell_directions(leg, outcome.directions[i], norths,
+                    outcome.norths_of_legs[std::min(i + 1, outcome.norths_of_legs.size() - 1)]);
+    leg.remark = beside_words(leg, outcome.remarks[i], trip.language);
+    for (std::size_t k = 0; k < outcome.escapes[i].size(); ++k) {
+      leg.escapes.push_back(planned_escape(outcome.escapes[i][k], outcome.escape_directions[i][k],
+                                           norths, trip.map_scale, trip.language));
       leg.escapes.back().after_last_light =
           ends_in_the_dark(leg.escapes.back(), out.schedule, i, out.daylight);
     }

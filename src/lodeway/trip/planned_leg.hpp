@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "lodeway/reckoning/judge/judged.hpp"
+#include "lodeway/trip/directions.hpp"
 #include "lodeway/units/norths.hpp"
 
 namespace lodeway::trip {
@@ -27,6 +28,19 @@ struct OnTheNeedle : Counted {
 struct AlongAfter : Counted {
   mapdata::Side aimed_to = mapdata::Side::none;
   std::string line;
+};
+
+/// Where lines part: which to take.
+struct ForkAhead {
+  double at_m = 0;  ///< along the leg from its start
+  Turn turn = Turn::straight_on;
+  int nth = 1;  ///< of those that leave to this side
+  units::MagneticBearing taken;
+  std::vector<units::MagneticBearing> wrong;
+};
+struct BendAhead {
+  double at_m = 0;
+  units::MagneticBearing after;
 };
 
 struct PlannedLeg;
@@ -67,6 +81,11 @@ struct PlannedLeg : reckoning::JudgedLeg {
   std::string reference;                          ///< grid reference of its end, ready to print
   std::string full_reference;  ///< of its end, for rescuers: lettered grid, latitude, longitude
   std::string remark;  ///< what keeps to one side of what is followed; may be empty
+  std::vector<ForkAhead> forks;     ///< on the way
+  std::optional<ForkAhead> at_end;  ///< where the end is a fork
+  std::vector<BendAhead> bends;
+  Flow flow = Flow::none;
+  mapdata::Side keeps = mapdata::Side::none;  ///< on which hand what is followed is kept
   std::vector<PlannedEscape> escapes;  ///< from its start, middle, end; of an escape's leg: none
   std::optional<EscapeRoute> escape;
 };

@@ -420,6 +420,24 @@ export interface WayOff {
   line_grid_m: Line;
 }
 
+/** A place where more than one line may be taken for the way. */
+export interface Fork {
+  /** Along the leg from its start. */
+  at_m: number;
+  /** "left", "second right", "keep left", "straight on". */
+  turn: string;
+  /** Of the right branch, over its first 100 m. */
+  magnetic_bearing_deg: number;
+  /** Of the others, magnetic. */
+  wrong_deg: number[];
+}
+
+export interface MainBend {
+  at_m: number;
+  /** After it. */
+  magnetic_bearing_deg: number;
+}
+
 /** From a place on a leg to safe ground, in legs like any other, judged as the trip is and in cloud: what is worse of the two. */
 export interface Escape {
   from: "start" | "middle" | "end";
@@ -532,6 +550,16 @@ export interface Leg {
   /** What is known at once of why it is so, a sentence each; more by …/why. */
   explain: string[];
   remark: string | null;
+  /** Where the end is a fork and another leg follows; else null. */
+  at_end: Fork | null;
+  /** On the way, by distance. */
+  forks: Fork[];
+  /** Its main bends, at most four. */
+  bends: MainBend[];
+  /** Of a leg along water. */
+  flow: "upstream" | "downstream" | null;
+  /** On which hand the wall, wood or bank that is followed is kept. */
+  keeps_on: "left" | "right" | null;
   ticks: Tick[];
   dangers: Danger[];
   /** The escape route that stands on the leg's line of the card: from its middle, else from its start. */

@@ -7,6 +7,7 @@
 #include "lodeway/sheet/card/card_parts.hpp"
 #include "lodeway/sheet/map/map_legs.hpp"
 #include "lodeway/sheet/words.hpp"
+#include "lodeway/trip/turn_words.hpp"
 
 namespace lodeway::sheet {
 
@@ -26,6 +27,12 @@ std::vector<Row> rows_of(const Leg& leg, const trip::Plan& plan, std::size_t ind
   std::vector<Row> out;
   for (auto& danger : leg_dangers(plan, index))
     out.push_back({Say::keep_off, std::move(danger), true, true});
+  std::string forks;
+  for (const auto& fork : trip::forks_told(leg, plan.trip, 2))
+    forks += (forks.empty() ? "" : ". ") + fork;
+  if (!forks.empty()) out.push_back({Say::at_forks, std::move(forks)});
+  if (leg.at_end)
+    out.push_back({Say::at_the_end, trip::fork_words(*leg.at_end, plan.trip), true, false});
   out.push_back({Say::stops_you, stop_words(leg, plan), true, false});
   for (const auto& danger : leg.dangers) out.push_back({Say::keep_off, danger.what, true, true});
   if (!leg.judged.if_lost.empty()) out.push_back({Say::if_lost, leg.judged.if_lost, false, false});
