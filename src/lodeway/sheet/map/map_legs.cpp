@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <tuple>
 
 #include "lodeway/sheet/map/strokes.hpp"
 #include "lodeway/sheet/words.hpp"
@@ -249,8 +250,13 @@ std::vector<std::vector<Mm>> legs_on_page(const MapFrame& f, const trip::Plan& p
 
 std::vector<walking::Tick> telling_ticks(const Leg& leg, std::size_t most) {
   auto out = leg.ticks;
-  std::ranges::stable_sort(out, {}, [](const walking::Tick& t) {
-    return t.kind == mapdata::Kind::other ? 2 : t.side == mapdata::Side::none ? 0 : 1;
+  std::ranges::stable_sort(out, {}, &walking::Tick::at_m);
+  const double half_m = 0.5 * leg.figures.length_m;
+  const double last_m = out.empty() ? 0 : out.back().at_m;
+  // The last before the end always; then those of the last half, then what tells most.
+  std::ranges::stable_sort(out, {}, [&](const walking::Tick& t) {
+    const int tells = t.kind == mapdata::Kind::other ? 2 : t.side == mapdata::Side::none ? 0 : 1;
+    return std::tuple(t.at_m < last_m, t.at_m < half_m, tells, -t.at_m);
   });
   if (out.size() > most) out.resize(most);
   std::ranges::stable_sort(out, {}, &walking::Tick::at_m);
