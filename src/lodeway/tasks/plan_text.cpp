@@ -88,6 +88,7 @@ std::string line_of(const trip::Plan& plan, std::size_t i, const Units& u) {
         leg.after->minutes);
   }
   if (!leg.needle && !leg.remark.empty()) text += "     " + leg.remark + "\n";
+  for (const auto& ford : leg.fords) text += "     ford " + trip::ford_words(ford, plan.trip) + "\n";
   for (const auto& fork : trip::forks_told(leg, plan.trip)) text += "     " + fork + "\n";
   if (const auto bends = trip::bend_words(leg, plan.trip); !bends.empty())
     text += "     bends: " + bends + "\n";

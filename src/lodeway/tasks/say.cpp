@@ -231,6 +231,23 @@ Json fork_json(const trip::ForkAhead& fork) {
           {"wrong_deg", std::move(wrong)}};
 }
 
+Json fords_json(const Leg& leg) {
+  auto out = Json::array();
+  for (const auto& ford : leg.fords) {
+    Json round;
+    if (ford.round && ford.towards_bridge)
+      round = {{"bridge", ford.round->bridge},
+               {"magnetic_bearing_deg", ford.towards_bridge->in_degrees()},
+               {"away_m", ford.round->away_m},
+               {"minutes", ford.round->minutes}};
+    out.push_back({{"at_m", ford.at_m},
+                   {"water", ford.water},
+                   {"at_grid_m", point_json(ford.at)},
+                   {"round", std::move(round)}});
+  }
+  return out;
+}
+
 Json bends_json(const Leg& leg) {
   auto out = Json::array();
   for (const auto& bend : leg.bends)
@@ -323,6 +340,7 @@ Json one_leg(const trip::Plan& plan, const Leg& leg, const Among& among) {
                   {"at_end", leg.at_end ? fork_json(*leg.at_end) : Json()},
                   {"forks", std::move(forks)},
                   {"bends", bends_json(leg)},
+                  {"fords", fords_json(leg)},
                   {"flow", flow_json(leg.flow)},
                   {"keeps_on", leg.keeps == mapdata::Side::none
                                    ? Json()

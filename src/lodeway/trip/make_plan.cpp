@@ -222,6 +222,7 @@ Result<Outcome> outcome_of(const walking::Ground& ground, const Trip& trip,
   escapes.resize(way.legs.size());
   out.escapes = std::move(escapes);
   out.way = std::move(way);
+  out.fords = fords_of(out.way, ground, trip.request.party, trip.language);
   find_directions(out, ground);
   return out;
 }
@@ -241,6 +242,10 @@ Plan plan_of(const Outcome& outcome, const Trip& trip, const walking::Ground& gr
     tell_directions(leg, outcome.directions[i], norths,
                     outcome.norths_of_legs[std::min(i + 1, outcome.norths_of_legs.size() - 1)]);
     leg.remark = beside_words(leg, outcome.remarks[i], trip.language);
+    for (const auto& ford : outcome.fords[i]) {
+      leg.fords.push_back({ford, {}});
+      if (ford.round) leg.fords.back().towards_bridge = units::to_magnetic(ford.round->towards, norths);
+    }
     for (std::size_t k = 0; k < outcome.escapes[i].size(); ++k) {
       leg.escapes.push_back(planned_escape(outcome.escapes[i][k], outcome.escape_directions[i][k],
                                            norths, trip.map_scale, trip.language));

@@ -4,8 +4,9 @@
 #include <string>
 #include <vector>
 
-#include "lodeway/reckoning/judge/judged.hpp"
+#include "lodeway/reckoning/judge/escape.hpp"
 #include "lodeway/trip/directions.hpp"
+#include "lodeway/trip/fords.hpp"
 #include "lodeway/units/norths.hpp"
 
 namespace lodeway::trip {
@@ -41,6 +42,11 @@ struct ForkAhead {
 struct BendAhead {
   double at_m = 0;
   units::MagneticBearing after;
+};
+
+/// Water to cross without a bridge.
+struct FordAhead : Ford {
+  std::optional<units::MagneticBearing> towards_bridge;
 };
 
 struct PlannedLeg;
@@ -84,6 +90,7 @@ struct PlannedLeg : reckoning::JudgedLeg {
   std::vector<ForkAhead> forks;     ///< on the way
   std::optional<ForkAhead> at_end;  ///< where the end is a fork
   std::vector<BendAhead> bends;
+  std::vector<FordAhead> fords;
   Flow flow = Flow::none;
   mapdata::Side keeps = mapdata::Side::none;  ///< on which hand what is followed is kept
   std::vector<PlannedEscape> escapes;  ///< from its start, middle, end; of an escape's leg: none

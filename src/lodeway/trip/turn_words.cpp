@@ -71,6 +71,18 @@ std::string bend_words(const PlannedLeg& leg, const Trip& trip) {
   return out;
 }
 
+std::string ford_words(const FordAhead& ford, const Trip& trip) {
+  const auto out = say(Say::ford_at, trip.language,
+                       {length_text(ford.at_m, trip.lengths), ford.water});
+  if (!ford.round || !ford.towards_bridge)
+    return out + say(Say::ford_no_round, trip.language,
+                     {length_text(round_within_m, trip.lengths)});
+  return out + say(Say::ford_round, trip.language,
+                   {ford.round->bridge, length_text(ford.round->away_m, trip.lengths),
+                    needle(*ford.towards_bridge, trip),
+                    std::to_string(std::lround(ford.round->minutes))});
+}
+
 std::string beside_words(const PlannedLeg& leg, const std::string& remark, Language language) {
   std::string out;
   const auto add = [&](const std::string& words) {

@@ -20,6 +20,9 @@ namespace lodeway::trip {
                                                   std::size_t most = 99);
 /// "080° at 150 m, 114° at 350 m"; empty without bends.
 [[nodiscard]] std::string bend_words(const PlannedLeg& leg, const Trip& trip);
+/// "at 358 m Fallow Beck, no bridge; high water: round by Hosk Bridge, 450 m at 329°, at least 25
+/// min more"
+[[nodiscard]] std::string ford_words(const FordAhead& ford, const Trip& trip);
 /// What keeps to one side, which way the water runs: "upstream, Fallow Beck on your left".
 [[nodiscard]] std::string beside_words(const PlannedLeg& leg, const std::string& remark,
                                        Language language);

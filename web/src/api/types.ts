@@ -432,6 +432,23 @@ export interface Fork {
   wrong_deg: number[];
 }
 
+export interface Ford {
+  /** Along the leg from its start. */
+  at_m: number;
+  water: string;
+  at_grid_m: GridPoint;
+  /** By the nearest bridge over the same water; null: none within 2 km on the map. */
+  round: WayRound | null;
+}
+
+export interface WayRound {
+  bridge: string;
+  magnetic_bearing_deg: number;
+  away_m: number;
+  /** More than straight over: at least so many. */
+  minutes: number;
+}
+
 export interface MainBend {
   at_m: number;
   /** After it. */
@@ -556,6 +573,8 @@ export interface Leg {
   forks: Fork[];
   /** Its main bends, at most four. */
   bends: MainBend[];
+  /** Water crossed without a bridge. */
+  fords: Ford[];
   /** Of a leg along water. */
   flow: "upstream" | "downstream" | null;
   /** On which hand the wall, wood or bank that is followed is kept. */
@@ -733,6 +752,26 @@ export interface Ways {
   }[];
 }
 
+export interface ConditionRow {
+  condition: "as_planned" | "cloud" | "clear" | "hour_late" | "streams_up" | "slower" | "snow";
+  title: string;
+  verdict: "within" | "close_to" | "not_judged" | "outside";
+  sentences: string[];
+  certainty: number;
+  hazard_probability: number;
+  /** Walking. */
+  minutes: number;
+  end: string | null;
+  end_clock_min: number | null;
+  end_slow: string | null;
+  end_slow_clock_min: number | null;
+  /** That fails first; null: none, or the day as a whole. */
+  leg: number | null;
+  fallback: "none_needed" | "other_way" | "turn_back" | "start_sooner" | "stay_home";
+  /** The fallback in words. */
+  then: string;
+}
+
 /** The whole answer of lodeway way --json: the picked way, and all that there are to choose from. */
 export interface Plan {
   verdict: Verdict;
@@ -753,6 +792,8 @@ export interface Plan {
   legs: Leg[];
   ways: Way[];
   remarks: string[];
+  /** What becomes of the picked way when the day changes; empty unless asked for (--conditions). */
+  conditions: ConditionRow[];
   explained: string | null;
   warnings: Warning[];
 }

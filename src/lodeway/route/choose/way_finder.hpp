@@ -9,7 +9,7 @@
 #include "lodeway/landmarks/fixes.hpp"
 #include "lodeway/landmarks/surroundings.hpp"
 #include "lodeway/numeric/parallel.hpp"
-#include "lodeway/reckoning/judge/judged.hpp"
+#include "lodeway/reckoning/judge/escape.hpp"
 #include "lodeway/route/front/front.hpp"
 #include "lodeway/route/front/wishes.hpp"
 #include "lodeway/route/legs/plan_way.hpp"
@@ -65,6 +65,13 @@ class WayFinder {
   [[nodiscard]] Result<std::string> explain(const walking::Request& request, const Wishes& wishes,
                                             const reckoning::JudgedWay& way, walking::Choice choice,
                                             std::size_t leg, numeric::Parallel& parallel) const;
+
+  /// Ways that were found for `planned` when the party or the day is otherwise (`changed`, the same
+  /// points): the same legs, what is seen on them, their times and how sure they are told anew. Of
+  /// `planned` and `changed` all may differ but the ground. The order is that of `ways`.
+  [[nodiscard]] std::vector<reckoning::JudgedWay> judged_otherwise(
+      const walking::Request& planned, const walking::Request& changed, const Wishes& wishes,
+      const std::vector<const reckoning::JudgedWay*>& ways, numeric::Parallel& parallel) const;
 
   [[nodiscard]] const walking::Ground& ground() const { return ground_; }
   [[nodiscard]] const std::shared_ptr<const landmarks::Fixes>& fixes() const;

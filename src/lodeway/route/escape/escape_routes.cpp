@@ -10,6 +10,8 @@
 #include <utility>
 
 #include "lodeway/landmarks/words.hpp"
+#include "lodeway/mapdata/along_line.hpp"
+#include "lodeway/mapdata/polyline.hpp"
 #include "lodeway/reckoning/ends/handrail.hpp"
 #include "lodeway/reckoning/ends/line_target.hpp"
 #include "lodeway/route/escape/safe_ground.hpp"
@@ -48,33 +50,9 @@ struct OnWay {
 };
 
 std::pair<Line, Line> halves(const Line& line) {
-  double left = 0.5 * mapdata::length_m(line);
-  std::size_t i = 1;
-  for (; i + 1 < line.size(); ++i) {
-    const double piece = earth::grid_distance_m(line[i - 1], line[i]);
-    if (piece >= left) break;
-    left -= piece;
-  }
-  const double piece = earth::grid_distance_m(line[i - 1], line[i]);
-  const auto at = line[i - 1] + (piece > 0 ? left / piece : 0) * (line[i] - line[i - 1]);
-  const auto cut = line.begin() + static_cast<std::ptrdiff_t>(i);
-  Line first(line.begin(), cut), second{at};
-  first.push_back(at);
-  second.insert(second.end(), cut, line.end());
-  return {std::move(first), std::move(second)};
-}
-
-/// The line of the map that a leg follows, or -1.
-int line_followed(const Cutting& c, const walking::Course& course) {
-  if (course.kind != LegKind::along) return -1;
-  for (std::size_t i = 1; i < course.line.size(); ++i) {
-    const auto middle = 0.5 * (course.line[i - 1] + course.line[i]);
-    for (const auto& near : c.around.lines().near(middle, 1)) {
-      if (c.ground.map.lines[near.ref.line].label.kind == course.followed.kind)
-        return static_cast<int>(near.ref.line);
-    }
-  }
-  return -1;
+  const mapdata::Measured measured(line);
+  const double half = 0.5 * measured.length_m();
+  return {measured.piece(0, half), measured.piece(half, measured.length_m())};
 }
 
 /// What a leg follows, over another line: part of its own, or that turned round.
@@ -108,8 +86,7 @@ Drift error_at(const Judge& judge, const Place& place) {
   if (place.part_m <= 0) return out;
   const auto& leg = legs[place.done];
   if (leg.course.kind == LegKind::bearing) {
-    const auto d = place.at - leg.course.line.front();
-    out.add_leg(std::atan2(d.east_m, d.north_m), place.part_m);
+    out.add_leg(earth::grid_bearing(leg.course.line.front(), place.at), place.part_m);
     return out;
   }
   double since = 0;  // what was ticked off last
@@ -117,7 +94,8 @@ Drift error_at(const Judge& judge, const Place& place) {
     if (tick.at_m < place.part_m) since = std::max(since, tick.at_m);
   const double along = reckoning::handrail_sigma_m(judge.errors(), place.part_m - since);
   const double side = judge.habits().fix_sigma_m;
-  out.reset(numeric::covariance_along(reckoning::direction_at(leg.course.line, place.part_m),
+  out.reset(numeric::covariance_along(
+      mapdata::direction_at(leg.course.line, place.part_m).in_radians(),
                                       along * along + side * side, side * side));
   return out;
 }

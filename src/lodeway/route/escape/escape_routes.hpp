@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "lodeway/numeric/parallel.hpp"
+#include "lodeway/reckoning/judge/escape.hpp"
 #include "lodeway/reckoning/judge/judge.hpp"
 #include "lodeway/route/field/kept_field.hpp"
 #include "lodeway/route/legs/cut_legs.hpp"

@@ -27,6 +27,12 @@ std::vector<Row> rows_of(const Leg& leg, const trip::Plan& plan, std::size_t ind
   std::vector<Row> out;
   for (auto& danger : leg_dangers(plan, index))
     out.push_back({Say::keep_off, std::move(danger), true, true});
+  if (!leg.fords.empty()) {
+    auto words = trip::ford_words(leg.fords.front(), plan.trip);
+    if (leg.fords.size() > 1)
+      words += say(Say::fords_more, plan.trip.language, {std::to_string(leg.fords.size() - 1)});
+    out.push_back({Say::ford, std::move(words)});
+  }
   std::string forks;
   for (const auto& fork : trip::forks_told(leg, plan.trip, 2))
     forks += (forks.empty() ? "" : ". ") + fork;

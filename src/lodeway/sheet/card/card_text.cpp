@@ -91,6 +91,7 @@ std::string card_text(const trip::Plan& plan) {
     if (!leg.needle)
       line(word(Say::sets_out) + " " + bearing_text(leg.first_magnetic_bearing, plan.trip.angles) +
            bearing_sign(plan.trip.angles));
+    for (const auto& ford : leg.fords) named(Say::ford, trip::ford_words(ford, plan.trip));
     for (const auto& fork : trip::forks_told(leg, plan.trip)) line(fork);
     if (leg.at_end) named(Say::at_the_end, trip::fork_words(*leg.at_end, plan.trip));
     for (const auto& t : leg.ticks)

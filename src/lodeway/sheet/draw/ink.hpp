@@ -18,7 +18,7 @@ inline constexpr Ink rowan{0x9A, 0x1B, 0x1E};       ///< hazard
 inline constexpr Ink rowan_pale{0xF8, 0xE1, 0xDE};  ///< hazard surface
 inline constexpr Ink lamp{0xE9, 0xA8, 0x1C};        ///< catching feature, always edged with night
 inline constexpr Ink lamp_pale{0xFB, 0xE7, 0xB0};   ///< position error
-inline constexpr Ink haven{0x0B, 0x62, 0x58};       ///< escape routes
+inline constexpr Ink haven{0x0B, 0x62, 0x58};       ///< the way off
 inline constexpr Ink heath_1{0xF0, 0xEB, 0xF3};     ///< slope from 20 degrees
 inline constexpr Ink heath_2{0xDD, 0xD4, 0xE4};     ///< from 25
 inline constexpr Ink heath_3{0xC8, 0xBB, 0xD3};     ///< from 30
