@@ -28,6 +28,12 @@ void run_way(const Options& o) {
     std::printf("%s\n", planned.explained.c_str());
     return;
   }
+  if (o.request.conditions && !o.json) {
+    const auto rows = tasks::conditions_as_text(planned.conditions, planned.plan.trip);
+    std::fwrite(rows.data(), 1, rows.size(), stdout);
+    if (trip::goes_wrong(planned.plan.verdict.band)) throw NotWithin{};
+    return;
+  }
   const auto text = o.json ? tasks::plan_as_json(planned) : tasks::plan_as_text(planned);
   std::fwrite(text.data(), 1, text.size(), stdout);
   if (trip::goes_wrong(planned.plan.verdict.band)) throw NotWithin{};
@@ -49,6 +55,9 @@ void add_way(Command& app) {
   c->add_option("--explain", o->request.explain_leg,
                 "Why leg N of the picked way, and not the next best")
       ->within(1, 999);
+  c->add_flag("--conditions", o->request.conditions,
+              "The picked way as planned, in cloud, an hour late, with streams up, a fifth slower, "
+              "in snow: what holds, and what to fall back on");
   c->add_flag("--json", o->json, "Answer as JSON, figures unrounded");
   c->callback([o] { run_way(*o); });
 }

@@ -38,21 +38,19 @@ TEST(Reach, HoldsTheEllipsesAndWhatLiesBeyondThem) {
   }
 }
 
-bool leads_beyond(const terrain::Frame& piece, const terrain::Frame& whole, double off_min) {
-  walking::Course course;
-  course.line = {{4'900, 5'000}, {5'100, 5'000}};
-  const walking::Course* const courses[] = {&course};
-  std::optional<walking::WayOff> off;
-  if (off_min > 0) {
-    off.emplace();
-    off->minutes = off_min;
-    off->line = {{5'000, 5'000}, {5'100, 5'000}};
+/// A place 5 km from the west side, left by a route of these minutes; 0: none was found.
+bool leads_beyond(const terrain::Frame& piece, const terrain::Frame& whole, double minutes) {
+  EscapesOfWay way(1);
+  if (minutes > 0) {
+    auto& escape = way[0].emplace_back();
+    escape.minutes = minutes;
+    escape.legs.emplace_back().course.line = {{5000, 5000}, {5000, 4000}};
   }
-  return leads_off_beyond(piece, whole, courses, {&off, 1}, 0, 0.5);
+  return leads_off_beyond(piece, whole, {way}, 0.5);
 }
 
 // The middle lies 2 km from the cut, which at 0.5 s a metre nobody reaches within 1000 s.
-TEST(Reach, AWayOffIsLookedForBeyondWhereItCouldBeNearer) {
+TEST(Reach, AnEscapeRouteIsLookedForBeyondWhereItCouldBeNearer) {
   const terrain::Frame whole{0, 10'000, 10, 1000, 1000}, west{0, 10'000, 10, 1000, 700};
   EXPECT_FALSE(leads_beyond(west, whole, 16));
   EXPECT_TRUE(leads_beyond(west, whole, 17));

@@ -145,8 +145,9 @@ Printed line_symbol(int which, const std::vector<Kind>& kinds) {
       break;
     case 4: {
       leg.course.line = {{400000, 6000000}, {400100, 6000000}};
-      leg.escape.emplace();
-      for (int i = 0; i <= 72; ++i) leg.escape->line.push_back({479000 + 50.0 * i, 6048100});
+      auto& route = leg.escapes.emplace_back();
+      auto& step = route.legs.emplace_back();
+      for (int i = 0; i <= 72; ++i) step.course.line.push_back({479000 + 50.0 * i, 6048100});
       plan.way.legs = {leg};
       draw_legs(page, labels, f, plan);
       break;

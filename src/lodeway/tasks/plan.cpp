@@ -81,6 +81,11 @@ Result<PlannedTrip> plan_trip(const PlanRequest& request, Progress* progress) {
       if (!words) return fail_in(request.trip_file, words.error());
       out.explained = *std::move(words);
     }
+    if (request.conditions) {
+      auto rows = conditions_of(*ground, finder, *ways);
+      if (!rows) return fail_in(request.trip_file, rows.error());
+      out.conditions = *std::move(rows);
+    }
     out.plan = ways->ways[ways->picked].plan;
     out.ways = *std::move(ways);
     out.ground = *std::move(ground);

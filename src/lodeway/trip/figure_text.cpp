@@ -93,9 +93,14 @@ std::string hours_text(double minutes) {
 }
 
 std::string escape_words(const EscapeRoute& route, const Trip& trip) {
-  return say(
-      Say::bearing_to, trip.language,
-      {bearing_text(route.first_magnetic, trip.angles) + bearing_sign(trip.angles), route.haven});
+  if (route.line.empty()) return say(Say::escape_here, trip.language, {route.haven});
+  if (route.back) return say(Say::escape_back, trip.language, {route.haven});
+  auto first = bearing_text(route.first_magnetic, trip.angles) + bearing_sign(trip.angles);
+  if (!route.follows.empty()) first += " " + say(Say::escape_along, trip.language, {route.follows});
+  const auto out = say(Say::bearing_to, trip.language, {first, route.haven});
+  if (route.more_steps == 0) return out;
+  return out + say(route.more_steps == 1 ? Say::escape_step_more : Say::escape_steps_more,
+                   trip.language, {std::to_string(route.more_steps)});
 }
 
 }  // namespace lodeway::trip

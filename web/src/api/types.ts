@@ -420,6 +420,65 @@ export interface WayOff {
   line_grid_m: Line;
 }
 
+/** A place where more than one line may be taken for the way. */
+export interface Fork {
+  /** Along the leg from its start. */
+  at_m: number;
+  /** "left", "second right", "keep left", "straight on". */
+  turn: string;
+  /** Of the right branch, over its first 100 m. */
+  magnetic_bearing_deg: number;
+  /** Of the others, magnetic. */
+  wrong_deg: number[];
+}
+
+export interface Ford {
+  /** Along the leg from its start. */
+  at_m: number;
+  water: string;
+  at_grid_m: GridPoint;
+  /** By the nearest bridge over the same water; null: none within 2 km on the map. */
+  round: WayRound | null;
+}
+
+export interface WayRound {
+  bridge: string;
+  magnetic_bearing_deg: number;
+  away_m: number;
+  /** More than straight over: at least so many. */
+  minutes: number;
+}
+
+export interface MainBend {
+  at_m: number;
+  /** After it. */
+  magnetic_bearing_deg: number;
+}
+
+/** From a place on a leg to safe ground, in legs like any other, judged as the trip is and in cloud: what is worse of the two. */
+export interface Escape {
+  from: "start" | "middle" | "end";
+  /** What the safe ground is called. */
+  to: string;
+  /** Walking; 0: the party stands on safe ground. */
+  minutes: number;
+  /** Nine of ten parties like this need less. */
+  minutes_slow: number;
+  /** 0 to 1: that it is kept. */
+  certainty: number;
+  /** Of setting foot on ground to keep off, on any of its legs. */
+  hazard_probability: number;
+  the_way_they_came: boolean;
+  /** Back the way they came, walking; 0 on safe ground. */
+  back_minutes: number;
+  /** In snow, no route leads round slopes of 30 to 45 degrees. */
+  over_snow_slope: boolean;
+  /** On a slow day it ends after last light. */
+  after_last_light: boolean;
+  /** None: the party stands on safe ground. */
+  legs: Leg[];
+}
+
 /** The leg's card line, as printed: in the trip's language and units. */
 export interface LegWords {
   /** "044°", or what is followed: "path". */
@@ -508,9 +567,24 @@ export interface Leg {
   /** What is known at once of why it is so, a sentence each; more by …/why. */
   explain: string[];
   remark: string | null;
+  /** Where the end is a fork and another leg follows; else null. */
+  at_end: Fork | null;
+  /** On the way, by distance. */
+  forks: Fork[];
+  /** Its main bends, at most four. */
+  bends: MainBend[];
+  /** Water crossed without a bridge. */
+  fords: Ford[];
+  /** Of a leg along water. */
+  flow: "upstream" | "downstream" | null;
+  /** On which hand the wall, wood or bank that is followed is kept. */
+  keeps_on: "left" | "right" | null;
   ticks: Tick[];
   dangers: Danger[];
+  /** The escape route that stands on the leg's line of the card: from its middle, else from its start. */
   way_off: WayOff | null;
+  /** Its escape routes: from its start, its middle (where it takes over 20 minutes) and its end. Of a leg of an escape route: none. */
+  escapes: Escape[];
   touches_void: boolean;
   line: Line;
   /** Ring, 2 sigma to each side of a leg on a bearing; null on a line. */
@@ -678,6 +752,26 @@ export interface Ways {
   }[];
 }
 
+export interface ConditionRow {
+  condition: "as_planned" | "cloud" | "clear" | "hour_late" | "streams_up" | "slower" | "snow";
+  title: string;
+  verdict: "within" | "close_to" | "not_judged" | "outside";
+  sentences: string[];
+  certainty: number;
+  hazard_probability: number;
+  /** Walking. */
+  minutes: number;
+  end: string | null;
+  end_clock_min: number | null;
+  end_slow: string | null;
+  end_slow_clock_min: number | null;
+  /** That fails first; null: none, or the day as a whole. */
+  leg: number | null;
+  fallback: "none_needed" | "other_way" | "turn_back" | "start_sooner" | "stay_home";
+  /** The fallback in words. */
+  then: string;
+}
+
 /** The whole answer of lodeway way --json: the picked way, and all that there are to choose from. */
 export interface Plan {
   verdict: Verdict;
@@ -698,6 +792,8 @@ export interface Plan {
   legs: Leg[];
   ways: Way[];
   remarks: string[];
+  /** What becomes of the picked way when the day changes; empty unless asked for (--conditions). */
+  conditions: ConditionRow[];
   explained: string | null;
   warnings: Warning[];
 }

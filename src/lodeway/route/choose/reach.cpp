@@ -30,20 +30,17 @@ walking::Box reach_of(const walking::Request& request, double times) {
 }
 
 bool leads_off_beyond(const terrain::Frame& piece, const terrain::Frame& whole,
-                      std::span<const walking::Course* const> courses,
-                      std::span<const std::optional<walking::WayOff>> ways_off, double time_band,
-                      double least_s_per_m) {
+                      const std::vector<EscapesOfWay>& escapes, double least_s_per_m) {
   if (piece == whole) return false;
-  for (std::size_t i = 0; i < courses.size(); ++i) {
-    const auto& course = *courses[i];
-    if (course.kind == walking::LegKind::along && course.followed.kind == mapdata::Kind::road)
-      continue;
-    if (!ways_off[i]) return true;
-    const double seconds = 60 * ways_off[i]->minutes / (1 + walking::slow_day_z * time_band);
-    if (seconds > least_s_per_m * walking::to_cut_m(piece, whole, ways_off[i]->line.front()))
-      return true;
-  }
-  return false;
+  const auto beyond = [&](const reckoning::Escape& escape) {
+    return !escape.legs.empty() &&
+           60 * escape.minutes > least_s_per_m * walking::to_cut_m(piece, whole,
+                                                                   escape.legs.front().course.line.front());
+  };
+  return std::ranges::any_of(escapes, [&](const EscapesOfWay& way) {
+    return std::ranges::any_of(
+        way, [&](const auto& leg) { return leg.empty() || std::ranges::any_of(leg, beyond); });
+  });
 }
 
 }  // namespace lodeway::route

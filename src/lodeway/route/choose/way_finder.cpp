@@ -13,7 +13,7 @@
 #include "lodeway/route/choose/judge_ways.hpp"
 #include "lodeway/route/choose/local_ground.hpp"
 #include "lodeway/route/choose/way_parts.hpp"
-#include "lodeway/route/escape/ways_off.hpp"
+#include "lodeway/route/escape/escape_routes.hpp"
 #include "lodeway/route/graph/leg_graph.hpp"
 #include "lodeway/route/legs/open_stretch.hpp"
 
@@ -26,7 +26,6 @@ using walking::Waypoint;
 
 constexpr std::size_t most_worked_out = 24;
 constexpr double keep_off_weight = 10;  // *practice*
-constexpr double wider_times = 4;       // where a part of the ground was too small
 
 bool german(const Wishes& w) { return w.language == units::Language::german; }
 
@@ -104,23 +103,24 @@ Result<Ways> WayFinder::find(const walking::Request& request, const Wishes& wish
   }
 }
 
-bool WayFinder::find_ways_off(const LocalGround& local, const walking::Request& request,
-                              const Wishes& wishes, numeric::Parallel& parallel,
-                              std::span<const walking::Course* const> courses,
-                              std::vector<std::optional<walking::WayOff>>& out) const {
-  const auto lead_beyond = [&](const LocalGround& part) {
-    const auto met = part.met_by.of(part.ground, request, part.lines.slopes, parallel);
-    out = WaysOff(part.ground, request, *met->prepared, wishes.language, &met->ways_off())
-              .of(courses);
-    return leads_off_beyond(part.ground.elevation.frame(), whole_, courses, out,
-                            request.party.time_band,
-                            static_cast<double>(met->prepared->pace.cheapest_s_per_m()));
+bool WayFinder::find_escapes(const LocalGround& local, const Workshop& shop,
+                             const walking::Request& request, const Wishes& wishes,
+                             numeric::Parallel& parallel,
+                             const std::vector<const reckoning::JudgedWay*>& ways,
+                             std::vector<EscapesOfWay>& out) const {
+  const auto lead_beyond = [&](const LocalGround& part, const Workshop& with) {
+    const EscapeRoutes routes(with.cutting, with.judge, wishes.most_hazard,
+                              {with.met->hazards, part.lines.shared_fixes, part.lines.slopes,
+                               &with.met->to_safe_ground()});
+    out = routes.of(ways, parallel);
+    return leads_off_beyond(part.ground.elevation.frame(), whole_, out,
+                            static_cast<double>(with.met->prepared->pace.cheapest_s_per_m()));
   };
-  if (!lead_beyond(local)) return true;
+  if (!lead_beyond(local, shop)) return true;
   const auto* last = &local.ground;
   for (double times = wider_times; last != &ground_; times *= wider_times) {
     const auto part = part_for(request, times);
-    if (!lead_beyond(*part)) return true;
+    if (!lead_beyond(*part, Workshop(*part, request, wishes, parallel))) return true;
     last = &part->ground;
   }
   return false;
@@ -207,28 +207,23 @@ Result<Ways> WayFinder::find_on(const LocalGround& local, const walking::Request
   auto out = named(std::move(whole), wishes);
   out.remarks.insert(out.remarks.begin(), remarks.begin(), remarks.end());
   if (given) out.remarks.clear();
-  std::vector<const walking::Course*> courses;
+  std::vector<const reckoning::JudgedWay*> chosen;
   for (auto& way : out.ways) {
     way.way.name = given ? given_words(wishes) : choice_words(way.choice, wishes);
-    for (const auto& leg : way.way.legs) courses.push_back(&leg.course);
+    chosen.push_back(&way.way);
   }
-  std::vector<std::optional<walking::WayOff>> ways_off;
+  std::vector<EscapesOfWay> escapes;
   Result<void> rehearsed;
   bool all_off = true;
   parallel.for_each_block(2, [&](std::size_t block) {
     if (block == 0) {
-      all_off = find_ways_off(local, request, wishes, parallel, courses, ways_off);
+      all_off = find_escapes(local, shop, request, wishes, parallel, chosen, escapes);
     } else if (wishes.walkers > 0) {
       rehearsed = rehearse(local.ground, shop.judge, wishes.walkers, out.ways, parallel);
     }
   });
   if (!rehearsed) return std::unexpected(rehearsed.error());
-  auto next = ways_off.begin();
-  for (auto& way : out.ways) {
-    const auto end = next + static_cast<std::ptrdiff_t>(way.way.legs.size());
-    way.ways_off.assign(std::move_iterator(next), std::move_iterator(end));
-    next = end;
-  }
+  for (std::size_t i = 0; i < out.ways.size(); ++i) out.ways[i].escapes = std::move(escapes[i]);
   out.beyond_piece = local.ground.elevation.frame() != whole_ && (farther || !all_off);
   return out;
 }

@@ -3,13 +3,12 @@
 /// Method: docs/method/choosing-the-way.md
 #include <memory>
 #include <optional>
-#include <span>
 #include <string>
 #include <vector>
 
 #include "lodeway/landmarks/fixes.hpp"
 #include "lodeway/numeric/parallel.hpp"
-#include "lodeway/reckoning/judge/judged.hpp"
+#include "lodeway/route/escape/escape_routes.hpp"
 #include "lodeway/route/front/front.hpp"
 #include "lodeway/route/front/wishes.hpp"
 #include "lodeway/route/legs/plan_way.hpp"
@@ -17,12 +16,12 @@
 
 namespace lodeway::route {
 
-/// One of the ways to choose from: judged, with ways off.
+/// One of the ways to choose from: judged, with its escape routes.
 struct NamedWay {
   walking::Choice choice = walking::Choice::quick;
-  reckoning::JudgedWay way;                              ///< its name in the plan's language
-  std::vector<std::optional<walking::WayOff>> ways_off;  ///< one a leg, once the way is chosen
-  double hazard = 0;                                     ///< 1 - product of (1 - each leg's)
+  reckoning::JudgedWay way;  ///< its name in the plan's language
+  EscapesOfWay escapes;      ///< once the way is chosen
+  double hazard = 0;         ///< 1 - product of (1 - each leg's)
   double minutes = 0;                                    ///< walking
   double minutes_slow = 0;                               ///< on a slow day
   double expected_min = 0;  ///< walking, and recovery by the chance that it is needed
@@ -41,6 +40,7 @@ struct Ways {
 
 struct LocalGround;
 class LocalGrounds;
+struct Workshop;
 
 /// What a ground holds for finding ways whoever walks: asked by any number of threads. Refers to
 /// the ground, which must outlive it. Of a large ground only the part that a trip could touch
@@ -72,6 +72,13 @@ class WayFinder {
                                             const reckoning::JudgedWay& way, walking::Choice choice,
                                             std::size_t leg, numeric::Parallel& parallel) const;
 
+  /// Ways that were found for `planned` when the party or the day is otherwise (`changed`, the same
+  /// points): the same legs, what is seen on them, their times and how sure they are told anew. Of
+  /// `planned` and `changed` all may differ but the ground. The order is that of `ways`.
+  [[nodiscard]] std::vector<reckoning::JudgedWay> judged_otherwise(
+      const walking::Request& planned, const walking::Request& changed, const Wishes& wishes,
+      const std::vector<const reckoning::JudgedWay*>& ways, numeric::Parallel& parallel) const;
+
   [[nodiscard]] const walking::Ground& ground() const { return ground_; }
   /// Of the whole ground.
   [[nodiscard]] std::shared_ptr<const landmarks::Fixes> fixes() const;
@@ -80,14 +87,19 @@ class WayFinder {
   [[nodiscard]] Result<Ways> find_on(const LocalGround& local, const walking::Request& request,
                                      const Wishes& wishes, numeric::Parallel& parallel,
                                      const GoOn& go_on) const;
-  /// The ways off from these courses into `out`, from a wider part of the ground where they may
+  /// The escape routes of these ways into `out`, from a wider part of the ground where they may
   /// lead out of this one; false where even the widest that there is may be too small.
-  [[nodiscard]] bool find_ways_off(const LocalGround& local, const walking::Request& request,
-                                   const Wishes& wishes, numeric::Parallel& parallel,
-                                   std::span<const walking::Course* const> courses,
-                                   std::vector<std::optional<walking::WayOff>>& out) const;
+  [[nodiscard]] bool find_escapes(const LocalGround& local, const Workshop& shop,
+                                  const walking::Request& request, const Wishes& wishes,
+                                  numeric::Parallel& parallel,
+                                  const std::vector<const reckoning::JudgedWay*>& ways,
+                                  std::vector<EscapesOfWay>& out) const;
   [[nodiscard]] std::shared_ptr<const LocalGround> part_for(const walking::Request& request,
                                                             double times) const;
+  /// The part in which all of these ways lie.
+  [[nodiscard]] std::shared_ptr<const LocalGround> part_with(
+      const walking::Request& request, const std::vector<const reckoning::JudgedWay*>& ways) const;
+  static constexpr double wider_times = 4;  ///< where a part of the ground was too small
   const walking::Ground& ground_;
   terrain::Frame whole_;
   std::unique_ptr<const LocalGrounds> parts_;

@@ -20,6 +20,7 @@ using walking::Leg;
 using walking::Waypoint;
 
 constexpr double stub_m = 300, short_leg_m = 100, least_leg_m = 60;  // *practice*
+constexpr double in_the_head_m = 2000;  // so far one thing is followed without a stop; *practice*
 
 /// Ascending seconds, descending loss; of many the nearest alike are left out, the ends never.
 void thin_out(std::vector<WholeWay>& ways) {
@@ -64,8 +65,9 @@ bool forks(const Lines& lines, std::uint32_t run, std::uint32_t taken, mapdata::
 }
 
 /// Legs along lines of which one is a stub are one leg: to stop between them is surer by a hair and
-/// asks for a leg more. Of one thing that goes on, under `short_leg_m`; under `stub_m` unless the
-/// way turns off there from what goes on straighter. Of two things, under `least_leg_m`: the stub
+/// asks for a leg more. Of one thing that goes on, under `short_leg_m`; under `stub_m`, or
+/// together no more than is kept in the head, unless the way turns off there from what goes on
+/// straighter. Of two things, under `least_leg_m`: the stub
 /// goes with what comes before it, else with what comes after; where the thing itself goes on only
 /// if the stub's end is seen from there.
 void join_stubs(const Lines& lines, const reckoning::Judge& judge, std::vector<Part>& parts) {
@@ -76,7 +78,7 @@ void join_stubs(const Lines& lines, const reckoning::Judge& judge, std::vector<P
     if (lines.goes_on(a.last_run, b.first_run)) {
       const double turn = lines.turn_deg(a.last_run, b.first_run);
       return shorter < short_leg_m ||
-             (shorter < stub_m &&
+             ((shorter < stub_m || a.length_m() + b.length_m() <= in_the_head_m) &&
               !forks(lines, a.last_run, b.first_run, lines.label(b.first_run).kind, turn));
     }
     const bool b_goes = b.length_m() < least_leg_m;
@@ -315,6 +317,7 @@ walking::Way WayParts::way(std::size_t index) const {
     auto more = part.graph
                     ? legs_through(seeking_, *part.graph, part.ways[taken], part.from, part.to)
                     : part.legs[taken];
+    name_apart(more, seeking_.wishes.language);  // the leader's own places keep their names
     std::ranges::move(more, std::back_inserter(out.legs));
   }
   return out;

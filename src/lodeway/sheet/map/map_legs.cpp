@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <tuple>
 
 #include "lodeway/sheet/map/strokes.hpp"
 #include "lodeway/sheet/words.hpp"
@@ -55,6 +56,19 @@ void hold_line(Labels& labels, const std::vector<Mm>& line, double half) {
             [&](Mm p, Mm) { labels.hold({p.x - half, p.y - half, p.x + half, p.y + half}); });
 }
 
+/// Of each escape route its legs in one; none where the party stands on safe ground.
+std::vector<std::vector<earth::GridPoint>> escape_lines(const trip::Plan& plan) {
+  std::vector<std::vector<earth::GridPoint>> out;
+  for (const auto& leg : plan.way.legs) {
+    for (const auto& route : leg.escapes) {
+      auto line = trip::line_of(route);
+      // What ends one leg begins the next.
+      if (line.size() > 1 && (out.empty() || out.back() != line)) out.push_back(std::move(line));
+    }
+  }
+  return out;
+}
+
 /// Safe ground has a double smooth edge: the leader's own places, and where ways off end.
 void draw_havens(Page& page, Labels& labels, const MapFrame& f, const trip::Plan& plan) {
   std::vector<Mm> set;
@@ -75,20 +89,19 @@ void draw_havens(Page& page, Labels& labels, const MapFrame& f, const trip::Plan
     labels.hold({p.x - 2.5, p.y - 2.5, p.x + 2.5, p.y + 2.5});
   };
   for (const auto& place : plan.trip.request.safe) draw(place.at);
-  for (const auto& leg : plan.way.legs) {
-    if (leg.escape && leg.escape->line.size() > 1) draw(leg.escape->line.back());
-  }
+  for (const auto& line : escape_lines(plan)) draw(line.back());
 }
 
-/// Only where no leg runs: there the leg itself shows the way. Chevrons point off the hill.
-void draw_ways_off(Page& page, Labels& labels, const MapFrame& f, const trip::Plan& plan) {
+/// Only where no leg runs: there the leg itself shows the way; joined to the leg where they leave
+/// it. Chevrons point off the hill.
+void draw_escapes(Page& page, Labels& labels, const MapFrame& f, const trip::Plan& plan) {
   const auto legs = legs_on_page(f, plan);
   std::vector<std::vector<Mm>> pieces;
-  for (const auto& leg : plan.way.legs) {
-    if (!leg.escape || leg.escape->line.size() < 2 || !f.touches(leg.escape->line)) continue;
-    std::vector<Mm> piece;
+  for (const auto& line : escape_lines(plan)) {
+    if (!f.touches(line)) continue;
+    std::vector<Mm> piece, on_leg;
     const auto keep = [&] {
-      // Many ways off end on the same line: it is drawn once.
+      // Many escape routes end on the same line: it is drawn once.
       if (piece.size() > 1 && length_mm(piece) > 3 &&
           std::ranges::none_of(pieces, [&](const auto& other) {
             Mm d;
@@ -97,12 +110,15 @@ void draw_ways_off(Page& page, Labels& labels, const MapFrame& f, const trip::Pl
         pieces.push_back(piece);
       piece.clear();
     };
-    for (const Mm p : on_page(f, leg.escape->line, plan_point_mm)) {
+    for (const Mm p : on_page(f, line, plan_point_mm)) {
       const bool beside_leg =
-          std::ranges::any_of(legs, [&](const auto& line) { return distance_mm(p, line) < 1.7; });
+          std::ranges::any_of(legs, [&](const auto& of) { return distance_mm(p, of) < 1.7; });
       if (beside_leg) {
+        if (!piece.empty()) piece.push_back(p);
         keep();
+        on_leg = {p};
       } else {
+        if (piece.empty()) piece = on_leg;
         piece.push_back(p);
       }
     }
@@ -234,8 +250,13 @@ std::vector<std::vector<Mm>> legs_on_page(const MapFrame& f, const trip::Plan& p
 
 std::vector<walking::Tick> telling_ticks(const Leg& leg, std::size_t most) {
   auto out = leg.ticks;
-  std::ranges::stable_sort(out, {}, [](const walking::Tick& t) {
-    return t.kind == mapdata::Kind::other ? 2 : t.side == mapdata::Side::none ? 0 : 1;
+  std::ranges::stable_sort(out, {}, &walking::Tick::at_m);
+  const double half_m = 0.5 * leg.figures.length_m;
+  const double last_m = out.empty() ? 0 : out.back().at_m;
+  // The last before the end always; then those of the last half, then what tells most.
+  std::ranges::stable_sort(out, {}, [&](const walking::Tick& t) {
+    const int tells = t.kind == mapdata::Kind::other ? 2 : t.side == mapdata::Side::none ? 0 : 1;
+    return std::tuple(t.at_m < last_m, t.at_m < half_m, tells, -t.at_m);
   });
   if (out.size() > most) out.resize(most);
   std::ranges::stable_sort(out, {}, &walking::Tick::at_m);
@@ -244,7 +265,7 @@ std::vector<walking::Tick> telling_ticks(const Leg& leg, std::size_t most) {
 
 void draw_legs(Page& page, Labels& labels, const MapFrame& f, const trip::Plan& plan) {
   const auto& legs = plan.way.legs;
-  draw_ways_off(page, labels, f, plan);
+  draw_escapes(page, labels, f, plan);
   for (const auto& leg : legs) {
     if (f.touches(leg.course.line)) draw_leg(page, labels, f, leg);
   }

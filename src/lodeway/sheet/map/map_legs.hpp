@@ -23,8 +23,8 @@ void draw_leg_tags(Page& page, Labels& labels, const MapFrame& frame, const trip
 [[nodiscard]] std::vector<std::vector<Mm>> legs_on_page(const MapFrame& frame,
                                                         const trip::Plan& plan);
 
-/// The ticks that a card has room for, in their order: what is crossed goes before what is passed
-/// and before changes of slope.
+/// The ticks that a card has room for, in their order: the last before the end always; then those of
+/// the last half, what is crossed before what is passed and before changes of slope.
 [[nodiscard]] std::vector<walking::Tick> telling_ticks(const trip::PlannedLeg& leg,
                                                        std::size_t most = 3);
 

@@ -243,7 +243,7 @@ class Note {
     std::map<std::string, std::pair<std::vector<std::size_t>, double>> havens;
     for (std::size_t i = 0; i < plan_.way.legs.size(); ++i) {
       const auto& off = plan_.way.legs[i].escape;
-      if (!off) continue;
+      if (!off || off->line.empty()) continue;
       auto& [legs, longest] = havens[off->haven];
       legs.push_back(i);
       longest = std::max(longest, off->minutes);
