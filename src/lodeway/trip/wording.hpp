@@ -177,6 +177,27 @@ enum class Say : unsigned char {
   both_figures,
   more_fails,
   full_reference,
+  one_leg,
+  // The key of a sheet.
+  the_plan,
+  the_ground,
+  sign_handrail,
+  sign_bearing,
+  sign_place,
+  sign_attack_point,
+  sign_turn,
+  sign_error,
+  sign_error_at_end,
+  sign_tick_off,
+  sign_catching,
+  sign_aiming_off,
+  sign_escape,
+  sign_safe_ground,
+  sign_contour,
+  sign_steep,
+  sign_closed,
+  sign_unknown,
+  sign_magnetic,
   count
 };
 

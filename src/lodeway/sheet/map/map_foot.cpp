@@ -186,7 +186,7 @@ std::string sources_text(const walking::Ground& ground, Language language) {
 void draw_foot(Page& page, const MapFrame& f, const trip::Plan& plan, const walking::Ground& ground,
                const SheetFacts& facts) {
   const auto language = plan.trip.language;
-  const double top = f.at.y + f.h + 8.5;
+  const double top = f.at.y + f.h + 8.5 + legend_height_mm(f.w);
   const bool narrow = f.w < narrow_map_mm;
   draw_norths(page, {f.at.x, top}, plan);
   draw_romer(page, {f.at.x + f.w, top}, f, language);
