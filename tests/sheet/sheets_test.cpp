@@ -118,7 +118,7 @@ TEST(Sheets, MarginSaysWhereTheGridAndTheNorthsAre) {
   ASSERT_TRUE(sheets);
   const auto& s = sheets->front();
   for (const char* words :
-       {"1 : 25 000", "EPSG:32629", "29UMA", "Norths on Sat 14 Nov 2026", "2.3° W",
+       {"1:25 000", "EPSG:32629", "29UMA", "Norths on Sat 14 Nov 2026", "2.3° W",
         "Map to compass: add 2.3°", "Compass to map: take off 2.3°", "100 mm. Measure it.",
         "Double paces of this party, 62.5 to 100 m", "Romer, 100 m.", "CC0 1.0",
         "World Magnetic Model 2025", "to the end of 2028"})

@@ -153,7 +153,7 @@ void draw_border(Page& page, const MapFrame& f, const trip::Plan& plan,
   });
   // Title on the left, scale on the right, the key between them.
   const double top = f.at.y - 22;  // as on the larger papers; the small ones begin higher
-  page.text("1 : " + thousands(f.scale), {right, top + 10.6}, {Face::figures_bold, 5.0, ink::text},
+  page.text("1:" + thousands(f.scale), {right, top + 10.6}, {Face::figures_bold, 5.0, ink::text},
             Anchor::right);
   const double third = std::max(0.33 * f.w, 44.0);
   page.fitted(say(Say::scale_line, language,
