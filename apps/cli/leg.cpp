@@ -66,7 +66,8 @@ void add_leg(Command& app) {
   c->footer(
       "Example: lodeway leg --from \"30UVD 27884 80432\" --to \"30UVD 28700 81200\" --date "
       "2026-07-01\n"
-      "Bearings are those at the start. Minutes are for flat ground; `lodeway way` knows the climb.\n"
+      "Bearings are those at the start. Minutes are for flat ground; `lodeway way` knows the "
+      "climb.\n"
       "Millimetres are measured on the map's grid, double paces and minutes on the ground.\n"
       "With a stride of 0.8 m, 625 double paces make 1 km; if you count 620, you stop 8 m short.");
   c->add_option("--from", r.from, "Start")->required()->type_name("PLACE");

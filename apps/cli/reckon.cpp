@@ -126,7 +126,8 @@ std::string tenths(double p) {
 void print_point(SingleLeg leg, const SingleLegAnswer& a) {
   fmt::print(
       "After {:.0f} m, 68 in 100 parties are within {:.0f} m to either side of their line, and as\n"
-      "many within {:.0f} m of the distance they counted. Of legs to a point that you can see from\n"
+      "many within {:.0f} m of the distance they counted. Of legs to a point that you can see "
+      "from\n"
       "{:.0f} m away, {} end there. You go on for {:.0f} m past your count before you give up.\n",
       leg.length_m, a.cross_sigma_m, a.along_sigma_m, *leg.seen_from_m, of_hundred(a.certainty),
       a.gives_up_beyond_m);
@@ -139,7 +140,8 @@ void print_point(SingleLeg leg, const SingleLegAnswer& a) {
 
 void print_line(SingleLeg leg, const SingleLegAnswer& a) {
   fmt::print(
-      "After {:.0f} m, 68 in 100 parties are within {:.0f} m to either side of their line, so they\n"
+      "After {:.0f} m, 68 in 100 parties are within {:.0f} m to either side of their line, so "
+      "they\n"
       "meet the line within {:.0f} m of the mark. Aim off by {:.0f} m along the line, to {}.\n"
       "At the line turn towards the mark. Go on for {:.0f} m past your count before you give up.\n"
       "Of 100 such legs, {} meet the line and turn the right way, {} meet it beyond the mark and\n"
@@ -173,7 +175,8 @@ void run_reckon(const Options& o) {
 
 void add_reckon(Command& app) {
   auto o = std::make_shared<Options>();
-  auto* c = app.add_subcommand("reckon", "How often a leg on a bearing is kept, and how long it may be");
+  auto* c =
+      app.add_subcommand("reckon", "How often a leg on a bearing is kept, and how long it may be");
   c->footer(
       "The errors are one sigma. What is not given comes from the table of common practice in\n"
       "docs/method/dead-reckoning.md. A given bearing sigma is the whole error of the bearing, a "

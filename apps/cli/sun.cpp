@@ -75,7 +75,8 @@ void run_sun(const Options& o) {
 
 void add_sun(Command& app) {
   auto o = std::make_shared<Options>();
-  auto* c = app.add_subcommand("sun", "First light, sunrise, sunset and last light at a place and date");
+  auto* c =
+      app.add_subcommand("sun", "First light, sunrise, sunset and last light at a place and date");
   c->footer("Example: lodeway sun --at \"60.39 5.32\" --date 2026-07-01 --zone Europe/Oslo");
   c->add_option("--at", o->at, "Place")->required()->type_name("PLACE");
   c->add_option("--date", o->date, "Local day")->required()->type_name("DATE");

@@ -41,7 +41,8 @@ MapFrame frame_of(const trip::Plan& plan) {
   return places->front().frame;
 }
 
-// Each kind of the map with a corner on the sheet is in the key; one that comes nowhere near is not.
+// Each kind of the map with a corner on the sheet is in the key; one that comes nowhere near is
+// not.
 TEST(Legend, HasWhatTheSheetHasAndNothingElse) {
   const auto plan = full_plan();
   const auto sheets = draw_map_sheets(plan, fells(), measure());
@@ -50,10 +51,9 @@ TEST(Legend, HasWhatTheSheetHasAndNothingElse) {
   const auto key = key_of(sheets->front(), f);
   const auto& map = fells().map;
   // Kinds that paper draws no sign for.
-  const std::vector<Kind> unsigned_kinds{Kind::wood_edge, Kind::shore,    Kind::ridge_line,
-                                         Kind::valley_line, Kind::grass,  Kind::heath,
-                                         Kind::farmland,  Kind::saddle,   Kind::settlement,
-                                         Kind::junction,  Kind::other};
+  const std::vector<Kind> unsigned_kinds{
+      Kind::wood_edge, Kind::shore,  Kind::ridge_line, Kind::valley_line, Kind::grass, Kind::heath,
+      Kind::farmland,  Kind::saddle, Kind::settlement, Kind::junction,    Kind::other};
   int there = 0, absent = 0;
   for (int k = 0; k < mapdata::kind_count; ++k) {
     const auto kind = static_cast<Kind>(k);
@@ -85,8 +85,9 @@ TEST(Legend, HasWhatTheSheetHasAndNothingElse) {
   }
   EXPECT_GE(there, 12);
   EXPECT_GE(absent, 3);
-  for (const Say s : {Say::sign_handrail, Say::sign_bearing, Say::sign_turn, Say::sign_tick_off,
-                      Say::sign_catching, Say::sign_aiming_off, Say::sign_escape, Say::sign_magnetic})
+  for (const Say s :
+       {Say::sign_handrail, Say::sign_bearing, Say::sign_turn, Say::sign_tick_off,
+        Say::sign_catching, Say::sign_aiming_off, Say::sign_escape, Say::sign_magnetic})
     EXPECT_TRUE(names(key, trip::say(s, units::Language::english))) << key;
 }
 
@@ -98,8 +99,9 @@ TEST(Legend, OfEmptyGroundNamesNothingThatIsNotThere) {
     EXPECT_FALSE(names(key, absent)) << key;
   plan.trip.request.avoid = {
       {"range", {{480100, 6048100}, {480700, 6048100}, {480700, 6048600}, {480100, 6048600}}}};
-  EXPECT_TRUE(names(key_of(draw_map_sheets(plan, flat_ground(), measure())->front(), frame_of(plan)),
-                    "Keep off"));
+  EXPECT_TRUE(
+      names(key_of(draw_map_sheets(plan, flat_ground(), measure())->front(), frame_of(plan)),
+            "Keep off"));
   auto far = plan;  // an area to avoid in another valley is not in the key
   for (auto& p : far.trip.request.avoid[0].ring) p = p + GridPoint{9000, 9000};
   EXPECT_FALSE(names(key_of(draw_map_sheets(far, flat_ground(), measure())->front(), frame_of(far)),

@@ -117,8 +117,8 @@ void draw_closed(Page& page, const MapFrame& f, const mapdata::AreaFeature& area
     page.stroke(on_page(f, hole), {ink::night, 0.42, {}, true}, true);
 }
 
-/// The leader's own: a pale surface, a hatch that leans the other way, a dark edge, ticks that point
-/// in.
+/// The leader's own: a pale surface, a hatch that leans the other way, a dark edge, ticks that
+/// point in.
 void draw_avoided(Page& page, const MapFrame& f, const mapdata::AreaFeature& area) {
   const auto ring = on_page(f, area.outer);
   page.fill({ring}, ink::faint(ink::rowan_pale, 0.7));
@@ -208,8 +208,8 @@ void draw_steep_sign(Page& page, const MapFrame& f, const std::vector<earth::Gri
 }
 
 KeptOff draw_hazard(Page& page, const MapFrame& f, const mapdata::MapData& map,
-                 const std::vector<std::vector<earth::GridPoint>>& avoid,
-                 const terrain::Elevation& heights, double max_slope_deg) {
+                    const std::vector<std::vector<earth::GridPoint>>& avoid,
+                    const terrain::Elevation& heights, double max_slope_deg) {
   KeptOff out;
   for (const auto& area : map.areas) {
     if (area.label.kind != mapdata::Kind::forbidden || !shows(f, area)) continue;

@@ -9,10 +9,10 @@
 #include <fmt/format.h>
 
 #include "lodeway/landmarks/words.hpp"
-#include "lodeway/sheet/map/strokes.hpp"
 #include "lodeway/sheet/map/map_legs.hpp"
 #include "lodeway/sheet/map/map_relief.hpp"
 #include "lodeway/sheet/map/map_symbols.hpp"
+#include "lodeway/sheet/map/strokes.hpp"
 #include "lodeway/sheet/words.hpp"
 
 namespace lodeway::sheet {
@@ -78,9 +78,8 @@ const std::vector<GroundSign>& ground_signs() {
 
 bool line_shows(const MapFrame& f, const std::vector<earth::GridPoint>& line) {
   return f.touches(line, 0) &&
-         std::ranges::any_of(
-             pieces_inside(on_page(f, line), f.at, {f.at.x + f.w, f.at.y + f.h}),
-             [](const std::vector<Mm>& piece) { return length_mm(piece) > 0.5; });
+         std::ranges::any_of(pieces_inside(on_page(f, line), f.at, {f.at.x + f.w, f.at.y + f.h}),
+                             [](const std::vector<Mm>& piece) { return length_mm(piece) > 0.5; });
 }
 
 bool area_shows(const MapFrame& f, const mapdata::AreaFeature& area) {
@@ -108,8 +107,7 @@ std::vector<bool> kinds_shown(const MapFrame& f, const MapData& map) {
 /// Heights that fall to the east, so that water drawn on them flows that way.
 terrain::Elevation falling(const MapFrame& f) {
   const double cell = f.metres(2);
-  terrain::Elevation out(
-      terrain::Frame{-20 * cell, 20 * cell, cell, 40, 40}, 0.0F);
+  terrain::Elevation out(terrain::Frame{-20 * cell, 20 * cell, cell, 40, 40}, 0.0F);
   for (int r = 0; r < out.rows(); ++r) {
     for (int c = 0; c < out.cols(); ++c) out[r, c] = 500.0F - static_cast<float>(c);
   }
@@ -144,15 +142,15 @@ void draw_kind(Page& page, const MapFrame& f, const GroundSign& sign, Kind kind)
     feature.label.kind = kind;
     const bool rimmed = kind == Kind::lake || kind == Kind::sea || kind == Kind::wood;
     const double inset = rimmed ? 0.6 : -4;  // a surface without a rim fills the small map
-    for (const Mm p : {Mm{f.at.x + inset, f.at.y + f.h - inset},
-                       Mm{f.at.x + f.w - inset, f.at.y + f.h - inset},
-                       Mm{f.at.x + f.w - inset, f.at.y + inset}, Mm{f.at.x + inset, f.at.y + inset}})
+    for (const Mm p :
+         {Mm{f.at.x + inset, f.at.y + f.h - inset}, Mm{f.at.x + f.w - inset, f.at.y + f.h - inset},
+          Mm{f.at.x + f.w - inset, f.at.y + inset}, Mm{f.at.x + inset, f.at.y + inset}})
       feature.outer.push_back(f.on_ground(p));
     map.areas.push_back(std::move(feature));
   } else {
     if (kind == Kind::bridge || kind == Kind::ford)
-      line(Kind::stream, {f.on_ground({middle.x, f.at.y - 1}),
-                          f.on_ground({middle.x, f.at.y + f.h + 1})});
+      line(Kind::stream,
+           {f.on_ground({middle.x, f.at.y - 1}), f.on_ground({middle.x, f.at.y + f.h + 1})});
     mapdata::PointFeature feature;
     feature.label.kind = kind;
     feature.at = f.on_ground(middle);
@@ -260,9 +258,11 @@ std::vector<Sign> plan_signs(const Page& page, const MapFrame& f, const trip::Pl
         doubt_drawn(to, g, std::move(leg));
       });
   sign(PlanSign::tick_off, Say::sign_tick_off);
-  add(std::ranges::any_of(legs, [&](const auto& leg) {
-        return leg.stop && leg.stop->shape.size() > 1 && line_shows(f, leg.stop->shape);
-      }),
+  add(std::ranges::any_of(legs,
+                          [&](const auto& leg) {
+                            return leg.stop && leg.stop->shape.size() > 1 &&
+                                   line_shows(f, leg.stop->shape);
+                          }),
       Say::sign_catching, [=](Page& to, const MapFrame& g) {
         auto leg = leg_through(g, walking::LegKind::along, -9);
         leg.stop = walking::Stop{};
@@ -299,9 +299,8 @@ std::vector<Sign> ground_signs_on(const MapFrame& f, const trip::Plan& plan, con
       say(Say::sign_steep, language,
           {fmt::format("{:.0f}", plan.trip.request.party.max_slope_deg)}),
       [](Page& to, const MapFrame& g) { draw_steep_sign(to, g, patch(g)); });
-  add(shown.kept_off.avoided, say(Say::keep_off, language), [](Page& to, const MapFrame& g) {
-    draw_hazard(to, g, {}, {patch(g)}, falling(g), 90);
-  });
+  add(shown.kept_off.avoided, say(Say::keep_off, language),
+      [](Page& to, const MapFrame& g) { draw_hazard(to, g, {}, {patch(g)}, falling(g), 90); });
   add(shown.kept_off.closed, say(Say::sign_closed, language), [](Page& to, const MapFrame& g) {
     MapData closed;
     mapdata::AreaFeature area;

@@ -1,7 +1,7 @@
 #pragma once
 /// The key of a sheet: what each sign on it means. A sign stands in the key if and only if it is on
-/// that sheet, drawn by the code that draws the map. The order never changes, so that the eye learns
-/// it. Layout: docs/method/paper.md
+/// that sheet, drawn by the code that draws the map. The order never changes, so that the eye
+/// learns it. Layout: docs/method/paper.md
 #include <string>
 #include <vector>
 
@@ -21,8 +21,8 @@ struct Shown {
 /// The words of the key in their order, those of the plan first. For tests too.
 [[nodiscard]] std::vector<std::string> legend_words(const Page& page, const MapFrame& frame,
                                                     const trip::Plan& plan,
-                                                    const mapdata::MapData& map,
-                                                    const Shown& shown, double contour_m);
+                                                    const mapdata::MapData& map, const Shown& shown,
+                                                    double contour_m);
 
 /// Draws it with its upper left corner at `at`, as wide as the map. `page` holds what was drawn on
 /// the map: the plan's signs are read off it.
