@@ -83,6 +83,7 @@ void add_show(Command& ground) {
   };
   auto o = std::make_shared<Options>();
   auto* c = ground.add_subcommand("show", "What a ground file holds, and what it lacks");
+  c->footer("Example: lodeway ground show skarrow.gpkg --png skarrow.png");
   c->add_option("FILE", o->file, "The ground file")->required();
   c->add_option("--png", o->png, "Also draw it into this picture");
   c->add_flag("--json", o->json, "As JSON");

@@ -58,7 +58,7 @@ void run_rehearse(Options o) {
 void add_rehearse(Command& app) {
   auto o = std::make_shared<Options>();
   auto* c = app.add_subcommand(
-      "rehearse", "Walk a trip many times in simulation: how sure, how long, where lost");
+      "rehearse", "Walk a trip with simulated parties: how many keep it, how long, where they get lost");
   c->footer(
       "The same seed gives the same answer on any number of processors.\n"
       "Exit status: 0 within or close to your limits, 3 outside them or not judged, 2 on faults.\n"

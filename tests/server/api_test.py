@@ -90,7 +90,7 @@ class WholeJob(LiveTest):
             short = [leg for leg in way["legs"] if leg["certainty"] < 0.99]
             self.assertTrue(short, "the trip asks for more than there is")
             named = ", ".join(f"leg {leg['leg']} ({math.floor(100 * leg['certainty'] + 1e-9)})" for leg in short)
-            self.assertEqual(way["remarks"][0], "less sure than the 99 of 100 asked for on each leg: " + named)
+            self.assertEqual(way["remarks"][0], "fewer than the 99 in 100 that you asked for keep these: " + named)
 
     def test_the_command_writes_the_same_shapes(self):
         """lodeway way --json, held against the schema: each leg and way as the server's."""

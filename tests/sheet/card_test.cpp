@@ -70,16 +70,16 @@ TEST(Card, SaysAllOfALegAndCutsNothing) {
         "Dog-leg.",
         "Aim off left.",
         "At plantation wall turn right: 110 m, 73 double paces, 2 min",
-        "no fix",
-        "nothing: count",
+        "nothing to see",
+        "none: rely on your count",
         "143° to Ostreldale road, 18 min",
-        "Turn round if not at Kell Gap by",
+        "Turn round if you are not at Kell Gap by",
         "14:41",
         "then 1 h 56 back to Fallow Bridge, there by 16:37, before sunset at 16:37",
         "If you do not know where you are",
         "112",
         "Six blasts or flashes a minute",
-        "At home they act at"})
+        "Your home contact raises the alarm at"})
     EXPECT_NE(text.find(words), std::string::npos) << words;
   EXPECT_EQ(text.find("fence crosses"), std::string::npos);  // of four the earliest gives way
 }
@@ -170,10 +170,10 @@ TEST(Home, OneSideWithAllThatIsAskedFor) {
   const auto lines = text;
   std::ranges::replace(text, '\n', ' ');  // sentences run over lines
   for (const char* words :
-       {"Back at", "No worry until", "Act at", "B. Leader 000 555 0177", "112", "819 505",
+       {"Back at", "Don't worry before", "Call for help at", "B. Leader 000 555 0177", "112", "819 505",
         "Clothing", "Beacon", "Experience", "Medical", "Will call", "blue van at Fallow Bridge",
-        "They turn round if they are not at Kell Gap by", "From legs 1–8 they go off to",
-        "up to 81", "The least sure leg is 9", "it promises nothing"})
+        "They turn round if they are not at Kell Gap by", "If they give up on legs 1–8, they will head for",
+        "up to 81", "in 100 parties like this would go wrong on leg 9", "This is only a plan."})
     EXPECT_NE(text.find(words), std::string::npos) << words;
   // Three times, the last the slow day's end and an hour.
   for (const auto at : {plan.schedule.end, plan.schedule.end_slow, plan.schedule.act_by}) {

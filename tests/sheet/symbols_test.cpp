@@ -222,6 +222,10 @@ Printed area_symbol(Kind kind, int special) {
     draw_hazard(page, f, map, {}, heights, 35);
     return print(page, 5);
   }
+  if (special == 3) {  // the leader's own
+    draw_hazard(page, f, map, {area.outer}, heights, 90);
+    return print(page, 5);
+  }
   map.areas.push_back(area);
   draw_surfaces(page, f, map);
   draw_hazard(page, f, map, {}, heights, 90);
@@ -236,7 +240,8 @@ TEST(Symbols, EveryTwoSurfacesDifferInForm) {
                                {"scree", area_symbol(Kind::scree, 0)},
                                {"boulders", area_symbol(Kind::boulders, 0)},
                                {"bare rock", area_symbol(Kind::bare_rock, 0)},
-                               {"forbidden", area_symbol(Kind::forbidden, 0)},
+                               {"closed", area_symbol(Kind::forbidden, 0)},
+                               {"to avoid", area_symbol(Kind::other, 3)},
                                {"unknown", area_symbol(Kind::other, 1)},
                                {"too steep", area_symbol(Kind::other, 2)}};
   expect_apart(all, 14, 14, 0.25);

@@ -77,7 +77,7 @@ Json trails_json(const std::vector<reckoning::Trail>& trails) {
 
 Json sentences(const reckoning::Rehearsal& r) {
   auto out = Json::array();
-  out.push_back(fmt::format("{:.0f} of 100 walkers kept every leg at the first try.",
+  out.push_back(fmt::format("{:.0f} in 100 walkers kept every leg at the first try.",
                             std::floor(100 * r.certainty)));
   if (r.weakest >= 0) {
     const auto& leg = r.legs[static_cast<std::size_t>(r.weakest)];
@@ -87,11 +87,11 @@ Json sentences(const reckoning::Rehearsal& r) {
                               reckoning::loss_words(static_cast<reckoning::Loss>(most))));
   }
   if (r.hazard_share > 0)
-    out.push_back(fmt::format("{:.1f} of 100 set foot on ground that is barred to the party.",
+    out.push_back(fmt::format("{:.1f} in 100 set foot on ground to keep off.",
                               100 * r.hazard_share));
   if (r.turned_back_share > 0)
     out.push_back(
-        fmt::format("{:.1f} of 100 gave the way up and went back.", 100 * r.turned_back_share));
+        fmt::format("{:.1f} in 100 gave the way up and went back.", 100 * r.turned_back_share));
   return out;
 }
 

@@ -99,16 +99,16 @@ std::string line_of(const trip::Plan& plan, std::size_t i, const Units& u) {
   }
   text += leg.stop
               ? fmt::format(
-                    "     stops you: {}{}\n", leg.stop->what,
+                    "     catching feature: {}{}\n", leg.stop->what,
                     leg.stop->beyond_m >= 1 ? ", " + u.length(leg.stop->beyond_m) + " beyond" : "")
-              : std::string("     nothing stops you: count\n");
+              : std::string("     no catching feature: rely on your count\n");
   for (const auto& danger : leg.dangers) text += fmt::format("     keep off: {}\n", danger.what);
   if (!leg.judged.fix_at_end) {
-    text += "     no fix at the end: the error goes on into the next leg, and counts there\n";
+    text += "     nothing to see at the end: the error carries into the next leg\n";
   } else {
-    text += fmt::format("     certainty {} of 100", trip::of_hundred(leg.judged.certainty));
+    text += fmt::format("     {} in 100 keep it", trip::of_hundred(leg.judged.certainty));
     if (!leg.judged.confusable.empty()) {
-      text += fmt::format(", could be mistaken: {}", leg.judged.confusable);
+      text += fmt::format(", easily confused with: {}", leg.judged.confusable);
     }
     text += "\n";
   }
@@ -141,7 +141,7 @@ std::string ways_of(const PlannedWays& ways, const Units& u) {
   const auto plan = [&](std::size_t i) -> const trip::Plan& { return ways.ways[i].plan; };
   row("", [&](std::size_t i) { return plan(i).way.name + (i == ways.picked ? " *" : ""); });
   row("walking", [&](std::size_t i) { return hours(plan(i).minutes); });
-  row("  with recovery", [&](std::size_t i) { return hours(ways.ways[i].expected_min); });
+  row("  with mistakes", [&](std::size_t i) { return hours(ways.ways[i].expected_min); });
   row("length", [&](std::size_t i) { return u.length(plan(i).length_m); });
   row("climb", [&](std::size_t i) { return u.height(plan(i).climb_m); });
   row("verdict", [&](std::size_t i) { return band_words(plan(i).verdict.band); });
@@ -182,10 +182,10 @@ std::string plan_as_text(const PlannedTrip& planned) {
                       plan.minutes);
   text += fmt::format(
       "Bearings are magnetic, for the trip's date. In brackets: where a leg ends, a grid reference "
-      "of six figures. Millimetres are on a map of 1 : {}.\n\n",
+      "of six figures. Millimetres are on a map sheet of 1:{}.\n\n",
       trip::thousands(plan.trip.map_scale));
   for (std::size_t i = 0; i < plan.way.legs.size(); ++i) text += line_of(plan, i, u);
-  text += fmt::format("\nstart {}, end {}, slow day {}, home acts at {}\n",
+  text += fmt::format("\nstart {}, end {}, slow day {}, call for help at {}\n",
                       trip::clock_text(s.start), trip::clock_text(s.end),
                       trip::clock_text(s.end_slow), trip::clock_text(s.act_by));
   text += fmt::format("first light {}, sunrise {}, sunset {}, last light {} ({}){}\n", when(d.dawn),

@@ -190,7 +190,7 @@ std::string move_words(const belief::Move& m, const Needle& needle) {
   return fmt::format(
       "{} until you meet {}: {} in 100 do within {:.0f} m, {} in 1000 come onto ground "
       "to keep off. Nothing by then: stop.",
-      go, stops.empty() ? "something that stops you" : stops, units::of_hundred(m.met), m.within_m,
+      go, stops.empty() ? "a catching feature" : stops, units::of_hundred(m.met), m.within_m,
       static_cast<int>(std::ceil(1000 * m.barred - 1e-9)));
 }
 

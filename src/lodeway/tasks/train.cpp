@@ -106,7 +106,7 @@ Result<Trained> train(const TrainRequest& request, Progress* progress) {
       units::grid_magnetic_angle(*convergence, field->declination).in_degrees(), request.seed);
   out.code = fmt::format("{}-{}", ground_code(out.ground), request.seed);
   if (out.day.empty()) {
-    return fail(FaultCode::no_way, fmt::format("no course is safe within 2 km of {}: {}",
+    return fail(FaultCode::no_way, fmt::format("no course keeps the rules within 2 km of {}: {}",
                                                request.from, fmt::join(out.day.missing, " ")));
   }
   if (!request.folder.empty()) {

@@ -230,6 +230,27 @@ enum class Say : unsigned char {
   then_turn_at,
   then_start_by,
   then_stay_home,
+  one_leg,
+  // The key of a sheet.
+  the_plan,
+  the_ground,
+  sign_handrail,
+  sign_bearing,
+  sign_place,
+  sign_attack_point,
+  sign_turn,
+  sign_error,
+  sign_error_at_end,
+  sign_tick_off,
+  sign_catching,
+  sign_aiming_off,
+  sign_escape,
+  sign_safe_ground,
+  sign_contour,
+  sign_steep,
+  sign_closed,
+  sign_unknown,
+  sign_magnetic,
   count
 };
 

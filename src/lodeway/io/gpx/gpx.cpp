@@ -121,7 +121,7 @@ Result<std::vector<Mark>> read_gpx(const std::string& path) {
     auto out = points_of(layer, group, path);
     if (!out || !out->empty()) return out;
   }
-  return fail(FaultCode::bad_input, path + ": expected a route, a track or waypoints");
+  return fail(FaultCode::bad_input, path + ": expected a route, a track or marked places");
 }
 
 Result<void> write_gpx(const trip::PlannedWay& way, const earth::MapGrid& grid,

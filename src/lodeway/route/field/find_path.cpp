@@ -54,7 +54,7 @@ Result<void> no_way(const Prepared& p, const Field& field, const walking::Waypoi
   return fail(
       FaultCode::no_way,
       fmt::format(
-          "no way from {} to {}: it stops {:.0f} m before the end at {:.0f} {:.0f}, barred by {}",
+          "no way from {} to {}: it stops {:.0f} m before the end at {:.0f} {:.0f}, stopped by {}",
           called(from), called(to), least, nearest.east_m, nearest.north_m,
           blocked.bar == Bar::none ? "ground on all sides that the party may not cross"
                                    : walking::bar_words(blocked)));

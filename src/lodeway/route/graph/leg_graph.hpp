@@ -1,6 +1,6 @@
 #pragma once
 /// The legs that may lead a party from one place to another, with their costs: what is searched.
-/// Method: docs/method/choosing-the-way.md. Not for use outside route.
+/// Method: docs/method/legs-to-choose-from.md. Not for use outside route.
 #include <cstdint>
 #include <functional>
 #include <utility>

@@ -99,7 +99,7 @@ class Card {
     if (what.end > what.begin) {
       std::vector<std::size_t> legs;
       for (auto i = what.begin; i < what.end; ++i) legs.push_back(i);
-      room -= 4 + page.text(say(Say::legs, language(), {numbers_text(legs)}), {card::left_end, 8.4},
+      room -= 4 + page.text(legs_text(legs, language()), {card::left_end, 8.4},
                             card_words(9.5, true), Anchor::right);
     }
     page.fitted(trip.name, {card::edge, 8.4}, room, card_words(13, true), Anchor::left, 0.6);

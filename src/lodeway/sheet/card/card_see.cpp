@@ -117,7 +117,7 @@ void draw_see(Page& page, const trip::Plan& plan, std::size_t i, double y, doubl
   // How a size would fill the room: the lines of each row, and where the last one stands.
   const auto fill = [&](double s, bool draw) {
     double line = leg.ticks.empty() ? y + 4.6 : ticks_end + 3.5;
-    const double gap = 3.15 * s, label_w = 16.5 * std::min(s, 1.35);
+    const double gap = 3.15 * s, label_w = 19.5 * std::min(s, 1.35);
     for (const auto& row : rows) {
       const auto type = card_words(8.2 * s, row.bold);
       // Beside the stones there is less room.

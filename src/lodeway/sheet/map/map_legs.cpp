@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <tuple>
+#include <optional>
 
 #include "lodeway/sheet/map/strokes.hpp"
 #include "lodeway/sheet/words.hpp"
@@ -69,6 +70,30 @@ std::vector<std::vector<earth::GridPoint>> escape_lines(const trip::Plan& plan) 
   return out;
 }
 
+void draw_haven(Page& page, Mm p) {
+  page.stroke(circle(p, 1.9), {ink::paper, 1.3}, true);
+  page.stroke(circle(p, 2.1), {ink::haven, 0.55}, true);
+  page.stroke(circle(p, 1.4), {ink::haven, 0.22}, true);
+}
+
+/// Dashes with chevrons that point off the hill.
+void draw_escape_strokes(Page& page, std::vector<std::vector<Mm>> pieces) {
+  std::vector<std::vector<Mm>> chevrons;
+  for (const auto& piece : pieces) {
+    each_step(piece, 8, [&](Mm p, Mm d) {
+      for (const double back : {0.0, 1.0}) {
+        for (const int side : {-1, 1})
+          chevrons.push_back({{p.x - (back + 0.9) * d.x - side * 1.0 * d.y,
+                               p.y - (back + 0.9) * d.y + side * 1.0 * d.x},
+                              {p.x - back * d.x, p.y - back * d.y}});
+      }
+    });
+  }
+  for (const auto& piece : pieces) halo(page, piece, 1.0);
+  page.strokes(std::move(pieces), {ink::haven, 0.55, {2.2, 1.1}});
+  page.strokes(std::move(chevrons), {ink::haven, 0.45});
+}
+
 /// Safe ground has a double smooth edge: the leader's own places, and where ways off end.
 void draw_havens(Page& page, Labels& labels, const MapFrame& f, const trip::Plan& plan) {
   std::vector<Mm> set;
@@ -83,9 +108,7 @@ void draw_havens(Page& page, Labels& labels, const MapFrame& f, const trip::Plan
         std::ranges::any_of(set, [&](Mm s) { return std::hypot(s.x - p.x, s.y - p.y) < 6; }))
       return;
     set.push_back(p);
-    page.stroke(circle(p, 1.9), {ink::paper, 1.3}, true);
-    page.stroke(circle(p, 2.1), {ink::haven, 0.55}, true);
-    page.stroke(circle(p, 1.4), {ink::haven, 0.22}, true);
+    draw_haven(page, p);
     labels.hold({p.x - 2.5, p.y - 2.5, p.x + 2.5, p.y + 2.5});
   };
   for (const auto& place : plan.trip.request.safe) draw(place.at);
@@ -124,44 +147,41 @@ void draw_escapes(Page& page, Labels& labels, const MapFrame& f, const trip::Pla
     }
     keep();
   }
-  std::vector<std::vector<Mm>> chevrons;
-  for (const auto& piece : pieces) {
-    each_step(piece, 8, [&](Mm p, Mm d) {
-      for (const double back : {0.0, 1.0}) {
-        for (const int side : {-1, 1})
-          chevrons.push_back({{p.x - (back + 0.9) * d.x - side * 1.0 * d.y,
-                               p.y - (back + 0.9) * d.y + side * 1.0 * d.x},
-                              {p.x - back * d.x, p.y - back * d.y}});
-      }
-    });
-    hold_line(labels, piece, 0.7);
-  }
+  for (const auto& piece : pieces) hold_line(labels, piece, 0.7);
   draw_havens(page, labels, f, plan);
-  for (const auto& piece : pieces) halo(page, piece, 1.0);
-  page.strokes(std::move(pieces), {ink::haven, 0.55, {2.2, 1.1}});
-  page.strokes(std::move(chevrons), {ink::haven, 0.45});
+  draw_escape_strokes(page, std::move(pieces));
+}
+
+std::optional<Mm> tick_place(const MapFrame& f, const Leg& leg, const walking::Tick& tick,
+                             const std::vector<Mm>& line, Mm& d) {
+  if (!(leg.figures.length_m > 0) || !(length_mm(line) > 0)) return {};
+  const Mm p = point_at(line, std::clamp(tick.at_m / leg.figures.length_m, 0.0, 1.0), d);
+  return f.near(f.on_ground(p), -1) ? std::optional(p) : std::nullopt;
+}
+
+void draw_tick(Page& page, Mm p, Mm d, double side) {
+  const Mm c{p.x - side * 3.0 * d.y, p.y + side * 3.0 * d.x};
+  page.stroke({{p.x - side * 0.5 * d.y, p.y + side * 0.5 * d.x},
+               {p.x - side * 2.2 * d.y, p.y + side * 2.2 * d.x}},
+              {ink::night, 0.3});
+  page.stroke({{c.x - 0.75, c.y - 0.75},
+               {c.x + 0.75, c.y - 0.75},
+               {c.x + 0.75, c.y + 0.75},
+               {c.x - 0.75, c.y + 0.75}},
+              {ink::paper, 0.9}, true);
+  page.frame(c.x - 0.75, c.y - 0.75, 1.5, 1.5, {ink::night, 0.32});
 }
 
 /// The card's box beside the line, a hair from it to the place.
 void draw_ticks(Page& page, Labels& labels, const MapFrame& f, const Leg& leg,
                 const std::vector<Mm>& line) {
-  const double total = length_mm(line);
   for (const auto& tick : telling_ticks(leg)) {
-    if (!(leg.figures.length_m > 0) || !(total > 0)) continue;
     Mm d;
-    const Mm p = point_at(line, std::clamp(tick.at_m / leg.figures.length_m, 0.0, 1.0), d);
-    if (!f.near(f.on_ground(p), -1)) continue;
+    const auto p = tick_place(f, leg, tick, line, d);
+    if (!p) continue;
     const double side = tick.side == mapdata::Side::left ? -1 : 1;
-    const Mm c{p.x - side * 3.0 * d.y, p.y + side * 3.0 * d.x};
-    page.stroke({{p.x - side * 0.5 * d.y, p.y + side * 0.5 * d.x},
-                 {p.x - side * 2.2 * d.y, p.y + side * 2.2 * d.x}},
-                {ink::night, 0.3});
-    page.stroke({{c.x - 0.75, c.y - 0.75},
-                 {c.x + 0.75, c.y - 0.75},
-                 {c.x + 0.75, c.y + 0.75},
-                 {c.x - 0.75, c.y + 0.75}},
-                {ink::paper, 0.9}, true);
-    page.frame(c.x - 0.75, c.y - 0.75, 1.5, 1.5, {ink::night, 0.32});
+    draw_tick(page, *p, d, side);
+    const Mm c{p->x - side * 3.0 * d.y, p->y + side * 3.0 * d.x};
     labels.hold({c.x - 1, c.y - 1, c.x + 1, c.y + 1});
   }
 }
@@ -216,6 +236,12 @@ void draw_leg(Page& page, Labels& labels, const MapFrame& f, const Leg& leg) {
 bool attack_point(const std::vector<Leg>& legs, std::size_t i) {
   return i > 0 && i < legs.size() && legs[i - 1].course.kind == LegKind::along &&
          legs[i].course.kind == LegKind::bearing && !legs[i].after;
+}
+
+/// What stands where leg i begins, or the last one ends.
+PlanSign mark_at(const std::vector<Leg>& legs, std::size_t i) {
+  if (i > 0 && turn_without_fix(legs[i - 1])) return PlanSign::turn;
+  return attack_point(legs, i) ? PlanSign::attack_point : PlanSign::place;
 }
 
 struct TagWords {
@@ -273,10 +299,7 @@ void draw_legs(Page& page, Labels& labels, const MapFrame& f, const trip::Plan& 
     const auto& at = i == 0 ? legs.front().course.line.front() : legs[i - 1].course.line.back();
     if (!f.near(at)) continue;
     const Mm p = f.on_page(at);
-    const bool blind = i > 0 && turn_without_fix(legs[i - 1]);
-    blind                   ? draw_turn(page, p)
-    : attack_point(legs, i) ? draw_attack_point(page, p)
-                            : draw_fix(page, p);
+    draw_sign(page, p, mark_at(legs, i));
     labels.hold({p.x - 2.2, p.y - 2.2, p.x + 2.2, p.y + 2.2});
   }
 }
@@ -331,6 +354,55 @@ void draw_leg_tags(Page& page, Labels& labels, const MapFrame& f, const trip::Pl
       labels.hold({m.x - 0.5 * wide, m.y - 2.05, m.x + 0.5 * wide, m.y + 2.05});
     }
   }
+}
+
+void draw_sign(Page& page, Mm at, PlanSign sign) {
+  switch (sign) {
+    case PlanSign::place:
+      return draw_fix(page, at);
+    case PlanSign::attack_point:
+      return draw_attack_point(page, at);
+    case PlanSign::turn:
+      return draw_turn(page, at);
+    case PlanSign::tick_off:  // its box at the place
+      return draw_tick(page, {at.x, at.y - 3.0}, {1, 0}, 1);
+    case PlanSign::escape: {
+      const std::vector<Mm> line{{at.x - 5, at.y}, {at.x + 5, at.y}};
+      return draw_escape_strokes(page, {line});
+    }
+    case PlanSign::safe_ground:
+      return draw_haven(page, at);
+  }
+}
+
+std::array<bool, plan_sign_count> signs_on_map(const Page& page, const MapFrame& f,
+                                               const trip::Plan& plan) {
+  std::array<bool, plan_sign_count> out{};
+  const auto mark = [&](PlanSign sign) { out[static_cast<std::size_t>(sign)] = true; };
+  const auto& legs = plan.way.legs;
+  for (std::size_t i = 0; i <= legs.size() && !legs.empty(); ++i) {
+    const auto& at = i == 0 ? legs.front().course.line.front() : legs[i - 1].course.line.back();
+    if (f.near(at)) mark(mark_at(legs, i));
+  }
+  for (const auto& leg : legs) {
+    const auto line = walked(f, leg);
+    Mm d;
+    if (std::ranges::any_of(telling_ticks(leg), [&](const walking::Tick& tick) {
+          return tick_place(f, leg, tick, line, d).has_value();
+        }))
+      mark(PlanSign::tick_off);
+  }
+  for (const auto& command : page.drawing().commands) {
+    const auto* path = std::get_if<PathCommand>(&command);
+    if (path == nullptr || !(path->width_mm > 0) || !(path->stroke == ink::haven)) continue;
+    const bool inside = std::ranges::any_of(path->rings, [&](const std::vector<Mm>& ring) {
+      return std::ranges::any_of(ring, [&](Mm p) { return f.near(f.on_ground(p)); });
+    });
+    if (!inside) continue;
+    if (!path->dash_mm.empty()) mark(PlanSign::escape);
+    if (path->closed) mark(PlanSign::safe_ground);
+  }
+  return out;
 }
 
 }  // namespace lodeway::sheet
