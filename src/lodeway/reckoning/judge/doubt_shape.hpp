@@ -26,4 +26,13 @@ inline constexpr double ribbon_sigmas = 2;
                                                    const JudgedLeg* before,
                                                    double fix_sigma_m = 5);
 
+/// One-sigma doubt about a party that has walked `share` (0 to 1) of a judged leg, seen from the
+/// leg: in a straight line from the doubt at its start to that at its end, as `ribbon`. On a line
+/// there is none across it. Metres; nothing of a leg without a line.
+struct Doubt {
+  double cross_m = 0, along_m = 0;
+};
+[[nodiscard]] std::optional<Doubt> doubt_at(const JudgedLeg& leg, const JudgedLeg* before,
+                                            double share, double fix_sigma_m = 5);
+
 }  // namespace lodeway::reckoning
