@@ -1,10 +1,11 @@
-// What leaves the program as a file: calendar, ZIP. Held against their own standards.
+// What leaves the program as a file: calendar, KML, ZIP. Held against their own standards.
 #include <chrono>
 #include <cstdlib>
 
 #include <gtest/gtest.h>
 
 #include "lodeway/io/calendar/write_ics.hpp"
+#include "lodeway/io/gpx/kml.hpp"
 #include "lodeway/io/zip/zip.hpp"
 #include "support/support.hpp"
 
@@ -50,6 +51,27 @@ TEST(Calendar, IsAsTheStandardSays) {
   EXPECT_NE(whole.find("\\; ruf an\\, sofort\\\\"), std::string::npos) << whole;
   EXPECT_NE(whole.find("\nUID:one@lodeway.invalid\n"), std::string::npos);
   EXPECT_NE(whole.find("\nTRIGGER:PT0S\n"), std::string::npos);
+}
+
+// OGC 07-147r2: longitude first, then latitude.
+TEST(Kml, HasEachLegAsALineLongitudeFirst) {
+  const auto grid = *earth::MapGrid::from_text("EPSG:32629");
+  trip::PlannedWay way;
+  way.name = "A & B";
+  trip::PlannedLeg leg;
+  leg.course.from = "Start";
+  leg.course.to = "Tarn <west>";
+  leg.course.line = {{500000, 6000000}, {500000, 6001000}};
+  way.legs.push_back(leg);
+  const support::TemporaryFolder scratch;
+  const auto path = (scratch / "way.kml");
+  ASSERT_TRUE(io::write_kml(way, grid, path));
+  const auto text = support::read_text(path);
+  EXPECT_NE(text.find("<name>A &amp; B</name>"), std::string::npos);
+  EXPECT_NE(text.find("Tarn &lt;west&gt;"), std::string::npos);
+  // Zone 29's central meridian is 9 degrees west: easting 500 000 lies on it exactly.
+  EXPECT_NE(text.find("<coordinates>-9.0000000,54."), std::string::npos) << text;
+  EXPECT_NE(text.find("http://www.opengis.net/kml/2.2"), std::string::npos);
 }
 
 // Judged by another reader: the machine's own python3.

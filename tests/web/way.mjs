@@ -61,7 +61,7 @@ export default function way(it, world) {
     const { ways, times } = told;
     const chosen = (await page.locator('tr.on label').textContent()).trim();
     const legs = ways.ways.find((w) => w.title.toLowerCase() === chosen).legs;
-    const leg = legs.find((l) => l.kind === 'bearing' && l.length_horizontal_m > 200) ?? legs.find((l) => l.kind === 'bearing');
+    const leg = legs.find((l) => l.kind === 'bearing' && l.length_m > 200) ?? legs.find((l) => l.kind === 'bearing');
     assert.ok(leg, 'the example has a leg on a bearing');
     await page.locator(`[data-leg="${leg.leg}"]`).click();
     const place = await to_window(page);
