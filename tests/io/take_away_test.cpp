@@ -34,7 +34,8 @@ std::string unfolded(const std::string& text) {
 
 // RFC 5545: 3.1 (75 octets, folded by CRLF and a blank), 3.3.5 (UTC form), 3.3.11 (escapes).
 TEST(Calendar, IsAsTheStandardSays) {
-  const auto at = sys_days{std::chrono::year{2026} / 11 / 14} + std::chrono::hours(14) + std::chrono::minutes(55);
+  const auto at = sys_days{std::chrono::year{2026} / 11 / 14} + std::chrono::hours(14) +
+                  std::chrono::minutes(55);
   const std::string told(40, 'a');
   const std::string german = "Ü" + std::string(70, 'b') + "üüüüüüüüüüüüüüüüüüü; ruf an, sofort\\";
   const auto text = io::ics_text({{"one@lodeway.invalid", told, german, at}}, at);
@@ -42,7 +43,8 @@ TEST(Calendar, IsAsTheStandardSays) {
     EXPECT_LE(line.size(), 75U) << line;
     EXPECT_FALSE(!line.empty() && (static_cast<unsigned char>(line.back()) & 0xC0U) == 0xC0U)
         << "a letter is cut: " << line;
-    EXPECT_FALSE(line.size() > 1 && line[0] == ' ' && (static_cast<unsigned char>(line[1]) & 0xC0U) == 0x80U);
+    EXPECT_FALSE(line.size() > 1 && line[0] == ' ' &&
+                 (static_cast<unsigned char>(line[1]) & 0xC0U) == 0x80U);
   }
   const auto whole = unfolded(text);
   EXPECT_TRUE(whole.starts_with("BEGIN:VCALENDAR\nVERSION:2.0\n"));
@@ -77,12 +79,15 @@ TEST(Kml, HasEachLegAsALineLongitudeFirst) {
 // Judged by another reader: the machine's own python3.
 TEST(Zip, AnotherReaderFindsTheSameFiles) {
   const support::TemporaryFolder scratch;
-  const auto a = scratch.write("a.txt", "first\n"), b = scratch.write("b.txt", std::string(200000, 'x'));
+  const auto a = scratch.write("a.txt", "first\n"),
+             b = scratch.write("b.txt", std::string(200000, 'x'));
   const std::string zip = scratch / "both.zip";
   ASSERT_TRUE(io::write_zip({{"one.txt", a}, {"two.txt", b}}, zip));
-  const auto judge = "python3 -c \"import zipfile,sys; z=zipfile.ZipFile(sys.argv[1]); "
-                     "sys.exit(0 if z.testzip() is None and z.read('one.txt')==b'first\\n' and "
-                     "z.read('two.txt')==b'x'*200000 and len(z.namelist())==2 else 1)\" '" + zip + "'";
+  const auto judge =
+      "python3 -c \"import zipfile,sys; z=zipfile.ZipFile(sys.argv[1]); "
+      "sys.exit(0 if z.testzip() is None and z.read('one.txt')==b'first\\n' and "
+      "z.read('two.txt')==b'x'*200000 and len(z.namelist())==2 else 1)\" '" +
+      zip + "'";
   EXPECT_EQ(std::system(judge.c_str()), 0);
   const auto names = io::names_in_zip(zip);
   ASSERT_TRUE(names) << names.error().what;

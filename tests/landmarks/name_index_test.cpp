@@ -96,7 +96,8 @@ TEST(NameIndex, ANamesPlaceLiesInsideACrookedArea) {
   mapdata::MapData map;
   mapdata::AreaFeature horseshoe;
   horseshoe.label = {mapdata::Kind::wood, "Bent Wood", mapdata::Origin::mapped};
-  horseshoe.outer = {{0, 0}, {100, 0}, {100, 100}, {80, 100}, {80, 20}, {20, 20}, {20, 100}, {0, 100}};
+  horseshoe.outer = {{0, 0},   {100, 0}, {100, 100}, {80, 100},
+                     {80, 20}, {20, 20}, {20, 100},  {0, 100}};
   map.areas.push_back(horseshoe);
   const landmarks::NameIndex names(fells().elevation, map, small);
   ASSERT_EQ(names.all().size(), 1U);

@@ -3,7 +3,7 @@
 
 #include <gtest/gtest.h>
 
-#include "lodeway/reckoning/growth/doubt_shape.hpp"
+#include "lodeway/reckoning/judge/doubt_shape.hpp"
 
 namespace {
 

@@ -22,7 +22,7 @@ export async function ways_found(page) {
   }, null, { timeout: 90_000 });
 }
 export async function saved(page) {
-  await page.waitForFunction(() => !sessionStorage.length);
+  await page.waitForFunction(() => !Object.keys(sessionStorage).some((k) => k.startsWith('lodeway:waiting:')));
 }
 
 /** A download, whole, as bytes. */

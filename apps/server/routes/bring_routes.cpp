@@ -1,4 +1,5 @@
-// Brought in and taken away: trips from files, routes and tracks, a trip with its ground as one file.
+// Brought in and taken away: trips from files, routes and tracks, a trip with its ground as one
+// file.
 #include <algorithm>
 #include <filesystem>
 #include <fstream>
@@ -6,8 +7,8 @@
 
 #include <fmt/format.h>
 
-#include "apps/server/store/trips.hpp"
 #include "apps/server/routes/say.hpp"
+#include "apps/server/store/trips.hpp"
 #include "lodeway/io/files/write_beside.hpp"
 #include "lodeway/io/gpx/gpx.hpp"
 #include "lodeway/io/trip/trip_document.hpp"
@@ -103,7 +104,9 @@ Result<Json> marks_of(Service& s, const Upload& upload, const Json& ground_id) {
   const auto ground = s.shelf.open(ground_id.get<std::string>());
   if (!ground) return std::unexpected(ground.error());
   const auto marks = io::read_gpx(upload.path);
-  if (!marks) return fail(marks.error().code, upload.name + ": expected a GPX file with a route, a track or waypoints");
+  if (!marks)
+    return fail(marks.error().code,
+                upload.name + ": expected a GPX file with a route, a track or waypoints");
   const auto of = io::sort_of_gpx(upload.path);
   if (!of) return std::unexpected(of.error());
   const auto& held = (*ground)->ground;
@@ -187,7 +190,8 @@ Answer whole(Service& s, const std::string& id) {
     return Answer::fault(done.error());
   auto bytes = text_of(zip);
   if (!bytes) return Answer::fault(bytes.error());
-  auto out = Answer::bytes(std::make_shared<const std::string>(*std::move(bytes)), "application/zip");
+  auto out =
+      Answer::bytes(std::make_shared<const std::string>(*std::move(bytes)), "application/zip");
   out.headers.emplace_back("Content-Disposition", "attachment; filename=\"trip-and-ground.zip\"");
   return out;
 }

@@ -98,10 +98,10 @@ Json square_json(const OpenGround& ground, const ReadFigures& square, earth::Gri
                                 square.south_west.north_m + square.side_m / 2};
   auto in_it = Json::array();
   const auto& names = ground.names();
-  for (const auto i : names.in_box(square.south_west,
-                                   {square.south_west.east_m + square.side_m,
-                                    square.south_west.north_m + square.side_m},
-                                   4)) {
+  for (const auto i : names.in_box(
+           square.south_west,
+           {square.south_west.east_m + square.side_m, square.south_west.north_m + square.side_m},
+           4)) {
     const auto& n = names.all()[i];
     if (n.name.empty() || !n.spots.empty()) continue;
     in_it.push_back(found_json(ground, {i, landmarks::Fit::whole, 0}, near, language));
@@ -131,8 +131,7 @@ Answer find(Service& s, const Request& request, const std::string& id) {
                                                        (frame.south_m() + frame.north_m) / 2};
   const auto language = language_of(request);
   auto names = Json::array(), squares = Json::array();
-  for (const auto& one :
-       (*ground)->names().find(typed, near, most_found, io::fold_text)) {
+  for (const auto& one : (*ground)->names().find(typed, near, most_found, io::fold_text)) {
     names.push_back(found_json(**ground, one, near, language));
   }
   for (const auto& square : squares_of(typed, frame))
@@ -163,7 +162,8 @@ Answer names_in(Service& s, const Request& request, const std::string& id) {
   const auto west = figure(request, "west_m"), south = figure(request, "south_m"),
              east = figure(request, "east_m"), north = figure(request, "north_m");
   if (!west || !south || !east || !north)
-    return Answer::fault({FaultCode::bad_input, "west_m: expected west_m, south_m, east_m, north_m"});
+    return Answer::fault(
+        {FaultCode::bad_input, "west_m: expected west_m, south_m, east_m, north_m"});
   const auto& names = (*ground)->names();
   const earth::GridPoint low{*west, *south}, high{*east, *north};
   auto out = Json::array();
@@ -190,8 +190,8 @@ constexpr double beside_m = 15, called_within_m = 1000;
 /// Eight winds, from north by the sun.
 constexpr std::array winds{"north", "north-east", "east", "south-east",
                            "south", "south-west", "west", "north-west"};
-constexpr std::array german_winds{"nördlich",  "nordöstlich", "östlich",  "südöstlich",
-                                  "südlich",   "südwestlich", "westlich", "nordwestlich"};
+constexpr std::array german_winds{"nördlich", "nordöstlich", "östlich",  "südöstlich",
+                                  "südlich",  "südwestlich", "westlich", "nordwestlich"};
 
 /// "60 m north of Tarn House"; empty when nothing with a name is within a kilometre.
 std::string called(const OpenGround& ground, earth::GridPoint at, units::Language language) {

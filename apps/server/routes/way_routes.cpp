@@ -182,8 +182,9 @@ Answer measure(Service& s, QuickShelf& shelf, const Request& request, const std:
                         {"line_grid_m", line_json(k.line)}});
   }
   for (const double h : told->heights_m) heights.push_back(std::isfinite(h) ? Json(h) : Json());
-  return Answer::json(
-      {{"leg", tasks::leg_json(told->plan, 0, false)}, {"keep_off", keep_off}, {"heights_m", heights}});
+  return Answer::json({{"leg", tasks::leg_json(told->plan, 0, false)},
+                       {"keep_off", keep_off},
+                       {"heights_m", heights}});
 }
 
 Answer quick(Service& s, QuickShelf& shelf, const Request& request, const std::string& id) {

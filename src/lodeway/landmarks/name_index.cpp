@@ -7,7 +7,6 @@
 #include <map>
 #include <tuple>
 
-
 namespace lodeway::landmarks {
 
 namespace {
@@ -19,11 +18,10 @@ constexpr double spot_every_m = 400, same_point_m = 200;
 constexpr double none = std::numeric_limits<double>::quiet_NaN();
 
 constexpr std::array rank_order = {
-    Kind::summit,   Kind::lake,      Kind::sea,       Kind::settlement, Kind::saddle,
-    Kind::hut,      Kind::shelter,   Kind::bridge,    Kind::river,      Kind::stream,
-    Kind::cliff,    Kind::building,  Kind::ruin,      Kind::waterfall,  Kind::mast,
-    Kind::marsh,    Kind::wood,      Kind::forbidden, Kind::road,       Kind::wall,
-    Kind::path,     Kind::spot_height};
+    Kind::summit,  Kind::lake,      Kind::sea,   Kind::settlement, Kind::saddle, Kind::hut,
+    Kind::shelter, Kind::bridge,    Kind::river, Kind::stream,     Kind::cliff,  Kind::building,
+    Kind::ruin,    Kind::waterfall, Kind::mast,  Kind::marsh,      Kind::wood,   Kind::forbidden,
+    Kind::road,    Kind::wall,      Kind::path,  Kind::spot_height};
 
 GridPoint inside(const mapdata::AreaFeature& area) {
   GridPoint middle{0, 0};
@@ -66,8 +64,8 @@ void add_spots(Named& thing, const std::vector<GridPoint>& line) {
     const double piece = earth::grid_distance_m(line[i - 1], line[i]);
     double at = to_next;
     for (; at <= piece; at += spot_every_m) {
-      thing.spots.push_back({line[i - 1] + (at / piece) * (line[i] - line[i - 1]),
-                             along_deg(line[i - 1], line[i])});
+      thing.spots.push_back(
+          {line[i - 1] + (at / piece) * (line[i] - line[i - 1]), along_deg(line[i - 1], line[i])});
     }
     to_next = at - piece;
   }
@@ -107,12 +105,15 @@ NameIndex::NameIndex(const terrain::Elevation& heights, const mapdata::MapData& 
                      const Fold& fold) {
   std::map<std::pair<Kind, std::string>, std::vector<GridPoint>> told;
   for (const auto& p : map.points) {
-    const bool told_by_height = (p.label.kind == Kind::summit || p.label.kind == Kind::spot_height) &&
-                                std::isfinite(p.height_m) && p.height_m > 0;
+    const bool told_by_height =
+        (p.label.kind == Kind::summit || p.label.kind == Kind::spot_height) &&
+        std::isfinite(p.height_m) && p.height_m > 0;
     if (p.label.name.empty() && !told_by_height) continue;
     if (!p.label.name.empty()) {
       auto& same = told[{p.label.kind, p.label.name}];
-      const auto close = [&](GridPoint q) { return earth::grid_distance_m(q, p.at) < same_point_m; };
+      const auto close = [&](GridPoint q) {
+        return earth::grid_distance_m(q, p.at) < same_point_m;
+      };
       if (std::ranges::any_of(same, close)) continue;
       same.push_back(p.at);
     }
@@ -159,10 +160,11 @@ std::vector<FoundName> NameIndex::find(std::string_view typed, earth::GridPoint 
     bool word = begins_word(text, at);
     for (auto next = at; !word && (next = text.find(wanted, next + 1)) != std::string::npos;)
       word = begins_word(text, next);
-    out.push_back({i, text == wanted ? Fit::whole
-                      : at == 0      ? Fit::beginning
-                      : word         ? Fit::word
-                                     : Fit::inside,
+    out.push_back({i,
+                   text == wanted ? Fit::whole
+                   : at == 0      ? Fit::beginning
+                   : word         ? Fit::word
+                                  : Fit::inside,
                    0});
   }
   if (out.empty() && wanted.size() >= 4) {
@@ -179,7 +181,8 @@ std::vector<FoundName> NameIndex::find(std::string_view typed, earth::GridPoint 
   }
   std::ranges::sort(out, {}, [&](const FoundName& f) {
     const auto& n = named_[f.index];
-    return std::tuple(f.fit, f.slips, name_rank(n.kind), earth::grid_distance_m(n.at, near), f.index);
+    return std::tuple(f.fit, f.slips, name_rank(n.kind), earth::grid_distance_m(n.at, near),
+                      f.index);
   });
   if (out.size() > most) out.resize(most);
   return out;

@@ -1,5 +1,6 @@
 #pragma once
-/// The names of a ground: found as they are typed, slips forgiven; and those of a part of it, by rank.
+/// The names of a ground: found as they are typed, slips forgiven; and those of a part of it, by
+/// rank.
 #include <functional>
 #include <string>
 #include <string_view>

@@ -155,8 +155,8 @@ Json profile_json(const trip::Plan& plan, const walking::Ground& ground) {
   double before_m = 0;
   const auto add = [&](double minute, double height, double along, std::size_t leg, bool resting,
                        double share, earth::GridPoint at) {
-    const auto doubt = reckoning::doubt_at(plan.way.legs[leg],
-                                           leg > 0 ? &plan.way.legs[leg - 1] : nullptr, share);
+    const auto doubt =
+        reckoning::doubt_at(plan.way.legs[leg], leg > 0 ? &plan.way.legs[leg - 1] : nullptr, share);
     out.push_back({{"clock_min", minute},
                    {"height_m", std::isfinite(height) ? Json(height) : Json()},
                    {"along_m", along},

@@ -16,8 +16,10 @@ std::string plain(const std::string& name) {
   std::string out;
   for (const char c : name) {
     const bool keeps = (c >= '0' && c <= '9') || (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
-    if (keeps) out += c;
-    else if (!out.empty() && out.back() != '-') out += '-';
+    if (keeps)
+      out += c;
+    else if (!out.empty() && out.back() != '-')
+      out += '-';
   }
   return out;
 }
@@ -29,9 +31,9 @@ Result<void> write_home_calendar(const trip::Plan& plan, earth::UtcSeconds made,
   const auto times = trip::home_times(plan);
   if (!times) return std::unexpected(times.error());
   const auto& t = plan.trip;
-  const auto day = fmt::format("{:04}-{:02}-{:02}", static_cast<int>(t.date.year()),
-                               static_cast<unsigned>(t.date.month()),
-                               static_cast<unsigned>(t.date.day()));
+  const auto day =
+      fmt::format("{:04}-{:02}-{:02}", static_cast<int>(t.date.year()),
+                  static_cast<unsigned>(t.date.month()), static_cast<unsigned>(t.date.day()));
   std::vector<io::CalendarTime> out;
   for (const auto& time : *times) {
     auto told = fmt::format("{}: {}.", time.title, time.meaning);

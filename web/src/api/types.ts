@@ -337,6 +337,222 @@ export interface WhatIsHere {
   kinds: string[];
 }
 
+export interface Learn {
+  /** The text of a party file that goes on. */
+  party_file?: string;
+  tracks?: {
+    name: string;
+    gpx: string;
+  }[];
+  marks?: {
+    name: string;
+    toml: string;
+  }[];
+  as_set?: {
+    skill?: string;
+    instrument?: string;
+    visibility?: string;
+    time_model?: string;
+  };
+}
+
+export interface LearntFigure {
+  figure: string;
+  words: string;
+  /** "in 100": a share of 1. */
+  unit: string;
+  table: number;
+  before: number;
+  value: number;
+  /** 9 of 10 are within low and high. */
+  low: number;
+  high: number;
+  table_share: number;
+  trials: number;
+  evidence: number;
+  kind?: string;
+  ground?: string;
+}
+
+export interface LearntEstimate {
+  value: number;
+  low: number;
+  high: number;
+  table_share: number;
+}
+
+export interface LearntPace {
+  /** False: under an hour, the table stands. */
+  learnt: boolean;
+  days: number;
+  moving_min: number;
+  walked_km: number;
+  /** Minutes against the time model. */
+  centre: number;
+  shared_log_sd: number;
+  leg_log_sd: number;
+  leg: LearntEstimate;
+  table_share: number;
+  stops_per_hour: LearntEstimate;
+  stop_min: number;
+  slope_exponent: LearntEstimate;
+}
+
+export interface LearntTrack {
+  file: string;
+  used: "whole" | "part" | "refused";
+  reason: string;
+  reasons: string[];
+  learned_km: number;
+  moving_min: number;
+  standing_min: number;
+  median_kmh: number;
+  fast_kmh: number;
+}
+
+export interface Learnt {
+  party: string;
+  kept: boolean;
+  date: string;
+  tracks: LearntTrack[];
+  marks_taken: number;
+  boxes_left_empty: number;
+  figures: LearntFigure[];
+  pace: LearntPace;
+  pace_before: LearntPace;
+  questions: string[];
+  not_shown: string[];
+  /** Its text, with everything that was learnt. */
+  party_file: string;
+}
+
+/** What is told of a place, as it is typed; what is missing is not told. Bearings as the needle shows. */
+export interface Told {
+  height?: string;
+  height_from?: "contours" | "altimeter";
+  /** A bearing, or nowhere. */
+  falls?: string;
+  slope?: string;
+  landform?: "flat" | "top" | "ridge" | "spur" | "slope" | "hollow" | "valley" | "saddle";
+  wood?: "yes" | "no";
+  /** "stream", "stream, 40" with its lie, "no path". */
+  on?: string[];
+  /** "wall", "wall, left", "wall, 270". */
+  beside?: string[];
+  /** "Harrik Pike, 312", "lake". */
+  sees?: string[];
+  not_seen?: string[];
+  /** "PLACE, 25 min, 340"; the bearing may be missing. */
+  last?: string;
+  leg?: number;
+  leg_minutes?: string;
+  north?: "magnetic" | "grid" | "true";
+  date?: string;
+  visibility?: "clear" | "cloud" | "night" | "snow";
+  skill?: "novice" | "practised" | "expert";
+}
+
+export interface RelocateTrip {
+  revision: number;
+  told: Told;
+  /** Only where a leg is told. */
+  way?: WayName;
+}
+
+export interface PlaceThatFits {
+  share: number;
+  grid_reference: string;
+  east_m: number;
+  north_m: number;
+  middle_east_m: number;
+  middle_north_m: number;
+  radius_m: number;
+  height_msl_m: number | null;
+  /** "120 m SE of Harrik Pike"; empty: nothing with a name is near. */
+  near: string;
+}
+
+export interface QuestionAnswer {
+  words: string;
+  /** Of Told; empty: it cannot be told so. */
+  key: string;
+  text: string;
+  chance: number;
+  /** From 1; null: none stands out. */
+  place: number | null;
+  place_share: number;
+}
+
+export interface Question {
+  ask: string;
+  act: "tell" | "walk_high_on_right" | "walk_high_on_left" | "walk_uphill" | "walk_downhill";
+  cue: string;
+  kind: string;
+  thing: number | null;
+  bits: number;
+  minutes: number;
+  answers: QuestionAnswer[];
+}
+
+export interface SoundMove {
+  words: string;
+  kind: "bearing" | "downhill" | "uphill" | "high_ground_on_left" | "high_ground_on_right";
+  bearing_grid_deg: number | null;
+  bearing_magnetic_deg: number | null;
+  within_m: number;
+  met_share: number;
+  keep_off_share: number;
+  felt_share: number;
+}
+
+export interface Relocation {
+  /** Dangers first. */
+  warnings: string[];
+  told: string[];
+  norths: string;
+  grid_magnetic_deg: number;
+  /** Likeliest first. */
+  places: PlaceThatFits[];
+  elsewhere_share: number;
+  area50_m2: number;
+  area90_m2: number;
+  areas: LikelyAreas;
+  on_keep_off_share: number;
+  window: CellWindow;
+  questions: Question[];
+  /** Only those that keep the promise; best first. */
+  moves: SoundMove[];
+  no_move: string | null;
+  resection: Resection | null;
+}
+
+/** Outlines, with holes: within them 50 and 90 in 100 of what is on the map. */
+export interface LikelyAreas {
+  half: Line[];
+  nine_in_ten: Line[];
+}
+
+export interface CellWindow {
+  west_m: number;
+  south_m: number;
+  east_m: number;
+  north_m: number;
+  cell_m: number;
+}
+
+export interface Resection {
+  words: string;
+  east_m: number;
+  north_m: number;
+  bias_deg: number;
+  major_sigma_m: number | null;
+  minor_sigma_m: number | null;
+  azimuth_grid_deg: number;
+  chi2: number;
+  redundancy: number;
+  residual_deg: number[];
+}
+
 export interface KeptOff {
   from_m: number;
   to_m: number;
@@ -441,6 +657,8 @@ export type WayName = "quick" | "middle" | "sure" | "given";
 /** What changes, undo and redo work on. */
 export interface TripState {
   document: TripDocument;
+  /** What the party has shown of itself: a party file's text; null or absent: the tables stand. */
+  party_file?: string | null;
   ground_id: string | null;
   chosen_way: WayName | null;
   /** Sheets moved by hand: the lower left corner of each map; null: laid along the way. */
@@ -478,6 +696,7 @@ export interface NewTrip {
   /** The browser's IANA zone. */
   zone?: string;
   document?: TripDocument;
+  party_file?: string | null;
   /** The example round of the invented ground, points and all. */
   example?: boolean;
 }
@@ -1089,6 +1308,12 @@ export interface Endpoints {
   "POST /api/trips/{id}/quick": { request: QuickLegs; answer: QuickAnswer };
   /** a string laid from the first place to the second: figures whatever lies under it, and where it lies over ground to keep off */
   "POST /api/trips/{id}/measure": { request: QuickLegs; answer: StringLaid };
+  /** where are we: the places that fit what is told */
+  "POST /api/grounds/{id}/relocate": { request: Told; answer: Relocation };
+  /** the same by the trip's day, party and compass */
+  "POST /api/trips/{id}/relocate": { request: RelocateTrip; answer: Relocation };
+  /** what tracks and marks show of a party, beside as set; nothing is kept */
+  "POST /api/party/learn": { request: Learn; answer: Learnt };
   "POST /api/trips/{id}/rehearsal": { request: Rehearse; answer: Job };
   "GET /api/rehearsals/{job}": { request: null; answer: Rehearsal };
   "GET /api/rehearsals/{job}/density.png": { request: null; answer: Blob };

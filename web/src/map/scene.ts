@@ -4,6 +4,7 @@ import type { Inks } from './inks';
 import { draw_bearings, draw_ends, draw_rails, draw_tags } from './draw_legs';
 import { draw_aim, draw_avoid, draw_doubt, draw_frame, draw_points, draw_stop, draw_walkers, draw_way_off } from './draw_ground_marks';
 import { draw_ghost, draw_mark, draw_moment, draw_off, draw_plan_line, draw_square, draw_string, draw_track, type Moment } from './draw_hand';
+import { draw_letters, draw_likely, type WhereScene } from './draw_where';
 import { draw_names, place_names } from './names';
 import { on_screen, type Px, type ToPx } from './pen';
 import { dots, type Box } from './tags';
@@ -40,10 +41,12 @@ export interface Scene {
   moment: Moment | null;
   /** What the pointer would take, swelling. */
   mark: readonly number[] | null;
-  /** A found square. */
   /** A route or track that is only shown. */
   track: Line | null;
+  /** A found square. */
   square: { south_west: readonly number[]; side_m: number } | null;
+  /** Where the party may be, while that is asked. */
+  where: WhereScene | null;
 }
 
 /** `size` in CSS pixels; the canvas has `ratio` dots to each. */
@@ -57,6 +60,7 @@ export function draw(c: CanvasRenderingContext2D, scene: Scene, to_px: ToPx, siz
   const legs = (scene.way?.legs ?? []).map((l) => dragged.get(l.leg) ?? l);
   const chosen = legs.find((l) => l.leg === scene.chosen) ?? null;
 
+  if (scene.where) draw_likely(c, scene.where, to_px, inks);
   if (scene.track) draw_track(c, scene.track, to_px, inks);
   if (scene.square) draw_square(c, scene.square, to_px, inks);
   for (const { ring, name } of scene.avoid) draw_avoid(c, ring, name, false, to_px, inks);
@@ -65,7 +69,7 @@ export function draw(c: CanvasRenderingContext2D, scene: Scene, to_px: ToPx, siz
     for (const leg of legs) if (leg !== chosen) draw_doubt(c, leg, false, to_px, inks);
     if (chosen) (draw_doubt(c, chosen, true, to_px, inks), draw_stop(c, chosen, to_px, inks));
   }
-  c.globalAlpha = scene.old ? 0.45 : 1;
+  c.globalAlpha = scene.old || scene.where ? 0.45 : 1;
   draw_rails(c, legs, to_px, inks, ratio);
   draw_bearings(c, legs, to_px, inks);
   c.globalAlpha = 1;
@@ -73,6 +77,7 @@ export function draw(c: CanvasRenderingContext2D, scene: Scene, to_px: ToPx, siz
   draw_ends(c, legs, to_px, inks);
   if (!legs.length) draw_plan_line(c, scene.points, to_px, inks);
   const taken: Box[] = [...scene.covered];
+  if (scene.where) draw_letters(c, scene.where, to_px, inks, window, taken);
   draw_points(c, scene.points, !legs.length, to_px, inks, window, taken);
   scene.frames.forEach((f, i) => draw_frame(c, f, i === scene.frame, to_px, inks));
   draw_tags(c, legs, scene.chosen, to_px, inks, window, taken);

@@ -16,7 +16,7 @@ const titles: Record<Kind, string> = {
 /** What the answer depends on: what is written on the paper alone changes no way. */
 const matter = () => {
   const { name: _n, home: _h, ...rest } = trip.document;
-  return JSON.stringify([trip.state?.ground_id, rest]);
+  return JSON.stringify([trip.state?.ground_id, trip.state?.party_file, rest]);
 };
 
 /** This browser has had ways of this trip: opening it again asks for them again. */

@@ -81,8 +81,8 @@ Result<void> write_kml(const trip::PlannedWay& way, const earth::MapGrid& grid,
     if (!line) return std::unexpected(line.error());
     std::string coordinates;
     for (const auto& at : *line)
-      coordinates += fmt::format("{}{:.7f},{:.7f}", coordinates.empty() ? "" : " ", at.lon_deg,
-                                 at.lat_deg);
+      coordinates +=
+          fmt::format("{}{:.7f},{:.7f}", coordinates.empty() ? "" : " ", at.lon_deg, at.lat_deg);
     legs += fmt::format(
         "      <Placemark><name>{} {} - {}</name><description>{}</description><LineString>"
         "<tessellate>1</tessellate><coordinates>{}</coordinates></LineString></Placemark>\n",

@@ -39,8 +39,7 @@ std::vector<GridPoint> end_ellipse(const JudgedLeg& leg) {
   return out;
 }
 
-std::vector<GridPoint> ribbon(const JudgedLeg& leg, const JudgedLeg* before,
-                              double fix_sigma_m) {
+std::vector<GridPoint> ribbon(const JudgedLeg& leg, const JudgedLeg* before, double fix_sigma_m) {
   if (leg.course.kind != walking::LegKind::bearing) return {};
   const GridPoint a = leg.course.line.front(), b = walked_to(leg);
   const double east = b.east_m - a.east_m, north = b.north_m - a.north_m,
