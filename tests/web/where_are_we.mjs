@@ -1,5 +1,6 @@
 import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
+import { cpus, loadavg } from 'node:os';
 import { axe_file, with_window } from './browser.mjs';
 import { button, open_demo, saved, step, ways_found } from './steps.mjs';
 
@@ -87,7 +88,8 @@ export default function where_are_we(it, world) {
       took.sort((a, b) => a - b);
       world.note(`where are we: answers after ${took.join(', ')} ms`);
       // A machine that builds at the same time is slower: the middle one is held to what is promised when quiet.
-      assert.ok(took[3] < 300, `${took} ms`);
+      if (loadavg()[0] < cpus().length) assert.ok(took[3] < 300, `${took} ms`);
+      else world.note('the machine is loaded: the time is told and not held to 300 ms');
     });
   });
 
