@@ -14,10 +14,10 @@ class Words {
     { key: 'catching', word: 'catching feature', means: 'A line across your front that tells you the leg is over.' },
     { key: 'tick', word: 'tick-off feature', means: 'Something you pass on the way that tells you how far you have come.' },
     { key: 'aim-off', word: 'aim off', means: 'Steer to one side on purpose, so that you know which way to turn at the line.' },
-    { key: 'slow-day', word: 'slow day', means: 'The time that nine of ten parties like this do not exceed.' },
+    { key: 'slow-day', word: 'slow day', means: 'The time that 90 in 100 parties like this do not exceed.' },
     { key: 'turn-round', word: 'turn round', means: 'The last moment to go back and be down before last light.' },
-    { key: 'escape', word: 'escape route', means: 'The quickest way from a leg to safe ground, such as a road.' },
-    { key: 'keep-off', word: 'ground to keep off', means: 'Cliffs, water, slopes over the party’s limit, forbidden ground and your own areas.' },
+    { key: 'escape', word: 'escape route', means: 'The fastest way from a leg to a road, a building or a valley.' },
+    { key: 'keep-off', word: 'ground to keep off', means: 'Cliffs, water, slopes over the party’s limit, closed ground and your own areas.' },
     { key: 'predicted', word: 'predicted, simulated', means: 'Worked out from the errors that walkers make; counted by walking the way many times.' },
   ];
 }
