@@ -34,3 +34,6 @@ class Language {
 export const language = new Language();
 /** The words in the page's language; what the table lacks stays English. */
 export const t = (text: string) => language.of(text);
+/** The same with figures in it: {0}, {1} …. */
+export const tf = (text: string, ...values: readonly (string | number)[]) =>
+  language.of(text).replace(/\{(\d)\}/g, (_, i: string) => String(values[Number(i)] ?? ''));
