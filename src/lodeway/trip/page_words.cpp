@@ -337,6 +337,8 @@ constexpr PageWord table[] = {
     {"Where are we?", "Wo sind wir?"},
     {"find the place", "den Ort finden"},
     {"Nothing is told yet", "Noch nichts gesagt"},
+    {"Looking…", "Wird gesucht…"},
+    {"Not understood yet", "Noch nicht verstanden"},
     {"No place fits", "Kein Ort passt"},
     {"One place is likely", "Ein Ort ist wahrscheinlich"},
     {"Two places are likely", "Zwei Orte sind wahrscheinlich"},

@@ -48,7 +48,7 @@ class Where {
   /** One question at a time; the newest telling is asked again when an answer has come. */
   async ask(): Promise<void> {
     this.next = true;
-    this.old = this.answer !== null;
+    this.old = true;
     if (this.asking) return;
     this.asking = true;
     try {
@@ -70,6 +70,7 @@ class Where {
       this.old = false;
       this.took_ms = performance.now() - begun;
     } catch (e) {
+      this.old = false;
       if (e instanceof Lost) work.when_lost();
       else if (e instanceof Refused) this.wrong = said(e.fault);
       else throw e;
