@@ -143,6 +143,8 @@ Result<void> serve(const ServeRequest& request,
   Router router;
   add_page_routes(router, s);
   add_ground_routes(router, s);
+  add_name_routes(router, s);
+  add_bring_routes(router, s);
   add_trip_routes(router, s);
   add_way_routes(router, s);
   add_proof_routes(router, s);

@@ -180,12 +180,13 @@ class WholeJob(LiveTest):
         paper = self.server.get(job["result_url"])
         self.assertEqual(paper["frames"], frames["frames"])
         sorts = {f["what"] for f in paper["files"]}
-        self.assertEqual(sorts, {"sheet", "card", "home_note", "escape_card", "gpx", "geojson", "text", "table", "trip"})
+        self.assertEqual(sorts, {"sheet", "card", "home_note", "escape_card", "gpx", "geojson", "text", "table", "trip", "everything", "kml", "calendar", "zip"})
         for f in paper["files"]:
             status, headers, data = self.server.raw("GET", f["url"])
             self.assertEqual((status, len(data)), (200, f["size_bytes"]), f["file"])
             self.assertIn("attachment", headers["content-disposition"])
-            self.assertEqual(f["file"].endswith(".pdf"), bool(f["pages"]) and data.startswith(b"%PDF"))
+            self.assertEqual(f["file"].endswith(".pdf"), data.startswith(b"%PDF"))
+            self.assertEqual(f["file"].endswith(".pdf") and f["what"] != "everything", bool(f["pages"]))
             for page in f["pages"]:
                 status, _, png = self.server.raw("GET", page["preview_url"])
                 self.assertEqual((status, png[:4]), (200, b"\x89PNG"))

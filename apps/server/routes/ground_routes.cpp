@@ -1,4 +1,5 @@
 // Grounds: take files, build, say what is there, show the map.
+#include <algorithm>
 #include <array>
 #include <charconv>
 #include <cmath>
@@ -180,8 +181,10 @@ Answer tile(Service& s, const Request& request, const Pieces& p) {
   if (!z || !x || !y) return Answer::not_found("tile");
   const auto ground = s.shelf.open(p[0]);
   if (!ground) return Answer::fault(ground.error());
+  const auto steep = number<int>(request.asked("keep_off"));
   const tasks::TileStyle style{request.asked("dots") == "2" ? 2 : 1, request.asked("slope") == "1",
-                               request.asked("theme") == "dark"};
+                               request.asked("theme") == "dark", request.asked("names") != "0",
+                               steep ? std::clamp(*steep, 1, 90) : 90};
   const auto png = s.tiles.tile(**ground, *z, *x, *y, style);
   if (!png) return Answer::not_found("tile");
   auto out = Answer::bytes(*png, "image/png");

@@ -5,6 +5,7 @@
 #include "apps/server/http/licences.hpp"
 #include "apps/server/routes/say.hpp"
 #include "apps/server/store/service.hpp"
+#include "lodeway/trip/page_words.hpp"
 
 namespace lodeway::server {
 
@@ -44,6 +45,16 @@ Answer with_cookie(const Service& s) {
   return out;
 }
 
+/// English as the page holds it to the language that is asked for.
+Json words(const Request& request) {
+  const bool german = request.asked("language") == "de";
+  auto table = Json::object();
+  for (const auto& [english, other] : trip::words_for_page(
+           german ? units::Language::german : units::Language::english))
+    table[english] = other;
+  return {{"words", table}};
+}
+
 Answer page(const Service& s, const Request& request) {
   const bool front = request.path == "/";
   if (front && !request.asked("key").empty()) return with_cookie(s);
@@ -71,6 +82,7 @@ void add_page_routes(Router& r, Service& s) {
                          "text/markdown; charset=utf-8");
   });
   r.add("GET", "/api/options", [](auto&, auto&) { return Answer::json(options_json()); });
+  r.add("GET", "/api/words", [](const Request& q, auto&) { return Answer::json(words(q)); });
   r.add("GET", "/api/events", [&s](auto&, auto&) { return events(s); });
   r.add("GET", "/api/jobs", [&s](auto&, auto&) { return Answer::json({{"jobs", s.jobs.all()}}); });
   r.add("GET", "/api/jobs/{id}", [&s](auto&, const Pieces& p) {

@@ -1,6 +1,7 @@
 // Paper: where the sheets lie, and the printed set to look at and to take away.
 #include <algorithm>
 #include <array>
+#include <chrono>
 #include <filesystem>
 #include <fstream>
 #include <sstream>
@@ -9,8 +10,11 @@
 #include "apps/server/store/ways.hpp"
 #include "lodeway/io/files/write_beside.hpp"
 #include "lodeway/io/gpx/gpx.hpp"
+#include "lodeway/io/gpx/kml.hpp"
+#include "lodeway/io/zip/zip.hpp"
 #include "lodeway/sheet/map/cover.hpp"
 #include "lodeway/tasks/paper.hpp"
+#include "lodeway/tasks/take_away.hpp"
 
 namespace lodeway::server {
 
@@ -32,6 +36,7 @@ struct Sort {
   const char *begin, *end, *title, *what, *type;
 };
 constexpr Sort sorts[] = {
+    {"everything", ".pdf", "Everything in one file", "everything", "application/pdf"},
     {"sheet-index", ".pdf", "How the sheets lie", "sheet", "application/pdf"},
     {"sheet-", ".pdf", "Map sheet ", "sheet", "application/pdf"},
     {"card", ".pdf", "Route card", "card", "application/pdf"},
@@ -39,6 +44,10 @@ constexpr Sort sorts[] = {
     {"escape-card", ".pdf", "Escape card", "escape_card", "application/pdf"},
     {"way", ".gpx", "The way for other programs, GPX", "gpx", "application/gpx+xml"},
     {"way", ".geojson", "The legs for other programs, GeoJSON", "geojson", "application/geo+json"},
+    {"way", ".kml", "The legs and places for other programs, KML", "kml",
+     "application/vnd.google-earth.kml+xml"},
+    {"home", ".ics", "The three times for a calendar at home", "calendar", "text/calendar; charset=utf-8"},
+    {"paper", ".zip", "All of these files in one", "zip", "application/zip"},
     {"trip", ".toml", "The trip file", "trip", "application/toml"},
     {"card", ".txt", "Route card as plain text", "text", "text/plain; charset=utf-8"},
     {"card", ".csv", "Route card as a table", "table", "text/csv; charset=utf-8"},
@@ -149,7 +158,7 @@ Result<Outcome> print(Service& s, const ReadyTrip& trip, const std::string& way,
   tasks::PaperRequest wanted;
   wanted.folder = s.papers.folder_of(job);
   wanted.large_type = large_type;
-  wanted.pictures = true;
+  wanted.pictures = wanted.in_one = true;
   wanted.sheets = laid(trip);
   const auto written = tasks::write_paper(ground, *plan, wanted, &progress);
   if (!written) return std::unexpected(written.error());
@@ -157,9 +166,19 @@ Result<Outcome> print(Service& s, const ReadyTrip& trip, const std::string& way,
     return std::unexpected(done.error());
   if (auto done = io::write_geojson(plan->way, ground.grid, wanted.folder + "/way.geojson"); !done)
     return std::unexpected(done.error());
+  if (auto done = io::write_kml(plan->way, ground.grid, wanted.folder + "/way.kml"); !done)
+    return std::unexpected(done.error());
+  const auto now = std::chrono::floor<std::chrono::seconds>(std::chrono::system_clock::now());
+  if (auto done = tasks::write_home_calendar(*plan, now, wanted.folder + "/home.ics"); !done)
+    return std::unexpected(done.error());
   const auto text = trip_file_text(s, trip.stored);
   if (!text) return std::unexpected(text.error());
   if (auto done = io::write_beside(wanted.folder + "/trip.toml", *text); !done)
+    return std::unexpected(done.error());
+  std::vector<io::ZipEntry> entries;
+  for (const auto& file : list(wanted.folder))
+    entries.push_back({file.name, wanted.folder + "/" + file.name});
+  if (auto done = io::write_zip(entries, wanted.folder + "/paper.zip"); !done)
     return std::unexpected(done.error());
   const Json answer{{"job", job},
                     {"trip_id", trip.stored.id},

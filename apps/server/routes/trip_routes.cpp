@@ -63,7 +63,11 @@ Answer make(Service& s, const Request& request) {
   const auto ground = body->value("ground_id", Json());
   if (!ground.is_null() && (!ground.is_string() || !s.shelf.find(ground.get<std::string>())))
     return Answer::fault({FaultCode::bad_input, "ground_id: expected a ground that is known"});
+  const auto party_file = body->value("party_file", Json());
+  if (!party_file.is_null() && !party_file.is_string())
+    return Answer::fault({FaultCode::bad_input, "party_file: expected a party file's text"});
   const auto trip = s.store->new_trip({{"document", document},
+                                       {"party_file", party_file},
                                        {"ground_id", ground},
                                        {"chosen_way", nullptr},
                                        {"sheets", nullptr}});

@@ -34,8 +34,9 @@ Result<std::vector<std::string>> cut(const std::string& path) {
     }
   }
   const auto& top = out[0];
-  if (top != "document" && top != "ground_id" && top != "chosen_way" && top != "sheets")
-    return refuse(path, "a path below /document, or /ground_id, /chosen_way, /sheets");
+  if (top != "document" && top != "ground_id" && top != "chosen_way" && top != "sheets" &&
+      top != "party_file")
+    return refuse(path, "a path below /document, or /ground_id, /chosen_way, /sheets, /party_file");
   if ((top == "document") != (out.size() > 1)) return refuse(path, "another depth");
   if (out.size() > most_pieces) return refuse(path, "a shorter path");
   return out;

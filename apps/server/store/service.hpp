@@ -40,6 +40,8 @@ struct Service {
 
 void add_page_routes(Router& router, Service& service);  ///< hello, options, events, jobs, the page
 void add_ground_routes(Router& router, Service& service);  ///< grounds, places, tiles, uploads
+void add_name_routes(Router& router, Service& service);    ///< find by name, names of a part of the map
+void add_bring_routes(Router& router, Service& service);   ///< trips and tracks from files, whole trips
 void add_trip_routes(Router& router, Service& service);    ///< trips and their changes
 void add_way_routes(Router& router, Service& service);     ///< ways, quick legs
 void add_proof_routes(Router& router, Service& service);   ///< rehearsal

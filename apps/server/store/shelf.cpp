@@ -5,6 +5,7 @@
 #include <filesystem>
 
 #include "lodeway/io/ground_file/ground_file.hpp"
+#include "lodeway/io/text/fold_text.hpp"
 
 namespace lodeway::server {
 
@@ -63,6 +64,13 @@ Json summary_json(const tasks::GroundSummary& s, const walking::Ground& ground) 
 const route::WayFinder& OpenGround::finder() const {
   std::call_once(once_, [this] { finder_ = std::make_unique<const route::WayFinder>(ground); });
   return *finder_;
+}
+
+const landmarks::NameIndex& OpenGround::names() const {
+  std::call_once(names_once_, [this] {
+    names_ = landmarks::NameIndex(ground.elevation, ground.map, io::fold_text);
+  });
+  return names_;
 }
 
 std::string stamp_of(const std::string& path) {

@@ -7,6 +7,7 @@
 #include <string>
 
 #include "apps/server/store/store.hpp"
+#include "lodeway/landmarks/name_index.hpp"
 #include "lodeway/route/choose/way_finder.hpp"
 #include "lodeway/tasks/ground.hpp"
 #include "lodeway/tasks/map_tile.hpp"
@@ -21,10 +22,13 @@ struct OpenGround {
 
   /// Made when it is first asked for: it takes a while.
   [[nodiscard]] const route::WayFinder& finder() const;
+  /// The names of the ground, likewise.
+  [[nodiscard]] const landmarks::NameIndex& names() const;
 
  private:
-  mutable std::once_flag once_;
+  mutable std::once_flag once_, names_once_;
   mutable std::unique_ptr<const route::WayFinder> finder_;
+  mutable landmarks::NameIndex names_;
 };
 using GroundHandle = std::shared_ptr<const OpenGround>;
 

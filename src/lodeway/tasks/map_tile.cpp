@@ -55,7 +55,8 @@ Result<std::vector<std::string>> draw_tile_block(const walking::Ground& ground,
                       pyramid.origin.north_m - (by + 1) * wide_m};
   const auto measure = io::make_text_measure();
   if (!measure) return std::unexpected(measure.error());
-  const auto drawing = sheet::draw_map_block(ground, frame, {style.slope}, **measure);
+  const auto drawing = sheet::draw_map_block(
+      ground, frame, {style.slope, style.names, static_cast<double>(style.keep_off_deg)}, **measure);
   auto picture = io::paint(drawing, 96.0 * style.dots);
   if (!picture) return std::unexpected(picture.error());
   if (style.dark) io::darken(*picture);

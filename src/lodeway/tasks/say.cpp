@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "lodeway/mapdata/polyline.hpp"
 #include "lodeway/reckoning/judge/doubt_shape.hpp"
 #include "lodeway/sheet/card/card.hpp"
 #include "lodeway/terrain/profile.hpp"
@@ -153,18 +154,25 @@ Json ends_point(const trip::Plan& plan, std::size_t index) {
 Json profile_json(const trip::Plan& plan, const walking::Ground& ground) {
   auto out = Json::array();
   double before_m = 0;
-  const auto add = [&](double minute, double height, double along, std::size_t leg, bool resting) {
+  const auto add = [&](double minute, double height, double along, std::size_t leg, bool resting,
+                       double share, earth::GridPoint at) {
+    const auto doubt =
+        reckoning::doubt_at(plan.way.legs[leg], leg > 0 ? &plan.way.legs[leg - 1] : nullptr, share);
     out.push_back({{"clock_min", minute},
                    {"height_m", std::isfinite(height) ? Json(height) : Json()},
                    {"along_m", along},
                    {"leg", leg + 1},
-                   {"resting", resting}});
+                   {"resting", resting},
+                   {"at_grid_m", point_json(at)},
+                   {"cross_sigma_m", doubt ? Json(doubt->cross_m) : Json()},
+                   {"along_sigma_m", doubt ? Json(doubt->along_m) : Json()}});
   };
   for (std::size_t i = 0; i < plan.way.legs.size(); ++i) {
     const auto& leg = plan.way.legs[i];
     const auto& times = plan.schedule.legs[i];
     const auto profile = terrain::profile(ground.elevation, leg.course.line);
     const double grid_m = profile.points.back().at_m;
+    const mapdata::Measured line(leg.course.line);
     const auto leave = static_cast<double>(times.leave.count());
     const auto spent = static_cast<double>((times.arrive - times.leave).count());
     const std::size_t every = profile.points.size() / most_profile_points + 1;
@@ -172,11 +180,12 @@ Json profile_json(const trip::Plan& plan, const walking::Ground& ground) {
       if (k % every != 0 && k + 1 != profile.points.size()) continue;
       const double share = grid_m > 0 ? profile.points[k].at_m / grid_m : 1;
       add(leave + share * spent, profile.points[k].height_m, before_m + share * leg.judged.length_m,
-          i, false);
+          i, false, share, line.at(profile.points[k].at_m));
     }
     before_m += leg.judged.length_m;
     if (times.rest_min > 0)
-      add(leave + spent + times.rest_min, profile.points.back().height_m, before_m, i, true);
+      add(leave + spent + times.rest_min, profile.points.back().height_m, before_m, i, true, 1,
+          leg.course.line.back());
   }
   return out;
 }
