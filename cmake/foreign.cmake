@@ -14,7 +14,9 @@ lodeway_pkg(gdal gdal)
 lodeway_pkg(pangocairo pangocairo cairo)
 # Its -pthread defines what precompiled headers were made without; the linker needs no such flag here.
 set_target_properties(PkgConfig::pangocairo PROPERTIES INTERFACE_COMPILE_OPTIONS "")
+lodeway_pkg(png libpng)
 lodeway_pkg(sqlite sqlite3)
+lodeway_pkg(minizip minizip)
 lodeway_pkg(httplib cpp-httplib)
 
 find_package(date REQUIRED)  # date::date-tz: time zones from the system's own files

@@ -2,6 +2,8 @@
 
 #include <CLI/CLI.hpp>
 
+#include "apps/cli/usage.hpp"
+
 namespace lodeway::cli {
 
 Option* Option::required() {
@@ -25,17 +27,17 @@ Option* Option::capture_default_str() {
 }
 
 Option* Option::within(int least, int most) {
-  option_->check(CLI::Range(least, most));
+  option_->check(whole_within(least, most));
   return this;
 }
 
 Option* Option::within(double least, double most) {
-  option_->check(CLI::Range(least, most));
+  option_->check(number_within(least, most));
   return this;
 }
 
 Option* Option::one_of(const std::vector<std::string>& words) {
-  option_->check(CLI::IsMember(words));
+  option_->check(cli::one_of(words));
   return this;
 }
 
@@ -103,7 +105,12 @@ Option* Command::add_option(const std::string& name, std::vector<double>& into,
 
 Option* Command::add_option(const std::string& name, bool& into,
                             const std::map<std::string, bool>& words, const std::string& what) {
-  return keep(app_->add_option(name, into, what)->transform(CLI::CheckedTransformer(words)));
+  std::vector<std::string> names;
+  for (const auto& [word, value] : words) names.push_back(word);
+  return keep(app_->add_option_function<std::string>(
+                      name, [&into, words](const std::string& given) { into = words.at(given); },
+                      what)
+                  ->check(cli::one_of(names)));
 }
 
 Option* Command::add_option_function(const std::string& name,
@@ -141,7 +148,7 @@ Result<void> CommandLine::read(int argc, char** argv) {
   } catch (const CLI::Success& asked) {  // help or version: printed, and nothing else is done
     app_->exit(asked);
   } catch (const CLI::ParseError& wrong) {
-    return fail(FaultCode::bad_input, std::string(wrong.what()) + "; see lodeway --help");
+    return fail(FaultCode::bad_input, usage_fault(*app_, wrong) + "; see lodeway --help");
   }
   return {};
 }

@@ -27,7 +27,7 @@ void add_debrief(Command& app) {
   auto o = std::make_shared<Options>();
   auto* c = app.add_subcommand(
       "debrief",
-      "A walked trip against its plan: minutes, where the way was left, what was passed");
+      "Compare a walked trip with its plan: minutes, where you left the way, what you passed");
   c->footer(
       "With --out it writes debrief.pdf to talk over, and seen.toml: fill in what was seen and "
       "known,\n"

@@ -43,7 +43,8 @@ void add_build(Command& ground) {
   auto* c = ground.add_subcommand("build", "Make a ground file from elevation and map files");
   c->footer(
       "Example: lodeway ground build hills.gpkg --elevation dem.tif --features paths.osm.pbf\n"
-      "Elevation: anything GDAL reads; where files overlap the earlier one counts.\n"
+      "Elevation: GeoTIFF, .hgt, ASCII grid (.asc), DTED, .img, .dem, .bt, GeoPackage; where "
+      "files overlap the earlier one counts.\n"
       "Features: OpenStreetMap (.pbf, .osm), GeoPackage, Shapefile, GeoJSON.");
   tasks::BuildRequest& r = o->request;
   c->add_option("OUT", r.out, "The ground file to write, ending in .gpkg")->required();
@@ -82,12 +83,15 @@ void add_show(Command& ground) {
   };
   auto o = std::make_shared<Options>();
   auto* c = ground.add_subcommand("show", "What a ground file holds, and what it lacks");
+  c->footer("Example: lodeway ground show skarrow.gpkg --png skarrow.png");
   c->add_option("FILE", o->file, "The ground file")->required();
   c->add_option("--png", o->png, "Also draw it into this picture");
   c->add_flag("--json", o->json, "As JSON");
   c->callback([o] {
-    const auto summary = value_or_stop(tasks::show_ground(o->file));
-    if (!o->png.empty()) stop_unless(tasks::picture_ground(o->file, o->png));
+    ProgressLine progress;
+    const auto summary = value_or_stop(tasks::show_ground(o->file, &progress));
+    if (!o->png.empty()) stop_unless(tasks::picture_ground(o->file, o->png, &progress));
+    progress.clear();
     std::fputs((o->json ? tasks::ground_json(summary) : tasks::ground_text(summary)).c_str(),
                stdout);
   });
@@ -111,7 +115,9 @@ void add_seen(Command& ground) {
   c->add_option("--png", r.png, "Also draw it: a shade lies over what none of the places sees");
   c->add_flag("--json", o->json, "As JSON");
   c->callback([o] {
-    const auto answer = value_or_stop(tasks::seen_from_places(o->request));
+    ProgressLine progress;
+    const auto answer = value_or_stop(tasks::seen_from_places(o->request, &progress));
+    progress.clear();
     std::fputs((o->json ? tasks::seen_json(answer) : tasks::seen_text(answer)).c_str(), stdout);
   });
 }

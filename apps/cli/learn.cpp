@@ -91,9 +91,9 @@ void add_learn(Command& app) {
   auto* c = app.add_subcommand(
       "learn", "Learn what a party does from its walked tracks and a training day's marks");
   c->footer(
-      "Shows the figures before and after, with what nine of ten such parties lie within, and "
-      "asks\n"
-      "before it keeps them. Status 0 when anything was learnt, 2 when every track was refused.\n"
+      "Shows the figures before and after, each with the range that holds 90 in 100 such parties.\n"
+      "Asks before it keeps them. Exit status 0 if anything was learnt, 2 if every track was "
+      "refused.\n"
       "Example: lodeway learn party.toml --track walk.gpx --track ride.gpx --png tracks.png "
       "--json");
   c->add_option("PARTY", o->request.party_file, "The party file; a new one is made when kept")

@@ -17,6 +17,14 @@ struct Options {
   UnitsOption units;
 };
 
+/// "25 000": in groups of three from the right.
+std::string grouped(double scale) {
+  auto out = fmt::format("{:.0f}", scale);
+  for (auto at = static_cast<std::ptrdiff_t>(out.size()) - 3; at > 0; at -= 3)
+    out.insert(static_cast<std::size_t>(at), " ");
+  return out;
+}
+
 void run_leg(const Options& o) {
   const auto f = value_or_stop(tasks::leg_figures(o.request));
   if (o.json) {
@@ -37,15 +45,14 @@ void run_leg(const Options& o) {
              bearing(f.back_bearing_deg));
   fmt::print("on the map       {}   (from grid north)   true {}\n", bearing(f.grid_bearing_deg),
              bearing(f.true_bearing_deg));
-  fmt::print("distance         {}, {:.1f} mm at 1:{:.0f}\n",
-             units::length_text(f.distance_m, style), f.map_mm, o.request.scale);
+  fmt::print("distance         {}, {:.1f} mm on a map of 1:{}\n",
+             units::length_text(f.distance_m, style), f.map_mm, grouped(o.request.scale));
   fmt::print("double paces     {:.0f}   time on the flat {:.0f} min at {} km/h\n", f.double_paces,
              f.minutes, o.request.speed_kmh);
   const auto kilometre = units::counted_kilometre(o.request.stride_m);
   if (kilometre.short_m >= 1) {
     fmt::print(
-        "A kilometre is {:.0f} of your double paces; counted as {:.0f} it falls {:.0f} m "
-        "short.\n",
+        "{:.0f} of your double paces make 1 km; if you count {:.0f}, you stop {:.0f} m short.\n",
         kilometre.exact, kilometre.counted, kilometre.short_m);
   }
 }
@@ -59,9 +66,10 @@ void add_leg(Command& app) {
   c->footer(
       "Example: lodeway leg --from \"30UVD 27884 80432\" --to \"30UVD 28700 81200\" --date "
       "2026-07-01\n"
-      "Bearings hold at the start. Minutes are for flat ground: climb comes with `lodeway way`.\n"
-      "Millimetres are of the grid that the map is drawn on, paces and minutes of the ground.\n"
-      "With a stride of 0.8 m a kilometre is 625 double paces; who counts 620 stops 8 m short.");
+      "Bearings are those at the start. Minutes are for flat ground; `lodeway way` knows the "
+      "climb.\n"
+      "Millimetres are measured on the map's grid, double paces and minutes on the ground.\n"
+      "With a stride of 0.8 m, 625 double paces make 1 km; if you count 620, you stop 8 m short.");
   c->add_option("--from", r.from, "Start")->required()->type_name("PLACE");
   c->add_option("--to", r.to, "End")->required()->type_name("PLACE");
   c->add_option("--date", r.date, "Day, for the declination")->required()->type_name("DATE");

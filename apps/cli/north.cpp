@@ -57,7 +57,8 @@ void run_north(const Options& o) {
     fmt::print("DO NOT USE A COMPASS HERE: its force is only {:.0f} nT.\n", n.field.horizontal_nT);
   }
   fmt::print(
-      "Rock and iron nearby are not in the model: compare with a known line on the ground.\n");
+      "The model knows nothing of rock and iron nearby: check against a known line on the "
+      "ground.\n");
 }
 }  // namespace
 

@@ -20,7 +20,9 @@ struct Options {
 
 void run_paper(const Options& o) {
   ProgressLine progress;
-  const auto planned = value_or_stop(tasks::plan_trip(o.plan, &progress));
+  auto request = o.plan;
+  request.for_sheets = true;
+  const auto planned = value_or_stop(tasks::plan_trip(request, &progress));
   const auto paper =
       value_or_stop(tasks::write_paper(planned.ground, planned.plan, o.paper, &progress));
   progress.clear();
@@ -59,6 +61,7 @@ void add_paper(Command& app) {
   c->add_option("--ground", o->plan.ground_file, "Another ground file than the trip names");
   add_pick(*c, o->plan);
   c->add_flag("--large-type", o->paper.large_type, "The card in larger letters");
+  c->add_flag("--in-one", o->paper.in_one, "Everything in one PDF too, to print at one go");
   c->add_flag("--png", o->paper.pictures, "Each page as a picture too");
   c->add_flag("--json", o->json, "Answer as JSON");
   c->callback([o] { run_paper(*o); });

@@ -115,7 +115,7 @@ JsonObject as_json(const SingleLeg& leg, const SingleLegAnswer& a) {
 
 /// Of a hundred such legs, as a leader would say it.
 std::string of_hundred(double p) {
-  return p < 0.01 ? "fewer than 1 of 100" : units::of_hundred(p) + " of 100";
+  return p < 0.01 ? "fewer than 1 in 100" : units::of_hundred(p) + " in 100";
 }
 
 /// Of 100, to a tenth; what rounds to nothing is not nothing.
@@ -125,36 +125,35 @@ std::string tenths(double p) {
 
 void print_point(SingleLeg leg, const SingleLegAnswer& a) {
   fmt::print(
-      "After {:.0f} m you are within {:.0f} m to either side of your line two times of three, and\n"
-      "within {:.0f} m of the counted distance. A point that is seen from {:.0f} m away: {} such "
-      "legs\n"
-      "end at it, if you go on for {:.0f} m past the counted distance before you give up.\n",
+      "After {:.0f} m, 68 in 100 parties are within {:.0f} m to either side of their line, and as\n"
+      "many within {:.0f} m of the distance they counted. Of legs to a point that you can see "
+      "from\n"
+      "{:.0f} m away, {} end there. You go on for {:.0f} m past your count before you give up.\n",
       leg.length_m, a.cross_sigma_m, a.along_sigma_m, *leg.seen_from_m, of_hundred(a.certainty),
       a.gives_up_beyond_m);
-  fmt::print("\nHow long a leg may I walk to such a point?\n  certainty    longest leg\n");
+  fmt::print("\nHow long may a leg to such a point be?\n  kept by          longest leg\n");
   for (const double p : {0.95, 0.9, 0.8, 0.7, 0.5}) {
     const double longest = value_or_stop(reckoning::longest_leg_m(leg, p));
-    fmt::print("  {:>6.0f} %    {:>7.0f} m\n", 100 * p, longest);
+    fmt::print("  {:>3.0f} in 100    {:>7.0f} m\n", 100 * p, longest);
   }
 }
 
 void print_line(SingleLeg leg, const SingleLegAnswer& a) {
   fmt::print(
-      "After {:.0f} m you are within {:.0f} m to either side of your line two times of three, so "
-      "you\n"
-      "meet the line within {:.0f} m of your mark. Aim off by {:.0f} m along the line, to {}, "
-      "then\n"
-      "turn towards the mark. Go on for {:.0f} m past your count before you give up.\n"
-      "Of 100 such legs: {} meet the line and turn the right way, {} meet it beyond the mark and\n"
-      "turn the wrong way, {} never meet it. Aiming off saves {:.0f} minutes on average.\n",
+      "After {:.0f} m, 68 in 100 parties are within {:.0f} m to either side of their line, so "
+      "they\n"
+      "meet the line within {:.0f} m of the mark. Aim off by {:.0f} m along the line, to {}.\n"
+      "At the line turn towards the mark. Go on for {:.0f} m past your count before you give up.\n"
+      "Of 100 such legs, {} meet the line and turn the right way, {} meet it beyond the mark and\n"
+      "turn the wrong way, {} never meet it. Aiming off saves {:.0f} min on average.\n",
       leg.length_m, a.cross_sigma_m, a.line_sigma_m, a.aim_off_m,
       std::string_view(aim_side(leg)) == "near" ? "the side where it comes nearer to you"
                                                 : "either side",
       a.gives_up_beyond_m, units::of_hundred(a.certainty), tenths(a.wrong_side_probability),
       tenths(a.never_met_probability), a.saving_min);
   fmt::print(
-      "\nHow long a leg may I walk to such a line?\n"
-      "   leg     spread on the line    aim off    go on    wrong way    never met, of 100\n");
+      "\nHow long may a leg to such a line be?\n"
+      "   leg     spread on the line    aim off    go on    wrong way    never met, in 100\n");
   for (const double length : {250.0, 500.0, 750.0, 1000.0, 1500.0, 2000.0}) {
     leg.length_m = length;
     const auto row = value_or_stop(reckoning::reckon_leg(leg));
@@ -176,7 +175,8 @@ void run_reckon(const Options& o) {
 
 void add_reckon(Command& app) {
   auto o = std::make_shared<Options>();
-  auto* c = app.add_subcommand("reckon", "How sure is a leg on a bearing, and how long may it be");
+  auto* c =
+      app.add_subcommand("reckon", "How often a leg on a bearing is kept, and how long it may be");
   c->footer(
       "The errors are one sigma. What is not given comes from the table of common practice in\n"
       "docs/method/dead-reckoning.md. A given bearing sigma is the whole error of the bearing, a "

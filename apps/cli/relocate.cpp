@@ -50,9 +50,11 @@ void take(tasks::Told& told, const belief::Question& q, const std::string& name,
       told.wood = no ? "no" : "yes";
       break;
     case Cue::on_line:
-    case Cue::beside_line:
     case Cue::at_point:
-      no ? told.not_seen.push_back(kind) : told.on.push_back(kind + with);
+      told.on.push_back(no ? "no " + kind : kind + with);
+      break;
+    case Cue::beside_line:
+      no ? told.not_seen.push_back(kind) : told.beside.push_back(kind + with);
       break;
     case Cue::sees_thing:
     case Cue::sees_kind: {

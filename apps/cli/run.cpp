@@ -1,26 +1,59 @@
 #include "apps/cli/command.hpp"
 
 #include <algorithm>
+#include <cerrno>
+#include <csignal>
 #include <cstdio>
+#include <cstdlib>
+#include <cstring>
 #include <exception>
+#include <iostream>
 #include <string>
 #include <string_view>
 
+#include "apps/cli/fault_status.hpp"
 #include "apps/cli/version.hpp"
 #include "lodeway/units/plain_text.hpp"
 
 namespace lodeway::cli {
 
 namespace {
+/// What is quoted of a file or of the line may be endless: longer than any path that people type.
+std::string shortened(const std::string& line) {
+  constexpr std::size_t longest_word = 250, most_shown = 60;
+  std::string out;
+  for (std::size_t at = 0; at < line.size();) {
+    const auto end = std::min(line.find(' ', at), line.size());
+    const auto word = line.substr(at, end - at);
+    out += word.size() > longest_word ? units::plain(word, most_shown) : word;
+    if (end < line.size()) out += ' ';
+    at = end + 1;
+  }
+  return out;
+}
+
 int refuse(const std::string& what) {
   // what it quotes of a file may hold what a terminal would obey, or no text at all
-  std::fprintf(stderr, "lodeway: %s\n", units::plain(what, what.size()).c_str());
+  const auto line = units::plain(shortened(what), what.size());
+  std::fprintf(stderr, "lodeway: %s\n", line.c_str());
   return 2;
+}
+
+/// An answer that did not arrive is no answer. Whoever closed the pipe knows, and is told nothing.
+int end_output(int status) {
+  errno = 0;
+  std::cout.flush();  // tied to stdout: it may meet the fault first
+  const bool flushed = std::fflush(stdout) == 0;
+  if (flushed && std::ferror(stdout) == 0 && std::cout) return status;
+  if (errno == EPIPE) return 2;
+  return refuse(std::string("standard output: could not be written") +
+                (errno != 0 ? std::string(": ") + std::strerror(errno) : std::string()));
 }
 }  // namespace
 
 int run(int argc, char** argv, std::span<const AddCommand> commands,
         const std::function<void()>& print_licences) {
+  std::signal(SIGXFSZ, SIG_IGN);  // a file-size limit is a write error like a full disk
   CommandLine line("lodeway",
                    "Lodeway prepares, proves and prints a journey on foot by map and compass.",
                    std::string("lodeway ") + version());
@@ -39,15 +72,18 @@ int run(int argc, char** argv, std::span<const AddCommand> commands,
   try {
     if (const auto read = line.read(argc, argv); !read) return refuse(read.error().what);
   } catch (const NotWithin&) {
-    return 3;
+    return end_output(3);
   } catch (const Stopped& stopped) {
-    return refuse(stopped.fault.what);
+    const int status = refuse(stopped.fault.what);
+    return std::getenv(progress_fd_name) == nullptr
+               ? status
+               : first_fault_status + static_cast<int>(stopped.fault.code);
   } catch (const std::bad_alloc&) {
     return refuse("out of memory: ask for a smaller area or a larger cell");
   } catch (const std::exception& e) {
     return refuse(e.what());
   }
-  return 0;
+  return end_output(0);
 }
 
 }  // namespace lodeway::cli

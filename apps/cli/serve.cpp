@@ -23,17 +23,17 @@ void add_serve(Command& app) {
       ->within(0, 65535)
       ->capture_default_str();
   c->add_option("--address", o->request.address,
-                "Another address than this machine's own; then a key is asked for")
+                "Another address than this machine's own")
       ->capture_default_str();
   c->add_option("--state", o->request.state,
                 "Folder for trips and grounds; else $XDG_STATE_HOME/lodeway or "
                 "~/.local/state/lodeway");
   c->add_flag("--open", o->open, "Open the page in the browser");
   c->callback([o] {
-    stop_unless(server::serve(o->request, [&](const std::string& url) {
+    stop_unless(server::serve(o->request, [&](const std::string& url, const std::string& once) {
       std::printf("%s\n", url.c_str());
       std::fflush(stdout);
-      if (o->open && !server::open_browser(url))
+      if (o->open && !server::open_browser(once))
         std::fputs("lodeway: no browser was found; open the address above\n", stderr);
     }));
   });

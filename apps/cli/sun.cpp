@@ -24,6 +24,15 @@ std::optional<std::string> time_text(const std::optional<earth::UtcSeconds>& t,
   return earth::iso_text(*t, value_or_stop(earth::utc_offset(zone, *t)));
 }
 
+/// "03:14": the nearest minute of the zone's own clock, for people.
+std::string clock_time(const std::optional<earth::UtcSeconds>& t, const std::string& zone) {
+  if (!t) return "none";
+  const auto local = *t + value_or_stop(earth::utc_offset(zone, *t));
+  const auto minute = std::chrono::round<std::chrono::minutes>(local);
+  const auto minutes = (minute - std::chrono::floor<std::chrono::days>(minute)).count();
+  return fmt::format("{:02}:{:02}", minutes / 60, minutes % 60);
+}
+
 /// Which night an event belongs to, where it is not within the day asked for.
 std::string other_day(const std::optional<earth::UtcSeconds>& t, const tasks::SunTimes& times) {
   if (!t) return "";
@@ -49,24 +58,29 @@ void run_sun(const Options& o) {
                 {"zone_ahead_of_sun_min", static_cast<double>(times.ahead_of_sun.count())}});
     return;
   }
-  fmt::print("first light  {}{}\nsunrise      {}{}\nsunset       {}{}\nlast light   {}{}\n",
-             dawn.value_or("none"), other_day(day.civil.up, times), rise.value_or("none"),
-             other_day(day.sun.up, times), set.value_or("none"), other_day(day.sun.down, times),
-             dusk.value_or("none"), other_day(day.civil.down, times));
+  const auto line = [&](const char* what, const std::optional<earth::UtcSeconds>& t) {
+    fmt::print("{:<13}{}{}\n", what, clock_time(t, o.zone), other_day(t, times));
+  };
+  line("first light", day.civil.up);
+  line("sunrise", day.sun.up);
+  line("sunset", day.sun.down);
+  line("last light", day.civil.down);
+  fmt::print("Clock times of {}, to the minute.\n", o.zone);
   if (const auto question = tasks::zone_question(times); !question.empty())
     fmt::print("{}\n", question);
   if (!state.empty()) fmt::print("{}\n", state);
-  fmt::print("For a flat horizon at sea level: hills to the sun's side make the day shorter.\n");
+  fmt::print("For a flat horizon at sea level. Hills on the sun's side make the day shorter.\n");
 }
 }  // namespace
 
 void add_sun(Command& app) {
   auto o = std::make_shared<Options>();
-  auto* c = app.add_subcommand("sun", "Sunrise, sunset and civil twilight at a place and date");
+  auto* c =
+      app.add_subcommand("sun", "First light, sunrise, sunset and last light at a place and date");
   c->footer("Example: lodeway sun --at \"60.39 5.32\" --date 2026-07-01 --zone Europe/Oslo");
   c->add_option("--at", o->at, "Place")->required()->type_name("PLACE");
   c->add_option("--date", o->date, "Local day")->required()->type_name("DATE");
-  c->add_option("--zone", o->zone, "IANA time zone, like Europe/Oslo");
+  c->add_option("--zone", o->zone, "Time zone by its IANA name, like Europe/Oslo");
   add_json_flag(*c, o->json);
   c->callback([o] { run_sun(*o); });
 }

@@ -21,7 +21,7 @@ void add_seed(Command& command, std::uint64_t& seed, const std::string& what) {
     const auto [end, error] = std::from_chars(word.data(), word.data() + word.size(), whole);
     return error == std::errc{} && end == word.data() + word.size()
                ? std::string()
-               : "expected a whole number from 0, got " + word;
+               : "expected a whole number from 0, got " + word.substr(0, 60);
   };
   command.add_option("--seed", seed, what)->check(check)->capture_default_str();
 }

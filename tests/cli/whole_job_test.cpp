@@ -118,16 +118,16 @@ TEST(WholeJob, WhatFallsShortIsSaidEverywhereAlike) {
   for (const auto& leg : w["legs"]) {
     if (!leg["fix_at_end"].get<bool>()) continue;
     const auto figure = std::to_string(int(std::floor(100 * double{leg["certainty"]} + 1e-9)));
-    EXPECT_NE(screen.out.find("certainty " + figure + " of 100"), std::string::npos);
-    EXPECT_NE(card.find("\n   " + figure + " of 100\n"), std::string::npos) << card;
+    EXPECT_NE(screen.out.find("     " + figure + " in 100 keep it"), std::string::npos);
+    EXPECT_NE(card.find("\n   " + figure + " in 100\n"), std::string::npos) << card;
     if (double{leg["certainty"]} >= 0.99) continue;
     const auto number = std::to_string(int{leg["leg"]});
     short_of += (short_of.empty() ? "leg " : ", leg ") + number + " (" + figure + ")";
-    EXPECT_NE(screen.out.find("CAUTION: Leg " + number + ": " + figure + " of 100"),
+    EXPECT_NE(screen.out.find("CAUTION: Leg " + number + ": " + figure + " in 100 keep it"),
               std::string::npos);
   }
   ASSERT_FALSE(short_of.empty());
-  const auto remark = "less sure than the 99 of 100 asked for on each leg: " + short_of;
+  const auto remark = "fewer than the 99 in 100 that you asked for keep these: " + short_of;
   for (const auto& way : w["ways"]) {
     if (!way["picked"].get<bool>()) continue;
     ASSERT_FALSE(way["remarks"].empty());
@@ -142,7 +142,7 @@ TEST(WholeJob, WhatFallsShortIsSaidEverywhereAlike) {
   EXPECT_FALSE(std::regex_search(screen.out, metres)) << screen.out;
 }
 
-// A leg that ends where nothing is to be seen has no certainty of its own: nowhere a "100 of 100".
+// A leg that ends where nothing is to be seen has no certainty of its own: nowhere a "100 in 100".
 // And what the screen cautions of, the paper's list does in the same words.
 TEST(WholeJob, WhereThereIsNoFixNoCertaintyIsSaid) {
   const support::TemporaryFolder folder;
@@ -159,8 +159,8 @@ TEST(WholeJob, WhereThereIsNoFixNoCertaintyIsSaid) {
   ASSERT_EQ(w["legs"].size(), 2U);
   ASSERT_FALSE(w["legs"][0]["fix_at_end"].get<bool>());
   const auto first = screen.out.substr(0, screen.out.find("\n  2  "));
-  EXPECT_NE(first.find("no fix at the end"), std::string::npos) << first;
-  EXPECT_EQ(first.find("\n     certainty"), std::string::npos) << first;
+  EXPECT_NE(first.find("nothing to see at the end"), std::string::npos) << first;
+  EXPECT_EQ(first.find( "in 100 keep it"), std::string::npos) << first;
   const auto why = run_lodeway({"way", trip, "--ground", ground(), "--explain", "1"});
   EXPECT_NE(why.out.find("nothing is to be seen at its end"), std::string::npos) << why.out;
   const auto none = run_lodeway({"way", trip, "--ground", ground(), "--explain", "3"});

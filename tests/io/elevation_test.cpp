@@ -67,6 +67,19 @@ void expect_refused(const io::ElevationRequest& request, FaultCode code, const s
   EXPECT_EQ(result.error().what.find('\n'), std::string::npos) << result.error().what;
 }
 
+TEST(Elevation, pieces_far_apart_are_told_to_be_separate_grounds) {
+  const Scratch scratch;
+  Tiff here{.cols = 40, .rows = 30}, beside{.cols = 40, .rows = 30, .west = 600'400},
+      far{.cols = 40, .rows = 30, .west = 700'000, .north = 5'230'000};
+  const auto a = here.write(scratch / "a.tif"), b = beside.write(scratch / "b.tif"),
+             c = far.write(scratch / "c.tif");
+  expect_refused({{a, c, b}, "", 0, {}}, FaultCode::bad_input, a + ", " + b + " | " + c);
+  EXPECT_EQ(read({{a, b}, "", 0, {}}).heights.cols(), 80);
+  // who names the bounds has said what is wanted
+  const auto r = read({{a, c}, "EPSG:32632", 0, {{600'000, 5'199'000, 601'000, 5'200'000}}});
+  EXPECT_EQ(r.heights.cols(), 100);
+}
+
 TEST(Elevation, the_same_grid_comes_through_bit_for_bit) {
   const Scratch scratch;
   const auto r = read({{Tiff{}.write(scratch / "a.tif")}, "", 0, {}});

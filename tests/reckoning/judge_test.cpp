@@ -122,7 +122,8 @@ TEST(Judge, AWayThatEndsAtNothing) {
       25 + std::pow(600 * 2 * M_PI / 180, 2) + 600 * 100 * std::pow(3 * M_PI / 180, 2);
   EXPECT_NEAR(said.certainty, numeric::disc_probability({cross2, 0, 25 + 30 * 30}, 0, 0, 50), 1e-9);
   EXPECT_EQ(said.legs[0].judged.if_lost,
-            "Nothing marks the end: stop by the count, and look round for it within 70 m.");
+            "Nothing will stop you and nothing marks the end: stop on your count, and look round for it "
+            "within 70 m.");
   numeric::Serial serial;
   const auto r = *rehearse(g, judge, way, {20000, 1}, serial);
   EXPECT_NEAR(r.certainty, said.certainty, 3 * r.certainty_error + 0.003);
@@ -212,12 +213,12 @@ TEST(Judge, WhatToDoOnALineWhoseEndNothingMarks) {
   made::add_line(g, Kind::path, {{0, 0}, {0, 1500}});
   auto leg = made::along_leg({{0, 0}, {0, 900}}, Kind::path);
   EXPECT_EQ(judged(g, leg, party()).if_lost,
-            "If the end does not come within 90 m past the count: go back along the path to the "
-            "start, and count again.");
+            "Nothing will stop you: 90 m past your count turn round, and look for the end on the "
+            "last 180 m of the path.");
   leg.ticks.push_back({"wall crosses", Kind::wall, mapdata::Side::none, 700, 0, {}});
   EXPECT_EQ(judged(g, leg, party()).if_lost,
-            "If the end does not come within 20 m past the count: go back 200 m along the path "
-            "(“wall crosses”), and count again.");
+            "Not at the end by 20 m past your count? Turn back along the path to “wall crosses”, 200 "
+            "m, and count again.");
 }
 
 // A bend of the path itself is no branch; a like path that leaves it is, straight on worse than
@@ -309,15 +310,16 @@ TEST(Judge, AStopAheadIsWhereToGo) {
   auto leg = made::bearing_leg({0, 0}, {0, 800});
   leg.stop = walking::Stop{"Fallow Beck", Kind::stream, 200, 3, {{-500, 1000}, {500, 1000}}};
   const auto s = judged(g, leg, party());
+  const auto width = std::to_string(10 * static_cast<int>(std::ceil(2 * s.cross_sigma_m / 10)));
   EXPECT_EQ(s.if_lost,
-            "If the end does not come, go on to Fallow Beck, 200 m beyond, and find your place "
-            "from there.");
+            "At Fallow Beck you are 200 m too far: turn round; the end lies so far back, within " +
+                width + " m to either hand.");
   EXPECT_NEAR(s.recovery_minutes, 10 + 400 * 0.015, 1e-9);
   // The edge of a cliff stops a party too, but nobody is sent to it.
   leg.stop = walking::Stop{"Brennow Edge", Kind::cliff, 200, 3, {{-500, 1000}, {500, 1000}}};
   EXPECT_EQ(judged(g, leg, party()).if_lost,
-            "If the end does not come, do not go on: Brennow Edge lies 200 m beyond; go back to "
-            "the start.");
+            "Do not go on past your count: Brennow Edge lies 200 m beyond. Not at the end? Turn round "
+            "and go back to the start.");
 }
 
 // Along sigma at 800 m in this party's count, by hand of the judge's own figure; whatever it is,
@@ -327,7 +329,7 @@ TEST(Judge, HowFarPastTheCountIsBoundedByWhatLiesBeyond) {
   made::add_point(g, Kind::cairn, {0, 800});
   auto leg = made::bearing_leg({0, 0}, {0, 800});
   const auto free = judged(g, leg, party());
-  EXPECT_NE(free.if_lost.find("Nothing stops you"), std::string::npos) << free.if_lost;
+  EXPECT_NE(free.if_lost.find("Nothing will stop you"), std::string::npos) << free.if_lost;
   leg.dangers = {{"Brennow Edge", mapdata::Side::none, 3 * free.along_sigma_m}};
   const auto near = judged(g, leg, party());
   EXPECT_NE(near.if_lost.find("Brennow Edge lies"), std::string::npos) << near.if_lost;
@@ -355,16 +357,14 @@ TEST(Judge, LengthsInWordsAreInTheTripsUnits) {
   made::add_point(g, Kind::cairn, {0, 800});
   auto leg = made::bearing_leg({0, 0}, {0, 800});
   leg.stop = walking::Stop{"Fallow Beck", Kind::stream, 200, 3, {{-500, 1000}, {500, 1000}}};
-  EXPECT_EQ(told(g, leg),
-            "If the end does not come, go on to Fallow Beck, 656 ft beyond, and find your place "
-            "from there.");
+  EXPECT_NE(told(g, leg).find("At Fallow Beck you are 656 ft too far"), std::string::npos);
   auto path = made::ground();
   made::add_line(path, Kind::path, {{0, 0}, {0, 1500}});
   auto along = made::along_leg({{0, 0}, {0, 900}}, Kind::path);
   along.ticks.push_back({"wall crosses", Kind::wall, mapdata::Side::none, 700, 0, {}});
   EXPECT_EQ(told(path, along),
-            "If the end does not come within 70 ft past the count: go back 656 ft along the path "
-            "(“wall crosses”), and count again.");
+            "Not at the end by 70 ft past your count? Turn back along the path to “wall crosses”, 656 "
+            "ft, and count again.");
 }
 
 RC_GTEST_PROP(Judge, MoreErrorIsNeverSurer, ()) {

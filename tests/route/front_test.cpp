@@ -212,6 +212,42 @@ TEST(Front, ThinnedKeepsAWayForEachLeftOut) {
   }
 }
 
+// By induction over the legs of a way left out: at each fix one is kept that is no slower and at
+// most the gain less sure than what came there along it.
+TEST(Front, ThinnedAtFixesKeepsAWayNearEachLeftOut) {
+  for (std::uint64_t seed = 1; seed <= 200; ++seed) {
+    SCOPED_TRACE(seed);
+    const Case c(seed, 100, 4);
+    auto p = c.graph.problem({});
+    const auto whole = find_front(p);
+    ASSERT_TRUE(whole);
+    p.least_gain_at_fixes = 2;
+    const auto thinned = find_front(p);
+    ASSERT_TRUE(thinned);
+    EXPECT_LE(thinned->labels, whole->labels);
+    for (const auto& w : whole->ways) {
+      const double most = w.cost.loss + 2 * static_cast<double>(w.arcs.size());
+      EXPECT_TRUE(std::ranges::any_of(thinned->ways, [&](const FrontWay& t) {
+        return t.cost.seconds <= w.cost.seconds && t.cost.loss <= most;
+      }));
+    }
+  }
+}
+
+TEST(Front, SoonIsExactAsLongAsFewPartWaysLead) {
+  const Case c(3, 100, 4);
+  const auto p = c.graph.problem({});
+  const auto whole = find_front(p);
+  ASSERT_TRUE(whole);
+  ASSERT_GT(whole->ways.size(), 1U);
+  const auto same = find_front_soon(p, whole->labels);
+  ASSERT_TRUE(same);
+  EXPECT_EQ(figures(*same), figures(*whole));
+  const auto soon = find_front_soon(p, 1);  // too few for anything: thinned as far as it goes
+  ASSERT_TRUE(soon);
+  EXPECT_EQ(soon->ways.front().cost.seconds, whole->ways.front().cost.seconds);
+}
+
 TEST(Front, LawsOfMoreLegsOfScaleAndOfTheWayBack) {
   for (std::uint64_t seed = 1; seed <= 300; ++seed) {
     SCOPED_TRACE(seed);

@@ -65,7 +65,7 @@ TEST(SinceTick, TheSearchCountsAsTheCardDoes) {
   ASSERT_TRUE(with);
   for (const auto& leg : with->ways.front().way.legs) EXPECT_GE(leg.judged.certainty, 0.895);
   for (const auto& remark : with->remarks)
-    EXPECT_EQ(remark.find("90 of 100"), std::string::npos) << remark;
+    EXPECT_EQ(remark.find("90 in 100"), std::string::npos) << remark;
 }
 
 }  // namespace

@@ -210,8 +210,8 @@ TEST(WayFinder, SaysWhyALeg) {
   EXPECT_NE(why->find("The next best would be: along Low road to end"), std::string::npos) << *why;
   EXPECT_FALSE(finder.explain(r, {}, way.way, way.choice, 7, serial));
   // the leg's figure is the card's, never rounded up
-  EXPECT_NE(why->find("it ends where it should with " +
-                      units::of_hundred(way.way.legs[0].judged.certainty) + " of 100."),
+  EXPECT_NE(why->find(" min; " + units::of_hundred(way.way.legs[0].judged.certainty) +
+                      " in 100 keep it."),
             std::string::npos)
       << *why;
 }

@@ -90,7 +90,7 @@ class WholeJob(LiveTest):
             short = [leg for leg in way["legs"] if leg["certainty"] < 0.99]
             self.assertTrue(short, "the trip asks for more than there is")
             named = ", ".join(f"leg {leg['leg']} ({math.floor(100 * leg['certainty'] + 1e-9)})" for leg in short)
-            self.assertEqual(way["remarks"][0], "less sure than the 99 of 100 asked for on each leg: " + named)
+            self.assertEqual(way["remarks"][0], "fewer than the 99 in 100 that you asked for keep these: " + named)
 
     def test_the_command_writes_the_same_shapes(self):
         """lodeway way --json, held against the schema: each leg and way as the server's."""
@@ -180,12 +180,13 @@ class WholeJob(LiveTest):
         paper = self.server.get(job["result_url"])
         self.assertEqual(paper["frames"], frames["frames"])
         sorts = {f["what"] for f in paper["files"]}
-        self.assertEqual(sorts, {"sheet", "card", "home_note", "escape_card", "gpx", "geojson", "text", "table", "trip"})
+        self.assertEqual(sorts, {"sheet", "card", "home_note", "escape_card", "gpx", "geojson", "text", "table", "trip", "everything", "kml", "calendar", "zip"})
         for f in paper["files"]:
             status, headers, data = self.server.raw("GET", f["url"])
             self.assertEqual((status, len(data)), (200, f["size_bytes"]), f["file"])
             self.assertIn("attachment", headers["content-disposition"])
-            self.assertEqual(f["file"].endswith(".pdf"), bool(f["pages"]) and data.startswith(b"%PDF"))
+            self.assertEqual(f["file"].endswith(".pdf"), data.startswith(b"%PDF"))
+            self.assertEqual(f["file"].endswith(".pdf") and f["what"] != "everything", bool(f["pages"]))
             for page in f["pages"]:
                 status, _, png = self.server.raw("GET", page["preview_url"])
                 self.assertEqual((status, png[:4]), (200, b"\x89PNG"))
@@ -297,7 +298,7 @@ class Events(LiveTest):
     def test_one_stream_tells_everything(self):
         events = []
         line = connect(self.server)
-        line.sendall(f"GET /api/events HTTP/1.1\r\nHost: 127.0.0.1:{self.server.port}\r\n\r\n".encode())
+        line.sendall(f"GET /api/events HTTP/1.1\r\nHost: 127.0.0.1:{self.server.port}\r\nX-Key: {self.server.key}\r\n\r\n".encode())
         line.settimeout(60)
 
         def listen():

@@ -1,5 +1,6 @@
 """Who may ask: rebound names, foreign sites, paths that climb, headers of every answer."""
 import socket
+import pathlib
 import unittest
 
 from live import LiveTest, Server, connect, main
@@ -20,7 +21,7 @@ class Guard(LiveTest):
 
     def test_two_hosts_are_refused(self):
         with connect(self.server) as line:
-            line.sendall(f"GET /api/hello HTTP/1.1\r\nHost: 127.0.0.1:{self.server.port}\r\nHost: evil.example\r\n\r\n".encode())
+            line.sendall(f"GET /api/hello HTTP/1.1\r\nHost: 127.0.0.1:{self.server.port}\r\nX-Key: {self.server.key}\r\nHost: evil.example\r\n\r\n".encode())
             self.assertIn(b" 421 ", line.recv(200))
 
     def test_posts_of_other_sites_are_refused(self):
@@ -47,7 +48,7 @@ class Guard(LiveTest):
         self.refused(405, "POST", "/api/hello", {"X-Lodeway": "1"})
         self.refused(414, "GET", "/" + "a" * 3000, {})
         with connect(self.server) as line:
-            line.sendall(f"POST /api/trips HTTP/1.1\r\nHost: 127.0.0.1:{self.server.port}\r\nX-Lodeway: 1\r\n"
+            line.sendall(f"POST /api/trips HTTP/1.1\r\nHost: 127.0.0.1:{self.server.port}\r\nX-Key: {self.server.key}\r\nX-Lodeway: 1\r\n"
                          "Transfer-Encoding: chunked\r\n\r\n2\r\n{}\r\n0\r\n\r\n".encode())
             self.assertIn(b" 411 ", line.recv(200))
 
@@ -83,26 +84,34 @@ class Guard(LiveTest):
 
 
 class Key(unittest.TestCase):
-    """Opened to other machines: nothing without the key."""
+    """Nothing without the key: this machine may have other users, and others may reach it."""
 
     def test_key(self):
-        server = Server(None, "--address", "0.0.0.0")
+        for address in ("127.0.0.1", "0.0.0.0"):
+            with self.subTest(address):
+                self.only_with_the_key(Server(None, "--address", address))
+
+    def only_with_the_key(self, server):
         try:
-            self.assertIn("?key=", server.url)
-            key = server.url.split("key=")[1]
+            key = server.key
             self.assertGreaterEqual(len(key), 32)
-            host = {"Host": f"127.0.0.1:{server.port}"}
+            host = {"Host": f"127.0.0.1:{server.port}", "X-Key": ""}
             server.host = "127.0.0.1"
-            self.assertEqual(server.raw("GET", "/api/hello", None, host)[0], 401)
-            self.assertEqual(server.raw("GET", "/api/hello?key=" + "0" * len(key), None, host)[0], 401)
+            for path in ("/", "/api/hello", "/api/trips", "/api/events", "/assets/none.js"):
+                self.assertEqual(server.raw("GET", path, None, host)[0], 401, path)
+            for wrong in ("0" * len(key), key[:-1], key + "0", ""):
+                self.assertEqual(server.raw("GET", "/api/hello?key=" + wrong, None, host)[0], 401)
             self.assertEqual(server.raw("GET", "/api/hello", None, {**host, "X-Key": key})[0], 200)
             status, got, _ = server.raw("GET", "/?key=" + key, None, host)
-            self.assertEqual(status, 200)
+            self.assertEqual((status, got["location"]), (303, "/"), "the key goes from the address")
             cookie = got["set-cookie"]
             self.assertIn("HttpOnly", cookie)
             self.assertIn("SameSite=Strict", cookie)
             self.assertEqual(server.raw("GET", "/api/hello", None, {**host, "Cookie": cookie.split(";")[0]})[0], 200)
             self.assertEqual(server.raw("GET", "/api/hello", None, {"Host": f"evil.example:{server.port}", "X-Key": key})[0], 421)
+            kept = pathlib.Path(server.state, "key")
+            self.assertEqual(kept.stat().st_mode & 0o077, 0, "others of this machine cannot read it")
+            self.assertEqual(pathlib.Path(server.state).stat().st_mode & 0o077, 0)
         finally:
             server.close()
 

@@ -55,12 +55,13 @@ class Server:
             raise AssertionError("not served: " + said)
         parts = urllib.parse.urlsplit(self.url)
         self.host, self.port = parts.hostname, parts.port
+        self.key = urllib.parse.parse_qs(parts.query)["key"][0]
 
     def raw(self, method, path, body=None, headers=None, timeout=60):
         """(status, headers, bytes) of one request on a connection of its own."""
         line = http.client.HTTPConnection(self.host, self.port, timeout=timeout)
         try:
-            line.request(method, path, body, headers or {})
+            line.request(method, path, body, {"X-Key": self.key, **(headers or {})})
             answer = line.getresponse()
             return answer.status, {k.lower(): v for k, v in answer.getheaders()}, answer.read()
         finally:

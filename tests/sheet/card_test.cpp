@@ -60,27 +60,28 @@ TEST(Card, SaysAllOfALegAndCutsNothing) {
         "start 09:15",
         "turn 14:41",
         "sunset 16:37",
-        "fence crosses",
-        "262 m",
-        "9 min",
+        "wall crosses",
+        "735 m",
+        "steepens",
+        "36 min",
         "Keep off",
         "Brennow Edge, cliff, 142 m beyond the end",
         "Fallow Beck on your left",
         "Dog-leg.",
         "Aim off left.",
         "At plantation wall turn right: 110 m, 73 double paces, 2 min",
-        "no fix",
-        "nothing: count",
+        "nothing to see",
+        "none: rely on your count",
         "143° to Ostreldale road, 18 min",
-        "Turn round if not at Kell Gap by",
+        "Turn round if you are not at Kell Gap by",
         "14:41",
         "then 1 h 56 back to Fallow Bridge, there by 16:37, before sunset at 16:37",
         "If you do not know where you are",
         "112",
         "Six blasts or flashes a minute",
-        "At home they act at"})
+        "Your home contact raises the alarm at"})
     EXPECT_NE(text.find(words), std::string::npos) << words;
-  EXPECT_EQ(text.find("steepens"), std::string::npos);  // the fourth tick gives way
+  EXPECT_EQ(text.find("fence crosses"), std::string::npos);  // of four the earliest gives way
 }
 
 // The figures are those of the plan: bearing, paces, minutes, clock, millimetres of leg 3.
@@ -169,10 +170,10 @@ TEST(Home, OneSideWithAllThatIsAskedFor) {
   const auto lines = text;
   std::ranges::replace(text, '\n', ' ');  // sentences run over lines
   for (const char* words :
-       {"Back at", "No worry until", "Act at", "B. Leader 000 555 0177", "112", "819 505",
+       {"Back at", "Don't worry before", "Call for help at", "B. Leader 000 555 0177", "112", "819 505",
         "Clothing", "Beacon", "Experience", "Medical", "Will call", "blue van at Fallow Bridge",
-        "They turn round if they are not at Kell Gap by", "From legs 1–8 they go off to",
-        "up to 81", "The least sure leg is 9", "it promises nothing"})
+        "They turn round if they are not at Kell Gap by", "If they give up on legs 1–8, they will head for",
+        "up to 81", "in 100 parties like this would go wrong on leg 9", "This is only a plan."})
     EXPECT_NE(text.find(words), std::string::npos) << words;
   // Three times, the last the slow day's end and an hour.
   for (const auto at : {plan.schedule.end, plan.schedule.end_slow, plan.schedule.act_by}) {
@@ -208,7 +209,7 @@ TEST(Escape, SignalIsTheRegions) {
   plan.trip.signals = trip::SignalRegion::north_america;
   EXPECT_NE(text().find("Three blasts"), std::string::npos);
   EXPECT_EQ(text().find("Six blasts"), std::string::npos);
-  for (const char* words : {"143° to Ostreldale road", "no way off is known to this plan",
+  for (const char* words : {"143°", "no escape route is known to this plan",
                             "not a promise", "both arms up"})
     EXPECT_NE(text().find(words), std::string::npos) << words;
   for (const auto language : both_languages) {
@@ -217,6 +218,21 @@ TEST(Escape, SignalIsTheRegions) {
       expect_nothing_cut(side);
     }
   }
+}
+
+// By place: steps with needle, what is followed, metres and minutes; the middle of a leg in one line;
+// what is worse than the limit is said, and back the way they came is always there with its time.
+TEST(Escape, StepsByPlaceAndWhatIsSaidOfThem) {
+  const auto sides = draw_escape_card(full_plan(), measure());
+  for (const auto& side : sides) expect_sound(side);
+  auto text = all_text(sides);
+  std::ranges::replace(text, '\n', ' ');
+  for (const char* words :
+       {"143°", "163°", "335 m, 9 min", "along Kell path, to Low Hause fold", "end of leg 2",
+        "Half way on leg 5:", "Ostreldale road is here", "12 in 100 stray onto ground to keep off",
+        "or back the way you came, 45 min", "back the way you came to Ostreldale road",
+        "ends after last light on a slow day", "93 of 100", "54 min"})
+    EXPECT_NE(text.find(words), std::string::npos) << words;
 }
 
 TEST(Words, EveryEntryInBothLanguagesWithTheSameBlanks) {

@@ -160,11 +160,43 @@ trip::Plan full_plan(units::Language language) {
                                    de ? "Mauer der Pflanzung" : "plantation wall"};
     }
     if (i < 8) {
+      // From the first leg's start, of the others' middle or end, in one to three steps; the last
+      // but one begins on safe ground.
+      const auto escape_from = [&](reckoning::LeavesAt from, GridPoint at, std::size_t steps) {
+        auto& route = leg.escapes.emplace_back();
+        route.from = from;
+        route.to = "Ostreldale road";
+        route.certainty = 0.97 - 0.04 * static_cast<double>(i);
+        route.minutes = 18 + 9.0 * static_cast<double>(i);
+        route.back_minutes = 25 + 20.0 * static_cast<double>(i);
+        for (std::size_t k = 0; k < steps; ++k) {
+          trip::PlannedLeg step;
+          step.course.line = {at, at + GridPoint{-150, -300}};
+          at = step.course.line.back();
+          step.course.to = k + 1 == steps ? route.to : k == 0 ? "Kell path" : "Low Hause fold";
+          if (k == 1) {
+            step.course.kind = walking::LegKind::along;
+            step.course.followed = {mapdata::Kind::path, "Kell path"};
+          }
+          step.figures.length_m = 335;
+          on_a_bearing(step, units::MagneticBearing::degrees(143 + 20 * static_cast<double>(k)), 9,
+                       t.map_scale);
+          step.first_magnetic_bearing = step.magnetic_bearing;
+          route.legs.push_back(std::move(step));
+        }
+      };
+      using enum reckoning::LeavesAt;
+      escape_from(start, a, i % 3 + 1);
+      if (i == 4) escape_from(middle, 0.5 * (a + b), 2);
+      escape_from(end, b, i == 6 ? 0 : (i + 1) % 3 + 1);
+      leg.escapes.back().back = i == 5;
+      if (i == 3) leg.escapes.back().hazard_probability = 0.12;
+      leg.escapes.back().after_last_light = i == 2;
       leg.escape.emplace();
       leg.escape->first_magnetic = units::MagneticBearing::degrees(143);
       leg.escape->haven = "Ostreldale road";
       leg.escape->minutes = 18 + 9.0 * static_cast<double>(i);
-      leg.escape->line = {a, a + GridPoint{-150, -300}, a + GridPoint{-200, -700}};
+      leg.escape->line = trip::line_of(leg.escapes.front());
     }
     const auto took = trip::Clock{std::lround(leg.judged.minutes)};
     plan.schedule.legs.push_back({clock, clock + took, clock + took + trip::Clock{9}, 0});

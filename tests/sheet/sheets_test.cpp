@@ -19,9 +19,11 @@ bool says(const Drawing& d, const std::string& part) {
       texts_of(d), [&](const TextCommand& t) { return t.text.find(part) != std::string::npos; });
 }
 
+/// On the map itself: its key draws each sign once more.
 int strokes_of(const Drawing& d, const Ink& ink, double width) {
   int count = 0;
   for (const auto& c : d.commands) {
+    if (std::holds_alternative<UnclipCommand>(c)) break;
     const auto* p = std::get_if<PathCommand>(&c);
     if (p != nullptr && p->width_mm > 0 && p->stroke == ink && std::abs(p->width_mm - width) < 1e-9)
       count += static_cast<int>(p->rings.size());
@@ -95,6 +97,8 @@ TEST(Sheets, ALongWayHasAnIndexAndTheNeighboursNumbers) {
   for (std::size_t i = 0; i + 1 < sheets->size(); ++i)
     EXPECT_TRUE(says((*sheets)[i], "sheet " + std::to_string(i + 1) + " of " + of)) << i;
   EXPECT_TRUE(says(sheets->back(), "The sheets"));
+  EXPECT_EQ(legs_text({6}, units::Language::english), "leg 7");
+  EXPECT_EQ(legs_text({0, 1, 2, 6}, units::Language::german), "Abschnitte 1–3, 7");
 }
 
 TEST(Sheets, AnIndexOfManySheetsNamesThemAll) {
@@ -114,7 +118,7 @@ TEST(Sheets, MarginSaysWhereTheGridAndTheNorthsAre) {
   ASSERT_TRUE(sheets);
   const auto& s = sheets->front();
   for (const char* words :
-       {"1 : 25 000", "EPSG:32629", "29UMA", "Norths on Sat 14 Nov 2026", "2.3° W",
+       {"1:25 000", "EPSG:32629", "29UMA", "Norths on Sat 14 Nov 2026", "2.3° W",
         "Map to compass: add 2.3°", "Compass to map: take off 2.3°", "100 mm. Measure it.",
         "Double paces of this party, 62.5 to 100 m", "Romer, 100 m.", "CC0 1.0",
         "World Magnetic Model 2025", "to the end of 2028"})

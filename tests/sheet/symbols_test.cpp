@@ -145,8 +145,9 @@ Printed line_symbol(int which, const std::vector<Kind>& kinds) {
       break;
     case 4: {
       leg.course.line = {{400000, 6000000}, {400100, 6000000}};
-      leg.escape.emplace();
-      for (int i = 0; i <= 72; ++i) leg.escape->line.push_back({479000 + 50.0 * i, 6048100});
+      auto& route = leg.escapes.emplace_back();
+      auto& step = route.legs.emplace_back();
+      for (int i = 0; i <= 72; ++i) step.course.line.push_back({479000 + 50.0 * i, 6048100});
       plan.way.legs = {leg};
       draw_legs(page, labels, f, plan);
       break;
@@ -221,6 +222,10 @@ Printed area_symbol(Kind kind, int special) {
     draw_hazard(page, f, map, {}, heights, 35);
     return print(page, 5);
   }
+  if (special == 3) {  // the leader's own
+    draw_hazard(page, f, map, {area.outer}, heights, 90);
+    return print(page, 5);
+  }
   map.areas.push_back(area);
   draw_surfaces(page, f, map);
   draw_hazard(page, f, map, {}, heights, 90);
@@ -235,7 +240,8 @@ TEST(Symbols, EveryTwoSurfacesDifferInForm) {
                                {"scree", area_symbol(Kind::scree, 0)},
                                {"boulders", area_symbol(Kind::boulders, 0)},
                                {"bare rock", area_symbol(Kind::bare_rock, 0)},
-                               {"forbidden", area_symbol(Kind::forbidden, 0)},
+                               {"closed", area_symbol(Kind::forbidden, 0)},
+                               {"to avoid", area_symbol(Kind::other, 3)},
                                {"unknown", area_symbol(Kind::other, 1)},
                                {"too steep", area_symbol(Kind::other, 2)}};
   expect_apart(all, 14, 14, 0.25);

@@ -1,5 +1,7 @@
 #include "lodeway/tasks/relocate.hpp"
 
+#include <algorithm>
+
 #include <gtest/gtest.h>
 
 #include <nlohmann/json.hpp>
@@ -166,6 +168,96 @@ TEST(Relocate, JsonSaysWhatTheAnswerSays) {
   const auto text = relocation_text(*answer);
   EXPECT_NE(text.find("elsewhere"), std::string::npos);
   EXPECT_EQ(text.find("safe"), std::string::npos);
+}
+
+// A cell lies within a set of rings when a ray from it crosses them an odd number of times.
+double share_within(const Relocation& answer,
+                    const std::vector<std::vector<earth::GridPoint>>& rings) {
+  const auto& f = answer.belief.frame;
+  double out = 0;
+  for (int r = 0; r < f.rows; ++r) {
+    std::vector<double> crossings;
+    const double north = f.centre(r, 0).north_m;
+    for (const auto& ring : rings) {
+      for (std::size_t i = 0; i < ring.size(); ++i) {
+        const auto a = ring[i], b = ring[(i + 1) % ring.size()];
+        if ((a.north_m > north) == (b.north_m > north)) continue;
+        crossings.push_back(a.east_m +
+                            (north - a.north_m) / (b.north_m - a.north_m) * (b.east_m - a.east_m));
+      }
+    }
+    std::ranges::sort(crossings);
+    std::size_t passed = 0;
+    for (int c = 0; c < f.cols; ++c) {
+      while (passed < crossings.size() && crossings[passed] < f.centre(r, c).east_m) ++passed;
+      if (passed % 2 == 1)
+        out += static_cast<double>(answer.belief.share[static_cast<std::size_t>(r * f.cols + c)]);
+    }
+  }
+  return out / (1 - answer.belief.elsewhere);
+}
+
+TEST(Relocate, TheOutlinesHoldHalfAndNineInTen) {
+  Told t = near_pike();
+  t.height = "640";
+  t.falls = "210";
+  const auto answer = ask(t);
+  ASSERT_TRUE(answer);
+  const auto areas = likely_areas(*answer);
+  EXPECT_NEAR(share_within(*answer, areas.half), 0.5, 0.02);
+  EXPECT_NEAR(share_within(*answer, areas.nine_in_ten), 0.9, 0.02);
+  double double_area = 0;
+  for (const auto& ring : areas.nine_in_ten) {
+    for (std::size_t i = 0; i < ring.size(); ++i) {
+      const auto a = ring[i], b = ring[(i + 1) % ring.size()];
+      double_area += a.north_m * b.east_m - a.east_m * b.north_m;  // right of the line counts
+    }
+  }
+  EXPECT_NEAR(double_area / 2, answer->summary.area90_m2, 0.15 * answer->summary.area90_m2);
+}
+
+// Whatever a question offers can be typed: it is then understood as just that cue.
+TEST(Relocate, EachAnswerCanBeTold) {
+  const auto answer = ask(near_pike());
+  ASSERT_TRUE(answer);
+  int tried = 0;
+  for (std::size_t k = 0; k < answer->questions.size(); ++k) {
+    const auto& q = answer->questions[k];
+    ASSERT_EQ(answer->tells[k].size(), q.meanings.size());
+    for (std::size_t m = 0; m < q.meanings.size(); ++m) {
+      const auto& telling = answer->tells[k][m];
+      if (q.act != belief::Do::tell) {
+        EXPECT_TRUE(telling.key.empty());
+        continue;
+      }
+      const bool list = telling.key == "on" || telling.key == "beside" || telling.key == "sees" ||
+                        telling.key == "not_seen";
+      nlohmann::json body;
+      body[telling.key] = list ? nlohmann::json{telling.text} : nlohmann::json(telling.text);
+      const auto told = told_of_json(body.dump());
+      ASSERT_TRUE(told) << body.dump();
+      const auto again = ask(*told);
+      ASSERT_TRUE(again) << body.dump() << ": " << again.error().what;
+      ASSERT_EQ(again->reports.size(), 1U) << body.dump();
+      if (q.ask.cue != sight::Cue::sees_kind) {
+        EXPECT_EQ(again->reports[0].cue, q.ask.cue);
+      }
+      EXPECT_EQ(again->reports[0].seen, q.meanings[m].told.seen) << body.dump();
+      ++tried;
+    }
+  }
+  EXPECT_GT(tried, 6);
+}
+
+TEST(Relocate, StandingOnNoneIsNotTheSameAsSeeingNone) {
+  Told t = near_pike();
+  t.on = {"no path"};
+  const auto answer = ask(t);
+  ASSERT_TRUE(answer);
+  EXPECT_EQ(answer->reports[0].cue, sight::Cue::on_line);
+  EXPECT_FALSE(answer->reports[0].seen);
+  t.on = {"no path, 40"};
+  EXPECT_FALSE(ask(t));
 }
 
 TEST(Relocate, ToldReadsItsOwnKeys) {

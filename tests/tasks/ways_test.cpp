@@ -74,7 +74,7 @@ TEST(ThreeParties, GoThreeWays) {
     for (std::size_t i = 0; i < legs(ways).size(); ++i) {
       const double certainty = legs(ways)[i].judged.certainty;
       if (certainty >= 0.9) continue;
-      out += (out.empty() ? "less sure than the 90 of 100 asked for on each leg: leg " : ", leg ") +
+      out += (out.empty() ? "fewer than the 90 in 100 that you asked for keep these: leg " : ", leg ") +
              std::to_string(i + 1) + " (" + units::of_hundred(certainty) + ")";
     }
     return out;

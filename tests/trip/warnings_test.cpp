@@ -23,14 +23,13 @@ TEST(Shortfalls, EveryLegIsNamedWithItsFigure) {
   const auto english = shortfalls(plan, 0.05);
   ASSERT_EQ(english.size(), 2U);
   EXPECT_EQ(english[0],
-            "less sure than the 90 of 100 asked for on each leg: leg 2 (89), leg 4 (70)");
+            "fewer than the 90 in 100 that you asked for keep these: leg 2 (89), leg 4 (70)");
   EXPECT_EQ(english[1],
-            "more than 5 of 100 stray onto ground to keep off: leg 3 (5.1), leg 4 (75.5)");
+            "more than 5 in 100 stray onto ground to keep off: leg 3 (5.1), leg 4 (75.5)");
   plan.trip.language = Language::german;
   const auto german = shortfalls(plan, 0.05);
   EXPECT_EQ(german[0],
-            "unsicherer als die 90 von 100, die auf jedem Abschnitt verlangt sind: Abschnitt 2 "
-            "(89), Abschnitt 4 (70)");
+            "weniger als die verlangten 90 von 100 halten: Abschnitt 2 (89), Abschnitt 4 (70)");
   EXPECT_EQ(german[1],
             "mehr als 5 von 100 geraten auf zu meidendes Gelände: Abschnitt 3 (5.1), Abschnitt 4 "
             "(75.5)");
@@ -44,15 +43,15 @@ TEST(Shortfalls, ADayTooShortIsSaidWithTheStartThatWouldDo) {
   plan.schedule.latest_start = Clock{6 * 60 + 30};
   EXPECT_EQ(shortfalls(plan, 0.05),
             std::vector<std::string>{
-                "ends 2 h 30 after last light on a slow day; who starts by 06:30 ends before it"});
+                "ends 2 h 30 after last light on a slow day; start by 06:30 to end before it"});
   plan.schedule.latest_start = Clock{5 * 60};
   EXPECT_EQ(shortfalls(plan, 0.05),
             std::vector<std::string>{
-                "ends 4 h 00 after last light on a slow day; who starts at first light does too"});
+                "ends 4 h 00 after last light on a slow day, even if you start at first light"});
   plan.trip.language = Language::german;
   EXPECT_EQ(shortfalls(plan, 0.05),
             std::vector<std::string>{"endet an einem langsamen Tag 4 h 00 nach dem letzten Licht, "
-                                     "auch bei Aufbruch in der Dämmerung"});
+                                     "auch bei Aufbruch beim ersten Licht"});
   plan.schedule.latest_start = Clock{9 * 60};
   EXPECT_TRUE(shortfalls(plan, 0.05).empty());
 }

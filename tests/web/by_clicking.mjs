@@ -11,12 +11,15 @@ export default function by_clicking(it, world) {
       await page.getByLabel('What can be seen').selectOption('cloud');
       await button(page, 'Next: the way').click();
 
-      // Start, end, and a via between them, on the map.
-      await button(page, /^Map: add the start there/).click();
-      await page.locator('#map .target').click({ position: { x: 380, y: 420 } });
-      await page.getByText('Click the end on the map').waitFor();
-      await page.locator('#map .target').click({ position: { x: 560, y: 250 } });
-      await page.getByLabel('Place of End').waitFor();
+      // Start and end, one click each: nothing is armed first.
+      const map = page.locator('#map .target');
+      await map.click({ position: { x: 380, y: 420 } });
+      await page.getByLabel('Name of Start').waitFor();
+      await button(page, 'Go on').click();
+      await map.click({ position: { x: 560, y: 250 } });
+      await page.getByLabel('Name of End').waitFor();
+      assert.ok((await page.getByLabel('Name of End').inputValue()).length > 2, 'a place has the name of what it stands on');
+      await button(page, 'More of Start').click();
       assert.match(await page.getByLabel('Place of Start').inputValue(), /^\d+ \d+$/);
       await page.locator('#point-1-told').filter({ hasText: /^\d{3} \d{3}, \d+ m$/ }).waitFor();
 
@@ -28,7 +31,7 @@ export default function by_clicking(it, world) {
       await page.locator(`[data-leg="${legs}"]`).click();
       assert.equal(await page.getByRole('region', { name: 'Chosen leg' }).getByLabel(`Leg ${legs}`, { exact: true }).textContent(), String(legs));
 
-      await button(page, 'Next: rehearse it').click();
+      await button(page, 'Next: watch them walk').click();
       await button(page, 'Walk it').click();
       await page.getByRole('list', { name: 'What became of them' }).waitFor({ timeout: 60_000 });
       await button(page, 'Play').click();

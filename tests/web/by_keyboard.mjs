@@ -23,13 +23,13 @@ export default function by_keyboard(it, world) {
       await tab_to(page, /^Type the start/);
       await page.keyboard.type('481949 6050540');
       await key('Enter');
-      await page.getByLabel('Place of Start').waitFor();
+      await page.getByLabel('Name of Start').waitFor();
       await press(/^Map: add the end there/);
       await press(/^To the map/);
       for (let i = 0; i < 3; i++) await key('ArrowUp');
       await page.waitForTimeout(400);
       await key('Enter');
-      await page.getByLabel('Place of End').waitFor();
+      await page.getByLabel('Name of End').waitFor();
 
       await press(/^Look for ways/);
       await ways_found(page);
@@ -41,7 +41,7 @@ export default function by_keyboard(it, world) {
       await key('Home');
       assert.equal(await page.evaluate(() => document.activeElement?.getAttribute('data-leg')), '1');
 
-      await press(/^Next: rehearse it/);
+      await press(/^Next: watch them walk/);
       await press(/^Walk it/);
       await page.getByRole('list', { name: 'What became of them' }).waitFor({ timeout: 60_000 });
       await press(/^Next: the paper/);

@@ -54,7 +54,7 @@ export default function killed(it, world) {
         await open_demo(page);
         await step(page, 'Way').click();
         await look_for_ways(page);
-        await button(page, 'Next: rehearse it').click();
+        await button(page, 'Next: watch them walk').click();
         await page.getByLabel('Walkers').selectOption('50000');
         await button(page, 'Walk it').click();
         await button(page, 'Stop').waitFor();

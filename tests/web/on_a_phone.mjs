@@ -27,7 +27,7 @@ export default function on_a_phone(it, world) {
         assert.ok(box >= 24, `a key is ${box} px wide`);
       await button(page, 'Next leg').tap();
       assert.equal(await page.locator('[data-leg="2"]').getAttribute('aria-pressed'), 'true');
-      await button(page, 'Next: rehearse it').tap();
+      await button(page, 'Next: watch them walk').tap();
       await button(page, 'Walk it').tap();
       await page.getByRole('list', { name: 'What became of them' }).waitFor({ timeout: 60_000 });
       await fits(page);

@@ -34,7 +34,7 @@ export default function own_ground(it, world) {
         await choose.setInputFiles([heights, paths]);
         await page.getByRole('button', { name: 'Take out paths.geojson' }).waitFor();
         await page.getByLabel('Name of the ground').fill('Own hill');
-        await page.getByLabel('Licence of the files that tell none').fill('made by the test');
+        await page.getByLabel('Licence for files that do not state one').fill('made by the test');
         await button(page, 'Build the ground').click();
         await page.getByRole('heading', { name: 'Own hill', exact: true }).waitFor({ timeout: 60_000 });
         assert.match(await page.locator('dl').first().innerText(), /3 × 3 km[\s\S]*32629/);
@@ -44,10 +44,10 @@ export default function own_ground(it, world) {
         const type = page.locator('form').getByRole('textbox');
         await type.fill(`${west + 500} ${south + 500}`);
         await type.press('Enter');
-        await page.getByLabel('Place of Start').waitFor();
+        await page.getByLabel('Name of Start').waitFor();
         await type.fill(`${west + 2300} ${south + 2400}`);
         await type.press('Enter');
-        await page.getByLabel('Place of End').waitFor();
+        await page.getByLabel('Name of End').waitFor();
         await look_for_ways(page);
         assert.match(await page.getByRole('region', { name: 'Chosen leg' }).innerText(), /Long path/);
       });

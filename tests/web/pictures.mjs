@@ -34,10 +34,29 @@ try {
         await step(page, 'Party').click();
         await shoot('party');
         await step(page, 'Way').click();
+        await shoot('plan');
         await look_for_ways(page);
         const aimed = page.locator('[data-leg].bar').last();
         await ((await aimed.count()) ? aimed : page.locator('[data-leg]').last()).click();
         await shoot('way');
+        if (colorScheme === 'light') {
+          await button(page, /^Where are we\?/).click();
+          const where = page.getByRole('main', { name: 'Where are we?' });
+          await where.getByLabel('It can be seen').selectOption('cloud');
+          await where.getByLabel('Minutes walked since').fill('25');
+          await where.getByLabel('Last sure place', { exact: true }).selectOption({ label: 'Quenna Hause' });
+          for (const said of ['south-west', 'steep', 'spur']) await button(where, said).click();
+          await where.getByLabel('Height', { exact: true }).fill('640');
+          await where.getByLabel('Height', { exact: true }).blur();
+          await page.waitForFunction(() => !document.querySelector('.where.old'));
+          await shoot('where-are-we');
+          await button(where, 'Back').click();
+          if (size === 'wide') {
+            await button(page, /^Words and marks/).click();
+            await shoot('words');
+            await button(page, 'Close words and marks').click();
+          }
+        }
         await step(page, 'Rehearse').click();
         await button(page, 'Walk it').click();
         await button(page, 'Play').waitFor({ timeout: 120_000 });

@@ -3,7 +3,7 @@ import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
 
 export const button = (page, name) => page.getByRole('button', { name, exact: typeof name === 'string' });
-export const step = (page, name) => page.getByRole('navigation', { name: 'Steps' }).getByRole('link', { name: new RegExp(`^${name}`) });
+export const step = (page, name) => page.getByRole('navigation', { name: /^Steps/ }).getByRole('link', { name: new RegExp(`^${name}`) });
 
 export async function open_demo(page, example = true) {
   await button(page, example ? 'Open with the example round' : 'Open the ground alone').click();
@@ -18,11 +18,11 @@ export async function look_for_ways(page) {
 export async function ways_found(page) {
   await page.waitForFunction(() => {
     const words = [...document.querySelectorAll('button, b')].map((e) => e.textContent.trim());
-    return document.querySelector('[aria-label="Chosen leg"]') && !words.includes('Stop') && !words.includes('The trip was changed.');
+    return document.querySelector('[aria-label="Chosen leg"]') && !words.includes('Stop') && !words.includes('Look again');
   }, null, { timeout: 90_000 });
 }
 export async function saved(page) {
-  await page.waitForFunction(() => !sessionStorage.length);
+  await page.waitForFunction(() => !Object.keys(sessionStorage).some((k) => k.startsWith('lodeway:waiting:')));
 }
 
 /** A download, whole, as bytes. */

@@ -7,7 +7,8 @@ export default function two_windows(it, world) {
     const a = await open_window(world.browser, world.begin);
     await open_demo(a.page);
     await step(a.page, 'Party').click();
-    const b = await open_window(world.browser, a.page.url());
+    // another browser has no cookie: it comes with the key
+    const b = await open_window(world.browser, world.program.url + new URL(a.page.url()).hash);
     const size = (w) => w.page.getByLabel(/^How many walk/);
     const load = (w) => w.page.getByLabel(/^Load/);
     await size(b).waitFor();

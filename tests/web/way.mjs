@@ -59,8 +59,8 @@ export default function way(it, world) {
 
   it("a leg's end is dragged: figures follow, and letting go keeps it", () => planned(async (page, told) => {
     const { ways, times } = told;
-    const chosen = await page.getByRole('radio', { checked: true }).getAttribute('aria-describedby');
-    const legs = ways.ways.find((w) => `way-${w.name}` === chosen).legs;
+    const chosen = (await page.locator('tr.on label').textContent()).trim();
+    const legs = ways.ways.find((w) => w.title.toLowerCase() === chosen).legs;
     const leg = legs.find((l) => l.kind === 'bearing' && l.length_m > 200) ?? legs.find((l) => l.kind === 'bearing');
     assert.ok(leg, 'the example has a leg on a bearing');
     await page.locator(`[data-leg="${leg.leg}"]`).click();
@@ -83,11 +83,11 @@ export default function way(it, world) {
     const let_go = after.ways[0].legs.map((l) => place(l.line.at(-1)));
     assert.ok(let_go.some(([px, py]) => Math.hypot(px - x + 24, py - y - 48) < 3), 'a leg ends where the hand let go');
     await button(page, 'Undo').click();
-    await page.getByText('The trip was changed.').waitFor();
+    await page.getByText('Out of date: the trip has changed').waitFor();
   }));
 
   it('an area is drawn, named, undone and done again', () => planned(async (page) => {
-    await button(page, 'Change').click();
+    await button(page, 'Change places').click();
     await button(page, 'Draw an area').click();
     for (const [x, y] of [[300, 200], [360, 200], [360, 260], [300, 260]]) await page.locator('#map .target').click({ position: { x, y } });
     await page.getByText('4 corners so far').waitFor();
@@ -120,13 +120,13 @@ export default function way(it, world) {
     let bearings = 0;
     for (let leg = 1; leg <= count; leg++) {
       await page.locator(`[data-leg="${leg}"]`).click();
-      const words = (await card(page).locator('> p:not(.warning), > .big').allTextContents()).join(' ');
+      const words = (await card(page).locator('> p:not(.warning), > .big, > .dangers').allTextContents()).join(' ');
       assert.match(words, /\d (ft|mi)/);
       assert.doesNotMatch(words, /\d (m|km) /);
       if (/\d{4} mil/.test(words)) bearings++;
     }
     assert.ok(bearings > 0, 'a bearing in mils');
-    const why = page.locator('details', { hasText: 'Why this leg is so' });
+    const why = page.locator('details', { hasText: 'Why this leg?' });
     await why.locator('summary').click();
     await why.getByText(/^Leg \d+, /).waitFor({ timeout: 60_000 });
     assert.doesNotMatch(await why.textContent(), /\d (m|km)\b/, 'and in what is said of a leg');
@@ -149,7 +149,7 @@ export default function way(it, world) {
       await let_go;
       await route.continue();
     });
-    const changed = page.getByText('The trip was changed.');
+    const changed = page.getByText('Out of date: the trip has changed');
     await changed.waitFor();
     await button(page, 'Look again').click();
     await asked_for;
@@ -157,13 +157,15 @@ export default function way(it, world) {
     await button(page, 'Stop').waitFor();
     go();
     await ways_found(page);
+    await button(page, 'What falls short, and why there are no others').click();
     const short_of = page.getByText(/less sure than the 99 of 100 asked for on each leg: leg \d/).first();
     await short_of.waitFor();
     assert.match(await short_of.textContent(), /^(Quick|Middle|Sure): /);
   }));
 
   it('what is wrong is told beside it, in words', () => planned(async (page) => {
-    await button(page, 'Change').click();
+    await button(page, 'Change places').click();
+    await button(page, 'More of Start').click();
     const place = page.getByLabel('Place of Start');
     const good = await place.inputValue();
     await place.fill('somewhere nice');
@@ -186,6 +188,8 @@ export default function way(it, world) {
     await size.fill('4');
     await size.blur();
     await page.locator('#f-party-size-wrong').waitFor({ state: 'hidden' });
+    await step(page, 'Way').click();
+    await button(page, 'Change places').click();
     const start = page.getByLabel('Start', { exact: true });
     await start.fill('9 in the morning');
     await start.blur();

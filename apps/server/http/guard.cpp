@@ -11,11 +11,11 @@ Answer refused(int status, const char* message, const char* what_to_do = "") {
 }
 
 /// The key stands in a cookie once the page was opened with ?key=…; programs may send X-Key.
-std::string_view key_of(const Request& request) {
+std::string_view key_of(const Request& request, const std::string& cookie) {
   if (const auto sent = request.header("x-key"); !sent.empty()) return sent;
   if (const auto asked = request.asked("key"); !asked.empty()) return asked;
   const auto cookies = request.header("cookie");
-  constexpr std::string_view name = "lodeway_key=";
+  const auto name = cookie + "=";
   for (std::size_t at = 0; at < cookies.size();) {
     auto end = cookies.find(';', at);
     if (end == std::string_view::npos) end = cookies.size();
@@ -28,6 +28,16 @@ std::string_view key_of(const Request& request) {
 }
 
 }  // namespace
+
+std::string cookie_of(int port) { return "lodeway_" + std::to_string(port); }
+
+bool Guard::knows_key(const Request& r) const {
+  if (rules_.key.empty()) return true;
+  const auto key = key_of(r, cookie_of(rules_.port));
+  if (same_key(rules_.key, key)) return true;
+  return r.path == "/" && !rules_.once.empty() && same_key(rules_.once, key) &&
+         !used_.exchange(true);
+}
 
 bool is_loopback(std::string_view address) {
   return address == "127.0.0.1" || address == "::1" || address == "localhost";
@@ -57,7 +67,7 @@ std::optional<Answer> Guard::refuse(const Request& r) const {
   if (!knows_host(r.header("host")))
     return refused(421, "this server answers only to its own address",
                    "Open the address that `lodeway serve` printed.");
-  if (!rules_.key.empty() && !same_key(rules_.key, key_of(r)))
+  if (!knows_key(r))
     return refused(401, "the key is missing or wrong",
                    "Open the whole address that `lodeway serve` printed, with its key.");
   const bool reads = r.method == "GET" || r.method == "HEAD";

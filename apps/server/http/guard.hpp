@@ -1,6 +1,7 @@
 #pragma once
-/// Who may ask: nobody but a page of this server, in a browser of this machine, unless the leader
-/// opened it to others with a key.
+/// Who may ask: nobody but a page of this server in the browser of whoever started it, who alone
+/// was told the key; and whoever the leader gave it to.
+#include <atomic>
 #include <optional>
 #include <string>
 
@@ -11,8 +12,12 @@ namespace lodeway::server {
 struct GuardRules {
   int port = 0;
   std::string address = "127.0.0.1";
-  std::string key;  ///< asked for when the address is not loopback; empty: none
+  std::string key;  ///< asked for always: this machine may have other users; empty: none
+  std::string once;  ///< opens the page once: other users see it among the words of a browser's run
 };
+
+/// Cookies are not kept apart by port.
+[[nodiscard]] std::string cookie_of(int port);
 
 class Guard {
  public:
@@ -33,7 +38,9 @@ class Guard {
 
  private:
   [[nodiscard]] bool knows_host(std::string_view host) const;
+  [[nodiscard]] bool knows_key(const Request& request) const;
   GuardRules rules_;
+  mutable std::atomic<bool> used_ = false;  ///< `once`
 };
 
 [[nodiscard]] bool is_loopback(std::string_view address);

@@ -3,6 +3,8 @@
 #include <array>
 #include <cmath>
 
+#include "lodeway/io/json/json_bounds.hpp"
+
 namespace lodeway::server {
 
 namespace {
@@ -106,15 +108,10 @@ Result<Json> body_json(const Request& request, std::size_t most) {
     if (!fits) return too_long();
     if (!whole) return fail(FaultCode::bad_input, "the request broke off");
   }
-  // A parser that goes deeper with each bracket must not be led deeper than the stack is.
-  int depth = 0;
-  constexpr int deepest = 32;
-  const auto keep = [&](int level, nlohmann::detail::parse_event_t, Json&) {
-    depth = std::max(depth, level);
-    return level <= deepest;
-  };
-  auto value = Json::parse(text, keep, false);
-  if (value.is_discarded() || depth > deepest || !value.is_object())
+  if (const auto bounded = io::check_json(text); !bounded)
+    return std::unexpected(bounded.error());
+  auto value = Json::parse(text, nullptr, false);
+  if (value.is_discarded() || !value.is_object())
     return fail(FaultCode::bad_input, "expected a JSON object");
   return value;
 }
@@ -131,6 +128,19 @@ Result<double> number_at(const Json& object, const char* key) {
   if (found == object.end() || !found->is_number() || !std::isfinite(found->get<double>()))
     return fail(FaultCode::bad_input, std::string(key) + ": expected a number");
   return found->get<double>();
+}
+
+Result<std::int64_t> whole_at(const Json& object, const char* key) {
+  const auto found = object.find(key);
+  if (found == object.end() || !found->is_number_integer())
+    return fail(FaultCode::bad_input, std::string(key) + ": expected a whole number");
+  return found->get<std::int64_t>();
+}
+
+std::string text_or_empty(const Json& object, const char* key) {
+  if (!object.is_object()) return {};
+  const auto found = object.find(key);
+  return found != object.end() && found->is_string() ? found->get<std::string>() : std::string();
 }
 
 }  // namespace lodeway::server

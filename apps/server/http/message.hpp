@@ -60,5 +60,8 @@ struct Answer {
 /// A key of an object with the right type, or a fault that names the key.
 [[nodiscard]] Result<std::string> text_at(const Json& object, const char* key);
 [[nodiscard]] Result<double> number_at(const Json& object, const char* key);
+[[nodiscard]] Result<std::int64_t> whole_at(const Json& object, const char* key);
+/// The text of a key; empty where there is none, or something else than a text.
+[[nodiscard]] std::string text_or_empty(const Json& object, const char* key);
 
 }  // namespace lodeway::server

@@ -5,6 +5,7 @@
 #include "apps/server/http/licences.hpp"
 #include "apps/server/routes/say.hpp"
 #include "apps/server/store/service.hpp"
+#include "lodeway/trip/page_words.hpp"
 
 namespace lodeway::server {
 
@@ -32,19 +33,31 @@ Answer events(Service& s) {
   return out;
 }
 
-/// Whoever came with the right key (the guard has looked) need not show it again.
-void keep_key(const Request& request, Answer& answer) {
-  const auto key = request.asked("key");
-  const bool plain = !key.empty() && key.size() <= 64 && std::ranges::all_of(key, [](char c) {
-    return (c >= '0' && c <= '9') || (c >= 'a' && c <= 'z');
-  });
-  if (!plain) return;
-  answer.headers.emplace_back(
-      "Set-Cookie", "lodeway_key=" + std::string(key) + "; HttpOnly; SameSite=Strict; Path=/");
+/// Whoever came with the right key (the guard has looked) need not show it again: a cookie has it
+/// from now on, and it goes from the address, so that it is not kept in the browser's history.
+Answer with_cookie(const Service& s) {
+  Answer out;
+  out.status = 303;
+  out.headers.emplace_back("Location", "/");
+  out.headers.emplace_back("Cache-Control", "no-store");
+  out.headers.emplace_back("Set-Cookie",
+                           s.cookie + "=" + s.key + "; HttpOnly; SameSite=Strict; Path=/");
+  return out;
 }
 
-Answer page(const Request& request, const Pieces&) {
+/// English as the page holds it to the language that is asked for.
+Json words(const Request& request) {
+  const bool german = request.asked("language") == "de";
+  auto table = Json::object();
+  for (const auto& [english, other] : trip::words_for_page(
+           german ? units::Language::german : units::Language::english))
+    table[english] = other;
+  return {{"words", table}};
+}
+
+Answer page(const Service& s, const Request& request) {
   const bool front = request.path == "/";
+  if (front && !request.asked("key").empty()) return with_cookie(s);
   const Asset* asset = find_asset(front ? "/index.html" : request.path);
   if (asset == nullptr && !front) return Answer::not_found("this path");
   Answer out = asset != nullptr
@@ -57,7 +70,6 @@ Answer page(const Request& request, const Pieces&) {
   out.headers.emplace_back("Cache-Control", request.path.starts_with("/assets/")
                                                 ? "public, max-age=31536000, immutable"
                                                 : "no-cache");
-  if (front) keep_key(request, out);
   return out;
 }
 
@@ -70,6 +82,7 @@ void add_page_routes(Router& r, Service& s) {
                          "text/markdown; charset=utf-8");
   });
   r.add("GET", "/api/options", [](auto&, auto&) { return Answer::json(options_json()); });
+  r.add("GET", "/api/words", [](const Request& q, auto&) { return Answer::json(words(q)); });
   r.add("GET", "/api/events", [&s](auto&, auto&) { return events(s); });
   r.add("GET", "/api/jobs", [&s](auto&, auto&) { return Answer::json({{"jobs", s.jobs.all()}}); });
   r.add("GET", "/api/jobs/{id}", [&s](auto&, const Pieces& p) {
@@ -80,7 +93,7 @@ void add_page_routes(Router& r, Service& s) {
     if (!s.jobs.stop(p[0])) return Answer::not_found("job");
     return Answer::json(s.jobs.as_json(p[0]));
   });
-  r.otherwise(page);
+  r.otherwise([&s](const Request& q, const Pieces&) { return page(s, q); });
 }
 
 }  // namespace lodeway::server

@@ -1,6 +1,7 @@
 // Paper: where the sheets lie, and the printed set to look at and to take away.
 #include <algorithm>
 #include <array>
+#include <chrono>
 #include <filesystem>
 #include <fstream>
 #include <sstream>
@@ -9,8 +10,11 @@
 #include "apps/server/store/ways.hpp"
 #include "lodeway/io/files/write_beside.hpp"
 #include "lodeway/io/gpx/gpx.hpp"
+#include "lodeway/io/gpx/kml.hpp"
+#include "lodeway/io/zip/zip.hpp"
 #include "lodeway/sheet/map/cover.hpp"
 #include "lodeway/tasks/paper.hpp"
+#include "lodeway/tasks/take_away.hpp"
 
 namespace lodeway::server {
 
@@ -28,24 +32,11 @@ struct File {
   std::uint64_t size = 0;
   std::vector<Page> pages;
 };
-/// The files lie in a folder of their own, which goes when nobody holds them any more.
-struct Printed {
-  std::string folder, way;
-  std::vector<File> files;
-  std::vector<sheet::MapFrame> frames;
-  Printed() = default;
-  Printed(const Printed&) = delete;
-  Printed& operator=(const Printed&) = delete;
-  ~Printed() {
-    std::error_code ignored;
-    fs::remove_all(folder, ignored);
-  }
-};
-
 struct Sort {
   const char *begin, *end, *title, *what, *type;
 };
 constexpr Sort sorts[] = {
+    {"everything", ".pdf", "Everything in one file", "everything", "application/pdf"},
     {"sheet-index", ".pdf", "How the sheets lie", "sheet", "application/pdf"},
     {"sheet-", ".pdf", "Map sheet ", "sheet", "application/pdf"},
     {"card", ".pdf", "Route card", "card", "application/pdf"},
@@ -53,6 +44,10 @@ constexpr Sort sorts[] = {
     {"escape-card", ".pdf", "Escape card", "escape_card", "application/pdf"},
     {"way", ".gpx", "The way for other programs, GPX", "gpx", "application/gpx+xml"},
     {"way", ".geojson", "The legs for other programs, GeoJSON", "geojson", "application/geo+json"},
+    {"way", ".kml", "The legs and places for other programs, KML", "kml",
+     "application/vnd.google-earth.kml+xml"},
+    {"home", ".ics", "The three times for a calendar at home", "calendar", "text/calendar; charset=utf-8"},
+    {"paper", ".zip", "All of these files in one", "zip", "application/zip"},
     {"trip", ".toml", "The trip file", "trip", "application/toml"},
     {"card", ".txt", "Route card as plain text", "text", "text/plain; charset=utf-8"},
     {"card", ".csv", "Route card as a table", "table", "text/csv; charset=utf-8"},
@@ -133,6 +128,24 @@ Result<std::vector<sheet::MapFrame>> frames_of(const trip::Plan& plan, const Rea
   return out;
 }
 
+Json files_json(const std::vector<File>& files, const std::string& base) {
+  auto out = Json::array();
+  for (const auto& f : files) {
+    auto pages = Json::array();
+    for (const auto& p : f.pages) {
+      pages.push_back(
+          {{"preview_url", base + p.file}, {"width_mm", p.width_mm}, {"height_mm", p.height_mm}});
+    }
+    out.push_back({{"file", f.name},
+                   {"title", f.title},
+                   {"what", f.what},
+                   {"url", base + f.name},
+                   {"size_bytes", f.size},
+                   {"pages", pages}});
+  }
+  return out;
+}
+
 Result<Outcome> print(Service& s, const ReadyTrip& trip, const std::string& way, bool large_type,
                       tasks::Progress& progress, const std::string& job) {
   const auto ways = ways_for(s, trip, &progress);
@@ -140,29 +153,41 @@ Result<Outcome> print(Service& s, const ReadyTrip& trip, const std::string& way,
   const auto plan = plan_of(**ways, way, trip);
   if (!plan) return std::unexpected(plan.error());
   const auto& ground = trip.ground->ground;
-  auto out = std::make_shared<Printed>();
-  out->folder = s.folder + "/papers/" + job;
-  out->way = way;
   const auto frames = frames_of(*plan, trip);
   if (!frames) return std::unexpected(frames.error());
-  out->frames = *frames;
   tasks::PaperRequest wanted;
-  wanted.folder = out->folder;
+  wanted.folder = s.papers.folder_of(job);
   wanted.large_type = large_type;
-  wanted.pictures = true;
+  wanted.pictures = wanted.in_one = true;
   wanted.sheets = laid(trip);
   const auto written = tasks::write_paper(ground, *plan, wanted, &progress);
   if (!written) return std::unexpected(written.error());
-  if (auto done = io::write_gpx(plan->way, ground.grid, out->folder + "/way.gpx"); !done)
+  if (auto done = io::write_gpx(plan->way, ground.grid, wanted.folder + "/way.gpx"); !done)
     return std::unexpected(done.error());
-  if (auto done = io::write_geojson(plan->way, ground.grid, out->folder + "/way.geojson"); !done)
+  if (auto done = io::write_geojson(plan->way, ground.grid, wanted.folder + "/way.geojson"); !done)
+    return std::unexpected(done.error());
+  if (auto done = io::write_kml(plan->way, ground.grid, wanted.folder + "/way.kml"); !done)
+    return std::unexpected(done.error());
+  const auto now = std::chrono::floor<std::chrono::seconds>(std::chrono::system_clock::now());
+  if (auto done = tasks::write_home_calendar(*plan, now, wanted.folder + "/home.ics"); !done)
     return std::unexpected(done.error());
   const auto text = trip_file_text(s, trip.stored);
   if (!text) return std::unexpected(text.error());
-  if (auto done = io::write_beside(out->folder + "/trip.toml", *text); !done)
+  if (auto done = io::write_beside(wanted.folder + "/trip.toml", *text); !done)
     return std::unexpected(done.error());
-  out->files = list(out->folder);
-  return Outcome{std::shared_ptr<const Printed>(out), "/api/papers/" + job, ""};
+  std::vector<io::ZipEntry> entries;
+  for (const auto& file : list(wanted.folder))
+    entries.push_back({file.name, wanted.folder + "/" + file.name});
+  if (auto done = io::write_zip(entries, wanted.folder + "/paper.zip"); !done)
+    return std::unexpected(done.error());
+  const Json answer{{"job", job},
+                    {"trip_id", trip.stored.id},
+                    {"revision", trip.stored.revision},
+                    {"way", way},
+                    {"files", files_json(list(wanted.folder), "/api/papers/" + job + "/")},
+                    {"frames", frames_json(*frames)}};
+  if (auto done = s.papers.keep(job, answer); !done) return std::unexpected(done.error());
+  return Outcome{std::make_shared<const std::string>(job), "/api/papers/" + job, ""};
 }
 
 Answer start(Service& s, const Request& request, const std::string& id) {
@@ -177,8 +202,7 @@ Answer start(Service& s, const Request& request, const std::string& id) {
                                                                        const std::string& job) {
     return print(s, trip, way, large, progress, job);
   };
-  const auto job = s.jobs.start(about, std::move(work));
-  return job ? Answer::json(s.jobs.as_json(*job), 202) : Answer::fault(job.error());
+  return started(s, s.jobs.start(about, std::move(work)));
 }
 
 Answer sheets(Service& s, const Request& request, const std::string& id) {
@@ -203,51 +227,27 @@ Answer sheets(Service& s, const Request& request, const std::string& id) {
   return Answer::json({{"frames", frames_json(*frames)}, {"uncovered_legs", uncovered}});
 }
 
-Answer show(Service& s, const std::string& job) {
-  const auto found = s.jobs.result<Printed>(job);
-  if (!found) return Answer::not_found("paper");
-  const auto about = s.jobs.as_json(job);
-  const auto base = "/api/papers/" + job + "/";
-  auto files = Json::array();
-  for (const auto& f : found->files) {
-    auto pages = Json::array();
-    for (const auto& p : f.pages) {
-      pages.push_back(
-          {{"preview_url", base + p.file}, {"width_mm", p.width_mm}, {"height_mm", p.height_mm}});
-    }
-    files.push_back({{"file", f.name},
-                     {"title", f.title},
-                     {"what", f.what},
-                     {"url", base + f.name},
-                     {"size_bytes", f.size},
-                     {"pages", pages}});
-  }
-  return Answer::json({{"job", job},
-                       {"trip_id", about["trip_id"]},
-                       {"revision", about["revision"]},
-                       {"way", found->way},
-                       {"files", files},
-                       {"frames", frames_json(found->frames)}});
-}
-
 /// Only what was listed: the name is compared, never joined to a path unseen.
 Answer file(Service& s, const std::string& job, const std::string& name) {
-  const auto found = s.jobs.result<Printed>(job);
-  if (!found) return Answer::not_found("paper");
+  const auto paper = s.papers.answer(job);
+  if (!paper) return Answer::not_found("paper");
   const auto read = [&](const std::string& type, bool takes_away) {
-    std::ifstream in(found->folder + "/" + name, std::ios::binary);
-    std::ostringstream text;
-    text << in.rdbuf();
-    if (!in) return Answer::not_found("paper");
-    auto out = Answer::bytes(std::make_shared<const std::string>(std::move(text).str()), type);
+    const auto text = s.papers.file(job, name);
+    if (!text) return Answer::not_found("paper");
+    auto out = Answer::bytes(text, type);
     if (takes_away)
       out.headers.emplace_back("Content-Disposition", "attachment; filename=\"" + name + "\"");
     return out;
   };
-  for (const auto& f : found->files) {
-    if (f.name == name) return read(f.type, true);
-    for (const auto& p : f.pages) {
-      if (p.file == name) return read("image/png", false);
+  const auto base = "/api/papers/" + job + "/";
+  for (const auto& f : (*paper)["files"]) {
+    if (f["file"] == name) {
+      const auto* sort = std::ranges::find_if(
+          sorts, [&](const Sort& k) { return name.starts_with(k.begin) && name.ends_with(k.end); });
+      return read(sort == std::end(sorts) ? "application/octet-stream" : sort->type, true);
+    }
+    for (const auto& p : f["pages"]) {
+      if (p["preview_url"] == base + name) return read("image/png", false);
     }
   }
   return Answer::not_found("paper");
@@ -256,13 +256,14 @@ Answer file(Service& s, const std::string& job, const std::string& name) {
 }  // namespace
 
 void add_paper_routes(Router& r, Service& s) {
-  std::error_code ignored;
-  fs::remove_all(s.folder + "/papers", ignored);  // of a server that was killed
   r.add("POST", "/api/trips/{id}/sheets",
         [&s](const Request& q, const Pieces& p) { return sheets(s, q, p[0]); });
   r.add("POST", "/api/trips/{id}/paper",
         [&s](const Request& q, const Pieces& p) { return start(s, q, p[0]); });
-  r.add("GET", "/api/papers/{job}", [&s](auto&, const Pieces& p) { return show(s, p[0]); });
+  r.add("GET", "/api/papers/{job}", [&s](auto&, const Pieces& p) {
+    const auto paper = s.papers.answer(p[0]);
+    return paper ? Answer::json(*paper) : Answer::not_found("paper");
+  });
   r.add("GET", "/api/papers/{job}/{file}",
         [&s](auto&, const Pieces& p) { return file(s, p[0], p[1]); });
 }

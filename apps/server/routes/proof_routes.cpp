@@ -1,11 +1,13 @@
 // Rehearsal: walk the way many times; show who is lost where, and some of them going.
 #include <algorithm>
 #include <cmath>
+#include <filesystem>
 #include <numeric>
 
 #include <fmt/format.h>
 
 #include "apps/server/store/ways.hpp"
+#include "lodeway/io/files/write_beside.hpp"
 #include "lodeway/io/pdf/picture.hpp"
 #include "lodeway/sheet/draw/ink.hpp"
 #include "lodeway/tasks/rehearse.hpp"
@@ -15,14 +17,6 @@ namespace lodeway::server {
 namespace {
 
 constexpr std::size_t shown_walkers = 60;
-
-struct Rehearsed {
-  std::string way;
-  std::uint64_t seed = 1;
-  reckoning::Rehearsal rehearsal;
-  std::shared_ptr<const std::string> density;
-  std::array<double, 4> extent{};
-};
 
 /// Where walkers strayed, in one hue from faint to strong by powers of ten; nothing where nobody
 /// was. The least share that shows is one walker in ten thousand.
@@ -42,52 +36,6 @@ Result<std::string> density_png(const terrain::Raster<float>& strayed) {
     to += 4;
   }
   return io::png_bytes(picture);
-}
-
-Result<Outcome> rehearse(Service& s, const ReadyTrip& trip, const std::string& way,
-                         reckoning::RehearsalRequest wanted, tasks::Progress& progress,
-                         const std::string& job) {
-  const auto ways = ways_for(s, trip, &progress);
-  if (!ways) return std::unexpected(ways.error());
-  const auto plan = plan_of(**ways, way, trip);
-  if (!plan) return std::unexpected(plan.error());
-  auto rehearsal = tasks::rehearse_plan(trip.ground->ground, *plan, wanted, &progress);
-  if (!rehearsal) return std::unexpected(rehearsal.error());
-  auto out = std::make_shared<Rehearsed>();
-  out->way = way;
-  out->seed = wanted.seed;
-  const auto density = density_png(rehearsal->strayed);
-  if (!density) return std::unexpected(density.error());
-  out->density = std::make_shared<const std::string>(*density);
-  const auto& f = rehearsal->strayed.frame();
-  out->extent = {f.west_m, f.south_m(), f.east_m(), f.north_m};
-  out->rehearsal = *std::move(rehearsal);
-  return Outcome{std::shared_ptr<const Rehearsed>(out), "/api/rehearsals/" + job, ""};
-}
-
-Answer start(Service& s, const Request& request, const std::string& id) {
-  auto ask = asked_way(s, request, id);
-  if (!ask) return ask.error();
-  const Json& body = ask->body;
-  const auto walkers = number_at(body, "walkers");
-  if (!walkers) return Answer::fault(walkers.error());
-  const double seed = body.contains("seed") ? number_at(body, "seed").value_or(-1) : 1;
-  if (!(*walkers >= 1 && *walkers <= static_cast<double>(reckoning::most_walkers)))
-    return Answer::fault({FaultCode::bad_input, "walkers: expected 1 to 1000000"});
-  if (!(seed >= 0 && seed <= 9e15))
-    return Answer::fault({FaultCode::bad_input, "seed: expected a number from 0"});
-  const ReadyTrip& ready = ask->trip;
-  const reckoning::RehearsalRequest wanted{static_cast<std::size_t>(*walkers),
-                                           static_cast<std::uint64_t>(seed), shown_walkers};
-  const JobAbout about{
-      "rehearsal", id, ready.ground->id, ready.stored.revision,
-      fmt::format("rehearsal {} {} {} {}", ask->way, wanted.walkers, wanted.seed, ready.question)};
-  auto work = [&s, trip = std::move(ask->trip), way = ask->way, wanted](tasks::Progress& progress,
-                                                                        const std::string& job) {
-    return rehearse(s, trip, way, wanted, progress, job);
-  };
-  const auto job = s.jobs.start(about, std::move(work));
-  return job ? Answer::json(s.jobs.as_json(*job), 202) : Answer::fault(job.error());
 }
 
 Json leg_json(const reckoning::RehearsedLeg& leg, std::size_t index) {
@@ -129,7 +77,7 @@ Json trails_json(const std::vector<reckoning::Trail>& trails) {
 
 Json sentences(const reckoning::Rehearsal& r) {
   auto out = Json::array();
-  out.push_back(fmt::format("{:.0f} of 100 walkers kept every leg at the first try.",
+  out.push_back(fmt::format("{:.0f} in 100 walkers kept every leg at the first try.",
                             std::floor(100 * r.certainty)));
   if (r.weakest >= 0) {
     const auto& leg = r.legs[static_cast<std::size_t>(r.weakest)];
@@ -139,47 +87,90 @@ Json sentences(const reckoning::Rehearsal& r) {
                               reckoning::loss_words(static_cast<reckoning::Loss>(most))));
   }
   if (r.hazard_share > 0)
-    out.push_back(fmt::format("{:.1f} of 100 set foot on ground that is barred to the party.",
+    out.push_back(fmt::format("{:.1f} in 100 set foot on ground to keep off.",
                               100 * r.hazard_share));
   if (r.turned_back_share > 0)
     out.push_back(
-        fmt::format("{:.1f} of 100 gave the way up and went back.", 100 * r.turned_back_share));
+        fmt::format("{:.1f} in 100 gave the way up and went back.", 100 * r.turned_back_share));
   return out;
 }
 
-Answer show(Service& s, const std::string& job) {
-  const auto found = s.jobs.result<Rehearsed>(job);
-  if (!found) return Answer::not_found("rehearsal");
-  const auto about = s.jobs.as_json(job);
-  const auto& r = found->rehearsal;
+Json answer_of(const reckoning::Rehearsal& r, const StoredTrip& trip, const std::string& way,
+               std::uint64_t seed, const std::string& job) {
   auto legs = Json::array();
   for (std::size_t i = 0; i < r.legs.size(); ++i) legs.push_back(leg_json(r.legs[i], i));
-  return Answer::json(
-      {{"job", job},
-       {"trip_id", about["trip_id"]},
-       {"revision", about["revision"]},
-       {"way", found->way},
-       {"walkers", r.walkers},
-       {"seed", found->seed},
-       {"certainty", r.certainty},
-       {"certainty_error", r.certainty_error},
-       {"expected", r.expected},
-       {"hazard_share", r.hazard_share},
-       {"hazard_error", r.hazard_error},
-       {"turned_back_share", r.turned_back_share},
-       {"minutes_10", r.minutes_10},
-       {"minutes_50", r.minutes_50},
-       {"minutes_90", r.minutes_90},
-       {"weakest_leg", r.weakest < 0 ? Json() : Json(r.weakest + 1)},
-       {"legs", legs},
-       {"density",
-        {{"url", "/api/rehearsals/" + job + "/density.png"},
-         {"extent_grid_m", found->extent},
-         {"words",
-          "Where walkers on a bearing set foot: faint, one in ten thousand; each step "
-          "stronger, ten times as many."}}},
-       {"play", trails_json(r.trails)},
-       {"sentences", sentences(r)}});
+  const auto& f = r.strayed.frame();
+  return {{"job", job},
+          {"trip_id", trip.id},
+          {"revision", trip.revision},
+          {"way", way},
+          {"walkers", r.walkers},
+          {"seed", seed},
+          {"certainty", r.certainty},
+          {"certainty_error", r.certainty_error},
+          {"expected", r.expected},
+          {"hazard_share", r.hazard_share},
+          {"hazard_error", r.hazard_error},
+          {"turned_back_share", r.turned_back_share},
+          {"minutes_10", r.minutes_10},
+          {"minutes_50", r.minutes_50},
+          {"minutes_90", r.minutes_90},
+          {"weakest_leg", r.weakest < 0 ? Json() : Json(r.weakest + 1)},
+          {"legs", legs},
+          {"density",
+           {{"url", "/api/rehearsals/" + job + "/density.png"},
+            {"extent_grid_m", {f.west_m, f.south_m(), f.east_m(), f.north_m}},
+            {"words",
+             "Where walkers on a bearing set foot: faint, one in ten thousand; each step "
+             "stronger, ten times as many."}}},
+          {"play", trails_json(r.trails)},
+          {"sentences", sentences(r)}};
+}
+
+Result<Outcome> rehearse(Service& s, const ReadyTrip& trip, const std::string& way,
+                         reckoning::RehearsalRequest wanted, tasks::Progress& progress,
+                         const std::string& job) {
+  const auto ways = ways_for(s, trip, &progress);
+  if (!ways) return std::unexpected(ways.error());
+  const auto plan = plan_of(**ways, way, trip);
+  if (!plan) return std::unexpected(plan.error());
+  const auto rehearsal = tasks::rehearse_plan(trip.ground->ground, *plan, wanted, &progress);
+  if (!rehearsal) return std::unexpected(rehearsal.error());
+  const auto density = density_png(rehearsal->strayed);
+  if (!density) return std::unexpected(density.error());
+  const auto folder = s.rehearsals.folder_of(job);
+  std::error_code error;
+  std::filesystem::create_directories(folder, error);
+  if (auto done = io::write_beside(folder + "/density.png", *density); !done)
+    return std::unexpected(done.error());
+  if (auto done = s.rehearsals.keep(job, answer_of(*rehearsal, trip.stored, way, wanted.seed, job));
+      !done)
+    return std::unexpected(done.error());
+  return Outcome{std::make_shared<const std::string>(job), "/api/rehearsals/" + job, ""};
+}
+
+Answer start(Service& s, const Request& request, const std::string& id) {
+  auto ask = asked_way(s, request, id);
+  if (!ask) return ask.error();
+  const Json& body = ask->body;
+  const auto walkers = number_at(body, "walkers");
+  if (!walkers) return Answer::fault(walkers.error());
+  const double seed = body.contains("seed") ? number_at(body, "seed").value_or(-1) : 1;
+  if (!(*walkers >= 1 && *walkers <= static_cast<double>(reckoning::most_walkers)))
+    return Answer::fault({FaultCode::bad_input, "walkers: expected 1 to 1000000"});
+  if (!(seed >= 0 && seed <= 9e15))
+    return Answer::fault({FaultCode::bad_input, "seed: expected a number from 0"});
+  const ReadyTrip& ready = ask->trip;
+  const reckoning::RehearsalRequest wanted{static_cast<std::size_t>(*walkers),
+                                           static_cast<std::uint64_t>(seed), shown_walkers};
+  const JobAbout about{
+      "rehearsal", id, ready.ground->id, ready.stored.revision,
+      fmt::format("rehearsal {} {} {} {}", ask->way, wanted.walkers, wanted.seed, ready.question)};
+  auto work = [&s, trip = std::move(ask->trip), way = ask->way, wanted](tasks::Progress& progress,
+                                                                        const std::string& job) {
+    return rehearse(s, trip, way, wanted, progress, job);
+  };
+  return started(s, s.jobs.start(about, std::move(work)));
 }
 
 }  // namespace
@@ -187,10 +178,13 @@ Answer show(Service& s, const std::string& job) {
 void add_proof_routes(Router& r, Service& s) {
   r.add("POST", "/api/trips/{id}/rehearsal",
         [&s](const Request& q, const Pieces& p) { return start(s, q, p[0]); });
-  r.add("GET", "/api/rehearsals/{job}", [&s](auto&, const Pieces& p) { return show(s, p[0]); });
+  r.add("GET", "/api/rehearsals/{job}", [&s](auto&, const Pieces& p) {
+    const auto found = s.rehearsals.answer(p[0]);
+    return found ? Answer::json(*found) : Answer::not_found("rehearsal");
+  });
   r.add("GET", "/api/rehearsals/{job}/density.png", [&s](auto&, const Pieces& p) {
-    const auto found = s.jobs.result<Rehearsed>(p[0]);
-    return found ? Answer::bytes(found->density, "image/png") : Answer::not_found("rehearsal");
+    const auto found = s.rehearsals.file(p[0], "density.png");
+    return found ? Answer::bytes(found, "image/png") : Answer::not_found("rehearsal");
   });
 }
 

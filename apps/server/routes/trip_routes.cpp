@@ -32,8 +32,8 @@ Json entry(const StoredTrip& t) {
   const auto& document = t.state["document"];
   return {{"id", t.id},
           {"revision", t.revision},
-          {"name", document.is_object() ? document.value("name", "") : ""},
-          {"date", document.is_object() ? document.value("date", "") : ""},
+          {"name", text_or_empty(document, "name")},
+          {"date", text_or_empty(document, "date")},
           {"ground_id", t.state["ground_id"]},
           {"changed_at", t.changed_at}};
 }
@@ -63,7 +63,11 @@ Answer make(Service& s, const Request& request) {
   const auto ground = body->value("ground_id", Json());
   if (!ground.is_null() && (!ground.is_string() || !s.shelf.find(ground.get<std::string>())))
     return Answer::fault({FaultCode::bad_input, "ground_id: expected a ground that is known"});
+  const auto party_file = body->value("party_file", Json());
+  if (!party_file.is_null() && !party_file.is_string())
+    return Answer::fault({FaultCode::bad_input, "party_file: expected a party file's text"});
   const auto trip = s.store->new_trip({{"document", document},
+                                       {"party_file", party_file},
                                        {"ground_id", ground},
                                        {"chosen_way", nullptr},
                                        {"sheets", nullptr}});
@@ -82,18 +86,18 @@ Answer edited(Service& s, const Result<Edited>& edit) {
 Answer change(Service& s, const Request& request, const std::string& id) {
   const auto body = body_json(request);
   if (!body) return Answer::fault(body.error());
-  const auto revision = number_at(*body, "revision");
+  const auto revision = whole_at(*body, "revision");
   if (!revision) return Answer::fault(revision.error());
   return edited(
-      s, s.store->change(id, static_cast<std::int64_t>(*revision), body->value("changes", Json())));
+      s, s.store->change(id, *revision, body->value("changes", Json())));
 }
 
 Answer step(Service& s, const Request& request, const std::string& id, int by) {
   const auto body = body_json(request);
   if (!body) return Answer::fault(body.error());
-  const auto revision = number_at(*body, "revision");
+  const auto revision = whole_at(*body, "revision");
   if (!revision) return Answer::fault(revision.error());
-  return edited(s, s.store->step(id, static_cast<std::int64_t>(*revision), by));
+  return edited(s, s.store->step(id, *revision, by));
 }
 
 Answer trip_file(Service& s, const std::string& id) {

@@ -1,6 +1,7 @@
 // Ways: find, show, say why; legs while they are dragged.
 #include <charconv>
 #include <cmath>
+#include <expected>
 
 #include "apps/server/routes/say.hpp"
 #include "apps/server/store/ways.hpp"
@@ -23,8 +24,7 @@ Answer start(Service& s, const Request& request, const std::string& id) {
     if (!found) return std::unexpected(found.error());
     return Outcome{*found, "/api/ways/" + job, ""};
   };
-  const auto job = s.jobs.start(about, std::move(work));
-  return job ? Answer::json(s.jobs.as_json(*job), 202) : Answer::fault(job.error());
+  return started(s, s.jobs.start(about, std::move(work)));
 }
 
 /// The trip as it stands, where these ways are still the answer to it; else none.
@@ -140,23 +140,56 @@ Result<ReadyTrip> party_and_day(Service& s, const StoredTrip& stored,
   return make_ready(s, with_points);
 }
 
-Answer quick(Service& s, QuickShelf& shelf, const Request& request, const std::string& id) {
+/// The places of a question about straight legs, and what answers it.
+struct QuickAsk {
+  std::vector<walking::Waypoint> points;
+  std::shared_ptr<const tasks::QuickLegs> legs;
+  GroundHandle ground;
+};
+
+std::expected<QuickAsk, Answer> quick_ask(Service& s, QuickShelf& shelf, const Request& request,
+                                          const std::string& id) {
   const auto body = body_json(request);
-  if (!body) return Answer::fault(body.error());
+  if (!body) return std::unexpected(Answer::fault(body.error()));
   const auto stored = s.store->trip(id);
-  if (!stored) return Answer::not_found("trip");
+  if (!stored) return std::unexpected(Answer::not_found("trip"));
   const auto points = places(*body);
-  if (!points) return Answer::fault(points.error());
+  if (!points) return std::unexpected(Answer::fault(points.error()));
   if (points->size() < 2)
-    return Answer::fault(
-        {FaultCode::bad_input, "points_grid_m: expected 2 to 6 places [east, north]"});
+    return std::unexpected(Answer::fault(
+        {FaultCode::bad_input, "points_grid_m: expected 2 to 6 places [east, north]"}));
   const auto ready = party_and_day(s, *stored, *points);
-  if (!ready) return Answer::fault(ready.error());
+  if (!ready) return std::unexpected(Answer::fault(ready.error()));
   auto about = stored->state;
   about["document"].erase("point");
   const auto legs = quick_for(shelf, *ready, ready->ground->stamp + about.dump());
-  if (!legs) return Answer::fault(legs.error());
-  const auto plan = (*legs)->legs(*points);
+  if (!legs) return std::unexpected(Answer::fault(legs.error()));
+  return QuickAsk{*points, *legs, ready->ground};
+}
+
+/// A string laid on the map: figures whatever lies under it.
+Answer measure(Service& s, QuickShelf& shelf, const Request& request, const std::string& id) {
+  const auto ask = quick_ask(s, shelf, request, id);
+  if (!ask) return ask.error();
+  const auto told = ask->legs->measure(ask->points[0], ask->points[1]);
+  if (!told) return Answer::fault(told.error());
+  auto keep_off = Json::array(), heights = Json::array();
+  for (const auto& k : told->keep_off) {
+    keep_off.push_back({{"from_m", k.from_m},
+                        {"to_m", k.to_m},
+                        {"what", k.what},
+                        {"line_grid_m", line_json(k.line)}});
+  }
+  for (const double h : told->heights_m) heights.push_back(std::isfinite(h) ? Json(h) : Json());
+  return Answer::json({{"leg", tasks::leg_json(told->plan, 0, false)},
+                       {"keep_off", keep_off},
+                       {"heights_m", heights}});
+}
+
+Answer quick(Service& s, QuickShelf& shelf, const Request& request, const std::string& id) {
+  const auto ask = quick_ask(s, shelf, request, id);
+  if (!ask) return ask.error();
+  const auto plan = ask->legs->legs(ask->points);
   if (!plan) return Answer::fault(plan.error());
   auto out = Json::array();
   for (std::size_t i = 0; i < plan->way.legs.size(); ++i)
@@ -175,6 +208,8 @@ void add_way_routes(Router& r, Service& s) {
         [&s](auto&, const Pieces& p) { return why(s, p); });
   r.add("POST", "/api/trips/{id}/quick",
         [&s, shelf](const Request& q, const Pieces& p) { return quick(s, *shelf, q, p[0]); });
+  r.add("POST", "/api/trips/{id}/measure",
+        [&s, shelf](const Request& q, const Pieces& p) { return measure(s, *shelf, q, p[0]); });
 }
 
 }  // namespace lodeway::server

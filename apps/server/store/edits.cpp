@@ -2,14 +2,19 @@
 
 #include <algorithm>
 
+#include "lodeway/io/json/json_bounds.hpp"
+#include "lodeway/units/plain_text.hpp"
+
 namespace lodeway::server {
 
 namespace {
 
-constexpr std::size_t most_pieces = 8;
+constexpr std::size_t most_pieces = 8, most_changes = 1000;
+constexpr std::size_t most_keys = io::JsonBounds{}.keys;  // a table keeps its order: quadratic
+constexpr std::size_t most_shown = 60;
 
 std::unexpected<Fault> refuse(const std::string& path, const char* expected) {
-  return fail(FaultCode::bad_input, "changes: " + path + " expected " + expected);
+  return fail(FaultCode::bad_input, "changes: " + units::plain(path, most_shown) + " expected " + expected);
 }
 
 /// RFC 6901: pieces after each '/', with ~1 for '/' and ~0 for '~'.
@@ -29,8 +34,9 @@ Result<std::vector<std::string>> cut(const std::string& path) {
     }
   }
   const auto& top = out[0];
-  if (top != "document" && top != "ground_id" && top != "chosen_way" && top != "sheets")
-    return refuse(path, "a path below /document, or /ground_id, /chosen_way, /sheets");
+  if (top != "document" && top != "ground_id" && top != "chosen_way" && top != "sheets" &&
+      top != "party_file")
+    return refuse(path, "a path below /document, or /ground_id, /chosen_way, /sheets, /party_file");
   if ((top == "document") != (out.size() > 1)) return refuse(path, "another depth");
   if (out.size() > most_pieces) return refuse(path, "a shorter path");
   return out;
@@ -39,16 +45,21 @@ Result<std::vector<std::string>> cut(const std::string& path) {
 Result<void> put(Json& state, const std::string& path, const std::vector<std::string>& pieces,
                  const Json& value) {
   Json* at = &state;
+  const auto full = [&](const std::string& key) {
+    return at->size() >= most_keys && !at->contains(key);
+  };
   for (std::size_t i = 0; i + 1 < pieces.size(); ++i) {
     if (at->is_array()) return refuse(path, "a list to be changed whole");
     if (!at->is_object()) return refuse(path, "a table on the way");
     if (!at->contains(pieces[i]) || (*at)[pieces[i]].is_null()) {
       if (value.is_null()) return {};
+      if (full(pieces[i])) return refuse(path, "fewer keys in one table");
       (*at)[pieces[i]] = Json::object();
     }
     at = &(*at)[pieces[i]];
   }
   if (!at->is_object()) return refuse(path, "a list to be changed whole");
+  if (!value.is_null() && full(pieces.back())) return refuse(path, "fewer keys in one table");
   if (value.is_null() && pieces.size() > 1)
     at->erase(pieces.back());
   else
@@ -61,6 +72,8 @@ Result<void> put(Json& state, const std::string& path, const std::vector<std::st
 Result<Changed> apply_changes(const Json& state, const Json& changes) {
   if (!changes.is_array() || changes.empty())
     return fail(FaultCode::bad_input, "changes: expected a list of {path, value}");
+  if (changes.size() > most_changes)
+    return fail(FaultCode::bad_input, "changes: expected at most 1000 at once");
   Changed out{state, {}};
   for (const auto& one : changes) {
     const auto path = one.is_object() ? text_at(one, "path") : Result<std::string>{""};

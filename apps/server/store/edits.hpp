@@ -16,7 +16,7 @@ struct Changed {
 
 /// `changes`: [{path, value}]; null takes the key out (a key of the state's top: makes it null).
 /// Faults: bad_input (not a pointer; through something that is no table; not below "/document",
-/// "/ground_id", "/chosen_way", "/sheets"), too_large (over `most_state_bytes`).
+/// "/ground_id", "/chosen_way", "/sheets", "/party_file"), too_large (over `most_state_bytes`).
 [[nodiscard]] Result<Changed> apply_changes(const Json& state, const Json& changes);
 
 /// Is one the other, or a part of it?

@@ -76,7 +76,7 @@ Result<std::string> Jobs::start(JobAbout about, Work work) {
       return id;
   }
   if (waiting_.size() >= most_waiting)
-    return fail(FaultCode::too_large, "too much is waiting to be worked out");
+    return fail(FaultCode::too_large, "much is being worked out already");
   for (const auto& [id, job] : jobs_) {
     if (!about.trip_id.empty() && job->about.trip_id == about.trip_id &&
         job->about.kind == about.kind) {

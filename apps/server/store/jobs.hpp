@@ -43,8 +43,8 @@ class Jobs {
   Jobs& operator=(const Jobs&) = delete;
 
   /// The job's id: a new one, or that of the same question. A job of the same kind for the same
-  /// trip that is not over is stopped: its answer is out of date. Faults: too_large (too many
-  /// wait).
+  /// trip that is not over is stopped: its answer is out of date. Its only fault: too many
+  /// wait; asked again later the same will do.
   [[nodiscard]] Result<std::string> start(JobAbout about, Work work);
   bool stop(const std::string& id);
 

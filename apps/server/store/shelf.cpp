@@ -5,6 +5,7 @@
 #include <filesystem>
 
 #include "lodeway/io/ground_file/ground_file.hpp"
+#include "lodeway/io/text/fold_text.hpp"
 
 namespace lodeway::server {
 
@@ -65,6 +66,13 @@ const route::WayFinder& OpenGround::finder() const {
   return *finder_;
 }
 
+const landmarks::NameIndex& OpenGround::names() const {
+  std::call_once(names_once_, [this] {
+    names_ = landmarks::NameIndex(ground.elevation, ground.map, io::fold_text);
+  });
+  return names_;
+}
+
 std::string stamp_of(const std::string& path) {
   std::error_code error;
   const auto size = std::filesystem::file_size(path, error);
@@ -88,7 +96,7 @@ std::optional<StoredGround> Shelf::find_file(const std::string& path) {
 }
 
 Result<StoredGround> Shelf::add(const std::string& given, bool ours,
-                                const tasks::GroundSummary* built) {
+                                const std::vector<std::string>* built) {
   std::error_code error;
   const auto path = std::filesystem::weakly_canonical(given, error).string();
   if (error || !std::filesystem::is_regular_file(path, error))
@@ -102,7 +110,7 @@ Result<StoredGround> Shelf::add(const std::string& given, bool ours,
   auto ground = io::open_ground(path);
   if (!ground) return std::unexpected(ground.error());
   auto summary = tasks::summarise(*ground);
-  if (built != nullptr) summary.remarks = built->remarks;
+  if (built != nullptr) summary.remarks = *built;
   StoredGround out{known ? known->id : new_id(), ground->name, path, stamp, "", ours};
   out.summary = summary_json(summary, *ground).dump(-1, ' ', false, Json::error_handler_t::replace);
   store_.keep_ground(out);

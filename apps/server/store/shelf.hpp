@@ -7,6 +7,7 @@
 #include <string>
 
 #include "apps/server/store/store.hpp"
+#include "lodeway/landmarks/name_index.hpp"
 #include "lodeway/route/choose/way_finder.hpp"
 #include "lodeway/tasks/ground.hpp"
 #include "lodeway/tasks/map_tile.hpp"
@@ -21,10 +22,13 @@ struct OpenGround {
 
   /// Made when it is first asked for: it takes a while.
   [[nodiscard]] const route::WayFinder& finder() const;
+  /// The names of the ground, likewise.
+  [[nodiscard]] const landmarks::NameIndex& names() const;
 
  private:
-  mutable std::once_flag once_;
+  mutable std::once_flag once_, names_once_;
   mutable std::unique_ptr<const route::WayFinder> finder_;
+  mutable landmarks::NameIndex names_;
 };
 using GroundHandle = std::shared_ptr<const OpenGround>;
 
@@ -33,10 +37,11 @@ class Shelf {
   explicit Shelf(Store& store) : store_(store) {}
 
   /// Puts a ground file on the shelf, or finds it there. It is read by another process with bounded
-  /// memory and time first: a file made to harm ends that one. Faults: as io::open_ground,
+  /// memory and time first: a file made to harm ends that one. `built`: it was made here just now, by
+  /// such a process; its remarks. Faults: as io::open_ground,
   /// io_failed.
   [[nodiscard]] Result<StoredGround> add(const std::string& path, bool ours,
-                                         const tasks::GroundSummary* built = nullptr);
+                                         const std::vector<std::string>* built = nullptr);
   /// Faults: bad_input (no such ground), as io::open_ground.
   [[nodiscard]] Result<GroundHandle> open(const std::string& id);
   [[nodiscard]] std::optional<StoredGround> find(const std::string& id);
@@ -61,7 +66,8 @@ class Shelf {
 
 /// Size and time of a file, as text; empty when it is not there.
 [[nodiscard]] std::string stamp_of(const std::string& path);
-/// Reads a ground in a process of its own, with at most 6 GiB of memory and 90 s of a processor.
+/// Reads a ground in a confined process (child.hpp), with at most 6 GiB of memory and 90 s of a
+/// processor.
 [[nodiscard]] Result<void> vet_ground(const std::string& path);
 
 }  // namespace lodeway::server

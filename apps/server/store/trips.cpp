@@ -1,6 +1,8 @@
 #include "apps/server/store/trips.hpp"
 
+#include "lodeway/io/party/party_file.hpp"
 #include "lodeway/io/trip/trip_document.hpp"
+#include "lodeway/tasks/party_of_trip.hpp"
 #include "lodeway/walking/choice.hpp"
 #include "lodeway/walking/ground_area.hpp"
 
@@ -41,11 +43,20 @@ Result<ReadyTrip> make_ready(Service& s, const StoredTrip& stored) {
   if (!trip) return std::unexpected(trip.error());
   if (!trip->kinds.empty())
     return fail(FaultCode::bad_input, "kinds: expected none; only the command line reads them");
+  const auto shown = stored.state.value("party_file", Json());
+  if (!shown.is_null()) {
+    if (!shown.is_string())
+      return fail(FaultCode::bad_input, "party_file: expected a party file's text");
+    const auto record = io::party_of_text(shown.get<std::string>(), "party_file");
+    if (!record) return std::unexpected(record.error());
+    tasks::take_party_record(*trip, (*ground)->ground.kinds, *record);
+  }
   document.erase("home");
   document.erase("pick");
   document.erase("name");
   return ReadyTrip{stored, *ground, *std::move(trip),
-                   stored.id + " " + (*ground)->id + " " + (*ground)->stamp + " " + document.dump()};
+                   stored.id + " " + (*ground)->id + " " + (*ground)->stamp + " " +
+                       document.dump() + shown.dump()};
 }
 
 Json trip_json(Service& s, const StoredTrip& t) {
@@ -86,9 +97,9 @@ Answer conflict(Service& s, const StoredTrip& newest, const std::vector<std::str
 TripOrAnswer ready_at(Service& s, const std::string& id, const Json& body) {
   const auto stored = s.store->trip(id);
   if (!stored) return {std::nullopt, Answer::not_found("trip")};
-  const auto revision = number_at(body, "revision");
+  const auto revision = whole_at(body, "revision");
   if (!revision) return {std::nullopt, Answer::fault(revision.error())};
-  if (static_cast<std::int64_t>(*revision) != stored->revision)
+  if (*revision != stored->revision)
     return {std::nullopt, conflict(s, *stored, {})};
   auto ready = make_ready(s, *stored);
   if (!ready) return {std::nullopt, Answer::problem(400, helpful(ready.error()))};

@@ -29,7 +29,8 @@ constexpr std::array endings{
     Ending{".osm", "features"},  Ending{".geojson", "features"}, Ending{".json", "features"},
     Ending{".shp", "features"},  Ending{".gpkg", "ground"},      Ending{".dbf", "part"},
     Ending{".shx", "part"},      Ending{".prj", "part"},         Ending{".cpg", "part"},
-    Ending{".tfw", "part"},      Ending{".hdr", "part"},
+    Ending{".tfw", "part"},      Ending{".hdr", "part"},      Ending{".gpx", "marks"},
+    Ending{".toml", "trip"},     Ending{".zip", "whole"},
 };
 
 std::string plain_name(const std::string& given) {
@@ -73,7 +74,9 @@ Uploads::Uploads(std::string folder) : folder_(std::move(folder)) {
   std::error_code error;
   const auto now = fs::file_time_type::clock::now();
   for (const auto& entry : fs::directory_iterator(folder_, error)) {
+    io::clear_left_behind(entry.path().string());
     if (now - entry.last_write_time(error) > kept) fs::remove_all(entry.path(), error);
+    fs::remove(entry.path(), error);  // when nothing is left in it
   }
 }
 
@@ -103,7 +106,8 @@ Result<Upload> Uploads::take(const Request& request, const std::string& given) {
     return fail(FaultCode::bad_input,
                 out.name +
                     ": expected heights (.tif, .hgt, .asc, .dt2 …), map features (.osm.pbf, "
-                    ".geojson, .shp, .gpkg) or a ground file (.gpkg)");
+                    ".geojson, .shp, .gpkg), a ground file (.gpkg), a trip (.toml, .zip) or a route or "
+                    "track (.gpx)");
   }
   std::error_code error;
   const auto space = fs::space(folder_, error);

@@ -35,7 +35,8 @@ class Uploads {
   mutable std::mutex mutex_;
 };
 
-/// "elevation", "features", "ground", "part" (belongs to another file) or "unknown", by the ending.
+/// "elevation", "features", "ground", "part" (belongs to another file), "trip", "marks" (GPX),
+/// "whole" (a trip with its ground) or "unknown", by the ending.
 [[nodiscard]] std::string role_of(const std::string& name);
 
 }  // namespace lodeway::server

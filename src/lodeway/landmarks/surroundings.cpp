@@ -18,6 +18,7 @@ using mapdata::Side;
 
 constexpr double apart_m = 40;  // nearer things of one sort are one thing
 constexpr double point_reach_m = 40, line_reach_m = 15, tick_reach_m = 150, stop_half_m = 60;
+constexpr double on_it_m = 3;       // nearer to the way a thing lies on no hand
 constexpr double last_tick_m = 300;  // a tick-off this near to the end tells that it comes
 constexpr double across_sine = 0.5735764363510460;  // 35 degrees
 constexpr double window_m = 100, level_slope = 0.05, steep_slope = 0.20;
@@ -93,6 +94,19 @@ std::vector<Sighting> spread(std::vector<Sighting> all, double length_m, std::si
   return out;
 }
 
+/// Of three and more alike in a row, by distance, the first and the last: nobody counts walls.
+void thin_rows(std::vector<Sighting>& all) {
+  const auto alike = [](const Sighting& a, const Sighting& b) {
+    return a.meeting == b.meeting && a.kind == b.kind && a.name == b.name;
+  };
+  for (std::size_t i = 1; i + 1 < all.size();) {
+    if (alike(all[i - 1], all[i]) && alike(all[i], all[i + 1]))
+      all.erase(all.begin() + static_cast<std::ptrdiff_t>(i));
+    else
+      ++i;
+  }
+}
+
 }  // namespace
 
 Surroundings::Surroundings(const terrain::Elevation& heights, const mapdata::MapData& map,
@@ -119,12 +133,19 @@ void Surroundings::crossings_along(const std::vector<GridPoint>& line, int follo
   };
   auto own = line;
   std::ranges::sort(own, by_place);
+  const auto [south, north] = std::ranges::minmax(own, {}, &GridPoint::north_m);
   const auto runs_on = [&](std::uint32_t l) {
     const auto [found, fresh] = walked.try_emplace(l, false);
     if (fresh) {
-      found->second = std::ranges::count_if(map_.lines[l].points, [&](GridPoint p) {
-                        return std::ranges::binary_search(own, p, by_place);
-                      }) >= 2;
+      int shared = 0;
+      for (const auto p :
+           map_.lines[l].points) {  // most lie far off: looked up are only those near
+        if (p.east_m < own.front().east_m || p.east_m > own.back().east_m ||
+            p.north_m < south.north_m || p.north_m > north.north_m)
+          continue;
+        if (std::ranges::binary_search(own, p, by_place) && ++shared == 2) break;
+      }
+      found->second = shared >= 2;
     }
     return found->second;
   };
@@ -175,7 +196,7 @@ void Surroundings::points_along(const std::vector<GridPoint>& line, mapdata::Vis
       if (off >= nearest) continue;
       nearest = off;
       at = d[i - 1] + t * run;
-      side = off < line_reach_m ? Side::none : cross(v, q) > 0 ? Side::left : Side::right;
+      side = off < on_it_m ? Side::none : cross(v, q) > 0 ? Side::left : Side::right;
     }
     if (at > line_reach_m && at < d.back() - line_reach_m) {
       out.push_back({Meeting::passes, point.label.kind, point.label.name, side, at, point.at});
@@ -238,6 +259,8 @@ std::vector<Sighting> Surroundings::along(const std::vector<GridPoint>& line, in
             kept, [&](const Sighting& k) { return std::abs(k.at_m - s.at_m) < apart_m; }))
       kept.push_back(std::move(s));
   }
+  std::ranges::stable_sort(kept, {}, &Sighting::at_m);
+  thin_rows(kept);
   if (kept.size() > most) kept = spread(std::move(kept), distances(line).back(), most);
   std::ranges::stable_sort(kept, {}, &Sighting::at_m);
   return kept;

@@ -46,7 +46,13 @@ void PointIndex::visit_box(GridPoint low, GridPoint high, Use&& use) const {
 }
 
 std::vector<std::uint32_t> PointIndex::near(GridPoint p, double radius_m) const {
-  return near_line({&p, 1}, radius_m);
+  std::vector<std::uint32_t> out;
+  const GridPoint reach{radius_m, radius_m};
+  visit_box(p - reach, p + reach, [&](std::uint32_t i) {
+    if (earth::grid_distance_m(p, points_[i]) <= radius_m) out.push_back(i);
+  });
+  std::ranges::sort(out);
+  return out;
 }
 
 std::vector<std::uint32_t> PointIndex::near_line(std::span<const GridPoint> line,

@@ -6,7 +6,7 @@
 
 namespace lodeway::sheet {
 
-using trip::angle_text, trip::bearing_sign, trip::bearing_text, trip::clock_text, trip::date_text,
+using trip::angle_text, trip::bearing_sign, trip::bearing_text, trip::clock_text, trip::date_text, trip::decimal_text,
     trip::height_text, trip::hours_text, trip::length_text, trip::of_hundred, trip::say,
     trip::size_text, trip::thousands;
 using trip::Say;

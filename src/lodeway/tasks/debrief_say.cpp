@@ -38,7 +38,7 @@ std::string debriefed_as_text(const Debriefed& d) {
                      d.debrief.judged);
   if (d.debrief.figures_do_not_fit())
     out +=
-        "The figures do not fit this party: so few happen by chance on 3 of 100 days. Learn from "
+        "The figures do not fit this party: so few happen by chance on 3 in 100 days. Learn from "
         "its tracks.\n";
   for (const auto& n : d.notes) out += n + "\n";
   for (const auto& f : d.files) out += f + "\n";

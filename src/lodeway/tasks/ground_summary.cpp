@@ -172,8 +172,10 @@ std::string ground_text(const GroundSummary& s) {
       "  extent     east {:.0f} to {:.0f}, north {:.0f} to {:.0f} m ({:.1f} x {:.1f} km)\n",
       f.west_m, f.east_m(), f.south_m(), f.north_m, f.cell_m * f.cols / 1000,
       f.cell_m * f.rows / 1000);
-  out += fmt::format("  relief     {} x {} cells of {:g} m, {:.0f} to {:.0f} m, {:.1f} % void\n",
-                     f.cols, f.rows, f.cell_m, s.min_m, s.max_m, 100 * s.void_share);
+  const auto heights = std::isnan(s.min_m) ? std::string("no height is known")
+                                           : fmt::format("{:.0f} to {:.0f} m", s.min_m, s.max_m);
+  out += fmt::format("  relief     {} x {} cells of {:g} m, {}, {:.1f} % void\n", f.cols, f.rows,
+                     f.cell_m, heights, 100 * s.void_share);
   out += "  features\n";
   for (const auto& k : s.kinds) {
     out += fmt::format("    {:<14}{:>8}", mapdata::kind_words(k.kind), k.count);

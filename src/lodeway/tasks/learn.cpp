@@ -11,6 +11,7 @@
 #include "lodeway/io/gpx/gpx_track.hpp"
 #include "lodeway/io/ground_file/ground_file.hpp"
 #include "lodeway/io/party/party_file.hpp"
+#include "lodeway/tasks/io_progress.hpp"
 
 namespace lodeway::tasks {
 
@@ -34,13 +35,13 @@ Result<void> take(const io::Marks& marks, const std::string& file, Learnt& out) 
   return {};
 }
 
-Result<void> take_marks(const LearnRequest& request, Learnt& out) {
+Result<void> take_marks(const LearnRequest& request, Learnt& out, Progress* progress) {
   for (const auto& file : request.marks) {
     const auto marks = io::read_marks(file);
     if (!marks) return std::unexpected(marks.error());
     const auto ground_file = request.ground.empty() ? marks->ground : request.ground;
     if (!marks->day.empty() && !ground_file.empty()) {
-      const auto ground = io::open_ground(ground_file);
+      const auto ground = io::open_ground(ground_file, io_progress(progress));
       if (!ground) return std::unexpected(ground.error());
       const auto code = ground_code(*ground);
       if (!marks->day.starts_with(code + "-")) {
@@ -128,7 +129,7 @@ Result<Learnt> learn_from(const LearnRequest& request, Progress* progress) {
                           : request.name;
   }
   const auto before = out.record;
-  if (const auto taken = take_marks(request, out); !taken) return std::unexpected(taken.error());
+  if (const auto taken = take_marks(request, out, progress); !taken) return std::unexpected(taken.error());
   std::vector<learn::Track> tracks;
   for (std::size_t i = 0; i < request.tracks.size(); ++i) {
     const auto& file = request.tracks[i];

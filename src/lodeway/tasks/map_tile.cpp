@@ -5,7 +5,7 @@
 
 #include <fmt/format.h>
 
-#include "lodeway/io/pdf/picture.hpp"
+#include "lodeway/io/pdf/few_colours.hpp"
 #include "lodeway/io/pdf/text_measure.hpp"
 #include "lodeway/sheet/map/map_tile.hpp"
 
@@ -55,16 +55,18 @@ Result<std::vector<std::string>> draw_tile_block(const walking::Ground& ground,
                       pyramid.origin.north_m - (by + 1) * wide_m};
   const auto measure = io::make_text_measure();
   if (!measure) return std::unexpected(measure.error());
-  const auto drawing = sheet::draw_map_block(ground, frame, {style.slope}, **measure);
+  const auto drawing = sheet::draw_map_block(
+      ground, frame, {style.slope, style.names, static_cast<double>(style.keep_off_deg)}, **measure);
   auto picture = io::paint(drawing, 96.0 * style.dots);
   if (!picture) return std::unexpected(picture.error());
   if (style.dark) io::darken(*picture);
+  const auto few = io::in_few_colours(*picture);
   std::vector<std::string> out(side * side);
   for (int k = 0; k < side * side; ++k) {
     const int col = k % side, row = k / side;
     if (!pyramid.holds(level, bx * side + col, by * side + row)) continue;
     const int tile = px * style.dots;
-    auto png = io::png_bytes(*picture, col * tile, row * tile, tile, tile);
+    auto png = io::png_bytes(few, col * tile, row * tile, tile, tile);
     if (!png) return std::unexpected(png.error());
     out[static_cast<std::size_t>(k)] = *std::move(png);
   }

@@ -27,6 +27,8 @@ struct TilePyramid {
 struct TileStyle {
   int dots = 1;  ///< 1 or 2 picture dots a pixel
   bool slope = false, dark = false;
+  bool names = true;      ///< as sheet::TileLook
+  int keep_off_deg = 90;  ///< as sheet::TileLook; whole degrees, so that blocks can be kept
   friend auto operator<=>(const TileStyle&, const TileStyle&) = default;
 };
 

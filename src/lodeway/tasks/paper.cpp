@@ -88,6 +88,13 @@ Result<PaperFiles> write_paper(const walking::Ground& ground, const trip::Plan& 
       if (!drawn) return std::unexpected(drawn.error());
     }
   }
+  if (request.in_one) {
+    std::vector<sheet::Drawing> pages;
+    for (const auto& paper : *papers)
+      pages.insert(pages.end(), paper.pages.begin(), paper.pages.end());
+    const auto written = io::write_pdf(pages, path("everything.pdf"), plan.trip.date);
+    if (!written) return std::unexpected(written.error());
+  }
   for (const auto& [name, text] : {std::pair{"card.txt", sheet::card_text(plan)},
                                    std::pair{"card.csv", sheet::card_csv(plan)}}) {
     if (const auto written = io::write_beside(path(name), text); !written) {

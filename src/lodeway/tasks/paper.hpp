@@ -12,6 +12,7 @@ struct PaperRequest {
   std::string folder;       ///< made when it is not there
   bool large_type = false;  ///< the card in larger letters, fewer legs a side
   bool pictures = false;    ///< each page as PNG too, 150 dots an inch
+  bool in_one = false;      ///< everything.pdf too: all pages in the order of printing
   /// Lower left corners of the maps of sheets that were laid by hand; empty: laid along the way.
   std::vector<earth::GridPoint> sheets;
 };

@@ -5,15 +5,29 @@
 
 namespace lodeway::tasks {
 
+namespace {
+learn::Basis basis_of(const trip::Trip& trip, const mapdata::KindTable& kinds) {
+  learn::Basis basis;
+  basis.party = trip.request.party;
+  basis.kinds = kinds;
+  basis.today = trip.date;
+  basis.who = trip.compass_holder;
+  return basis;
+}
+}  // namespace
+
+void take_party_record(trip::Trip& trip, const mapdata::KindTable& kinds,
+                       const learn::PartyRecord& record) {
+  const auto basis = basis_of(trip, kinds);
+  trip.request.party =
+      learn::learnt_party(trip.request.party, learn::figures_of(record, basis), basis);
+}
+
 Result<void> take_party_file(trip::Trip& trip, walking::Ground& ground) {
   if (trip.party_file.empty()) return {};
   const auto record = io::read_party_file(trip.party_file);
   if (!record) return std::unexpected(record.error());
-  learn::Basis basis;
-  basis.party = trip.request.party;
-  basis.kinds = ground.kinds;
-  basis.today = trip.date;
-  basis.who = trip.compass_holder;
+  const auto basis = basis_of(trip, ground.kinds);
   const auto figures = learn::figures_of(*record, basis);
   trip.request.party = learn::learnt_party(trip.request.party, figures, basis);
   for (const auto& change : learn::learnt_kinds(figures, basis)) {

@@ -3,6 +3,7 @@
 #include <string>
 #include <vector>
 
+#include "lodeway/learn/record/record.hpp"
 #include "lodeway/result/result.hpp"
 #include "lodeway/trip/trip.hpp"
 #include "lodeway/walking/ground.hpp"
@@ -12,5 +13,10 @@ namespace lodeway::tasks {
 /// Does nothing where the trip names none. What the trip itself states stays. Faults: as
 /// io::read_party_file.
 [[nodiscard]] Result<void> take_party_file(trip::Trip& trip, walking::Ground& ground);
+
+/// What a record has shown, put over the trip's party alone: errors, stride, pace, rests. How well
+/// things are known for what they are stays the ground's, for others may be using it.
+void take_party_record(trip::Trip& trip, const mapdata::KindTable& kinds,
+                       const learn::PartyRecord& record);
 
 }  // namespace lodeway::tasks

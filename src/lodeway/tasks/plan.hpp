@@ -4,6 +4,7 @@
 #include <string>
 
 #include "lodeway/result/result.hpp"
+#include "lodeway/tasks/conditions.hpp"
 #include "lodeway/tasks/progress.hpp"
 #include "lodeway/tasks/ways.hpp"
 #include "lodeway/trip/plan.hpp"
@@ -16,13 +17,16 @@ struct PlanRequest {
   std::string ground_file;                ///< empty: the one that the trip file names
   std::optional<walking::Choice> choice;  ///< instead of what the trip file picks
   int explain_leg = 0;                    ///< of the picked way, from 1; 0: none
+  bool for_sheets = false;                ///< the ground that its map sheets may show is wanted too
+  bool conditions = false;                ///< work out what becomes of it when the day changes
 };
 
 struct PlannedTrip {
-  walking::Ground ground;
-  trip::Plan plan;        ///< of the picked way
-  PlannedWays ways;       ///< all that there are to choose from
-  std::string explained;  ///< why the leg asked for, and not the next best
+  walking::Ground ground;  ///< of a large one the piece that the trip could touch
+  trip::Plan plan;         ///< of the picked way
+  PlannedWays ways;        ///< all that there are to choose from
+  std::string explained;   ///< why the leg asked for, and not the next best
+  std::vector<ConditionRow> conditions;  ///< where they were asked for
 };
 
 /// Opens the ground, reads the trip, finds the ways to choose from, judges each leg, works out card

@@ -1,11 +1,14 @@
 #include <cmath>
+#include <utility>
 
 #include <fmt/format.h>
 
 #include "lodeway/tasks/plan.hpp"
 #include "lodeway/trip/clock_text.hpp"
 #include "lodeway/trip/figure_text.hpp"
+#include "lodeway/trip/turn_words.hpp"
 #include "lodeway/trip/verdict_words.hpp"
+#include "lodeway/trip/wording.hpp"
 #include "lodeway/units/text.hpp"
 
 namespace lodeway::tasks {
@@ -23,12 +26,52 @@ struct Units {
   }
 };
 
+/// An escape route with its steps. What ends one leg begins the next, and is said once.
+std::string escape_of(const trip::PlannedEscape& route, const trip::Plan& plan, const Units& u) {
+  constexpr const char* places[] = {"its start", "half way", "its end"};
+  auto text = fmt::format("     escape route from {}: ", places[static_cast<int>(route.from)]);
+  if (route.legs.empty()) return text + "none needed, " + route.to + " is here\n";
+  text += fmt::format("{}{}, {:.0f} min, {} in 100 keep it", route.back ? "back the way you came to " : "",
+                      route.to, route.minutes, trip::of_hundred(route.certainty));
+  if (route.hazard_probability >= 0.0005)
+    text += fmt::format(", {:.1f} in 100 stray onto ground to keep off",
+                        100 * route.hazard_probability);
+  for (const auto& [is, what] : {std::pair{route.snow_slope, trip::Say::escape_on_snow_slope},
+                                 std::pair{route.after_last_light, trip::Say::escape_after_dark}})
+    if (is) text += std::string("; ") + trip::say(what, plan.trip.language);
+  text += "\n";
+  for (std::size_t k = 0; k < route.legs.size(); ++k) {
+    const Leg& step = route.legs[k];
+    const auto how =
+        step.needle ? u.bearing(step.needle->magnetic)
+                    : "along " + step.course.followed.name + ", sets out " +
+                          u.bearing(step.first_magnetic_bearing);
+    text += fmt::format("       {}. {}, {}, {:.0f} double paces, {:.0f} min, to {}\n", k + 1, how,
+                        u.length(step.counted.length_m), step.counted.double_paces,
+                        step.counted.minutes, step.course.to);
+    if (step.after) {
+      text += fmt::format("          aim off {}; at {} turn {}: {}\n",
+                          step.after->aimed_to == mapdata::Side::left ? "left" : "right",
+                          step.after->line,
+                          step.after->aimed_to == mapdata::Side::left ? "right" : "left",
+                          u.length(step.after->length_m));
+    }
+    if (step.at_end)
+      text += "          at its end " + trip::fork_words(*step.at_end, plan.trip) + "\n";
+    for (const auto& danger : step.dangers)
+      text += fmt::format("          keep off: {}\n", danger.what);
+  }
+  return text;
+}
+
 std::string line_of(const trip::Plan& plan, std::size_t i, const Units& u) {
   const Leg& leg = plan.way.legs[i];
   const auto& t = plan.schedule.legs[i];
   const auto& c = leg.counted;
   const auto how =
-      leg.needle ? u.bearing(leg.needle->magnetic) : "along " + leg.course.followed.name;
+      leg.needle ? u.bearing(leg.needle->magnetic)
+                 : "along " + leg.course.followed.name + ", sets out " +
+                       u.bearing(leg.first_magnetic_bearing);
   auto text = fmt::format(
       "{:>3}  {} → {}  [{}]\n     {}, {}, {:.0f} mm, {:.0f} double paces, up {}, down {}, "
       "{:.0f} min, there {}\n",
@@ -44,28 +87,34 @@ std::string line_of(const trip::Plan& plan, std::size_t i, const Units& u) {
         u.length(leg.after->length_m), leg.after->map_mm, leg.after->double_paces,
         leg.after->minutes);
   }
+  if (!leg.needle && !leg.remark.empty()) text += "     " + leg.remark + "\n";
+  for (const auto& ford : leg.fords) text += "     ford " + trip::ford_words(ford, plan.trip) + "\n";
+  for (const auto& fork : trip::forks_told(leg, plan.trip)) text += "     " + fork + "\n";
+  if (const auto bends = trip::bend_words(leg, plan.trip); !bends.empty())
+    text += "     bends: " + bends + "\n";
+  if (leg.at_end) text += "     at the end " + trip::fork_words(*leg.at_end, plan.trip) + "\n";
   for (const auto& tick : leg.ticks) {
     text +=
         fmt::format("     {:>6}  {:>3.0f} min  {}\n", u.length(tick.at_m), tick.minutes, tick.what);
   }
   text += leg.stop
               ? fmt::format(
-                    "     stops you: {}{}\n", leg.stop->what,
+                    "     catching feature: {}{}\n", leg.stop->what,
                     leg.stop->beyond_m >= 1 ? ", " + u.length(leg.stop->beyond_m) + " beyond" : "")
-              : std::string("     nothing stops you: count\n");
+              : std::string("     no catching feature: rely on your count\n");
   for (const auto& danger : leg.dangers) text += fmt::format("     keep off: {}\n", danger.what);
   if (!leg.judged.fix_at_end) {
-    text += "     no fix at the end: the error goes on into the next leg, and counts there\n";
+    text += "     nothing to see at the end: the error carries into the next leg\n";
   } else {
-    text += fmt::format("     certainty {} of 100", trip::of_hundred(leg.judged.certainty));
+    text += fmt::format("     {} in 100 keep it", trip::of_hundred(leg.judged.certainty));
     if (!leg.judged.confusable.empty()) {
-      text += fmt::format(", could be mistaken: {}", leg.judged.confusable);
+      text += fmt::format(", easily confused with: {}", leg.judged.confusable);
     }
     text += "\n";
   }
-  if (leg.escape)
-    text += fmt::format("     way off: {}, {:.0f} min\n",
-                        trip::escape_words(*leg.escape, plan.trip), leg.escape->minutes);
+  for (const auto& route : leg.escapes) {
+    if (route.from != reckoning::LeavesAt::start || i == 0) text += escape_of(route, plan, u);
+  }
   return text;
 }
 
@@ -92,7 +141,7 @@ std::string ways_of(const PlannedWays& ways, const Units& u) {
   const auto plan = [&](std::size_t i) -> const trip::Plan& { return ways.ways[i].plan; };
   row("", [&](std::size_t i) { return plan(i).way.name + (i == ways.picked ? " *" : ""); });
   row("walking", [&](std::size_t i) { return hours(plan(i).minutes); });
-  row("  with recovery", [&](std::size_t i) { return hours(ways.ways[i].expected_min); });
+  row("  with mistakes", [&](std::size_t i) { return hours(ways.ways[i].expected_min); });
   row("length", [&](std::size_t i) { return u.length(plan(i).length_m); });
   row("climb", [&](std::size_t i) { return u.height(plan(i).climb_m); });
   row("verdict", [&](std::size_t i) { return band_words(plan(i).verdict.band); });
@@ -133,10 +182,10 @@ std::string plan_as_text(const PlannedTrip& planned) {
                       plan.minutes);
   text += fmt::format(
       "Bearings are magnetic, for the trip's date. In brackets: where a leg ends, a grid reference "
-      "of six figures. Millimetres are on a map of 1 : {}.\n\n",
+      "of six figures. Millimetres are on a map sheet of 1:{}.\n\n",
       trip::thousands(plan.trip.map_scale));
   for (std::size_t i = 0; i < plan.way.legs.size(); ++i) text += line_of(plan, i, u);
-  text += fmt::format("\nstart {}, end {}, slow day {}, home acts at {}\n",
+  text += fmt::format("\nstart {}, end {}, slow day {}, call for help at {}\n",
                       trip::clock_text(s.start), trip::clock_text(s.end),
                       trip::clock_text(s.end_slow), trip::clock_text(s.act_by));
   text += fmt::format("first light {}, sunrise {}, sunset {}, last light {} ({}){}\n", when(d.dawn),

@@ -1,5 +1,6 @@
 #include "lodeway/tasks/quick_legs.hpp"
 
+#include <cmath>
 #include <iterator>
 
 #include "lodeway/landmarks/words.hpp"
@@ -65,6 +66,53 @@ Result<trip::Plan> QuickLegs::legs(const std::vector<walking::Waypoint>& given) 
   const auto outcome = trip::outcome_of(r.ground, trip, r.judge.judge(way));
   if (!outcome) return std::unexpected(outcome.error());
   return trip::plan_of(*outcome, trip, r.ground);
+}
+
+Result<LaidString> QuickLegs::measure(walking::Waypoint from, walking::Waypoint to) const {
+  constexpr double look_every_m = 5, most_m = 60'000;
+  constexpr int height_steps = 120;
+  const Ready& r = *ready_;
+  for (auto* point : {&from, &to}) {
+    if (!r.ground.elevation.frame().contains(point->at))
+      return fail(FaultCode::outside_ground, "a place lies outside the ground");
+    if (point->name.empty())
+      point->name = landmarks::words(r.around.place(point->at), r.trip.language);
+  }
+  const double length = earth::grid_distance_m(from.at, to.at);
+  if (length < 1 || length > most_m)
+    return fail(FaultCode::bad_input, "to: expected a place from 1 m to 60 km away");
+  trip::Trip trip = r.trip;
+  trip.request.points = {from, to};
+  const route::Cutting cutting{r.ground, r.prepared, r.around, trip.request, trip::speech_of(trip)};
+  walking::Course course;
+  course.from = from.name;
+  course.to = to.name;
+  course.line = {from.at, to.at};
+  walking::Way way;
+  way.legs.push_back(route::described(cutting, std::move(course), -1));
+  const auto outcome = trip::outcome_of(r.ground, trip, r.judge.judge(way));
+  if (!outcome) return std::unexpected(outcome.error());
+  LaidString out{trip::plan_of(*outcome, trip, r.ground), {}, {}};
+  const auto at = [&](double m) { return from.at + (m / length) * (to.at - from.at); };
+  const int pieces = static_cast<int>(std::ceil(length / look_every_m));
+  bool before = false;
+  for (int i = 0; i < pieces; ++i) {
+    const double a = length * i / pieces, b = length * (i + 1) / pieces;
+    const auto bar = r.prepared.cover.bar_at(at((a + b) / 2));
+    auto met = r.prepared.cover.line_met(at(a), at(b));
+    if (met.bar == walking::Bar::none && bar != walking::Bar::none)
+      met = {bar, at((a + b) / 2), r.prepared.cover.name_at(at((a + b) / 2))};
+    if (met.bar != walking::Bar::none) {
+      if (!before) out.keep_off.push_back({a, b, walking::bar_words(met), {at(a)}});
+      out.keep_off.back().to_m = b;
+    }
+    if (before && met.bar == walking::Bar::none) out.keep_off.back().line.push_back(at(a));
+    before = met.bar != walking::Bar::none;
+  }
+  if (before) out.keep_off.back().line.push_back(to.at);
+  for (int i = 0; i <= height_steps; ++i)
+    out.heights_m.push_back(terrain::height_at(r.ground.elevation, at(length * i / height_steps)));
+  return out;
 }
 
 }  // namespace lodeway::tasks

@@ -12,6 +12,21 @@ namespace lodeway::tasks {
 
 inline constexpr std::size_t most_quick_points = 6;
 
+/// A straight line over the ground as a string laid on the map shows it: its figures whatever lies
+/// under it, and where it lies over ground to keep off.
+struct LaidString {
+  trip::Plan plan;  ///< one leg, judged from a party that has just found itself at its start
+  /// A piece that this party keeps off, from the first of `line` to its last.
+  struct KeepOff {
+    double from_m = 0, to_m = 0;
+    std::string what;  ///< "a cliff", "ground over the slope limit"
+    std::vector<earth::GridPoint> line;
+  };
+  std::vector<KeepOff> keep_off;
+  /// Heights at even steps of the grid from start to end; NaN where none is known.
+  std::vector<double> heights_m;
+};
+
 /// What a ground and a party hold ready for such questions: made once (a second or so on 144 km²),
 /// asked by any number of threads. Refers to the ground, which must outlive it.
 class QuickLegs {
@@ -28,6 +43,9 @@ class QuickLegs {
   /// Faults: bad_input (fewer than 2 or more than `most_quick_points` points, two the same), no_way
   /// (what bars it, and where), outside_ground, as trip::make_plan.
   [[nodiscard]] Result<trip::Plan> legs(const std::vector<walking::Waypoint>& points) const;
+  /// Ground to keep off is looked for every 5 m of the grid; at most 60 km.
+  /// Faults: bad_input (the two are one, or farther), outside_ground, as trip::make_plan.
+  [[nodiscard]] Result<LaidString> measure(walking::Waypoint from, walking::Waypoint to) const;
 
  private:
   struct Ready;

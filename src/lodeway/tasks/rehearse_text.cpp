@@ -67,42 +67,40 @@ std::string rehearsal_as_text(const RehearsedTrip& t) {
   const auto& r = t.rehearsal;
   const auto& legs = t.planned.plan.way.legs;
   std::string text = fmt::format(
-      "{} parties like yours walked this way. {:.1f} of 100 (± {:.1f}) ended every leg where they "
-      "should at the\n"
-      "first try; {:.1f} of 100 turned back; {:.1f} of 100 set foot on ground to keep off.\n"
-      "Walking time without rests: half of them below {:.0f} min, one of ten below {:.0f}, nine of "
-      "ten below {:.0f}.\n",
+      "{} simulated parties like yours walked this way. {:.1f} in 100 (± {:.1f}) kept every leg at\n"
+      "the first try, {:.1f} in 100 turned back, {:.1f} in 100 set foot on ground to keep off.\n"
+      "Walking time without rests: 50 in 100 took less than {:.0f} min, 10 in 100 less than {:.0f} "
+      "min,\n"
+      "90 in 100 less than {:.0f} min.\n",
       r.walkers, down(r.certainty), 100 * r.certainty_error, 100 * r.turned_back_share,
       100 * r.hazard_share, r.minutes_50, r.minutes_10, r.minutes_90);
   if (r.weakest >= 0) {
     const auto i = static_cast<std::size_t>(r.weakest);
-    text += fmt::format("The weakest leg is {} ({} to {}): most of those who lost it {}.\n", i + 1,
+    text += fmt::format("Weakest leg: {} ({} to {}). Most who failed there {}.\n", i + 1,
                         legs[i].course.from, legs[i].course.to, worst_loss(r.legs[i]));
   }
   for (std::size_t i = 0; i < r.legs.size(); ++i) {
     if (r.legs[i].rehearsed) continue;
     text += fmt::format(
-        "Leg {} leads over ground without heights: it was not rehearsed, and what is said of the "
-        "whole way\n"
-        "leaves it out. Its time is the card's.\n",
+        "Leg {} crosses ground without heights. It was not simulated, and the figures for the whole\n"
+        "way leave it out. Its time is the route card's.\n",
         i + 1);
   }
   if (r.off_ground_share > 0) {
     text += fmt::format(
-        "{:.1f} of 100 strayed where no heights are known; there they are taken to walk on as on "
-        "the level.\n",
+        "{:.1f} in 100 strayed where no heights are known; there the ground is taken as level.\n",
         100 * r.off_ground_share);
   }
-  text += "\n leg   sure, of 100   worked out   minutes (half, nine of ten)   hazard   to\n";
+  text += "\n leg   kept, in 100   predicted   minutes (50, 90 in 100)   onto ground to keep off   to\n";
   for (std::size_t i = 0; i < r.legs.size(); ++i) {
     const RehearsedLeg& leg = r.legs[i];
     if (!leg.rehearsed) {
-      text += fmt::format("{:>4}   not rehearsed   {:>10.1f}   {:>45}   {}\n", i + 1,
+      text += fmt::format("{:>4}   not simulated   {:>9.1f}   {:>49}   {}\n", i + 1,
                           down(leg.expected), "", legs[i].course.to);
       continue;
     }
     text += fmt::format(
-        "{:>4}   {:>5.1f} ± {:>3.1f}   {:>10.1f}   {:>10.0f} {:>10.0f}   {:>11.1f} %   {}\n", i + 1,
+        "{:>4}   {:>6.1f} ± {:>3.1f}   {:>9.1f}   {:>11.0f} {:>11.0f}   {:>13.1f} in 100   {}\n", i + 1,
         down(leg.certainty), 100 * leg.certainty_error, down(leg.expected), leg.minutes_50,
         leg.minutes_90,
         leg.walkers == 0

@@ -12,6 +12,7 @@
 #include "lodeway/io/trip/trip_file.hpp"
 #include "lodeway/reckoning/growth/dead_reckoning.hpp"
 #include "lodeway/tasks/detail/relocate_parts.hpp"
+#include "lodeway/tasks/io_progress.hpp"
 #include "lodeway/tasks/plan.hpp"
 #include "lodeway/tasks/threads.hpp"
 #include "lodeway/units/text.hpp"
@@ -48,7 +49,8 @@ Result<void> read_leg(const std::vector<walking::Leg>* legs, const trip::Trip* t
       reckoning::single_leg_spread(reckoning::errors_of(trip->request.party), leg.figures.length_m);
   course.end_cross_sd_m =
       leg.course.kind == walking::LegKind::along ? 25 : std::max(20.0, std::sqrt(spread.cross_m2));
-  if (leg.figures.minutes > 0) course.speed_kmh = leg.figures.length_m / leg.figures.minutes * 60 / 1000;
+  if (leg.figures.minutes > 0)
+    course.speed_kmh = leg.figures.length_m / leg.figures.minutes * 60 / 1000;
   if (!told.leg_minutes.empty()) {
     char* end = nullptr;
     const double minutes = std::strtod(told.leg_minutes.c_str(), &end);
@@ -236,9 +238,13 @@ void say(const walking::Ground& ground, const CuePlanes& planes, const Understoo
   for (const auto& q : answer.questions) {
     answer.asks.push_back(detail::question_words(q, planes.things, told.needle));
     std::vector<std::string> means;
-    for (const auto& m : q.meanings)
+    std::vector<Telling> tells;
+    for (const auto& m : q.meanings) {
       means.push_back(detail::meaning_words(m, q, planes.things, told.needle));
+      tells.push_back(detail::telling_of(m, q, planes.things, told.needle));
+    }
     answer.means.push_back(std::move(means));
+    answer.tells.push_back(std::move(tells));
   }
   for (const auto& move : answer.moves.offered)
     answer.goes.push_back(detail::move_words(move, told.needle));
@@ -368,7 +374,7 @@ Result<Relocated> relocate(const RelocateRequest& request, Progress* progress) {
       if (!named) return std::unexpected(named.error());
       ground_file = *std::move(named);
     }
-    auto ground = io::open_ground(ground_file);
+    auto ground = io::open_ground(ground_file, io_progress(progress));
     if (!ground) return std::unexpected(ground.error());
     out.ground = *std::move(ground);
     if (is_trip) {

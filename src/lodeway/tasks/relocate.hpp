@@ -25,7 +25,7 @@ struct Told {
   std::string slope;                     ///< degrees, or flat, gentle, moderate, steep, very steep
   std::string landform;                  ///< flat, top, ridge, spur, slope, hollow, valley, saddle
   std::string wood;                      ///< "yes", "no"
-  std::vector<std::string> on;           ///< "stream", "stream, 40": its lie
+  std::vector<std::string> on;           ///< "stream", "stream, 40": its lie; "no path"
   std::vector<std::string> beside;       ///< "wall", "wall, left", "wall, 270": the way to it
   std::vector<std::string> sees;         ///< "Harrik Pike, 312", "lake, 200", "lake"
   std::vector<std::string> not_seen;     ///< "Harrik Pike", "path"
@@ -54,6 +54,12 @@ struct PlaceThatFits {
   std::string near;            ///< "120 m SE of Harrik Pike"; empty when nothing has a name near
 };
 
+/// What an answer to a question would add to what is told: a key of Told and its text. Empty: it
+/// cannot be told so (the answer to a walk).
+struct Telling {
+  std::string key, text;
+};
+
 struct Relocation {
   std::vector<std::string> warnings;  ///< dangers first; none of them refuses an answer
   std::vector<PlaceThatFits> places;  ///< likeliest first, at most 6
@@ -62,6 +68,7 @@ struct Relocation {
   std::vector<belief::Question> questions;
   std::vector<std::string> asks;                ///< a sentence for each question
   std::vector<std::vector<std::string>> means;  ///< for each, a sentence for each answer
+  std::vector<std::vector<Telling>> tells;      ///< for each, what each answer would tell
   belief::Moves moves;
   std::vector<std::string> goes;  ///< a sentence for each move; empty moves: one that says so
   std::optional<belief::Resection> resection;  ///< from two bearings or more to named things
@@ -103,6 +110,14 @@ struct Relocated {
                                          Progress* progress = nullptr);
 
 [[nodiscard]] std::string relocation_text(const Relocation& answer);
+/// The outlines of the areas that hold 50 and 90 in 100 of what is on the map: closed rings, with
+/// holes, of places where the share between cell centres crosses the area's level (its logarithm is
+/// taken as linear there). Higher share lies to the right. Accuracy: half a cell.
+struct LikelyAreas {
+  std::vector<std::vector<earth::GridPoint>> half, nine_in_ten;
+};
+[[nodiscard]] LikelyAreas likely_areas(const Relocation& answer);
+
 /// Keys: docs/method/where-are-we.md. Bearings named magnetic are the needle's, others grid.
 [[nodiscard]] std::string relocation_json(const Relocation& answer);
 

@@ -28,7 +28,10 @@ Json question_json(const Relocation& r, std::size_t k) {
            {"answers", Json::array()}};
   for (std::size_t m = 0; m < q.meanings.size(); ++m) {
     const auto& meaning = q.meanings[m];
+    const auto& told = r.tells[k][m];
     out["answers"].push_back({{"words", r.means[k][m]},
+                              {"key", told.key},
+                              {"text", told.text},
                               {"chance", meaning.chance},
                               {"place", meaning.part >= 0 ? Json(meaning.part + 1) : Json()},
                               {"place_share", meaning.share}});
@@ -54,6 +57,18 @@ Json move_json(const Relocation& r, std::size_t k) {
       {"keep_off_share", m.barred},
       {"felt_share", m.felt()}};
 }
+
+/// To 0.1 m: the page draws them.
+Json rings(const std::vector<std::vector<earth::GridPoint>>& lines) {
+  auto out = Json::array();
+  for (const auto& line : lines) {
+    auto ring = Json::array();
+    for (const auto& p : line)
+      ring.push_back({std::round(10 * p.east_m) / 10, std::round(10 * p.north_m) / 10});
+    out.push_back(std::move(ring));
+  }
+  return out;
+}
 }  // namespace
 
 std::string relocation_json(const Relocation& r) {
@@ -76,6 +91,8 @@ std::string relocation_json(const Relocation& r) {
   out["elsewhere_share"] = r.summary.elsewhere;
   out["area50_m2"] = r.summary.area50_m2;
   out["area90_m2"] = r.summary.area90_m2;
+  const auto areas = likely_areas(r);
+  out["areas"] = {{"half", rings(areas.half)}, {"nine_in_ten", rings(areas.nine_in_ten)}};
   out["on_keep_off_share"] = r.moves.standing_barred;
   const auto& f = r.belief.frame;
   out["window"] = {{"west_m", f.west_m},

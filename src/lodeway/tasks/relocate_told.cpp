@@ -300,11 +300,15 @@ Result<void> read_ground_cues(const Told& told, Understood& out) {
 
 Result<void> read_lines(const Told& told, Understood& out) {
   for (const std::string& text : told.on) {
-    const auto parts = split(text);
+    auto parts = split(text);
+    const bool none = lower(parts[0]).starts_with("no ") && parts.size() == 1;
+    if (none) parts[0] = trimmed(std::string_view(parts[0]).substr(3));
     const auto kind = kind_of(parts[0]);
     if (!kind || *kind == Kind::other || parts.size() > 2)
-      return expected("on", "a kind of line and its lie, like \"stream, 40\"", text);
+      return expected("on", "a kind of line and its lie, like \"stream, 40\", or \"no stream\"",
+                      text);
     Report r;
+    r.seen = !none;
     r.kind = *kind;
     r.cue = is_line(*kind) ? Cue::on_line : Cue::at_point;
     if (parts.size() == 2) {

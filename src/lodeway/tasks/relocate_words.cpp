@@ -161,6 +161,44 @@ std::string meaning_words(const belief::Meaning& m, const belief::Question& q,
   return fmt::format("{} ({} in 100): {}", answer, units::of_hundred(m.chance), then);
 }
 
+Telling telling_of(const belief::Meaning& m, const belief::Question& q,
+                   const std::vector<sight::Thing>& things, const Needle& needle) {
+  const auto& r = m.told;
+  if (q.act != Do::tell) return {};
+  const std::string name = name_of(q.ask, things);
+  const auto degrees = [&] {
+    const double deg = std::round(r.direction.in_degrees() - needle.to_grid_deg);
+    return fmt::format("{:.0f}", std::fmod(deg + 720, 360));
+  };
+  const std::string with = r.has_direction ? name + ", " + degrees() : name;
+  switch (r.cue) {
+    case Cue::height:
+      return {"height", fmt::format("{:.0f}", r.value)};
+    case Cue::fall:
+      return {"falls", r.level ? "nowhere" : degrees()};
+    case Cue::steepness:
+      return {"slope", r.value < 5    ? "flat"
+                       : r.value < 12 ? "gentle"
+                       : r.value < 20 ? "moderate"
+                       : r.value < 30 ? "steep"
+                                      : "very steep"};
+    case Cue::landform:
+      return {"landform", r.form == sight::Form::flat ? "flat" : sight::form_words(r.form)};
+    case Cue::in_wood:
+      return {"wood", r.seen ? "yes" : "no"};
+    case Cue::on_line:
+      return {"on", r.seen ? with : "no " + name};
+    case Cue::at_point:
+      return {"on", r.seen ? name : "no " + name};
+    case Cue::beside_line:
+      return r.seen ? Telling{"beside", with} : Telling{"not_seen", name};
+    case Cue::sees_thing:
+    case Cue::sees_kind:
+      return r.seen ? Telling{"sees", with} : Telling{"not_seen", name};
+  }
+  return {};
+}
+
 std::string move_words(const belief::Move& m, const Needle& needle) {
   std::string go;
   switch (m.kind) {
@@ -190,7 +228,7 @@ std::string move_words(const belief::Move& m, const Needle& needle) {
   return fmt::format(
       "{} until you meet {}: {} in 100 do within {:.0f} m, {} in 1000 come onto ground "
       "to keep off. Nothing by then: stop.",
-      go, stops.empty() ? "something that stops you" : stops, units::of_hundred(m.met), m.within_m,
+      go, stops.empty() ? "a catching feature" : stops, units::of_hundred(m.met), m.within_m,
       static_cast<int>(std::ceil(1000 * m.barred - 1e-9)));
 }
 

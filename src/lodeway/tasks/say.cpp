@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "lodeway/mapdata/polyline.hpp"
 #include "lodeway/reckoning/judge/doubt_shape.hpp"
 #include "lodeway/sheet/card/card.hpp"
 #include "lodeway/terrain/profile.hpp"
@@ -12,6 +13,7 @@
 #include "lodeway/trip/figure_text.hpp"
 #include "lodeway/trip/schedule.hpp"
 #include "lodeway/trip/verdict_words.hpp"
+#include "lodeway/trip/turn_words.hpp"
 #include "lodeway/trip/warnings.hpp"
 #include "lodeway/trip/wording.hpp"
 #include "lodeway/walking/choice.hpp"
@@ -152,18 +154,25 @@ Json ends_point(const trip::Plan& plan, std::size_t index) {
 Json profile_json(const trip::Plan& plan, const walking::Ground& ground) {
   auto out = Json::array();
   double before_m = 0;
-  const auto add = [&](double minute, double height, double along, std::size_t leg, bool resting) {
+  const auto add = [&](double minute, double height, double along, std::size_t leg, bool resting,
+                       double share, earth::GridPoint at) {
+    const auto doubt =
+        reckoning::doubt_at(plan.way.legs[leg], leg > 0 ? &plan.way.legs[leg - 1] : nullptr, share);
     out.push_back({{"clock_min", minute},
                    {"height_m", std::isfinite(height) ? Json(height) : Json()},
                    {"along_m", along},
                    {"leg", leg + 1},
-                   {"resting", resting}});
+                   {"resting", resting},
+                   {"at_grid_m", point_json(at)},
+                   {"cross_sigma_m", doubt ? Json(doubt->cross_m) : Json()},
+                   {"along_sigma_m", doubt ? Json(doubt->along_m) : Json()}});
   };
   for (std::size_t i = 0; i < plan.way.legs.size(); ++i) {
     const auto& leg = plan.way.legs[i];
     const auto& times = plan.schedule.legs[i];
     const auto profile = terrain::profile(ground.elevation, leg.course.line);
     const double grid_m = profile.points.back().at_m;
+    const mapdata::Measured line(leg.course.line);
     const auto leave = static_cast<double>(times.leave.count());
     const auto spent = static_cast<double>((times.arrive - times.leave).count());
     const std::size_t every = profile.points.size() / most_profile_points + 1;
@@ -171,11 +180,12 @@ Json profile_json(const trip::Plan& plan, const walking::Ground& ground) {
       if (k % every != 0 && k + 1 != profile.points.size()) continue;
       const double share = grid_m > 0 ? profile.points[k].at_m / grid_m : 1;
       add(leave + share * spent, profile.points[k].height_m, before_m + share * leg.judged.length_m,
-          i, false);
+          i, false, share, line.at(profile.points[k].at_m));
     }
     before_m += leg.judged.length_m;
     if (times.rest_min > 0)
-      add(leave + spent + times.rest_min, profile.points.back().height_m, before_m, i, true);
+      add(leave + spent + times.rest_min, profile.points.back().height_m, before_m, i, true, 1,
+          leg.course.line.back());
   }
   return out;
 }
@@ -210,17 +220,90 @@ void add_clock(Json& out, const std::string& key, const std::optional<trip::Cloc
   out[key + "_clock_min"] = time ? Json(time->count()) : Json();
 }
 
-Json leg_json(const trip::Plan& plan, std::size_t i, bool in_a_day) {
-  const Leg& leg = plan.way.legs[i];
-  const Leg* before = i > 0 ? &plan.way.legs[i - 1] : nullptr;
+namespace {
+
+/// A leg's place in a way and in the day; null or 0 where it has none.
+struct Among {
+  std::size_t number = 1;
+  const Leg* before = nullptr;
+  const trip::LegTimes* times = nullptr;
+  Json ends_point;
+};
+Json one_leg(const trip::Plan& plan, const Leg& leg, const Among& among);
+
+Json fork_json(const trip::ForkAhead& fork) {
+  auto wrong = Json::array();
+  for (const auto b : fork.wrong) wrong.push_back(b.in_degrees());
+  return {{"at_m", fork.at_m},
+          {"turn", trip::turn_name(fork.turn, fork.nth)},
+          {"magnetic_bearing_deg", fork.taken.in_degrees()},
+          {"wrong_deg", std::move(wrong)}};
+}
+
+Json fords_json(const Leg& leg) {
+  auto out = Json::array();
+  for (const auto& ford : leg.fords) {
+    Json round;
+    if (ford.round && ford.towards_bridge)
+      round = {{"bridge", ford.round->bridge},
+               {"magnetic_bearing_deg", ford.towards_bridge->in_degrees()},
+               {"away_m", ford.round->away_m},
+               {"minutes", ford.round->minutes}};
+    out.push_back({{"at_m", ford.at_m},
+                   {"water", ford.water},
+                   {"at_grid_m", point_json(ford.at)},
+                   {"round", std::move(round)}});
+  }
+  return out;
+}
+
+Json bends_json(const Leg& leg) {
+  auto out = Json::array();
+  for (const auto& bend : leg.bends)
+    out.push_back({{"at_m", bend.at_m}, {"magnetic_bearing_deg", bend.after.in_degrees()}});
+  return out;
+}
+
+Json flow_json(trip::Flow flow) {
+  if (flow == trip::Flow::none) return nullptr;
+  return flow == trip::Flow::upstream ? "upstream" : "downstream";
+}
+
+Json escapes_json(const trip::Plan& plan, const Leg& leg) {
+  constexpr const char* places[] = {"start", "middle", "end"};
+  auto out = Json::array();
+  for (const auto& route : leg.escapes) {
+    auto legs = Json::array();
+    for (std::size_t k = 0; k < route.legs.size(); ++k) {
+      const Leg* before = k > 0 ? &route.legs[k - 1] : nullptr;
+      legs.push_back(one_leg(plan, route.legs[k], {k + 1, before, nullptr, {}}));
+    }
+    out.push_back({{"from", places[static_cast<std::size_t>(route.from)]},
+                   {"to", route.to},
+                   {"minutes", route.minutes},
+                   {"minutes_slow", route.minutes_slow},
+                   {"certainty", route.certainty},
+                   {"hazard_probability", route.hazard_probability},
+                   {"the_way_they_came", route.back},
+                   {"back_minutes", route.back_minutes},
+                   {"over_snow_slope", route.snow_slope},
+                   {"after_last_light", route.after_last_light},
+                   {"legs", std::move(legs)}});
+  }
+  return out;
+}
+
+Json one_leg(const trip::Plan& plan, const Leg& leg, const Among& among) {
   const auto& course = leg.course;
   const auto& j = leg.judged;
   const bool along = course.kind == walking::LegKind::along;
-  Json out{{"leg", i + 1},
+  auto forks = Json::array();
+  for (const auto& fork : leg.forks) forks.push_back(fork_json(fork));
+  Json out{{"leg", among.number},
            {"kind", along ? "along" : "bearing"},
            {"from", course.from},
            {"to", course.to},
-           {"ends_point", ends_point(plan, i)},
+           {"ends_point", among.ends_point},
            {"reference", leg.reference},
            {"full_reference", leg.full_reference},
            {"along", text_or_null(course.followed.name)},
@@ -241,15 +324,15 @@ Json leg_json(const trip::Plan& plan, std::size_t i, bool in_a_day) {
            {"aim_off_m", leg.after ? leg.after->length_m : 0.0},
            {"aim_off_side", leg.after ? Json(side_name(leg.after->aimed_to, "across")) : Json()},
            {"ground_factor", course.ground_factor}};
-  const auto& times = plan.schedule.legs[i];
-  const auto time = [&](trip::Clock at) {
-    return in_a_day ? std::optional(at) : std::optional<trip::Clock>();
+  const auto* times = among.times;
+  const auto time = [&](auto at) {
+    return times != nullptr ? std::optional(times->*at) : std::optional<trip::Clock>();
   };
-  add_clock(out, "leave", time(times.leave));
-  add_clock(out, "arrive", time(times.arrive));
-  add_clock(out, "arrive_slow", time(times.arrive_slow));
-  const Json more{{"rest_after_min", in_a_day ? times.rest_min : 0},
-                  {"rest_within_min", in_a_day ? times.rest_within_min : 0},
+  add_clock(out, "leave", time(&trip::LegTimes::leave));
+  add_clock(out, "arrive", time(&trip::LegTimes::arrive));
+  add_clock(out, "arrive_slow", time(&trip::LegTimes::arrive_slow));
+  const Json more{{"rest_after_min", times != nullptr ? times->rest_min : 0},
+                  {"rest_within_min", times != nullptr ? times->rest_within_min : 0},
                   {"certainty", j.certainty},
                   {"stones", j.fix_at_end ? Json(sheet::stones_of(j.certainty)) : Json()},
                   {"fix_at_end", j.fix_at_end},
@@ -263,16 +346,33 @@ Json leg_json(const trip::Plan& plan, std::size_t i, bool in_a_day) {
                   {"if_lost", text_or_null(j.if_lost)},
                   {"explain", explain_json(leg, plan.trip)},
                   {"remark", text_or_null(leg.remark)},
+                  {"at_end", leg.at_end ? fork_json(*leg.at_end) : Json()},
+                  {"forks", std::move(forks)},
+                  {"bends", bends_json(leg)},
+                  {"fords", fords_json(leg)},
+                  {"flow", flow_json(leg.flow)},
+                  {"keeps_on", leg.keeps == mapdata::Side::none
+                                   ? Json()
+                                   : Json(leg.keeps == mapdata::Side::left ? "left" : "right")},
                   {"ticks", ticks_json(leg)},
                   {"dangers", dangers_json(leg)},
                   {"way_off", escape_json(leg, plan.trip)},
+                  {"escapes", escapes_json(plan, leg)},
                   {"touches_void", leg.figures.touches_void},
                   {"line", line_json(course.line)},
-                  {"ribbon_grid_m", ring_or_null(reckoning::ribbon(leg, before))},
+                  {"ribbon_grid_m", ring_or_null(reckoning::ribbon(leg, among.before))},
                   {"ellipse_grid_m", ring_or_null(reckoning::end_ellipse(leg))},
                   {"words", words_json(leg, plan)}};
   out.update(more);
   return out;
+}
+
+}  // namespace
+
+Json leg_json(const trip::Plan& plan, std::size_t i, bool in_a_day) {
+  return one_leg(plan, plan.way.legs[i],
+                 {i + 1, i > 0 ? &plan.way.legs[i - 1] : nullptr,
+                  in_a_day ? &plan.schedule.legs[i] : nullptr, ends_point(plan, i)});
 }
 
 Json daylight_json(const trip::Daylight& day) {

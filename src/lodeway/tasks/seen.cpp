@@ -10,6 +10,7 @@
 #include "lodeway/earth/place_text.hpp"
 #include "lodeway/io/ground_file/ground_file.hpp"
 #include "lodeway/tasks/ground.hpp"
+#include "lodeway/tasks/io_progress.hpp"
 #include "lodeway/tasks/named_place.hpp"
 #include "lodeway/units/text.hpp"
 
@@ -36,7 +37,7 @@ std::string percent(double share) { return fmt::format("{:.1f} %", 100 * share);
 
 }  // namespace
 
-Result<SeenAnswer> seen_from_places(const SeenRequest& request) {
+Result<SeenAnswer> seen_from_places(const SeenRequest& request, Progress* progress) {
   if (request.from.empty()) return fail(FaultCode::bad_input, "from: expected a place");
   if (!(request.eye_m >= 0 && request.eye_m <= 1000)) {
     return fail(FaultCode::bad_input,
@@ -50,7 +51,7 @@ Result<SeenAnswer> seen_from_places(const SeenRequest& request) {
     return fail(FaultCode::bad_input,
                 fmt::format("refraction: expected -1 to 1, got {:g}", request.refraction));
   }
-  const auto ground = io::open_ground(request.ground);
+  const auto ground = io::open_ground(request.ground, io_progress(progress));
   if (!ground) return std::unexpected(ground.error());
   const terrain::Sight sight{request.eye_m, 0, request.reach_m, request.refraction};
   SeenAnswer out;
@@ -58,6 +59,8 @@ Result<SeenAnswer> seen_from_places(const SeenRequest& request) {
   out.refraction = request.refraction;
   terrain::Raster<std::uint8_t> any(ground->elevation.frame());
   for (const std::string& from : request.from) {
+    if (progress != nullptr && !progress->go_on(-1, "looking from " + from))
+      return fail(FaultCode::cancelled, "stopped; nothing was written");
     const auto at = place_of(*ground, from);
     if (!at) return std::unexpected(at.error());
     const double height = terrain::height_at(ground->elevation, *at);

@@ -5,6 +5,7 @@
 
 #include "lodeway/landmarks/in_sight.hpp"
 #include "lodeway/result/result.hpp"
+#include "lodeway/tasks/progress.hpp"
 #include "lodeway/walking/ground.hpp"
 
 namespace lodeway::tasks {
@@ -35,7 +36,8 @@ struct SeenAnswer {
 
 /// Faults: as io::open_ground; bad_input (no such name, several places of that name, outside the
 /// ground, on a void, figures that cannot be); io_failed when the picture cannot be written.
-[[nodiscard]] Result<SeenAnswer> seen_from_places(const SeenRequest& request);
+[[nodiscard]] Result<SeenAnswer> seen_from_places(const SeenRequest& request,
+                                                Progress* progress = nullptr);
 
 [[nodiscard]] std::string seen_text(const SeenAnswer& answer);
 /// Keys: docs/method/visibility.md. Bearings are from GRID north.

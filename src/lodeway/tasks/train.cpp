@@ -14,6 +14,7 @@
 #include "lodeway/io/pdf/write_png.hpp"
 #include "lodeway/magnetic/declination.hpp"
 #include "lodeway/sheet/training/training_sheets.hpp"
+#include "lodeway/tasks/io_progress.hpp"
 #include "lodeway/tasks/learn.hpp"
 #include "lodeway/tasks/named_place.hpp"
 
@@ -79,7 +80,7 @@ Result<Trained> train(const TrainRequest& request, Progress* progress) {
   };
   const auto stopped = [] { return fail(FaultCode::cancelled, "stopped"); };
   if (!go_on(0, "opening the ground")) return stopped();
-  auto ground = io::open_ground(request.ground_file);
+  auto ground = io::open_ground(request.ground_file, io_progress(progress));
   if (!ground) return std::unexpected(ground.error());
   Trained out;
   out.ground = *std::move(ground);
@@ -105,7 +106,7 @@ Result<Trained> train(const TrainRequest& request, Progress* progress) {
       units::grid_magnetic_angle(*convergence, field->declination).in_degrees(), request.seed);
   out.code = fmt::format("{}-{}", ground_code(out.ground), request.seed);
   if (out.day.empty()) {
-    return fail(FaultCode::no_way, fmt::format("no course is safe within 2 km of {}: {}",
+    return fail(FaultCode::no_way, fmt::format("no course keeps the rules within 2 km of {}: {}",
                                                request.from, fmt::join(out.day.missing, " ")));
   }
   if (!request.folder.empty()) {

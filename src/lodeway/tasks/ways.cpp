@@ -59,8 +59,9 @@ Result<PlannedWays> plan_ways(const walking::Ground& ground, const route::WayFin
   if (!found) return std::unexpected(found.error());
   PlannedWays out;
   out.remarks = std::move(found->remarks);
+  out.beyond_piece = found->beyond_piece;
   for (auto& way : found->ways) {
-    auto outcome = trip::outcome_of(ground, trip, std::move(way.way), std::move(way.ways_off));
+    auto outcome = trip::outcome_of(ground, trip, std::move(way.way), std::move(way.escapes));
     if (!outcome) return std::unexpected(outcome.error());
     auto plan = trip::plan_of(*outcome, trip, ground);
     auto short_of = trip::shortfalls(plan, wishes->most_hazard);

@@ -27,6 +27,7 @@ struct PlannedWays {
   std::vector<PlannedWay> ways;  ///< one to three, quickest first
   std::size_t picked = 0;  ///< index: the trip's choice, or the next surer way, or the last
   std::vector<std::string> remarks;  ///< a sentence each: why fewer, which limit is not met
+  bool beyond_piece = false;         ///< as route::Ways
 };
 
 /// Finds, judges, rehearses (2000 walkers each) and lays out by the clock. The finder is made once

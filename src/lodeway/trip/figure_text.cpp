@@ -1,5 +1,6 @@
 #include "lodeway/trip/figure_text.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 #include <fmt/format.h>
@@ -30,19 +31,27 @@ std::string date_text(std::chrono::year_month_day day, Language language) {
   const int d = static_cast<int>(static_cast<unsigned>(day.day())),
             y = static_cast<int>(day.year());
   if (language == Language::german)
-    return fmt::format("{} {}. {} {}", german_days[weekday], d, german_months[month], y);
+    return fmt::format("{}., {}. {} {}", german_days[weekday], d, german_months[month], y);
   return fmt::format("{} {} {} {}", english_days[weekday], d, english_months[month], y);
 }
 
-std::string size_text(double degrees, AngleUnit unit) {
-  return units::angle_text(units::Angle::degrees(degrees), style(unit));
+std::string decimal_text(double value, int decimals, Language language) {
+  auto out = fmt::format("{:.{}f}", value, decimals);
+  if (language == Language::german) std::ranges::replace(out, '.', ',');
+  return out;
+}
+
+std::string size_text(double degrees, AngleUnit unit, Language language) {
+  auto out = units::angle_text(units::Angle::degrees(degrees), style(unit));
+  if (language == Language::german) std::ranges::replace(out, '.', ',');
+  return out;
 }
 
 std::string angle_text(double degrees, AngleUnit unit, Language language, int decimals) {
   const char* const side = say(degrees < 0 ? Say::west_letter : Say::east_letter, language);
   const double size = std::abs(degrees);
   if (unit == AngleUnit::mils) return fmt::format("{:.0f} mil {}", size * 6400 / 360, side);
-  return fmt::format("{:.{}f}° {}", size, decimals, side);
+  return fmt::format("{}° {}", decimal_text(size, decimals, language), side);
 }
 
 const char* bearing_sign(AngleUnit unit) { return unit == AngleUnit::mils ? " mil" : "°"; }
@@ -93,9 +102,14 @@ std::string hours_text(double minutes) {
 }
 
 std::string escape_words(const EscapeRoute& route, const Trip& trip) {
-  return say(
-      Say::bearing_to, trip.language,
-      {bearing_text(route.first_magnetic, trip.angles) + bearing_sign(trip.angles), route.haven});
+  if (route.line.empty()) return say(Say::escape_here, trip.language, {route.haven});
+  if (route.back) return say(Say::escape_back, trip.language, {route.haven});
+  auto first = bearing_text(route.first_magnetic, trip.angles) + bearing_sign(trip.angles);
+  if (!route.follows.empty()) first += " " + say(Say::escape_along, trip.language, {route.follows});
+  const auto out = say(Say::bearing_to, trip.language, {first, route.haven});
+  if (route.more_steps == 0) return out;
+  return out + say(route.more_steps == 1 ? Say::escape_step_more : Say::escape_steps_more,
+                   trip.language, {std::to_string(route.more_steps)});
 }
 
 }  // namespace lodeway::trip

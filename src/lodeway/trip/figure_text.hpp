@@ -11,13 +11,16 @@
 
 namespace lodeway::trip {
 
-/// "Sat 14 Nov 2026", "Sa 14. Nov. 2026"
+/// "Sat 14 Nov 2026", "Sa., 14. Nov. 2026"
 [[nodiscard]] std::string date_text(std::chrono::year_month_day day, Language language);
-/// An angle east or west: "2.3° W", "41 mil W"; German says O for east.
+/// An angle east or west: "2.3° W", "41 mil W"; German "2,3° W", and O for east.
 [[nodiscard]] std::string angle_text(double degrees, AngleUnit unit, Language language,
                                      int decimals = 1);
 /// An angle without a side: "2.3°", "41 mil".
-[[nodiscard]] std::string size_text(double degrees, AngleUnit unit);
+[[nodiscard]] std::string size_text(double degrees, AngleUnit unit,
+                                    Language language = Language::english);
+/// "62.5"; German "62,5".
+[[nodiscard]] std::string decimal_text(double value, int decimals, Language language);
 /// What stands on the dial, figures alone: "044", mils "0782".
 [[nodiscard]] std::string bearing_text(units::MagneticBearing b, AngleUnit unit);
 /// "°" or " mil", to be set behind it.
@@ -36,7 +39,8 @@ using units::of_hundred;
 /// "1 h 05"
 [[nodiscard]] std::string hours_text(double minutes);
 
-/// "146° to Low road": the needle first, as everywhere on the card.
+/// "146° to Low road", "099° along Kell path to Low road, 2 more steps", "back the way you came to
+/// Kell bridge": the needle first, as everywhere on the card.
 [[nodiscard]] std::string escape_words(const EscapeRoute& route, const Trip& trip);
 
 }  // namespace lodeway::trip

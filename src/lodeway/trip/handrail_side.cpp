@@ -54,10 +54,22 @@ std::vector<mapdata::LineFeature> companions(const mapdata::MapData& map) {
 
 struct Sides {
   int left = 0, right = 0;
+  bool water = false;
 };
 
+/// Which way a leg goes beside running water; empty where the heights do not say.
+std::string flow_words(const walking::Course& course, const terrain::Elevation& heights,
+                       Language language) {
+  constexpr double least_rise_m = 5;
+  const double rise = terrain::height_at(heights, course.line.back()) -
+                      terrain::height_at(heights, course.line.front());
+  if (!(std::abs(rise) >= least_rise_m)) return "";
+  return std::string(say(rise > 0 ? Say::upstream : Say::downstream, language)) + ", ";
+}
+
 std::string remark_of(const walking::Course& course, const mapdata::LineIndex& index,
-                      const std::vector<mapdata::LineFeature>& lines, Language language) {
+                      const std::vector<mapdata::LineFeature>& lines,
+                      const terrain::Elevation& heights, Language language) {
   std::map<std::string, Sides> seen;
   int places = 0;
   double left = 0.5 * look_every_m;
@@ -74,6 +86,7 @@ std::string remark_of(const walking::Course& course, const mapdata::LineIndex& i
         const auto to = near.at - p;
         const bool on_left = v.east_m * to.north_m - v.north_m * to.east_m > 0;
         const auto name = landmarks::thing(label.kind, label.name, language);
+        seen[name].water = label.kind == Kind::stream || label.kind == Kind::river;
         const auto [at, fresh] = nearest.try_emplace(name, near.distance_m, on_left);
         if (!fresh && near.distance_m < at->second.first) at->second = {near.distance_m, on_left};
       }
@@ -84,16 +97,18 @@ std::string remark_of(const walking::Course& course, const mapdata::LineIndex& i
   }
   std::string best;
   int most = 0;
-  bool on_left = false;
+  bool on_left = false, water = false;
   for (const auto& [name, n] : seen) {
     const int more = std::max(n.left, n.right), fewer = std::min(n.left, n.right);
     if (more <= most || more < most_share * places || fewer > other_share * places) continue;
     most = more;
     best = name;
     on_left = n.left > n.right;
+    water = n.water;
   }
   if (best.empty() || places < 4) return "";
-  return say(on_left ? Say::side_left : Say::side_right, language, {best});
+  return (water ? flow_words(course, heights, language) : "") +
+         say(on_left ? Say::side_left : Say::side_right, language, {best});
 }
 
 }  // namespace
@@ -105,7 +120,7 @@ std::vector<std::string> sides_of(const reckoning::JudgedWay& way, const walking
   std::vector<std::string> out;
   for (const auto& leg : way.legs)
     out.push_back(leg.course.kind == walking::LegKind::along
-                      ? remark_of(leg.course, index, lines, language)
+                      ? remark_of(leg.course, index, lines, ground.elevation, language)
                       : std::string());
   return out;
 }

@@ -9,7 +9,8 @@
 
 namespace lodeway::trip {
 
-/// One a leg; empty on a bearing, or where nothing keeps company: "Fallow Beck on your left". Looked for each 25 m
+/// One a leg; empty on a bearing, or where nothing keeps company: "Fallow Beck on your left",
+/// with which way the water runs where the leg climbs or falls by 5 m. Looked for each 25 m
 /// within 60 m: water, walls, fences, hedges, roads, railways, cliffs and lake shores of which at
 /// least seven in ten places see the same side and one in ten at most the other; the one seen most
 /// often is named. Practice: no source for these bounds.

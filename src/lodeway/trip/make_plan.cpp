@@ -11,6 +11,7 @@
 #include "lodeway/trip/figure_text.hpp"
 #include "lodeway/trip/handrail_side.hpp"
 #include "lodeway/trip/schedule.hpp"
+#include "lodeway/trip/turn_words.hpp"
 #include "lodeway/trip/warnings.hpp"
 #include "lodeway/trip/way_facts.hpp"
 #include "lodeway/trip/wording.hpp"
@@ -62,7 +63,7 @@ units::GridBearing first_bearing(const std::vector<earth::GridPoint>& line) {
 }
 
 PlannedLeg planned_leg(const reckoning::JudgedLeg& leg, const units::Norths& norths,
-                       const walking::WayOff* off, double scale) {
+                       double scale) {
   PlannedLeg out;
   static_cast<reckoning::JudgedLeg&>(out) = leg;
   const auto& judged = leg.judged;
@@ -83,10 +84,94 @@ PlannedLeg planned_leg(const reckoning::JudgedLeg& leg, const units::Norths& nor
   out.first_magnetic_bearing = units::to_magnetic(
       judged.needle ? judged.needle->bearing : first_bearing(leg.course.line), norths);
   out.reference = earth::six_figure_reference(leg.course.line.back());
-  if (off != nullptr)
-    out.escape = EscapeRoute{off->haven, off->minutes, off->first,
-                             units::to_magnetic(off->first, norths), off->line};
   return out;
+}
+
+/// `there`: the norths at the leg's end.
+void tell_directions(PlannedLeg& leg, const Directions& of, const units::Norths& here,
+                     const units::Norths& there) {
+  const auto ahead = [](const Fork& fork, const units::Norths& norths) {
+    ForkAhead out{fork.at_m, fork.turn, fork.nth, units::to_magnetic(fork.taken, norths), {}};
+    for (const auto wrong : fork.wrong) out.wrong.push_back(units::to_magnetic(wrong, norths));
+    return out;
+  };
+  for (const auto& fork : of.forks) leg.forks.push_back(ahead(fork, here));
+  if (of.at_end) leg.at_end = ahead(*of.at_end, there);
+  for (const auto& bend : of.bends)
+    leg.bends.push_back({bend.at_m, units::to_magnetic(bend.after, here)});
+  leg.flow = of.flow;
+  leg.keeps = of.keeps;
+}
+
+/// The bearings of its legs are by the norths of the leg that it leaves: a few kilometres change
+/// them by less than 0.1 degrees.
+PlannedEscape planned_escape(const reckoning::Escape& route,
+                             const std::vector<Directions>& directions,
+                             const units::Norths& norths, double scale, Language language) {
+  PlannedEscape out{route.from,      route.to,      {},
+                    route.minutes,   route.minutes_slow,
+                    route.certainty, route.hazard_probability,
+                    route.back_minutes, route.back, route.snow_slope};
+  for (std::size_t k = 0; k < route.legs.size(); ++k) {
+    out.legs.push_back(planned_leg(route.legs[k], norths, scale));
+    auto& leg = out.legs.back();
+    tell_directions(leg, directions[k], norths, norths);
+    leg.remark = beside_words(leg, "", language);
+  }
+  return out;
+}
+
+/// Of its escape routes the one that stands on the leg's line of the card.
+std::optional<EscapeRoute> on_the_card(const PlannedLeg& leg) {
+  if (leg.escapes.empty()) return std::nullopt;
+  auto of = std::ranges::find(leg.escapes, reckoning::LeavesAt::middle, &PlannedEscape::from);
+  if (of == leg.escapes.end()) of = leg.escapes.begin();
+  EscapeRoute out;
+  out.haven = of->to;
+  if (of->legs.empty()) return out;
+  const auto& first = of->legs.front();
+  out.minutes = of->minutes;
+  out.back = of->back;
+  if (!first.needle) out.follows = first.course.followed.name;
+  out.more_steps = of->legs.size() - 1;
+  out.first_magnetic = first.first_magnetic_bearing;
+  out.first_grid = first.needle ? first.needle->grid : first_bearing(first.course.line);
+  out.line = line_of(*of);
+  return out;
+}
+
+/// Of the way and of all its escape routes.
+void find_directions(Outcome& out, const walking::Ground& ground) {
+  std::vector<std::vector<const reckoning::JudgedLeg*>> walked(1);
+  for (const auto& leg : out.way.legs) walked.front().push_back(&leg);
+  for (const auto& of_leg : out.escapes) {
+    for (const auto& route : of_leg) {
+      auto& legs = walked.emplace_back();
+      for (const auto& leg : route.legs) legs.push_back(&leg);
+    }
+  }
+  auto found = directions_of(walked, ground);
+  out.directions = std::move(found.front());
+  auto next = found.begin() + 1;
+  for (const auto& of_leg : out.escapes) {
+    auto& routes = out.escape_directions.emplace_back();
+    for (std::size_t k = 0; k < of_leg.size(); ++k) routes.push_back(std::move(*next++));
+  }
+}
+
+/// Does it end after last light, left on a slow day from where it leaves the way?
+bool ends_in_the_dark(const PlannedEscape& route, const Schedule& schedule, std::size_t leg,
+                      const Daylight& daylight) {
+  if (!daylight.dusk || route.legs.empty()) return false;
+  const auto& times = schedule.legs[leg];
+  const double late = static_cast<double>((times.arrive_slow - times.arrive).count());
+  const auto leave = static_cast<double>(times.leave.count()),
+             arrive = static_cast<double>(times.arrive.count());
+  using enum reckoning::LeavesAt;
+  const double at = route.from == start    ? leave
+                    : route.from == middle ? 0.5 * (leave + arrive)
+                                           : arrive;
+  return at + late + route.minutes_slow > static_cast<double>(daylight.dusk->count());
 }
 
 }  // namespace
@@ -114,7 +199,7 @@ Result<Daylight> daylight_of(const walking::Ground& ground, const Trip& trip,
 
 Result<Outcome> outcome_of(const walking::Ground& ground, const Trip& trip,
                            reckoning::JudgedWay way,
-                           std::vector<std::optional<walking::WayOff>> ways_off) {
+                           std::vector<std::vector<reckoning::Escape>> escapes) {
   if (way.legs.empty()) return fail(FaultCode::no_way, "the way: expected one leg at least");
   Outcome out;
   for (const auto& leg : way.legs) {
@@ -134,9 +219,11 @@ Result<Outcome> outcome_of(const walking::Ground& ground, const Trip& trip,
   out.schedule =
       make_schedule(trip, way, out.daylight, back_minutes(way, ground, trip.request.party));
   out.remarks = sides_of(way, ground, trip.language);
-  ways_off.resize(way.legs.size());
-  out.ways_off = std::move(ways_off);
+  escapes.resize(way.legs.size());
+  out.escapes = std::move(escapes);
   out.way = std::move(way);
+  out.fords = fords_of(out.way, ground, trip.request.party, trip.language);
+  find_directions(out, ground);
   return out;
 }
 
@@ -149,11 +236,23 @@ Plan plan_of(const Outcome& outcome, const Trip& trip, const walking::Ground& gr
   out.way.name = outcome.way.name;
   out.way.certainty = outcome.way.certainty;
   for (std::size_t i = 0; i < outcome.way.legs.size(); ++i) {
-    const auto& off = outcome.ways_off[i];
-    out.way.legs.push_back(planned_leg(outcome.way.legs[i], outcome.norths_of_legs[i],
-                                       off ? &*off : nullptr, trip.map_scale));
+    const auto& norths = outcome.norths_of_legs[i];
+    out.way.legs.push_back(planned_leg(outcome.way.legs[i], norths, trip.map_scale));
     auto& leg = out.way.legs.back();
-    leg.remark = outcome.remarks[i];
+    tell_directions(leg, outcome.directions[i], norths,
+                    outcome.norths_of_legs[std::min(i + 1, outcome.norths_of_legs.size() - 1)]);
+    leg.remark = beside_words(leg, outcome.remarks[i], trip.language);
+    for (const auto& ford : outcome.fords[i]) {
+      leg.fords.push_back({ford, {}});
+      if (ford.round) leg.fords.back().towards_bridge = units::to_magnetic(ford.round->towards, norths);
+    }
+    for (std::size_t k = 0; k < outcome.escapes[i].size(); ++k) {
+      leg.escapes.push_back(planned_escape(outcome.escapes[i][k], outcome.escape_directions[i][k],
+                                           norths, trip.map_scale, trip.language));
+      leg.escapes.back().after_last_light =
+          ends_in_the_dark(leg.escapes.back(), out.schedule, i, out.daylight);
+    }
+    leg.escape = on_the_card(leg);
     out.length_m += leg.judged.length_m;
     out.climb_m += leg.figures.climb_m;
     out.descent_m += leg.figures.descent_m;

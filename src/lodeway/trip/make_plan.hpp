@@ -8,11 +8,11 @@ namespace lodeway::trip {
 /// The day of a way: schedule, daylight at its start, norths at its middle and at each leg's start
 /// (on the trip's date, height of the ground as height above the ellipsoid: the difference of the
 /// two changes declination by less than 0.001 degrees), what keeps to one side of each leg.
-/// `ways_off`: one a leg, or none at all. Faults: outside_validity (a date that the magnetic model
+/// `escapes`: a list a leg, or none at all. Faults: outside_validity (a date that the magnetic model
 /// does not cover), bad_input (an unknown time zone), no_way (a way without legs).
-[[nodiscard]] Result<Outcome> outcome_of(const walking::Ground& ground, const Trip& trip,
-                                         reckoning::JudgedWay way,
-                                         std::vector<std::optional<walking::WayOff>> ways_off = {});
+[[nodiscard]] Result<Outcome> outcome_of(
+    const walking::Ground& ground, const Trip& trip, reckoning::JudgedWay way,
+    std::vector<std::vector<reckoning::Escape>> escapes = {});
 
 /// The plan of a trip as it stands now: bearings, millimetres, references, totals, warnings, made
 /// anew each time. `trip` asks for the same way as the one that `outcome` was found for.

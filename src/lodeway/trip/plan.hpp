@@ -61,9 +61,12 @@ struct Warning {
 /// those keys of the trip that the way depends on; not on its name, scale, units or home note.
 struct Outcome {
   reckoning::JudgedWay way;
-  std::vector<std::optional<walking::WayOff>> ways_off;  ///< one a leg
+  std::vector<std::vector<reckoning::Escape>> escapes;   ///< a list a leg
   std::vector<units::Norths> norths_of_legs;             ///< one a leg, at its start
   std::vector<std::string> remarks;                      ///< one a leg: what keeps to one side
+  std::vector<std::vector<Ford>> fords;                  ///< a list a leg
+  std::vector<Directions> directions;                    ///< one a leg
+  std::vector<std::vector<std::vector<Directions>>> escape_directions;  ///< one a leg of `escapes`
   Schedule schedule;
   Daylight daylight;
   Norths norths;

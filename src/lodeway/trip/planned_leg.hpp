@@ -4,7 +4,9 @@
 #include <string>
 #include <vector>
 
-#include "lodeway/reckoning/judge/judged.hpp"
+#include "lodeway/reckoning/judge/escape.hpp"
+#include "lodeway/trip/directions.hpp"
+#include "lodeway/trip/fords.hpp"
 #include "lodeway/units/norths.hpp"
 
 namespace lodeway::trip {
@@ -29,13 +31,49 @@ struct AlongAfter : Counted {
   std::string line;
 };
 
-/// How to get off the hill from the middle of a leg.
+/// Where lines part: which to take.
+struct ForkAhead {
+  double at_m = 0;  ///< along the leg from its start
+  Turn turn = Turn::straight_on;
+  int nth = 1;  ///< of those that leave to this side
+  units::MagneticBearing taken;
+  std::vector<units::MagneticBearing> wrong;
+};
+struct BendAhead {
+  double at_m = 0;
+  units::MagneticBearing after;
+};
+
+/// Water to cross without a bridge.
+struct FordAhead : Ford {
+  std::optional<units::MagneticBearing> towards_bridge;
+};
+
+struct PlannedLeg;
+
+/// From a place on a leg to safe ground.
+struct PlannedEscape {
+  reckoning::LeavesAt from = reckoning::LeavesAt::start;
+  std::string to;                ///< what the safe ground is called
+  std::vector<PlannedLeg> legs;  ///< none: the party stands on safe ground
+  double minutes = 0, minutes_slow = 0;
+  double certainty = 1, hazard_probability = 0;
+  double back_minutes = 0;        ///< back the way that they came; 0: the party stands on safe ground
+  bool back = false;              ///< the way that they came
+  bool snow_slope = false;        ///< in snow: through 30 to 45 degrees
+  bool after_last_light = false;  ///< on a slow day it ends so late
+};
+
+/// The escape route that a leg's own line on the card has: from its middle, else from its start.
 struct EscapeRoute {
   std::string haven;  ///< what the safe ground is called
   double minutes = 0;
+  std::string follows;         ///< what its first leg follows; empty: on a bearing
+  std::size_t more_steps = 0;  ///< after the first
+  bool back = false;           ///< the way that they came
   units::GridBearing first_grid;  ///< of the first 150 m
   units::MagneticBearing first_magnetic;
-  std::vector<earth::GridPoint> line;
+  std::vector<earth::GridPoint> line;  ///< empty: the party stands on safe ground
 };
 
 /// All norths are those of the leg's own start.
@@ -49,10 +87,27 @@ struct PlannedLeg : reckoning::JudgedLeg {
   std::string reference;                          ///< grid reference of its end, ready to print
   std::string full_reference;  ///< of its end, for rescuers: lettered grid, latitude, longitude
   std::string remark;  ///< what keeps to one side of what is followed; may be empty
+  std::vector<ForkAhead> forks;     ///< on the way
+  std::optional<ForkAhead> at_end;  ///< where the end is a fork
+  std::vector<BendAhead> bends;
+  std::vector<FordAhead> fords;
+  Flow flow = Flow::none;
+  mapdata::Side keeps = mapdata::Side::none;  ///< on which hand what is followed is kept
+  std::vector<PlannedEscape> escapes;  ///< from its start, middle, end; of an escape's leg: none
   std::optional<EscapeRoute> escape;
 };
 
 inline constexpr double first_part_m = 100;  ///< whose direction the first bearing is
+
+/// From the place that is left to safe ground in one; empty: the party stands on it.
+[[nodiscard]] inline std::vector<earth::GridPoint> line_of(const PlannedEscape& route) {
+  std::vector<earth::GridPoint> out;
+  for (const auto& leg : route.legs) {
+    const auto& line = leg.course.line;
+    out.insert(out.end(), line.begin() + (out.empty() ? 0 : 1), line.end());
+  }
+  return out;
+}
 
 struct PlannedWay {
   std::string name;  ///< "quick", "given by the leader"

@@ -30,7 +30,8 @@ Decoded decode(std::string_view s) {
 
 bool is_control(char32_t c) {
   return c < 0x20 || (c >= 0x7F && c < 0xA0) || c == 0x2028 || c == 0x2029 ||
-         (c >= 0x202A && c <= 0x202E) || (c >= 0x2066 && c <= 0x2069) || c == 0xFEFF;
+         (c >= 0x202A && c <= 0x202E) || (c >= 0x2066 && c <= 0x2069) || c == 0xFEFF ||
+         (c & 0xFFFE) == 0xFFFE || (c >= 0xFDD0 && c <= 0xFDEF);  // no letters: XML has none of them
 }
 
 }  // namespace

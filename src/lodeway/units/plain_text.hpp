@@ -7,7 +7,7 @@
 namespace lodeway::units {
 
 /// At most `max_letters` code points: control characters (C0, C1, line separators, direction
-/// overrides) become one blank, bytes that are not UTF-8 become U+FFFD, ends are trimmed; what is
+/// overrides) and what Unicode keeps free of letters (U+FFFE and the like) become one blank, bytes that are not UTF-8 become U+FFFD, ends are trimmed; what is
 /// cut off is shown by an ellipsis.
 [[nodiscard]] std::string plain(std::string_view text, std::size_t max_letters = 200);
 

@@ -158,7 +158,7 @@ std::string_view bar_words(Bar bar) {
                                         "a river without a crossing",
                                         "a cliff",
                                         "an area to avoid",
-                                        "forbidden ground"};
+                                        "closed ground"};
   return words[static_cast<std::size_t>(bar)];
 }
 

@@ -5,10 +5,12 @@
 
 namespace lodeway::walking {
 
-/// The ground's grid and how far its heights reach.
+/// A grid and how far heights on it reach.
+[[nodiscard]] inline earth::GridArea area_of(const earth::MapGrid& grid, const terrain::Frame& f) {
+  return {grid, f.west_m, f.south_m(), f.east_m(), f.north_m};
+}
 [[nodiscard]] inline earth::GridArea area_of(const Ground& ground) {
-  const terrain::Frame& f = ground.elevation.frame();
-  return {ground.grid, f.west_m, f.south_m(), f.east_m(), f.north_m};
+  return area_of(ground.grid, ground.elevation.frame());
 }
 
 }  // namespace lodeway::walking

@@ -20,7 +20,7 @@ export interface Done {
 
 /** What is wrong, for people. */
 export interface Fault {
-  code: "bad_input" | "outside_validity" | "outside_ground" | "no_way" | "io_failed" | "too_large" | "cancelled" | "not_found" | "refused" | "conflict" | "not_ready";
+  code: "bad_input" | "outside_validity" | "outside_ground" | "no_way" | "io_failed" | "too_large" | "cancelled" | "not_found" | "refused" | "conflict" | "not_ready" | "busy";
   /** One line: what was expected, what was given. */
   message: string;
   /** The key ("party.size", "point[2].at", counted from 1) or the file; null: the whole. */
@@ -89,6 +89,10 @@ export interface Tiles {
 export interface TileQuery {
   dots?: "1" | "2";
   slope?: "0" | "1";
+  /** 0: without names and spot heights. */
+  names?: "0" | "1";
+  /** Degrees from which slopes are hatched as ground to keep off; 90: none. */
+  keep_off?: string;
   theme?: "light" | "dark";
 }
 
@@ -153,7 +157,7 @@ export interface Upload {
   name: string;
   size_bytes: number;
   /** What its name says it is; part: belongs to another file (.dbf, .prj …) and need not be named when building. A .gpkg may be a ground or map features. */
-  role: "elevation" | "features" | "ground" | "part";
+  role: "elevation" | "features" | "ground" | "part" | "trip" | "marks" | "whole";
 }
 
 /** An upload's id, or a path on this machine. */
@@ -201,6 +205,367 @@ export interface Place {
   slope_deg: number | null;
   /** A named place close by, to offer as the point's name. */
   near: string | null;
+}
+
+export interface Bring {
+  upload: string;
+  /** The ground that marks are laid on; null: none yet. */
+  ground_id: string | null;
+}
+
+export interface Brought {
+  kind: "trip" | "whole" | "route" | "track" | "waypoints";
+  name: string;
+  /** Of a trip; null: it is none. */
+  document: TripDocument | null;
+  /** Of a whole trip: its ground, which is on the shelf now. */
+  ground_id: string | null;
+  chosen_way: WayName | null;
+  /** Of marks: the places that say the same way, at most 25, as a trip takes them. */
+  points: Point[];
+  line_grid_m: Line;
+  length_m: number | null;
+  /** How many of the file's places lie outside the ground. */
+  outside: number;
+}
+
+export interface WordsQuery {
+  language: "en" | "de";
+}
+
+export interface Words {
+  words: {
+  };
+}
+
+export interface SignQuery {
+  dots?: "1" | "2";
+  theme?: "light" | "dark";
+}
+
+export interface FindQuery {
+  text: string;
+  /** With north_m: what is near is told first. */
+  east_m?: string;
+  north_m?: string;
+  language?: "en" | "de";
+}
+
+export interface FoundPlace {
+  name: string;
+  kind: string;
+  kind_words: string;
+  at_grid_m: GridPoint;
+  easting_northing: string;
+  grid_reference: string;
+  height_m: number | null;
+  /** From east_m, north_m of the question, else the ground's middle. */
+  distance_m: number;
+  /** Letters that were forgiven. */
+  slips: number;
+}
+
+/** Six, eight or ten figures name a square. */
+export interface FoundSquare {
+  east_figures: string;
+  north_figures: string;
+  side_m: number;
+  south_west_grid_m: GridPoint;
+  /** Its middle. */
+  at_grid_m: GridPoint;
+  easting_northing: string;
+  grid_reference: string;
+  height_m: number | null;
+  distance_m: number;
+  /** Named things that stand in it. */
+  in_it: FoundPlace[];
+}
+
+export interface Found {
+  names: FoundPlace[];
+  squares: FoundSquare[];
+  /** Easting and northing, map letters, degrees; null: it is no such figure. */
+  place: Place | null;
+  /** Why figures could not be read. */
+  why_not: string | null;
+}
+
+export interface NamesQuery {
+  west_m: string;
+  south_m: string;
+  east_m: string;
+  north_m: string;
+}
+
+export interface MapName {
+  /** Empty: a height without a name. */
+  name: string;
+  kind: string;
+  at_grid_m: GridPoint;
+  height_m: number | null;
+  /** Of lines: east, north and the grid bearing there, each some 400 m. */
+  spots: [number, number, number][];
+}
+
+export interface MapNames {
+  names: MapName[];
+}
+
+export interface WhatQuery {
+  east_m: string;
+  north_m: string;
+  /** How far a click may lie from what it means; 0: it means itself. */
+  within_m?: string;
+  language?: "en" | "de";
+}
+
+export interface StandsOn {
+  name: string;
+  kind_words: string;
+  at_grid_m: GridPoint;
+  easting_northing: string;
+  distance_m: number;
+}
+
+export interface WhatIsHere {
+  place: Place;
+  /** What a click means; null: nothing is so near. */
+  stands_on: StandsOn | null;
+  /** "60 m north of Tarn House"; null: nothing with a name within a kilometre. */
+  called: string | null;
+  /** Surfaces there and lines within 15 m, in words. */
+  kinds: string[];
+}
+
+export interface Learn {
+  /** The text of a party file that goes on. */
+  party_file?: string;
+  tracks?: {
+    name: string;
+    gpx: string;
+  }[];
+  marks?: {
+    name: string;
+    toml: string;
+  }[];
+  as_set?: {
+    skill?: string;
+    instrument?: string;
+    visibility?: string;
+    time_model?: string;
+  };
+}
+
+export interface LearntFigure {
+  figure: string;
+  words: string;
+  /** "in 100": a share of 1. */
+  unit: string;
+  table: number;
+  before: number;
+  value: number;
+  /** 9 of 10 are within low and high. */
+  low: number;
+  high: number;
+  table_share: number;
+  trials: number;
+  evidence: number;
+  kind?: string;
+  ground?: string;
+}
+
+export interface LearntEstimate {
+  value: number;
+  low: number;
+  high: number;
+  table_share: number;
+}
+
+export interface LearntPace {
+  /** False: under an hour, the table stands. */
+  learnt: boolean;
+  days: number;
+  moving_min: number;
+  walked_km: number;
+  /** Minutes against the time model. */
+  centre: number;
+  shared_log_sd: number;
+  leg_log_sd: number;
+  leg: LearntEstimate;
+  table_share: number;
+  stops_per_hour: LearntEstimate;
+  stop_min: number;
+  slope_exponent: LearntEstimate;
+}
+
+export interface LearntTrack {
+  file: string;
+  used: "whole" | "part" | "refused";
+  reason: string;
+  reasons: string[];
+  learned_km: number;
+  moving_min: number;
+  standing_min: number;
+  median_kmh: number;
+  fast_kmh: number;
+}
+
+export interface Learnt {
+  party: string;
+  kept: boolean;
+  date: string;
+  tracks: LearntTrack[];
+  marks_taken: number;
+  boxes_left_empty: number;
+  figures: LearntFigure[];
+  pace: LearntPace;
+  pace_before: LearntPace;
+  questions: string[];
+  not_shown: string[];
+  /** Its text, with everything that was learnt. */
+  party_file: string;
+}
+
+/** What is told of a place, as it is typed; what is missing is not told. Bearings as the needle shows. */
+export interface Told {
+  height?: string;
+  height_from?: "contours" | "altimeter";
+  /** A bearing, or nowhere. */
+  falls?: string;
+  slope?: string;
+  landform?: "flat" | "top" | "ridge" | "spur" | "slope" | "hollow" | "valley" | "saddle";
+  wood?: "yes" | "no";
+  /** "stream", "stream, 40" with its lie, "no path". */
+  on?: string[];
+  /** "wall", "wall, left", "wall, 270". */
+  beside?: string[];
+  /** "Harrik Pike, 312", "lake". */
+  sees?: string[];
+  not_seen?: string[];
+  /** "PLACE, 25 min, 340"; the bearing may be missing. */
+  last?: string;
+  leg?: number;
+  leg_minutes?: string;
+  north?: "magnetic" | "grid" | "true";
+  date?: string;
+  visibility?: "clear" | "cloud" | "night" | "snow";
+  skill?: "novice" | "practised" | "expert";
+}
+
+export interface RelocateTrip {
+  revision: number;
+  told: Told;
+  /** Only where a leg is told. */
+  way?: WayName;
+}
+
+export interface PlaceThatFits {
+  share: number;
+  grid_reference: string;
+  east_m: number;
+  north_m: number;
+  middle_east_m: number;
+  middle_north_m: number;
+  radius_m: number;
+  height_msl_m: number | null;
+  /** "120 m SE of Harrik Pike"; empty: nothing with a name is near. */
+  near: string;
+}
+
+export interface QuestionAnswer {
+  words: string;
+  /** Of Told; empty: it cannot be told so. */
+  key: string;
+  text: string;
+  chance: number;
+  /** From 1; null: none stands out. */
+  place: number | null;
+  place_share: number;
+}
+
+export interface Question {
+  ask: string;
+  act: "tell" | "walk_high_on_right" | "walk_high_on_left" | "walk_uphill" | "walk_downhill";
+  cue: string;
+  kind: string;
+  thing: number | null;
+  bits: number;
+  minutes: number;
+  answers: QuestionAnswer[];
+}
+
+export interface SoundMove {
+  words: string;
+  kind: "bearing" | "downhill" | "uphill" | "high_ground_on_left" | "high_ground_on_right";
+  bearing_grid_deg: number | null;
+  bearing_magnetic_deg: number | null;
+  within_m: number;
+  met_share: number;
+  keep_off_share: number;
+  felt_share: number;
+}
+
+export interface Relocation {
+  /** Dangers first. */
+  warnings: string[];
+  told: string[];
+  norths: string;
+  grid_magnetic_deg: number;
+  /** Likeliest first. */
+  places: PlaceThatFits[];
+  elsewhere_share: number;
+  area50_m2: number;
+  area90_m2: number;
+  areas: LikelyAreas;
+  on_keep_off_share: number;
+  window: CellWindow;
+  questions: Question[];
+  /** Only those that keep the promise; best first. */
+  moves: SoundMove[];
+  no_move: string | null;
+  resection: Resection | null;
+}
+
+/** Outlines, with holes: within them 50 and 90 in 100 of what is on the map. */
+export interface LikelyAreas {
+  half: Line[];
+  nine_in_ten: Line[];
+}
+
+export interface CellWindow {
+  west_m: number;
+  south_m: number;
+  east_m: number;
+  north_m: number;
+  cell_m: number;
+}
+
+export interface Resection {
+  words: string;
+  east_m: number;
+  north_m: number;
+  bias_deg: number;
+  major_sigma_m: number | null;
+  minor_sigma_m: number | null;
+  azimuth_grid_deg: number;
+  chi2: number;
+  redundancy: number;
+  residual_deg: number[];
+}
+
+export interface KeptOff {
+  from_m: number;
+  to_m: number;
+  what: string;
+  line_grid_m: Line;
+}
+
+export interface StringLaid {
+  leg: Leg;
+  /** Pieces over ground to keep off. */
+  keep_off: KeptOff[];
+  /** At even steps from start to end; null: not known. */
+  heights_m: (number | null)[];
 }
 
 export interface Point {
@@ -292,6 +657,8 @@ export type WayName = "quick" | "middle" | "sure" | "given";
 /** What changes, undo and redo work on. */
 export interface TripState {
   document: TripDocument;
+  /** What the party has shown of itself: a party file's text; null or absent: the tables stand. */
+  party_file?: string | null;
   ground_id: string | null;
   chosen_way: WayName | null;
   /** Sheets moved by hand: the lower left corner of each map; null: laid along the way. */
@@ -329,6 +696,7 @@ export interface NewTrip {
   /** The browser's IANA zone. */
   zone?: string;
   document?: TripDocument;
+  party_file?: string | null;
   /** The example round of the invented ground, points and all. */
   example?: boolean;
 }
@@ -420,6 +788,65 @@ export interface WayOff {
   line_grid_m: Line;
 }
 
+/** A place where more than one line may be taken for the way. */
+export interface Fork {
+  /** Along the leg from its start. */
+  at_m: number;
+  /** "left", "second right", "keep left", "straight on". */
+  turn: string;
+  /** Of the right branch, over its first 100 m. */
+  magnetic_bearing_deg: number;
+  /** Of the others, magnetic. */
+  wrong_deg: number[];
+}
+
+export interface Ford {
+  /** Along the leg from its start. */
+  at_m: number;
+  water: string;
+  at_grid_m: GridPoint;
+  /** By the nearest bridge over the same water; null: none within 2 km on the map. */
+  round: WayRound | null;
+}
+
+export interface WayRound {
+  bridge: string;
+  magnetic_bearing_deg: number;
+  away_m: number;
+  /** More than straight over: at least so many. */
+  minutes: number;
+}
+
+export interface MainBend {
+  at_m: number;
+  /** After it. */
+  magnetic_bearing_deg: number;
+}
+
+/** From a place on a leg to safe ground, in legs like any other, judged as the trip is and in cloud: what is worse of the two. */
+export interface Escape {
+  from: "start" | "middle" | "end";
+  /** What the safe ground is called. */
+  to: string;
+  /** Walking; 0: the party stands on safe ground. */
+  minutes: number;
+  /** Nine of ten parties like this need less. */
+  minutes_slow: number;
+  /** 0 to 1: that it is kept. */
+  certainty: number;
+  /** Of setting foot on ground to keep off, on any of its legs. */
+  hazard_probability: number;
+  the_way_they_came: boolean;
+  /** Back the way they came, walking; 0 on safe ground. */
+  back_minutes: number;
+  /** In snow, no route leads round slopes of 30 to 45 degrees. */
+  over_snow_slope: boolean;
+  /** On a slow day it ends after last light. */
+  after_last_light: boolean;
+  /** None: the party stands on safe ground. */
+  legs: Leg[];
+}
+
 /** The leg's card line, as printed: in the trip's language and units. */
 export interface LegWords {
   /** "044°", or what is followed: "path". */
@@ -508,9 +935,24 @@ export interface Leg {
   /** What is known at once of why it is so, a sentence each; more by …/why. */
   explain: string[];
   remark: string | null;
+  /** Where the end is a fork and another leg follows; else null. */
+  at_end: Fork | null;
+  /** On the way, by distance. */
+  forks: Fork[];
+  /** Its main bends, at most four. */
+  bends: MainBend[];
+  /** Water crossed without a bridge. */
+  fords: Ford[];
+  /** Of a leg along water. */
+  flow: "upstream" | "downstream" | null;
+  /** On which hand the wall, wood or bank that is followed is kept. */
+  keeps_on: "left" | "right" | null;
   ticks: Tick[];
   dangers: Danger[];
+  /** The escape route that stands on the leg's line of the card: from its middle, else from its start. */
   way_off: WayOff | null;
+  /** Its escape routes: from its start, its middle (where it takes over 20 minutes) and its end. Of a leg of an escape route: none. */
+  escapes: Escape[];
   touches_void: boolean;
   line: Line;
   /** Ring, 2 sigma to each side of a leg on a bearing; null on a line. */
@@ -528,6 +970,10 @@ export interface ProfilePoint {
   along_m: number;
   leg: number;
   resting: boolean;
+  at_grid_m: GridPoint;
+  /** Doubt across the leg, one sigma; null: not judged. */
+  cross_sigma_m: number | null;
+  along_sigma_m: number | null;
 }
 
 export interface Daylight {
@@ -678,6 +1124,26 @@ export interface Ways {
   }[];
 }
 
+export interface ConditionRow {
+  condition: "as_planned" | "cloud" | "clear" | "hour_late" | "streams_up" | "slower" | "snow";
+  title: string;
+  verdict: "within" | "close_to" | "not_judged" | "outside";
+  sentences: string[];
+  certainty: number;
+  hazard_probability: number;
+  /** Walking. */
+  minutes: number;
+  end: string | null;
+  end_clock_min: number | null;
+  end_slow: string | null;
+  end_slow_clock_min: number | null;
+  /** That fails first; null: none, or the day as a whole. */
+  leg: number | null;
+  fallback: "none_needed" | "other_way" | "turn_back" | "start_sooner" | "stay_home";
+  /** The fallback in words. */
+  then: string;
+}
+
 /** The whole answer of lodeway way --json: the picked way, and all that there are to choose from. */
 export interface Plan {
   verdict: Verdict;
@@ -698,6 +1164,8 @@ export interface Plan {
   legs: Leg[];
   ways: Way[];
   remarks: string[];
+  /** What becomes of the picked way when the day changes; empty unless asked for (--conditions). */
+  conditions: ConditionRow[];
   explained: string | null;
   warnings: Warning[];
 }
@@ -814,7 +1282,7 @@ export interface PaperFile {
   /** "sheet-1.pdf". */
   file: string;
   title: string;
-  what: "sheet" | "card" | "home_note" | "escape_card" | "gpx" | "geojson" | "text" | "table" | "trip";
+  what: "sheet" | "card" | "home_note" | "escape_card" | "gpx" | "geojson" | "text" | "table" | "trip" | "everything" | "kml" | "calendar" | "zip";
   url: string;
   size_bytes: number;
   /** Previews, of PDFs only. */
@@ -878,6 +1346,8 @@ export interface Endpoints {
   "GET /api/hello": { request: null; answer: Hello };
   /** every key of a trip in words, with unit, range, default and what it changes */
   "GET /api/options": { request: null; answer: Options };
+  /** what the page says in another language, by its English; the paper's words and the page's own */
+  "GET /api/words": { request: WordsQuery; answer: Words };
   /** server-sent events, one stream a page: each `data:` is one Event; a comment line every 5 s as a sign of life */
   "GET /api/events": { request: null; answer: Event };
   /** grounds that the server knows */
@@ -893,11 +1363,23 @@ export interface Endpoints {
   "DELETE /api/grounds/{id}": { request: null; answer: GroundList };
   /** typed reference <-> place on the grid, with its height; the query stands in the URL */
   "GET /api/grounds/{id}/place": { request: PlaceQuery; answer: Place };
+  /** places by name or figures, slips and accents forgiven; the query stands in the URL */
+  "GET /api/grounds/{id}/find": { request: FindQuery; answer: Found };
+  /** the names of a part of the map, most telling first */
+  "GET /api/grounds/{id}/names": { request: NamesQuery; answer: MapNames };
+  /** a kind's sign as map and paper draw it */
+  "GET /api/signs/{kind}.png": { request: SignQuery; answer: Blob };
+  /** what stands at a place, and what a click there means */
+  "GET /api/grounds/{id}/what": { request: WhatQuery; answer: WhatIsHere };
   /** map picture; z is the index in Tiles.resolutions, y counts down from the origin */
   "GET /api/grounds/{id}/tiles/{z}/{x}/{y}.png": { request: TileQuery; answer: Blob };
   /** body: the file's bytes; streamed to disk */
   "POST /api/uploads?name={name}": { request: Blob; answer: Upload };
   "DELETE /api/uploads/{id}": { request: null; answer: Done };
+  /** what a file that was sent holds: a trip, a trip with its ground, a route or track; nothing is changed yet */
+  "POST /api/bring": { request: Bring; answer: Brought };
+  /** the trip with its ground, for another machine's Lodeway */
+  "GET /api/trips/{id}/whole.zip": { request: null; answer: Blob };
   /** newest change first */
   "GET /api/trips": { request: null; answer: TripList };
   "POST /api/trips": { request: NewTrip; answer: Trip };
@@ -920,6 +1402,14 @@ export interface Endpoints {
   "GET /api/ways/{job}/{way}/{leg}/why": { request: null; answer: Why };
   /** figures of legs on a bearing through these places, at once: while a leg's end is dragged */
   "POST /api/trips/{id}/quick": { request: QuickLegs; answer: QuickAnswer };
+  /** a string laid from the first place to the second: figures whatever lies under it, and where it lies over ground to keep off */
+  "POST /api/trips/{id}/measure": { request: QuickLegs; answer: StringLaid };
+  /** where are we: the places that fit what is told */
+  "POST /api/grounds/{id}/relocate": { request: Told; answer: Relocation };
+  /** the same by the trip's day, party and compass */
+  "POST /api/trips/{id}/relocate": { request: RelocateTrip; answer: Relocation };
+  /** what tracks and marks show of a party, beside as set; nothing is kept */
+  "POST /api/party/learn": { request: Learn; answer: Learnt };
   "POST /api/trips/{id}/rehearsal": { request: Rehearse; answer: Job };
   "GET /api/rehearsals/{job}": { request: null; answer: Rehearsal };
   "GET /api/rehearsals/{job}/density.png": { request: null; answer: Blob };

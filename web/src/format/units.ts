@@ -87,3 +87,9 @@ export function length(metres: number, lengths: Lengths): string {
 
 /** A sheet's file name as it is said: "sheet-2" -> "Sheet 2". */
 export const sheet_words = (name: string) => name.replace(/^sheet-(\d+)$/, 'Sheet $1');
+
+/** Heights and climbs: "114 m", "374 ft". */
+export const height = length;
+/** "1 147 m", "9.1 km": how far, in a sentence. */
+export const far = (metres: number, lengths: Lengths) =>
+  metres >= 10000 && lengths === 'metric' ? `${plain(metres / 1000, 1)} km` : `${grouped(Number(length(metres, lengths).split(' ')[0]))} ${length(metres, lengths).split(' ')[1]}`;

@@ -98,7 +98,14 @@ export function draw_avoid(c: C, ring: Line, name: string, open: boolean, to_px:
   }
 }
 
-export function draw_points(c: C, points: { at: readonly number[]; name: string }[], named: boolean, to_px: ToPx, inks: Inks, window: Box): void {
+export interface PlanPoint {
+  at: readonly number[];
+  name: string;
+  /** "S", "1", "E": beside the ring while no way is there yet. */
+  letter?: string;
+}
+/** `taken` is what names and squares keep clear of; they are added to it. */
+export function draw_points(c: C, points: readonly PlanPoint[], named: boolean, to_px: ToPx, inks: Inks, window: Box, taken: Box[]): void {
   points.forEach(({ at }) => {
     const [x, y] = to_px(at);
     c.beginPath();
@@ -111,16 +118,29 @@ export function draw_points(c: C, points: { at: readonly number[]; name: string 
     c.fill();
   });
   if (!named) return;
-  c.font = '700 14px "Noto Sans", sans-serif';
-  const taken: Box[] = points.map(({ at }) => {
+  points.forEach(({ at }) => {
     const [x, y] = to_px(at);
-    return { x: x - 9, y: y - 9, w: 18, h: 18 };
+    taken.push({ x: x - 9, y: y - 9, w: 18, h: 18 });
   });
-  points.forEach(({ at, name }, i) => {
-    const words = name || `place ${i + 1}`;
-    const box = beside(to_px(at), c.measureText(words).width, 17, 13, taken, window);
+  points.forEach(({ at, letter }) => {
+    if (!letter) return;
+    const box = beside(to_px(at), 21, 21, 12, taken, window);
     taken.push(box);
-    text(c, words, [box.x, box.y + 9], c.font, inks.night, inks.halo);
+    c.fillStyle = inks.night;
+    c.fillRect(box.x, box.y, 21, 21);
+    c.fillStyle = inks.on_night;
+    c.font = '700 14px B612, sans-serif';
+    c.textAlign = 'center';
+    c.textBaseline = 'middle';
+    c.fillText(letter, box.x + 10.5, box.y + 11);
+    c.textAlign = 'left';
+  });
+  points.forEach(({ at, name }) => {
+    if (!name) return;
+    c.font = '700 14px "Noto Sans", sans-serif';
+    const box = beside(to_px(at), c.measureText(name).width, 17, 13, taken, window);
+    taken.push(box);
+    text(c, name, [box.x, box.y + 9], c.font, inks.night, inks.halo);
   });
 }
 

@@ -86,13 +86,13 @@ export function draw_ends(c: CanvasRenderingContext2D, legs: readonly Leg[], to_
 const figures = (size: number) => `700 ${size}px B612, sans-serif`;
 
 /** Numbers in squares, bearings beside; a leg too short for its number is told by the ribbon. */
-export function draw_tags(c: CanvasRenderingContext2D, legs: readonly Leg[], chosen: number, to_px: ToPx, inks: Inks, window: Box): void {
+export function draw_tags(c: CanvasRenderingContext2D, legs: readonly Leg[], chosen: number, to_px: ToPx, inks: Inks, window: Box, taken: Box[]): void {
   const lines = legs.map((l) => on_screen(l.line, to_px));
   const around = dots(lines);
-  const taken: Box[] = legs.map((l) => {
+  for (const l of legs) {
     const [x, y] = to_px(l.line[l.line.length - 1]!);
-    return { x: x - 9, y: y - 9, w: 18, h: 18 };
-  });
+    taken.push({ x: x - 9, y: y - 9, w: 18, h: 18 });
+  }
   const order = legs.map((_, i) => i).sort((a, b) => Number(legs[b]!.leg === chosen) - Number(legs[a]!.leg === chosen));
   c.textAlign = 'center';
   c.textBaseline = 'middle';

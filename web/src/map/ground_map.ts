@@ -19,6 +19,8 @@ import { draw, type Scene } from './scene';
 export interface Look {
   dark: boolean;
   slope: boolean;
+  /** Degrees from which this party keeps off; 90: not shown. */
+  keep_off_deg: number;
 }
 
 export class GroundMap {
@@ -30,6 +32,9 @@ export class GroundMap {
   private projection: Projection | null = null;
   private scene: Scene | null = null;
   private dark = false;
+  private extent: Extent | null = null;
+  private looks = '';
+  private steps: readonly number[] = [];
 
   constructor(target: HTMLElement) {
     // Placed like the tiles' own canvas, or the browser paints it below them.
@@ -48,19 +53,39 @@ export class GroundMap {
     const { resolutions_m_per_px: steps, extent_grid_m } = summary.tiles;
     this.projection = new Projection({ code: `ground:${summary.epsg}`, units: 'm', extent: extent_grid_m });
     const closest = steps[steps.length - 1] ?? 1;
+    this.extent = extent_grid_m;
+    this.steps = steps;
     this.map.setView(new View({
-      projection: this.projection, extent: summary.extent_grid_m, showFullExtent: true, constrainOnlyCenter: true,
-      smoothExtentConstraint: false, enableRotation: false, constrainResolution: true,
-      minResolution: closest / 2, maxResolution: (steps[0] ?? 100) * 2,
+      projection: this.projection, extent: extent_grid_m, smoothExtentConstraint: false, smoothResolutionConstraint: false,
+      enableRotation: false, minResolution: closest / 2,
+      center: [(extent_grid_m[0] + extent_grid_m[2]) / 2, (extent_grid_m[1] + extent_grid_m[3]) / 2],
+      resolution: this.covering(),
     }));
-    this.tiles.setExtent(summary.extent_grid_m);
-    this.fit(summary.extent_grid_m, 0);
+    this.tiles.setExtent(extent_grid_m);
+    this.cover();
   }
-  set_look(summary: GroundSummary, { dark, slope }: Look): void {
+  /** The resolution at which the ground just covers the pane: farther than this shows nothing more. */
+  private covering(): number {
+    const [w = 0, h = 0] = this.map.getSize() ?? [];
+    const [west, south, east, north] = this.extent ?? [0, 0, 1, 1];
+    return w > 10 && h > 10 ? Math.min((east - west) / w, (north - south) / h) : Math.max(east - west, north - south) / 1000;
+  }
+  /** All of the ground that the pane can hold without an empty edge. */
+  cover(): void {
+    if (!this.extent) return;
+    const [west, south, east, north] = this.extent;
+    const view = this.map.getView();
+    view.setResolution(this.covering());
+    view.setCenter([(west + east) / 2, (south + north) / 2]);
+  }
+  set_look(summary: GroundSummary, { dark, slope, keep_off_deg }: Look): void {
     this.dark = dark;
     const { url, origin_grid_m, resolutions_m_per_px, size_px, extent_grid_m } = summary.tiles;
     const dots = devicePixelRatio > 1.2 ? 2 : 1;
-    const more = `dots=${dots}&slope=${slope ? 1 : 0}&theme=${dark ? 'dark' : 'light'}`;
+    const more = `dots=${dots}&slope=${slope ? 1 : 0}&theme=${dark ? 'dark' : 'light'}&names=0&keep_off=${keep_off_deg}`;
+    const key = `${url} ${more}`;
+    if (key === this.looks) return;
+    this.looks = key;
     this.tiles.setSource(new TileImage({
       projection: this.projection!, tilePixelRatio: dots, transition: 0,
       tileGrid: new TileGrid({ origin: origin_grid_m, resolutions: resolutions_m_per_px, tileSize: size_px, extent: extent_grid_m }),
@@ -77,16 +102,23 @@ export class GroundMap {
     this.plan.changed();
   }
 
-  fit(extent: Extent, edge_px = 60): void {
+  /** `edges`: what stands over the map on each side, in pixels: top, right, bottom, left. */
+  fit(extent: Extent, edges: [number, number, number, number]): void {
     const size = this.map.getSize();
     if (!size || size[0]! < 10) return;
-    // On a phone the corners hold the buttons, the checks and the scale.
-    const small = size[0]! < 600 && edge_px > 0;
-    this.map.getView().fit(extent, { padding: small ? [24, 66, 60, 30] : [edge_px, edge_px, edge_px, edge_px], size, nearest: edge_px === 0 });
+    this.map.getView().fit(extent, { padding: edges, size });
   }
+  resolution(): number {
+    return this.map.getView().getResolution() ?? 1;
+  }
+  box(): Extent {
+    return this.map.getView().calculateExtent(this.map.getSize()) as Extent;
+  }
+  /** To the next step at which the ground's picture is drawn, where it is sharpest. */
   zoom(by: number): void {
-    const view = this.map.getView();
-    view.animate({ zoom: (view.getZoom() ?? 0) + by, duration: matchMedia('(prefers-reduced-motion: reduce)').matches ? 0 : 150 });
+    const view = this.map.getView(), now = view.getResolution() ?? 1;
+    const next = by > 0 ? this.steps.find((r) => r < now * 0.95) ?? now / 2 : [...this.steps].reverse().find((r) => r > now * 1.05) ?? now * 2;
+    view.animate({ resolution: next, duration: matchMedia('(prefers-reduced-motion: reduce)').matches ? 0 : 150 });
   }
   to_px: ToPx = (at) => (this.map.getPixelFromCoordinate(at as number[]) ?? [-999, -999]) as Px;
   centre(): [number, number] | null {
@@ -97,6 +129,12 @@ export class GroundMap {
     const size = this.map.getSize(), [x, y] = this.to_px(at);
     if (!size || (x > 40 && y > 40 && x < size[0]! - 40 && y < size[1]! - 40)) return;
     this.map.getView().setCenter(at as number[]);
+  }
+
+  /** The pane has another size: the ground still covers it. */
+  resized(): void {
+    const view = this.map.getView();
+    if ((view.getResolution() ?? 0) > this.covering()) view.setResolution(this.covering());
   }
 
   private paint(size: Px, ratio: number): HTMLCanvasElement {

@@ -1,10 +1,13 @@
 /// Everything of the plan that lies on the map, drawn in one go in the order of the paper.
-import type { Leg, Line, SheetFrame, Way } from '../api/types';
+import type { Leg, Line, MapName, SheetFrame, Way } from '../api/types';
 import type { Inks } from './inks';
 import { draw_bearings, draw_ends, draw_rails, draw_tags } from './draw_legs';
 import { draw_aim, draw_avoid, draw_doubt, draw_frame, draw_points, draw_stop, draw_walkers, draw_way_off } from './draw_ground_marks';
-import type { Px, ToPx } from './pen';
-import type { Box } from './tags';
+import { draw_ghost, draw_mark, draw_moment, draw_off, draw_plan_line, draw_square, draw_string, draw_track, type Moment } from './draw_hand';
+import { draw_letters, draw_likely, type WhereScene } from './draw_where';
+import { draw_names, place_names } from './names';
+import { on_screen, type Px, type ToPx } from './pen';
+import { dots, type Box } from './tags';
 
 export interface Scene {
   way: Way | null;
@@ -24,6 +27,26 @@ export interface Scene {
   frame: number;
   walkers: { at: readonly number[]; lost: boolean }[];
   crosshair: boolean;
+  names: readonly MapName[];
+  /** Metres a pixel. */
+  resolution: number;
+  /** What stands over the map: names make room. */
+  covered: readonly Box[];
+  string: { from: readonly number[]; to: readonly number[] } | null;
+  /** Pieces over ground to keep off: of a string, or of what is dragged. */
+  off: readonly Line[];
+  /** The last place that was allowed, while an end is held over ground to keep off. */
+  ghost: readonly number[] | null;
+  /** A moment of the day: where the party is, and its doubt. */
+  moment: Moment | null;
+  /** What the pointer would take, swelling. */
+  mark: readonly number[] | null;
+  /** A route or track that is only shown. */
+  track: Line | null;
+  /** A found square. */
+  square: { south_west: readonly number[]; side_m: number } | null;
+  /** Where the party may be, while that is asked. */
+  where: WhereScene | null;
 }
 
 /** `size` in CSS pixels; the canvas has `ratio` dots to each. */
@@ -37,23 +60,45 @@ export function draw(c: CanvasRenderingContext2D, scene: Scene, to_px: ToPx, siz
   const legs = (scene.way?.legs ?? []).map((l) => dragged.get(l.leg) ?? l);
   const chosen = legs.find((l) => l.leg === scene.chosen) ?? null;
 
+  if (scene.where) draw_likely(c, scene.where, to_px, inks);
+  if (scene.track) draw_track(c, scene.track, to_px, inks);
+  if (scene.square) draw_square(c, scene.square, to_px, inks);
   for (const { ring, name } of scene.avoid) draw_avoid(c, ring, name, false, to_px, inks);
   if (scene.shows.off && chosen) draw_way_off(c, chosen, to_px, inks);
   if (scene.shows.error) {
     for (const leg of legs) if (leg !== chosen) draw_doubt(c, leg, false, to_px, inks);
     if (chosen) (draw_doubt(c, chosen, true, to_px, inks), draw_stop(c, chosen, to_px, inks));
   }
-  c.globalAlpha = scene.old ? 0.45 : 1;
+  c.globalAlpha = scene.old || scene.where ? 0.45 : 1;
   draw_rails(c, legs, to_px, inks, ratio);
   draw_bearings(c, legs, to_px, inks);
   c.globalAlpha = 1;
   if (chosen && scene.shows.error) draw_aim(c, chosen, to_px, inks);
   draw_ends(c, legs, to_px, inks);
-  draw_points(c, scene.points, !legs.length, to_px, inks, window);
+  if (!legs.length) draw_plan_line(c, scene.points, to_px, inks);
+  const taken: Box[] = [...scene.covered];
+  if (scene.where) draw_letters(c, scene.where, to_px, inks, window, taken);
+  draw_points(c, scene.points, !legs.length, to_px, inks, window, taken);
   scene.frames.forEach((f, i) => draw_frame(c, f, i === scene.frame, to_px, inks));
-  draw_tags(c, legs, scene.chosen, to_px, inks, window);
+  draw_tags(c, legs, scene.chosen, to_px, inks, window, taken);
+  const lines = legs.map((l) => on_screen(l.line, to_px));
+  const ends = legs.map((l) => ({ at: l.line[l.line.length - 1]!, name: l.to }));
+  const own = legs.length ? [] : scene.points;
+  for (const p of [...scene.points, ...ends]) {
+    const [x, y] = to_px(p.at);
+    taken.push({ x: x - 11, y: y - 11, w: 22, h: 22 });
+  }
+  draw_names(c, place_names(scene.names, own, taken, dots(lines), to_px, scene.resolution, window, (words, font) => {
+    c.font = font;
+    return c.measureText(words).width;
+  }), inks);
   draw_walkers(c, scene.walkers.map((w) => ({ at: to_px(w.at), lost: w.lost })), inks);
-  if (scene.held) draw_points(c, [{ at: scene.held, name: '' }], false, to_px, inks, window);
+  for (const piece of scene.off) draw_off(c, piece, to_px, inks);
+  if (scene.string) draw_string(c, scene.string.from, scene.string.to, to_px, inks);
+  if (scene.ghost) draw_ghost(c, scene.ghost, to_px, inks);
+  if (scene.held) draw_points(c, [{ at: scene.held, name: '' }], false, to_px, inks, window, []);
+  if (scene.mark) draw_mark(c, scene.mark, to_px, inks);
+  if (scene.moment) draw_moment(c, scene.moment, to_px, inks);
   if (scene.drawing) draw_avoid(c, scene.drawing, '', true, to_px, inks);
   if (scene.crosshair) draw_crosshair(c, [size[0] / 2, size[1] / 2], inks);
 }

@@ -7,7 +7,7 @@ export interface Box {
   w: number;
   h: number;
 }
-const overlap = (a: Box, b: Box) =>
+export const overlap = (a: Box, b: Box) =>
   Math.max(0, Math.min(a.x + a.w, b.x + b.w) - Math.max(a.x, b.x)) *
   Math.max(0, Math.min(a.y + a.h, b.y + b.h) - Math.max(a.y, b.y));
 const inside = ([x, y]: Px, b: Box, edge: number) =>

@@ -29,6 +29,8 @@ export function scale(range: { first: number; last: number }, window_px: number,
 }
 export const x_of = (s: Scale, minute: number) => (minute - s.first) * s.per_minute;
 
+export const minute_at = (s: Scale, x: number) => s.first + x / s.per_minute;
+
 export interface Key {
   x: number;
   w: number;

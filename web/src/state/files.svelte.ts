@@ -20,7 +20,8 @@ class Files {
   ready = $derived(this.items.filter((i) => i.upload || i.path));
   going = $derived(this.items.some((i) => !i.wrong && !i.upload && !i.path));
 
-  async take(files: FileList | null): Promise<void> {
+  /** In any order; what belongs together is told by its name. */
+  async take(files: Iterable<File> | null): Promise<void> {
     for (const file of files ?? []) {
       this.items.push({ name: file.name, share: 0, upload: null, path: null, role: 'elevation', wrong: '' });
       const item = this.items[this.items.length - 1]!;
@@ -35,6 +36,22 @@ class Files {
       }
     }
   }
+  /** A shapefile comes in parts: which are missing, in plain words. */
+  missing = $derived.by<string[]>(() => {
+    const names = this.items.map((i) => i.name.toLowerCase());
+    const stem = (n: string) => n.replace(/\.[^.]*$/, '');
+    const out: string[] = [];
+    for (const shp of names.filter((n) => n.endsWith('.shp'))) {
+      const lacks = [['.shx', 'its index'], ['.dbf', 'what its things are'], ['.prj', 'where on the Earth it lies']]
+        .filter(([e]) => !names.includes(stem(shp) + e)).map(([e, what]) => `${stem(shp)}${e} (${what})`);
+      if (lacks.length) out.push(`${shp} needs ${lacks.join(' and ')}: drop ${lacks.length === 1 ? 'that file' : 'those files'} too.`);
+    }
+    for (const part of names.filter((n) => /\.(shx|dbf|prj|cpg)$/.test(n))) {
+      if (!names.includes(`${stem(part)}.shp`) && !out.some((o) => o.includes(stem(part)))) out.push(`${part} is a part of ${stem(part)}.shp, which is not here: drop it too.`);
+    }
+    return out;
+  });
+  no_heights = $derived(this.ready.length > 0 && !this.going && !this.ready.some((i) => i.role === 'elevation'));
   add_path(path: string): void {
     const role = /\.(pbf|osm|xml|geojson|shp)$/i.test(path) ? 'features' : 'elevation';
     this.items.push({ name: path, share: 1, upload: null, path, role, wrong: '' });

@@ -2,6 +2,7 @@
 import { call, Lost, Refused } from '../api/client';
 import { listen } from '../api/events';
 import type { Event, Ground, Hello, NewTrip, Options, TripEntry } from '../api/types';
+import { language } from './language.svelte';
 import { messages } from './messages.svelte';
 import { trip } from './trip.svelte';
 import { view } from './view.svelte';
@@ -19,6 +20,7 @@ class Session {
 
   start(): void {
     trip.when_lost = work.when_lost = () => this.lose();
+    void language.start();
     listen((event) => void this.heard(event), () => this.lose());
   }
 

@@ -1,5 +1,6 @@
 /// What each step says of itself under its name.
 import { of_hundred, plain } from '../format/units';
+import { t, tf } from './language.svelte';
 import { session } from './session.svelte';
 import { trip } from './trip.svelte';
 import { view, type Step } from './view.svelte';
@@ -11,6 +12,8 @@ export const step_words: Record<Step, string> = {
 export interface StepState {
   words: string;
   done: boolean;
+  /** It was done, and the trip has changed since. */
+  dated?: boolean;
 }
 
 const seconds = (kind: 'ways' | 'rehearsal' | 'paper' | 'ground') => {
@@ -21,32 +24,32 @@ const seconds = (kind: 'ways' | 'rehearsal' | 'paper' | 'ground') => {
 export function step_state(step: Step): StepState {
   if (step === 'ground') {
     const building = seconds('ground');
-    if (building) return { words: `building, ${building}`, done: false };
+    if (building) return { words: tf('building, {0}', building), done: false };
     return { words: session.ground?.name ?? 'none yet', done: session.ground !== null };
   }
-  if (!trip.known) return { words: 'waits', done: false };
+  if (!trip.known) return { words: 'not ready', done: false };
   if (step === 'party') {
     const party = trip.document.party ?? {};
-    return { words: `${party.size ?? 2}, ${party.skill ?? 'practised'}`, done: true };
+    return { words: `${party.size ?? 2}, ${t(party.skill ?? 'practised')}`, done: true };
   }
   if (step === 'way') {
     const looking = seconds('ways');
-    if (looking) return { words: `looking, ${looking}`, done: false };
-    if (!work.way) return { words: 'not looked for', done: false };
-    return { words: work.ways_old ? 'of before' : `${work.way.legs.length} legs`, done: !work.ways_old };
+    if (looking) return { words: tf('looking, {0}', looking), done: false };
+    if (!work.way) return { words: trip.document.point?.length ? trip.document.point.length === 1 ? t('1 place') : tf('{0} places', trip.document.point.length) : 'not planned yet', done: false };
+    return { words: work.ways_old ? 'out of date' : work.way.legs.length === 1 ? t('1 leg') : tf('{0} legs', work.way.legs.length), done: !work.ways_old, dated: work.ways_old };
   }
   if (step === 'rehearse') {
     const walking = seconds('rehearsal');
-    if (walking) return { words: `walking, ${walking}`, done: false };
-    if (!work.rehearsal) return { words: 'not walked yet', done: false };
+    if (walking) return { words: tf('walking, {0}', walking), done: false };
+    if (!work.rehearsal) return { words: work.way ? 'not walked yet' : 'not ready', done: false };
     return work.rehearsal_old
-      ? { words: 'of before', done: false }
-      : { words: `${of_hundred(work.rehearsal.certainty)} of 100`, done: true };
+      ? { words: 'out of date', done: false, dated: true }
+      : { words: `${of_hundred(work.rehearsal.certainty)}${t(' in 100')}`, done: true };
   }
   const drawing = seconds('paper');
-  if (drawing) return { words: `drawing, ${drawing}`, done: false };
-  if (!work.paper) return { words: 'waits', done: false };
-  return work.paper_old ? { words: 'of before', done: false } : { words: `${work.paper.files.length} files`, done: true };
+  if (drawing) return { words: tf('drawing, {0}', drawing), done: false };
+  if (!work.paper) return { words: work.way ? 'not drawn yet' : 'not ready', done: false };
+  return work.paper_old ? { words: 'out of date', done: false, dated: true } : { words: tf('{0} files', work.paper.files.length), done: true };
 }
 
 /** A step is told apart by its square: full, half, open. */

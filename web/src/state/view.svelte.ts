@@ -8,7 +8,15 @@ export type Theme = 'auto' | 'light' | 'dark';
 export type MapTask =
   | { kind: 'look' }
   | { kind: 'point'; index: number; insert: boolean; words: string }
-  | { kind: 'avoid'; ring: [number, number][] };
+  | { kind: 'avoid'; ring: [number, number][] }
+  /** A string is laid: from its first place, once that is set. */
+  | { kind: 'string'; from: StringEnd | null };
+export interface StringEnd {
+  at: [number, number];
+  name: string;
+}
+/** What the drawer shows in place of the step's own panel. */
+export type Aside = 'words' | 'where' | 'conditions' | null;
 
 const kept = (key: string, otherwise: string) => {
   try {
@@ -35,7 +43,14 @@ class View {
     error: kept('show-error', '1') === '1',
     off: kept('show-off', '1') === '1',
     slope: kept('show-slope', '0') === '1',
+    keep: kept('show-keep', '1') === '1',
   });
+  aside = $state<Aside>(null);
+  /** The drawer is shut: a spine is left of it. */
+  shut = $state(false);
+  /** Single letters do something while map, ribbon or drawer have the focus. */
+  letters = $state(kept('letters', '1') === '1');
+  touch = matchMedia('(pointer: coarse)').matches;
   trip_open = $state(false);
   /** The trip that the address names; null: none, or "-" for a new beginning. */
   trip_id = $state<string | null>(null);
@@ -59,6 +74,8 @@ class View {
     if (step !== this.step || trip_id !== this.trip_id) this.task = { kind: 'look' };
     this.trip_id = trip_id;
     this.step = step;
+    this.aside = null;
+    this.shut = false;
     const hash = `#/${trip_id ? encodeURIComponent(trip_id) : '-'}/${step}`;
     if (location.hash !== hash) location.hash = hash;
   }
@@ -68,7 +85,15 @@ class View {
     else document.documentElement.dataset['theme'] = theme;
     keep('theme', theme);
   }
-  show(what: 'error' | 'off' | 'slope', on: boolean): void {
+  set_letters(on: boolean): void {
+    this.letters = on;
+    keep('letters', on ? '1' : '0');
+  }
+  open_aside(what: Exclude<Aside, null>): void {
+    this.aside = this.aside === what ? null : what;
+    this.shut = false;
+  }
+  show(what: 'error' | 'off' | 'slope' | 'keep', on: boolean): void {
     this.shows[what] = on;
     keep(`show-${what}`, on ? '1' : '0');
   }

@@ -1,5 +1,5 @@
 /// Long work: asked for, watched, stopped, and its results. What was found for a document that has changed
-/// since is kept and marked as of before.
+/// since is kept and marked as out of date.
 import { call, Lost, Refused } from '../api/client';
 import type { Daylight, Job, Paper, Rehearsal, Sheets, Way, WayName, Ways } from '../api/types';
 import { messages } from './messages.svelte';
@@ -16,7 +16,7 @@ const titles: Record<Kind, string> = {
 /** What the answer depends on: what is written on the paper alone changes no way. */
 const matter = () => {
   const { name: _n, home: _h, ...rest } = trip.document;
-  return JSON.stringify([trip.state?.ground_id, rest]);
+  return JSON.stringify([trip.state?.ground_id, trip.state?.party_file, rest]);
 };
 
 /** This browser has had ways of this trip: opening it again asks for them again. */
@@ -43,6 +43,8 @@ class Work {
   rehearsal = $state.raw<Rehearsal | null>(null);
   sheets = $state.raw<Sheets | null>(null);
   paper = $state.raw<Paper | null>(null);
+  /** The clock when the ways were found. */
+  found_at = $state('');
   private found_for = $state('');
   private walked_for = $state('');
   private printed_for = $state('');
@@ -78,6 +80,30 @@ class Work {
     return JSON.stringify([this.way?.name, trip.state]);
   }
 
+  /** What was found, by what it was found for: undo brings it back. The last few only. */
+  private kept_ways = new Map<string, { ways: Ways; at: string }>();
+  private kept_rehearsals = new Map<string, Rehearsal>();
+  private static keep<T>(map: Map<string, T>, key: string, value: T): void {
+    map.delete(key);
+    map.set(key, value);
+    const [oldest] = map.keys();
+    if (map.size > 8 && oldest !== undefined) map.delete(oldest);
+  }
+  /** The trip is as it was when something was found for it: that stands again. */
+  bring_back(): void {
+    const ways = this.ways_old && !this.running('ways') ? this.kept_ways.get(matter()) : undefined;
+    if (ways) {
+      this.ways = ways.ways;
+      this.found_at = ways.at;
+      this.found_for = matter();
+    }
+    const rehearsal = this.rehearsal_old && !this.ways_old ? this.kept_rehearsals.get(this.key()) : undefined;
+    if (rehearsal) {
+      this.rehearsal = rehearsal;
+      this.walked_for = this.key();
+    }
+  }
+
   running(kind: Kind): Job | null {
     const job = this.jobs[kind];
     return job && (job.state === 'running' || job.state === 'waiting') ? job : null;
@@ -87,8 +113,14 @@ class Work {
     this.asked = {};
     this.jobs = {};
     this.unread.clear();
+    this.kept_ways.clear();
+    this.kept_rehearsals.clear();
   }
 
+  /** Another of the ways that were found. */
+  choose(name: WayName): void {
+    trip.set('/chosen_way', name);
+  }
   look_for_ways = () => this.ask('ways', (id, revision) => call('POST /api/trips/{id}/ways', { id }, { revision }));
   rehearse(walkers: number): Promise<void> {
     return this.ask('rehearsal', (id, revision) =>
@@ -231,6 +263,8 @@ class Work {
       return () => {
         this.ways = ways;
         this.found_for = this.asked_for.ways ?? '';
+        Work.keep(this.kept_ways, this.found_for, { ways, at: new Date().toTimeString().slice(0, 5) });
+        this.found_at = new Date().toTimeString().slice(0, 5);
         if (trip.known) keep_found(trip.known.id);
         this.day = ways.daylight;
         this.when_ways.splice(0).forEach((done) => done());
@@ -241,6 +275,7 @@ class Work {
       return () => {
         this.rehearsal = rehearsal;
         this.walked_for = this.asked_for.rehearsal ?? '';
+        Work.keep(this.kept_rehearsals, this.walked_for, rehearsal);
       };
     }
     if (job.kind === 'paper') {

@@ -60,6 +60,7 @@ HeightFile::HeightFile(const std::string& path, const Progress& progress)
                                                   .error()
                                                   .what};
   }
+  by_lines_ = std::string_view(data_->GetDriverName()) == "AAIGrid";
   const int bands = data_->GetRasterCount();
   if (bands < 1) refuse(path + ": expected one band of heights, found none");
   GDALRasterBand* band = data_->GetRasterBand(1);
@@ -174,6 +175,21 @@ HeightWindow HeightFile::window_of(const Box& box, int margin) const {
   return out;
 }
 
+void HeightFile::find_line(int row, const Progress& progress, const std::string& doing) const {
+  GdalTalk talk;
+  float first = 0;
+  for (int r = 0; r < row; ++r) {
+    if (!goes_on(progress, -1, doing)) refuse("stopped", FaultCode::cancelled);
+    if (data_->GetRasterBand(1)->RasterIO(GF_Read, 0, r, 1, 1, &first, 1, 1, GDT_Float32, 0, 0,
+                                          nullptr) == CE_None) {
+      continue;
+    }
+    refuse(talk.fault(FaultCode::bad_input, path_, "could not be read whole", as_path(path_))
+               .error()
+               .what);
+  }
+}
+
 void HeightFile::read(HeightWindow& window, const Progress& progress) const {
   const std::int64_t cells = std::int64_t{window.cols} * window.rows;
   if (cells > most_cells) {
@@ -192,15 +208,31 @@ void HeightFile::read(HeightWindow& window, const Progress& progress) const {
   const auto width = static_cast<std::size_t>(window.cols);
   constexpr int rows_at_once = 256;
   bool beyond = false;
+  const auto doing = "reading " + name_;
+  if (by_lines_ && cells > 0) find_line(window.row, progress, doing);
+  struct Looking {
+    const Progress& progress;
+    const std::string& doing;
+    double from, share;
+    bool stopped;
+  } looking{progress, doing, 0, 1, false};
+  GDALRasterIOExtraArg extra;
+  INIT_RASTERIO_EXTRA_ARG(extra);
+  extra.pfnProgress = [](double done, const char*, void* self) {
+    auto& l = *static_cast<Looking*>(self);
+    l.stopped = l.stopped || !goes_on(l.progress, l.from + l.share * done, l.doing);
+    return l.stopped ? FALSE : TRUE;
+  };
+  extra.pProgressData = &looking;
   for (int r = 0; r < window.rows; r += rows_at_once) {
-    if (!goes_on(progress, static_cast<double>(r) / window.rows, "reading " + name_)) {
-      refuse("stopped", FaultCode::cancelled);
-    }
     const int count = std::min(rows_at_once, window.rows - r);
+    looking.from = static_cast<double>(r) / window.rows;
+    looking.share = static_cast<double>(count) / window.rows;
+    if (!goes_on(progress, looking.from, doing)) refuse("stopped", FaultCode::cancelled);
     float* at = window.heights.data() + static_cast<std::size_t>(r) * width;
     if (band->RasterIO(GF_Read, window.col, window.row + r, window.cols, count, at, window.cols,
-                       count, GDT_Float32, 0, 0, nullptr) != CE_None) {
-      if (outside.stopped()) refuse("stopped", FaultCode::cancelled);
+                       count, GDT_Float32, 0, 0, &extra) != CE_None) {
+      if (outside.stopped() || looking.stopped) refuse("stopped", FaultCode::cancelled);
       refuse(talk.fault(FaultCode::bad_input, path_, "could not be read whole", as_path(path_))
                  .error()
                  .what);

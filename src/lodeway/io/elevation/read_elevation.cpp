@@ -2,8 +2,11 @@
 #include <cmath>
 #include <limits>
 #include <list>
+#include <optional>
+#include <string>
 #include <tuple>
 #include <utility>
+#include <vector>
 
 #include <fmt/format.h>
 #include <gdal_utils.h>
@@ -140,6 +143,41 @@ class Importer {
     return std::max(1.0, std::round(cell / step)) * step;  // two figures
   }
 
+  /// Pieces that lie far apart would make one large ground of little but void: that is said before
+  /// the work, with the files of each piece. `boxes`: of the files in their order.
+  void refuse_far_apart(const std::vector<Box>& boxes, const Box& all, double cell) const {
+    constexpr double least_share = 0.1, many_cells = 4e6;  // *practice*
+    const auto area = [](const Box& b) { return (b.east - b.west) * (b.north - b.south); };
+    double held = 0;
+    for (const Box& b : boxes) held += area(b);
+    if (held >= least_share * area(all) || area(all) / (cell * cell) < many_cells) return;
+    std::vector<std::size_t> piece(boxes.size());  // by file; those that touch are one
+    for (std::size_t i = 0; i < boxes.size(); ++i) piece[i] = i;
+    for (std::size_t i = 0; i < boxes.size(); ++i) {
+      for (std::size_t k = 0; k < i; ++k) {
+        const Box &a = boxes[i], &b = boxes[k];
+        if (a.west > b.east + cell || b.west > a.east + cell || a.south > b.north + cell ||
+            b.south > a.north + cell || piece[i] == piece[k])
+          continue;
+        std::ranges::replace(piece, piece[i], piece[k]);
+      }
+    }
+    std::vector<std::string> pieces;
+    for (std::size_t first = 0; first < boxes.size(); ++first) {
+      std::string names;
+      std::size_t file = 0;
+      for (const HeightFile& f : files_) {
+        if (piece[file++] == piece[first]) names += (names.empty() ? "" : ", ") + f.path();
+      }
+      if (std::ranges::find(pieces, names) == pieces.end()) pieces.push_back(std::move(names));
+    }
+    if (pieces.size() < 2) return;
+    refuse(
+        fmt::format("elevation: the files lie in {} pieces far apart, so that of one ground "
+                    "{:.0f} in 100 cells at most would have a height; make a ground of each: {}",
+                    pieces.size(), std::ceil(100 * held / area(all)), fmt::join(pieces, " | ")));
+  }
+
   void choose_frame() {
     double cell = request_.cell_m;
     if (!(cell > 0)) {
@@ -147,6 +185,7 @@ class Importer {
       for (const HeightFile& file : files_) cell = std::min(cell, cell_of(file));
     }
     std::optional<Box> box;
+    std::vector<Box> boxes;  // of the files, where no bounds are given
     double east_phase = 0, north_phase = 0;
     for (const HeightFile& file : files_) {
       if (plain(file) && same_cell(file, file.transform()[1], cell)) {
@@ -170,7 +209,9 @@ class Importer {
                                          : std::nullopt;
         if (!of_file) refuse(file.path() + ": cannot be brought into the grid " + out_.grid.name());
         box = box ? box->joined(*of_file) : *of_file;
+        boxes.push_back(*of_file);
       }
+      refuse_far_apart(boxes, *box, cell);
     }
     // Whole cells from the phase, outwards; a thousandth of a cell over is rounding, not a cell
     // more.

@@ -14,7 +14,8 @@ namespace lodeway::io {
 /// folder in each run.
 void clear_left_behind(const std::string& folder);
 
-/// While it lives the file goes when `remove_unfinished` is called. Only the first 64 at a time and
+/// While it lives the file, or the folder with the files in it, goes when `remove_unfinished` is
+/// called. Only the first 64 at a time and
 /// paths of up to 1 000 bytes; what is not held is cleared by a later run.
 class Unfinished {
  public:

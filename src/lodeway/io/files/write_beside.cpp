@@ -12,9 +12,15 @@
 
 namespace lodeway::io {
 
+std::string as_kept(std::string path) {
+  const auto folder = own_mark() + "/";
+  if (const auto at = path.find(folder); at != std::string::npos) path.erase(at, folder.size());
+  return path;
+}
+
 namespace {
 std::unexpected<Fault> refuse(const std::string& path) {
-  return fail(FaultCode::io_failed, path + ": could not be written: " + std::strerror(errno));
+  return fail(FaultCode::io_failed, as_kept(path) + ": could not be written: " + std::strerror(errno));
 }
 
 /// Renaming onto a device would put a file in its place, so only files are replaced.
@@ -23,7 +29,7 @@ Result<void> can_be_replaced(const std::string& path) {
   const auto there = std::filesystem::status(path, error);
   if (!std::filesystem::exists(there) || std::filesystem::is_regular_file(there)) return {};
   return fail(FaultCode::io_failed,
-              path + ": could not be written: there is a " +
+              as_kept(path) + ": could not be written: there is a " +
                   (std::filesystem::is_directory(there) ? "folder" : "device") + " of this name");
 }
 
@@ -58,10 +64,14 @@ Result<void> Beside::keep() {
 }
 
 SetBeside::SetBeside(std::string folder, std::string temporary)
-    : folder_(std::move(folder)), temporary_(std::move(temporary)) {}
+    : folder_(std::move(folder)),
+      temporary_(std::move(temporary)),
+      unfinished_(std::make_unique<Unfinished>(temporary_)) {}
 
 SetBeside::SetBeside(SetBeside&& other) noexcept
-    : folder_(std::move(other.folder_)), temporary_(std::exchange(other.temporary_, {})) {}
+    : folder_(std::move(other.folder_)),
+      temporary_(std::exchange(other.temporary_, {})),
+      unfinished_(std::move(other.unfinished_)) {}
 
 SetBeside::~SetBeside() {
   std::error_code ignored;

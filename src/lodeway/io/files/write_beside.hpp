@@ -1,5 +1,6 @@
 #pragma once
 /// Files appear whole or not at all: written under another name beside the place, then renamed.
+#include <memory>
 #include <string>
 #include <string_view>
 
@@ -45,7 +46,11 @@ class SetBeside {
  private:
   SetBeside(std::string folder, std::string temporary);
   std::string folder_, temporary_;
+  std::unique_ptr<Unfinished> unfinished_;
 };
+
+/// What a file within `SetBeside::temporary()` will be called, for messages; others as they are.
+[[nodiscard]] std::string as_kept(std::string path);
 
 /// To be asked before long work whose answer goes there. Faults: those that keep() would have, and
 /// io_failed when the folder is not there or cannot be written to. Leaves nothing behind.

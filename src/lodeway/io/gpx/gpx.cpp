@@ -10,6 +10,7 @@
 
 #include "lodeway/io/files/write_beside.hpp"
 #include "lodeway/io/gdal/detail/outside.hpp"
+#include "lodeway/io/gpx/detail/geographic_line.hpp"
 
 namespace lodeway::io {
 
@@ -61,46 +62,17 @@ Result<std::vector<Mark>> points_of(OGRLayerH layer, const char* group, const st
   return out;
 }
 
-std::string xml(const std::string& text) {
-  std::string out;
-  for (const char c : text) {
-    switch (c) {
-      case '&':
-        out += "&amp;";
-        break;
-      case '<':
-        out += "&lt;";
-        break;
-      case '>':
-        out += "&gt;";
-        break;
-      case '"':
-        out += "&quot;";
-        break;
-      default:
-        if (static_cast<unsigned char>(c) >= 0x20 || c == '\t') out += c;
-    }
-  }
-  return out;
-}
-
-using Line = std::vector<earth::Geographic>;
-
-Result<Line> geographic(const std::vector<earth::GridPoint>& line, const earth::MapGrid& grid) {
-  Line out;
-  for (const auto& p : line) {
-    const auto at = grid.to_geographic(p);
-    if (!at) return std::unexpected(at.error());
-    out.push_back(*at);
-  }
-  return out;
-}
+using detail::geographic;
+using detail::xml;
 
 double round_to(double x, double steps) { return std::round(x * steps) / steps; }
 
-}  // namespace
+struct Marks {
+  std::vector<Mark> marks;
+  MarksOf of = MarksOf::waypoints;
+};
 
-Result<std::vector<Mark>> read_gpx(const std::string& path) {
+Result<Marks> marks_of(const std::string& path) {
   const char* const drivers[] = {"GPX", nullptr};
   std::error_code error;
   const auto bytes = std::filesystem::file_size(path, error);
@@ -113,24 +85,41 @@ Result<std::vector<Mark>> read_gpx(const std::string& path) {
   const Outside outside(path, no_progress);
   const Dataset file = outside.open(GDAL_OF_VECTOR, drivers);
   if (!file) return fail(FaultCode::io_failed, path + ": expected a GPX file that can be read");
-  const std::pair<const char*, const char*> layers[] = {
-      {"route_points", "route_fid"}, {"track_points", "track_fid"}, {"waypoints", nullptr}};
-  for (const auto& [name, group] : layers) {
+  const struct {
+    const char *name, *group;
+    MarksOf of;
+  } layers[] = {{"route_points", "route_fid", MarksOf::route},
+                {"track_points", "track_fid", MarksOf::track},
+                {"waypoints", nullptr, MarksOf::waypoints}};
+  for (const auto& [name, group, of] : layers) {
     const auto layer = GDALDatasetGetLayerByName(GDALDataset::ToHandle(file.get()), name);
     if (layer == nullptr) continue;
-    auto out = points_of(layer, group, path);
-    if (!out || !out->empty()) return out;
+    auto marks = points_of(layer, group, path);
+    if (!marks) return std::unexpected(marks.error());
+    if (!marks->empty()) return Marks{*std::move(marks), of};
   }
-  return fail(FaultCode::bad_input, path + ": expected a route, a track or waypoints");
+  return fail(FaultCode::bad_input, path + ": expected a route, a track or marked places");
+}
+
+}  // namespace
+
+Result<std::vector<Mark>> read_gpx(const std::string& path) {
+  auto out = marks_of(path);
+  if (!out) return std::unexpected(out.error());
+  return std::move(out->marks);
+}
+
+Result<MarksOf> sort_of_gpx(const std::string& path) {
+  const auto out = marks_of(path);
+  if (!out) return std::unexpected(out.error());
+  return out->of;
 }
 
 Result<void> write_gpx(const trip::PlannedWay& way, const earth::MapGrid& grid,
                        const std::string& path) {
   std::string route, track;
   for (const auto& leg : way.legs) {
-    auto walked = leg.course.line;
-    if (leg.after) walked.insert(walked.end() - 1, leg.needle->aim);
-    const auto line = geographic(walked, grid);
+    const auto line = detail::walked_line(leg, grid);
     if (!line) return std::unexpected(line.error());
     const auto point = [&](const char* tag, earth::Geographic at, const std::string& name) {
       return fmt::format("    <{0} lat=\"{1:.7f}\" lon=\"{2:.7f}\"><name>{3}</name></{0}>\n", tag,

@@ -20,8 +20,12 @@ struct Mark {
 /// too_large (over 20 000 points or 64 MiB: thin the track first).
 [[nodiscard]] Result<std::vector<Mark>> read_gpx(const std::string& path);
 
-/// One route point a leg's end (named), and the way as a track, by the aim where a leg is aimed off. Written beside, then renamed.
-/// Coordinates carry 7 decimals: 1.2 cm.
+/// What the points of read_gpx were: a route is meant to be walked, a track was.
+enum class MarksOf : unsigned char { route, track, waypoints };
+[[nodiscard]] Result<MarksOf> sort_of_gpx(const std::string& path);
+
+/// One route point a leg's end (named), and the way as a track, by the aim where a leg is aimed
+/// off. Written beside, then renamed. Coordinates carry 7 decimals: 1.2 cm.
 [[nodiscard]] Result<void> write_gpx(const trip::PlannedWay& way, const earth::MapGrid& grid,
                                      const std::string& path);
 /// One LineString a leg with its figures as properties (units in the names).

@@ -5,7 +5,7 @@
 
 #include "lodeway/io/files/progress.hpp"
 #include "lodeway/result/result.hpp"
-#include "lodeway/walking/ground.hpp"
+#include "lodeway/walking/piece.hpp"
 
 namespace lodeway::io {
 
@@ -21,5 +21,19 @@ namespace lodeway::io {
 /// points); cancelled.
 [[nodiscard]] Result<walking::Ground> open_ground(const std::string& path,
                                                   const Progress& progress = {});
+
+/// What is known of a ground file without reading its heights and features.
+struct GroundHead {
+  std::string name;
+  earth::MapGrid grid;
+  terrain::Frame frame;  ///< of the heights
+};
+/// Faults: as open_ground.
+[[nodiscard]] Result<GroundHead> ground_head(const std::string& path);
+
+/// As walking::piece_of the whole ground; only that piece is read, and only what is read is
+/// checked. Most of the file is never touched: it takes the time that the piece takes.
+[[nodiscard]] Result<walking::Ground> open_piece(const std::string& path, const walking::Box& box,
+                                                 const Progress& progress = {});
 
 }  // namespace lodeway::io

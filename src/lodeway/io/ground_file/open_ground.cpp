@@ -56,9 +56,10 @@ struct Opened {
 class Rows {
  public:
   Rows(const Opened& file, const char* table, const std::vector<std::string>& columns,
-       const std::vector<std::string>& optional = {})
+       const std::vector<std::string>& optional = {}, const walking::Box* within = nullptr)
       : file_(file), table_(table), layer_(file.data->GetLayerByName(table)) {
     if (layer_ == nullptr) refuse(fmt::format("expected a table \"{}\"", table));
+    if (within != nullptr) select(*within);
     for (const std::string& c : columns) {
       places_.push_back(layer_->GetLayerDefn()->GetFieldIndex(c.c_str()));
       if (places_.back() < 0) refuse(fmt::format("{}: expected a column \"{}\"", table, c));
@@ -68,6 +69,12 @@ class Rows {
     }
     layer_->ResetReading();
   }
+  ~Rows() {
+    row_.reset();
+    if (selected_ != nullptr) file_.data->ReleaseResultSet(selected_);
+  }
+  Rows(const Rows&) = delete;
+  Rows& operator=(const Rows&) = delete;
   bool next() {
     constexpr int rows_between = 512;
     if (count_++ % rows_between == 0) file_.go_on();
@@ -110,10 +117,23 @@ class Rows {
 
  private:
   [[nodiscard]] int at(int column) const { return places_[static_cast<std::size_t>(column)]; }
+  /// Only rows whose own box meets this one, by the file's index and in the order of the whole;
+  /// all of them where a file has no index.
+  void select(const walking::Box& box) {
+    if (layer_->TestCapability(OLCFastSpatialFilter) == 0) return;
+    const std::string fid = layer_->GetFIDColumn(), geometry = layer_->GetGeometryColumn();
+    const std::string ask = fmt::format(
+        "SELECT * FROM \"{0}\" WHERE \"{1}\" IN (SELECT id FROM \"rtree_{0}_{2}\" WHERE maxx >= "
+        "{3:.9f} AND minx <= {4:.9f} AND maxy >= {5:.9f} AND miny <= {6:.9f}) ORDER BY \"{1}\"",
+        table_, fid, geometry, box.west_m, box.east_m, box.south_m, box.north_m);
+    selected_ = file_.data->ExecuteSQL(ask.c_str(), nullptr, nullptr);
+    if (selected_ != nullptr) layer_ = selected_;
+  }
   const Opened& file_;
   std::int64_t count_ = 0;
   std::string table_;
   OGRLayer* layer_;
+  OGRLayer* selected_ = nullptr;
   std::vector<int> places_;
   OGRFeatureUniquePtr row_;
 };
@@ -171,18 +191,21 @@ mapdata::KindTable read_kinds(const Opened& file) {
 
 class FeatureReader {
  public:
-  FeatureReader(const Opened& file, const terrain::Frame& f) : file_(file), frame_(f) {}
+  /// `f`: of all heights of the file.
+  FeatureReader(const Opened& file, const terrain::Frame& f, const walking::Box* within)
+      : file_(file), frame_(f), within_(within) {}
 
   mapdata::MapData read() {
     mapdata::MapData out;
-    for (Rows rows(file_, schema::points, {"kind", "name", "height_m"}, {"source"}); rows.next();) {
+    for (Rows rows(file_, schema::points, {"kind", "name", "height_m"}, {"source"}, within_);
+         rows.next();) {
       const auto& p = rows.geometry<OGRPoint>(wkbPoint);
       out.points.push_back({label(rows, 3), point(rows, p.getX(), p.getY()),
                             rows.given(2) ? rows.number(2, -12'000, 9'000)
                                           : std::numeric_limits<double>::quiet_NaN()});
     }
     for (Rows rows(file_, schema::lines, {"kind", "name", "falls", "tunnel", "bridge"},
-                   {"source", "strahler"});
+                   {"source", "strahler"}, within_);
          rows.next();) {
       mapdata::LineFeature line{label(rows, 5),
                                 curve(rows, rows.geometry<OGRLineString>(wkbLineString)),
@@ -194,7 +217,7 @@ class FeatureReader {
       if (rows.given(6)) line.order = static_cast<unsigned char>(rows.number(6, 0, 255));
       out.lines.push_back(std::move(line));
     }
-    for (Rows rows(file_, schema::areas, {"kind", "name"}, {"source"}); rows.next();) {
+    for (Rows rows(file_, schema::areas, {"kind", "name"}, {"source"}, within_); rows.next();) {
       const auto& polygon = rows.geometry<OGRPolygon>(wkbPolygon);
       mapdata::AreaFeature area{label(rows, 2), ring(rows, *polygon.getExteriorRing()), {}};
       for (int i = 0; i < polygon.getNumInteriorRings(); ++i) {
@@ -245,6 +268,7 @@ class FeatureReader {
   }
   const Opened& file_;
   const terrain::Frame& frame_;
+  const walking::Box* within_;
   std::int64_t count_ = 0;
 };
 
@@ -278,31 +302,47 @@ std::optional<Coverage> coverage(const Opened& file, const char* name) {
   return Coverage{std::move(raster), frame};
 }
 
+/// The cells of `frame`, which lies on those of the coverage.
 template <class Cell>
-void read_cells(const Opened& file, const Coverage& from, GDALDataType type, std::span<Cell> cells,
-                const char* name) {
+void read_cells(const Opened& file, const Coverage& from, const terrain::Frame& frame,
+                GDALDataType type, std::span<Cell> cells, const char* name) {
   constexpr int rows_at_once = 256;  // of the file's tiles
-  const int w = from.frame.cols, h = from.frame.rows;
+  const int w = frame.cols, h = frame.rows;
+  const auto cells_off = [&](double metres) {
+    return static_cast<int>(std::lround(metres / frame.cell_m));
+  };
+  const int left = cells_off(frame.west_m - from.frame.west_m),
+            top = cells_off(from.frame.north_m - frame.north_m);
+  if (w == 0) return;
   for (int row = 0; row < h; row += rows_at_once) {
     file.go_on();
     const int count = std::min(rows_at_once, h - row);
     Cell* const to = cells.data() + static_cast<std::size_t>(row) * static_cast<std::size_t>(w);
-    if (from.raster->GetRasterBand(1)->RasterIO(GF_Read, 0, row, w, count, to, w, count, type, 0, 0,
-                                                nullptr) != CE_None) {
+    if (from.raster->GetRasterBand(1)->RasterIO(GF_Read, left, top + row, w, count, to, w, count, type,
+                                                0, 0, nullptr) != CE_None) {
       file.go_on();
       refuse(fmt::format("{}: could not be read", name));
     }
   }
 }
 
-terrain::Elevation read_elevation(const Opened& file) {
-  const auto from = coverage(file, schema::elevation);
+Coverage elevation_of(const Opened& file) {
+  auto from = coverage(file, schema::elevation);
   if (!from) refuse("expected a coverage \"elevation\"");
-  terrain::Elevation out(from->frame);
-  read_cells(file, *from, GDT_Float32, out.cells(), schema::elevation);
+  return *std::move(from);
+}
+
+terrain::Frame within(const terrain::Frame& whole, const walking::Box* box) {
+  return box == nullptr ? whole : walking::cells_of(whole, *box);
+}
+
+terrain::Elevation read_elevation(const Opened& file, const Coverage& from,
+                                  const walking::Box* box) {
+  terrain::Elevation out(within(from.frame, box));
+  read_cells(file, from, out.frame(), GDT_Float32, out.cells(), schema::elevation);
   int has_void = 0;
   const auto nothing =
-      static_cast<float>(from->raster->GetRasterBand(1)->GetNoDataValue(&has_void));
+      static_cast<float>(from.raster->GetRasterBand(1)->GetNoDataValue(&has_void));
   for (float& z : out.cells()) {
     if ((has_void != 0 && z == nothing) || !std::isfinite(z)) {
       z = std::numeric_limits<float>::quiet_NaN();
@@ -321,13 +361,13 @@ bool has_table(const Opened& file, const char* name) {
 }
 
 /// Empty where the file has none; what is no landform of ours is not known.
-terrain::Raster<terrain::Landform> read_landforms(const Opened& file) {
+terrain::Raster<terrain::Landform> read_landforms(const Opened& file, const walking::Box* box) {
   if (!has_table(file, schema::landforms)) return {};
   const auto from = coverage(file, schema::landforms);
   if (!from) return {};
-  std::vector<unsigned char> cells(from->frame.size());
-  read_cells(file, *from, GDT_Byte, std::span(cells), schema::landforms);
-  terrain::Raster<terrain::Landform> out(from->frame);
+  terrain::Raster<terrain::Landform> out(within(from->frame, box));
+  std::vector<unsigned char> cells(out.cells().size());
+  read_cells(file, *from, out.frame(), GDT_Byte, std::span(cells), schema::landforms);
   std::ranges::transform(cells, out.cells().begin(), [](unsigned char v) {
     return v <= static_cast<unsigned char>(terrain::Landform::pit)
                ? static_cast<terrain::Landform>(v)
@@ -336,24 +376,33 @@ terrain::Raster<terrain::Landform> read_landforms(const Opened& file) {
   return out;
 }
 
-walking::Ground read_all(Opened& file) {
+GroundHead read_head(Opened& file) {
   file.data = file.outside.open(GDAL_OF_VECTOR, drivers);
   file.go_on();
   if (file.data == nullptr) refuse("expected a ground file (GeoPackage)");
   const About about = read_about(file);
   auto grid = earth::MapGrid::from_text(about.crs);
   if (!grid) throw Refused{grid.error().code, "about: crs: " + grid.error().what};
-  walking::Ground out{about.name, std::move(*grid), read_elevation(file), {}, {}, {}, {}};
-  out.map = FeatureReader(file, out.elevation.frame()).read();
+  return {about.name, std::move(*grid), {}};
+}
+
+/// All of it, or what lies in the box.
+walking::Ground read_ground(Opened& file, const walking::Box* box) {
+  auto head = read_head(file);
+  const auto elevation = elevation_of(file);
+  walking::Ground out{std::move(head.name), std::move(head.grid),
+                      read_elevation(file, elevation, box), {}, {}, {}, {}};
+  out.map = FeatureReader(file, elevation.frame, box).read();
   out.kinds = read_kinds(file);
   out.sources = read_sources(file);
-  out.landforms = read_landforms(file);
+  out.landforms = read_landforms(file, box);
   return out;
 }
 
-}  // namespace
-
-Result<walking::Ground> open_ground(const std::string& path, const Progress& progress) {
+/// What `read` answers of the file, or what is wrong with it.
+template <class Read>
+auto opened(const std::string& path, const Progress& progress, Read&& read)
+    -> Result<decltype(read(std::declval<Opened&>()))> {
   std::error_code error;
   if (!std::filesystem::is_regular_file(path, error)) {
     return fail(FaultCode::io_failed, path + ": expected a ground file, found none");
@@ -361,16 +410,35 @@ Result<walking::Ground> open_ground(const std::string& path, const Progress& pro
   GdalTalk talk;
   try {
     Opened file{path, progress};
-    auto ground = read_all(file);
+    auto out = read(file);
     if (talk.failed())
       return talk.fault(FaultCode::bad_input, path, "could not be read whole", as_path(path));
-    return ground;
+    return out;
   } catch (const Refused& refused) {
     if (refused.code == FaultCode::cancelled) return fail(refused.code, refused.what);
     return talk.fault(refused.code, path, refused.what, as_path(path));
   } catch (const std::bad_alloc&) {
     return fail(FaultCode::too_large, path + ": does not fit in memory");
   }
+}
+
+}  // namespace
+
+Result<walking::Ground> open_ground(const std::string& path, const Progress& progress) {
+  return opened(path, progress, [](Opened& file) { return read_ground(file, nullptr); });
+}
+
+Result<GroundHead> ground_head(const std::string& path) {
+  return opened(path, {}, [](Opened& file) {
+    auto head = read_head(file);
+    head.frame = elevation_of(file).frame;
+    return head;
+  });
+}
+
+Result<walking::Ground> open_piece(const std::string& path, const walking::Box& box,
+                                   const Progress& progress) {
+  return opened(path, progress, [&](Opened& file) { return read_ground(file, &box); });
 }
 
 }  // namespace lodeway::io

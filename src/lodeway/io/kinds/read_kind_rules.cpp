@@ -9,6 +9,7 @@
 
 #include "lodeway/io/kinds/detail/kind_changes.hpp"
 #include "lodeway/io/kinds/kind_rules.hpp"
+#include "lodeway/io/toml/detail/parse_toml.hpp"
 
 extern "C" {
 extern const unsigned char lodeway_kinds_toml[];
@@ -147,11 +148,8 @@ namespace {
 
 Result<KindRules> parse(KindRules base, std::string_view text, const std::string& file) {
   try {
-    const toml::table table = toml::parse(text);
+    const toml::table table = parse_toml(text, file);
     return KindRulesReader(std::move(base)).read(TomlReader(table, file, ""));
-  } catch (const toml::parse_error& e) {
-    return fail(FaultCode::bad_input, fmt::format("{}:{}: not valid TOML: {}", file,
-                                                  e.source().begin.line, e.description()));
   } catch (const Refusal& refusal) {
     return fail(FaultCode::bad_input, refusal.what);
   }

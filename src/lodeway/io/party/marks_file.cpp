@@ -22,7 +22,7 @@ Result<Marks> parse(const std::string& text, const std::string& name, const std:
     out.training = day.training = t.flag("training").value_or(true);
     if (const auto ground = t.text("ground"); ground && !ground->empty())
       out.ground = (std::filesystem::path(folder) / *ground).string();
-    for (auto& table : t.tables("marks")) {
+    for (auto& table : t.tables("marks", most_days)) {
       auto blank = table;
       const auto m = read_measured(std::move(blank), day, false);
       if (is_blank(m)) {

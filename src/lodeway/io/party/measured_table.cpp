@@ -9,6 +9,8 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include "lodeway/io/toml/detail/parse_toml.hpp"
+
 namespace lodeway::io {
 
 namespace {
@@ -207,12 +209,9 @@ Result<std::string> slurp_toml(const std::string& path, const char* what) {
 Result<void> with_toml(const std::string& text, const std::string& name,
                        const std::function<void(TomlReader)>& use) {
   try {
-    const toml::table table = toml::parse(text);
+    const toml::table table = parse_toml(text, name, {.values = 2'000'000});
     use(TomlReader(table, name, ""));
     return {};
-  } catch (const toml::parse_error& e) {
-    return fail(FaultCode::bad_input, fmt::format("{}:{}: not valid TOML: {}", name,
-                                                  e.source().begin.line, e.description()));
   } catch (const Refusal& refusal) {
     return fail(FaultCode::bad_input, refusal.what);
   }

@@ -65,12 +65,12 @@ Result<learn::PartyRecord> party_of_text(const std::string& text, const std::str
   const auto read = with_toml(text, name, [&](TomlReader t) {
     read_version(t);
     out.name = t.text("name").value_or("");
-    for (auto& table : t.tables("measured")) {
+    for (auto& table : t.tables("measured", most_days)) {
       auto m = read_measured(std::move(table), {}, true);
       if (const auto added = learn::add(out, std::move(m)); !added)
         t.refuse_for("measured", added.error().what);
     }
-    for (auto& table : t.tables("walked")) {
+    for (auto& table : t.tables("walked", most_days)) {
       if (const auto added = learn::add(out, read_walked(std::move(table))); !added)
         t.refuse_for("walked", added.error().what);
     }

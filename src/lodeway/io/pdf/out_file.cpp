@@ -16,7 +16,7 @@ OutFile::~OutFile() {
 }
 
 void OutFile::note(int error) {
-  if (what_.empty()) what_ = path_ + ": could not be written: " + std::strerror(error);
+  if (what_.empty()) what_ = as_kept(path_) + ": could not be written: " + std::strerror(error);
 }
 
 bool OutFile::write(const unsigned char* data, unsigned length) {

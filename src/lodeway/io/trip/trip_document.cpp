@@ -5,6 +5,7 @@
 #include <nlohmann/json.hpp>
 
 #include "lodeway/io/json/json_bounds.hpp"
+#include "lodeway/io/toml/detail/parse_toml.hpp"
 #include "lodeway/io/trip/detail/trip_table.hpp"
 #include "lodeway/units/plain_text.hpp"
 
@@ -115,15 +116,14 @@ Json json_of(const toml::node& node) {
 Result<std::string> document_of_trip_file(std::string_view text) {
   if (text.size() > most_bytes) return fail(FaultCode::too_large, "expected at most 1 MiB");
   try {
-    toml::table table = toml::parse(text);
+    toml::table table = parse_toml(text, "");
     table.erase("ground");
     if (table.contains("gpx"))
       return fail(FaultCode::bad_input,
                   "gpx: expected [[point]] tables; a page reads no other file");
     return json_of(table).dump();
-  } catch (const toml::parse_error& e) {
-    return fail(FaultCode::bad_input, "line " + std::to_string(e.source().begin.line) +
-                                          ": not valid TOML: " + std::string(e.description()));
+  } catch (const Refusal& refusal) {
+    return fail(FaultCode::bad_input, refusal.what);
   }
 }
 

@@ -11,6 +11,7 @@
 
 #include "lodeway/io/gpx/gpx.hpp"
 #include "lodeway/io/kinds/detail/kind_changes.hpp"
+#include "lodeway/io/toml/detail/parse_toml.hpp"
 #include "lodeway/io/trip/detail/trip_table.hpp"
 #include "lodeway/io/trip/trip_chances.hpp"
 #include "lodeway/mapdata/polyline.hpp"
@@ -21,6 +22,7 @@ namespace lodeway::io {
 namespace {
 
 constexpr std::uintmax_t most_bytes = 1U << 20U;
+constexpr std::size_t most_corners = 2000;
 const std::vector<std::string_view> stretches{"find", "along", "bearing"};
 
 /// `set(target, reader.number(...))`: absent keys leave the default in place.
@@ -86,7 +88,7 @@ void read_home(TomlReader t, trip::Trip& trip) {
   set(trip.beacon, t.text("beacon"));
   set(trip.experience, t.text("experience"));
   set(trip.check_in, t.text("check_in"));
-  trip.members = t.texts("members");
+  trip.members = t.texts("members", 50);
   t.finish();
 }
 
@@ -146,7 +148,7 @@ void read_avoid(TomlReader& t, const earth::GridArea& ground, walking::Request& 
   for (auto& a : t.tables("avoid")) {
     walking::AvoidArea area;
     set(area.name, a.text("name"));
-    for (const auto& corner : a.texts("ring")) {
+    for (const auto& corner : a.texts("ring", most_corners)) {
       const auto at = earth::place_about_ground(corner, ground);
       if (!at) a.refuse_for("ring", at.error().what);
       area.ring.push_back(*at);
@@ -221,11 +223,8 @@ Result<T> with_table(const std::string& path, Use&& use) {
   const auto text = slurp(path);
   if (!text) return std::unexpected(text.error());
   try {
-    const toml::table table = toml::parse(*text);
+    const toml::table table = parse_toml(*text, path);
     return use(TomlReader(table, path, ""));
-  } catch (const toml::parse_error& e) {
-    return fail(FaultCode::bad_input, fmt::format("{}:{}: not valid TOML: {}", path,
-                                                  e.source().begin.line, e.description()));
   } catch (const Refusal& refusal) {
     return fail(FaultCode::bad_input, refusal.what);
   }

@@ -39,12 +39,15 @@ std::vector<mapdata::LineFeature> lines_as_taken(const walking::Ground& ground) 
 }
 }  // namespace
 
+TakenLines::TakenLines(const walking::Ground& ground)
+    : lines(lines_as_taken(ground)), index(lines) {}
+
 Guides::Guides(const walking::Ground& ground, mapdata::Visibility visibility,
-               std::shared_ptr<const landmarks::Fixes> fixes)
+               std::shared_ptr<const landmarks::Fixes> fixes,
+               std::shared_ptr<const TakenLines> taken)
     : ground_(ground),
       visibility_(static_cast<std::size_t>(visibility)),
-      lines_(lines_as_taken(ground)),
-      index_(lines_),
+      taken_(taken ? std::move(taken) : std::make_shared<const TakenLines>(ground)),
       fixes_(fixes ? std::move(fixes)
                    : std::make_shared<const landmarks::Fixes>(ground.elevation, ground.map,
                                                               ground.kinds)) {}
@@ -55,7 +58,7 @@ double Guides::recognised(Kind kind) const { return traits(kind).recognised[visi
 
 std::vector<OnLine> Guides::lines_at(GridPoint p, double radius) const {
   std::vector<OnLine> out;
-  for (const mapdata::NearLine& n : index_.near(p, radius)) {
+  for (const mapdata::NearLine& n : taken_->index.near(p, radius)) {
     const auto& points = line(n.ref.line).points;
     auto on = n.ref.segment;
     if (n.at == points[on + 1] && on + 2 < points.size()) ++on;  // at a corner: as it goes on
@@ -84,7 +87,7 @@ std::optional<Mark> Guides::mark_at(GridPoint p, double least_known, double radi
 std::vector<Crossed> Guides::crossed(GridPoint from, GridPoint to) const {
   const double length = earth::grid_distance_m(from, to);
   std::vector<Crossed> out;
-  for (const mapdata::Crossing& c : index_.crossings(from, to)) {
+  for (const mapdata::Crossing& c : taken_->index.crossings(from, to)) {
     const auto& points = line(c.ref.line).points;
     const auto lie =
         units::Lie::of(earth::grid_bearing(points[c.ref.segment], points[c.ref.segment + 1]));

@@ -39,13 +39,23 @@ struct Crossed {
   units::Lie lie;        ///< of the line there
 };
 
+/// The lines of a ground that lead or catch, as a party takes them: pieces of one kind that the map
+/// cuts at junctions and bridges are joined where they go on (by at most 75 degrees). Tunnels left
+/// out.
+struct TakenLines {
+  explicit TakenLines(const walking::Ground& ground);
+  std::vector<mapdata::LineFeature> lines;
+  mapdata::LineIndex index;
+};
+
 /// What can guide a party, as this visibility shows it. Keeps references to the ground; every const
 /// function may be called from any thread.
 class Guides {
  public:
-  /// `fixes`: of this ground, made here when not given.
+  /// `fixes`, `taken`: of this ground, made here when not given.
   Guides(const walking::Ground& ground, mapdata::Visibility visibility,
-         std::shared_ptr<const landmarks::Fixes> fixes = nullptr);
+         std::shared_ptr<const landmarks::Fixes> fixes = nullptr,
+         std::shared_ptr<const TakenLines> taken = nullptr);
 
   /// The best recognised fix within `radius_m`; none that is known less often than `least_known`.
   [[nodiscard]] std::optional<Mark> mark_at(GridPoint p, double least_known,
@@ -61,16 +71,14 @@ class Guides {
   [[nodiscard]] const mapdata::KindTraits& traits(mapdata::Kind kind) const;
   [[nodiscard]] double seen_from(mapdata::Kind kind) const;
   [[nodiscard]] double recognised(mapdata::Kind kind) const;
-  /// Lines that lead or catch as a party takes them: pieces of one kind that the map cuts at
-  /// junctions and bridges are joined where they go on (by at most 75 degrees). Tunnels left out.
-  [[nodiscard]] const mapdata::LineFeature& line(std::size_t i) const { return lines_[i]; }
+  /// Of TakenLines.
+  [[nodiscard]] const mapdata::LineFeature& line(std::size_t i) const { return taken_->lines[i]; }
 
  private:
   [[nodiscard]] Mark as_mark(std::uint32_t fix) const;
   const walking::Ground& ground_;
   std::size_t visibility_;
-  std::vector<mapdata::LineFeature> lines_;
-  mapdata::LineIndex index_;
+  std::shared_ptr<const TakenLines> taken_;
   std::shared_ptr<const landmarks::Fixes> fixes_;
 };
 

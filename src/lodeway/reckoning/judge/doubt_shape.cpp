@@ -15,6 +15,12 @@ GridPoint walked_to(const JudgedLeg& leg) {
   return leg.judged.needle ? leg.judged.needle->aim : leg.course.line.back();
 }
 
+/// What the leg before left of doubt in a direction; `fix_sigma_m` where the party knew its place.
+double sigma_at_start(const JudgedLeg* before, double azimuth, double fix_sigma_m) {
+  if (before == nullptr || before->judged.fix_at_end) return fix_sigma_m;
+  return std::sqrt(std::fmax(before->judged.at_end.along(azimuth), 0.0));
+}
+
 }  // namespace
 
 std::vector<GridPoint> end_ellipse(const JudgedLeg& leg) {
@@ -33,23 +39,36 @@ std::vector<GridPoint> end_ellipse(const JudgedLeg& leg) {
   return out;
 }
 
-std::vector<GridPoint> ribbon(const JudgedLeg& leg, const JudgedLeg* before,
-                              double fix_sigma_m) {
+std::vector<GridPoint> ribbon(const JudgedLeg& leg, const JudgedLeg* before, double fix_sigma_m) {
   if (leg.course.kind != walking::LegKind::bearing) return {};
   const GridPoint a = leg.course.line.front(), b = walked_to(leg);
   const double east = b.east_m - a.east_m, north = b.north_m - a.north_m,
                length = std::hypot(east, north);
   if (!(length > 0)) return {};
-  const double azimuth = std::atan2(east, north), across = azimuth + std::numbers::pi / 2;
-  double at_start = fix_sigma_m;
-  if (before != nullptr && !before->judged.fix_at_end)
-    at_start = std::sqrt(std::fmax(before->judged.at_end.along(across), 0.0));
+  const double across = std::atan2(east, north) + std::numbers::pi / 2;
+  const double at_start = sigma_at_start(before, across, fix_sigma_m);
   const double first = ribbon_sigmas * at_start, last = ribbon_sigmas * leg.judged.cross_sigma_m;
   const double re = north / length, rn = -east / length;  // to the right
   return {{a.east_m - first * re, a.north_m - first * rn},
           {b.east_m - last * re, b.north_m - last * rn},
           {b.east_m + last * re, b.north_m + last * rn},
           {a.east_m + first * re, a.north_m + first * rn}};
+}
+
+std::optional<Doubt> doubt_at(const JudgedLeg& leg, const JudgedLeg* before, double share,
+                              double fix_sigma_m) {
+  if (leg.course.line.size() < 2) return std::nullopt;
+  const GridPoint a = leg.course.line.front(), b = walked_to(leg);
+  const double azimuth = std::atan2(b.east_m - a.east_m, b.north_m - a.north_m);
+  const double t = std::fmin(std::fmax(share, 0.0), 1.0);
+  const auto between = [t](double from, double to) { return from + t * (to - from); };
+  Doubt out;
+  out.along_m = between(sigma_at_start(before, azimuth, fix_sigma_m), leg.judged.along_sigma_m);
+  if (leg.course.kind == walking::LegKind::bearing) {
+    out.cross_m = between(sigma_at_start(before, azimuth + std::numbers::pi / 2, fix_sigma_m),
+                          leg.judged.cross_sigma_m);
+  }
+  return out;
 }
 
 }  // namespace lodeway::reckoning

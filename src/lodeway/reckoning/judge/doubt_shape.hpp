@@ -22,8 +22,16 @@ inline constexpr double ribbon_sigmas = 2;
 /// aim. The half-width grows from the doubt at the start (the leg before it when that one ended
 /// without a fix, else `fix_sigma_m` each way) to that at the end, in a straight line: the true
 /// growth lies between this and the root of the length. Empty along a line, or when not judged.
-[[nodiscard]] std::vector<earth::GridPoint> ribbon(const JudgedLeg& leg,
-                                                   const JudgedLeg* before,
+[[nodiscard]] std::vector<earth::GridPoint> ribbon(const JudgedLeg& leg, const JudgedLeg* before,
                                                    double fix_sigma_m = 5);
+
+/// One-sigma doubt about a party that has walked `share` (0 to 1) of a judged leg, seen from the
+/// leg: in a straight line from the doubt at its start to that at its end, as `ribbon`. On a line
+/// there is none across it. Metres; nothing of a leg without a line.
+struct Doubt {
+  double cross_m = 0, along_m = 0;
+};
+[[nodiscard]] std::optional<Doubt> doubt_at(const JudgedLeg& leg, const JudgedLeg* before,
+                                            double share, double fix_sigma_m = 5);
 
 }  // namespace lodeway::reckoning

@@ -59,7 +59,8 @@ Judge::Judge(const walking::Ground& ground, const walking::Party& party, Forbidd
 Judge::Judge(const walking::Ground& ground, const walking::Party& party,
              double declination_sigma_deg, Habits habits,
              std::shared_ptr<const HazardGround> hazards, const units::Speech& language,
-             std::shared_ptr<const landmarks::Fixes> fixes)
+             std::shared_ptr<const landmarks::Fixes> fixes,
+             std::shared_ptr<const TakenLines> taken)
     : ground_(ground),
       party_(party),
       hazards_(std::move(hazards)),
@@ -67,7 +68,7 @@ Judge::Judge(const walking::Ground& ground, const walking::Party& party,
       habits_(habits),
       language_(language),
       errors_(errors_of(party)),
-      guides_(ground, party.visibility, std::move(fixes)) {}
+      guides_(ground, party.visibility, std::move(fixes), std::move(taken)) {}
 
 Drift Judge::at_fix() const {
   return {errors_, declination_sigma_, round_error(habits_.fix_sigma_m)};

@@ -97,7 +97,8 @@ class Judge {
   Judge(const walking::Ground& ground, const walking::Party& party, double declination_sigma_deg,
         Habits habits, std::shared_ptr<const HazardGround> hazards,
         const units::Speech& language = {},
-        std::shared_ptr<const landmarks::Fixes> fixes = nullptr);
+        std::shared_ptr<const landmarks::Fixes> fixes = nullptr,
+        std::shared_ptr<const TakenLines> taken = nullptr);
 
   /// All legs in order, the error carried from fix to fix. A dog-leg's turn counts 1 in the way's
   /// certainty; its error is in the next leg's. Below 1 ms a leg on real ground.

@@ -51,117 +51,177 @@ std::string confusable_words(const std::string& what, double before_m,
                                     : fmt::format("a {} {} before the end", what, before);
 }
 
+namespace {
+
+/// "the path junction", "Kell Gap": what has no name of its own has an article.
+std::string with_article(const std::string& name, bool german) {
+  const bool plain = !name.empty() && name[0] >= 'a' && name[0] <= 'z' && !name.starts_with("the ");
+  return !german && plain ? "the " + name : name;
+}
+
+/// A leg of which the words are made: names as they stand in a sentence.
+struct Told {
+  const walking::Leg& leg;
+  const LegModel& model;
+  const units::Speech& speech;
+  bool german = speech == Language::german;
+  std::string from = with_article(leg.course.from, german);
+  std::string to = with_article(leg.course.to, german);
+
+  [[nodiscard]] std::string length(double m) const { return units::length_text(m, speech.style); }
+  [[nodiscard]] std::string whole_tens(double m) const { return tens(m, speech); }
+  [[nodiscard]] std::string in_either(std::string english, std::string deutsch) const {
+    return german ? std::move(deutsch) : std::move(english);
+  }
+};
+
+// *Practice*: nobody walks farther back for a place to count from; and who looks for something
+// along a line looks so far at least.
+constexpr double most_back_m = 500, least_look_m = 50;
+
+std::string at_a_turn(const Told& t) {
+  const auto past = t.whole_tens(t.model.beyond_m);
+  if (t.model.window_m > 0)
+    return t.in_either(
+        fmt::format("Nothing will stop you and nothing marks {}: stop on your count, and look round "
+                    "for it within {}.",
+                    t.to, past),
+        fmt::format("Nichts hält euch auf, und {} ist durch nichts erkennbar: nach der Zählung "
+                    "anhalten und im Umkreis von {} suchen.",
+                    t.to, past));
+  const auto count = t.length(t.model.length_m);
+  return t.in_either(
+      fmt::format("Nothing will stop you here: stop on your count, {}, and turn; you find yourself "
+                  "again at the end of the next leg.",
+                  count),
+      fmt::format("Nichts hält euch hier auf: nach der Zählung, {}, anhalten und abbiegen; am Ende "
+                  "des nächsten Abschnitts wisst ihr wieder, wo ihr seid.",
+                  count));
+}
+
+/// Along a line without anything across it: back to what was sure if that is near, else back over
+/// what the end may lie on.
+std::string along_unstopped(const Told& t, const std::string& what) {
+  const auto past = t.whole_tens(t.model.beyond_m);
+  if (t.model.since_tick_m > most_back_m) {
+    const auto look = t.whole_tens(2 * t.model.beyond_m);
+    return t.in_either(
+        fmt::format("Nothing will stop you: {} past your count turn round, and look for {} on the "
+                    "last {} of {}.",
+                    past, t.to, look, what),
+        fmt::format("Nichts hält euch auf: {} über die Zählung hinaus umkehren und {} auf den "
+                    "letzten {} suchen ({}).",
+                    past, t.to, look, what));
+  }
+  const walking::Tick* last = nullptr;
+  for (const auto& tick : t.leg.ticks) {
+    if (tick.at_m < t.model.length_m - 1 && (last == nullptr || tick.at_m > last->at_m))
+      last = &tick;
+  }
+  const auto back = t.length(t.model.since_tick_m);
+  const auto where = last == nullptr ? t.from
+                                     : t.in_either("“" + last->what + "”", "„" + last->what + "“");
+  return t.in_either(fmt::format("Not at {} by {} past your count? Turn back along {} to {}, {}, and "
+                                 "count again.",
+                                 t.to, past, what, where, back),
+                     fmt::format("{} über die Zählung hinaus nicht an {}? Zurück ({}) bis {}, {}, "
+                                 "und neu zählen.",
+                                 past, t.to, what, where, back));
+}
+
+std::string straight_unstopped(const Told& t) {
+  const auto back = t.length(t.model.length_m);
+  const double on = may_go_on_m(t.leg, t.model);
+  if (on >= t.model.beyond_m) {
+    const auto past = t.whole_tens(t.model.beyond_m);
+    return t.in_either(
+        fmt::format("Nothing will stop you: {} past your count, turn round and go back to {}, {}.",
+                    past, t.from, back),
+        fmt::format("Nichts hält euch auf: {} über die Zählung hinaus umkehren, zurück zu {}, {}.",
+                    past, t.from, back));
+  }
+  const auto& danger = *ahead_of(t.leg);
+  const auto far = t.length(danger.distance_m);
+  if (on <= 0)
+    return t.in_either(
+        fmt::format("Do not go past your count: {} lies {} beyond. Not at {}? Turn round and go back "
+                    "to {}, {}.",
+                    danger.what, far, t.to, t.from, back),
+        fmt::format("Nicht über die Zählung hinaus: {} dahinter liegt {}. Nicht an {}? Umkehren, "
+                    "zurück zu {}, {}.",
+                    far, danger.what, t.to, t.from, back));
+  const auto past = down_to_tens(on, t.speech);
+  return t.in_either(
+      fmt::format("Nothing will stop you, and {} lies {} beyond: at most {} past your count, then "
+                  "turn round and go back to {}, {}.",
+                  danger.what, far, past, t.from, back),
+      fmt::format("Nichts hält euch auf, und {} dahinter liegt {}: höchstens {} über die Zählung "
+                  "hinaus, dann umkehren, zurück zu {}, {}.",
+                  far, danger.what, past, t.from, back));
+}
+
+/// At what stops the party: how far too far it is, and where the end lies from there.
+std::string stopped(const Told& t, const std::string& line) {
+  const auto& stop = *t.leg.stop;
+  const auto what = with_article(stop.what, t.german);
+  const auto beside = t.whole_tens(std::max(least_look_m, 2 * t.model.spread.cross_sigma_m));
+  if (stop.beyond_m <= 1) {
+    if (stop.what == t.leg.course.to)
+      return t.in_either(fmt::format("Anywhere on {} you are at the end, within {} to either hand.",
+                                     what, beside),
+                         fmt::format("Überall an {} seid ihr am Ende, höchstens {} links oder rechts.",
+                                     what, beside));
+    return t.in_either(fmt::format("At {}, but not at {}? Look along it, up to {} each way.", what,
+                                   t.to, beside),
+                       fmt::format("An {}, aber nicht an {}? Daran entlang suchen, bis {} nach jeder "
+                                   "Seite.",
+                                   what, t.to, beside));
+  }
+  const auto beyond = t.length(stop.beyond_m);
+  if (stop.kind == mapdata::Kind::cliff)  // it stops a party, but nobody is sent to it
+    return t.in_either(
+        fmt::format("Do not go on past your count: {} lies {} beyond. Not at {}? Turn round and go "
+                    "back to {}.",
+                    what, beyond, t.to, t.from),
+        fmt::format("Nicht über die Zählung hinaus: {} dahinter liegt {}. Nicht an {}? Umkehren, "
+                    "zurück zu {}.",
+                    beyond, what, t.to, t.from));
+  if (t.leg.course.kind == walking::LegKind::along)
+    return t.in_either(fmt::format("At {} you are {} too far: turn round, back along {} to {}.",
+                                   what, beyond, line, t.to),
+                       fmt::format("An {} seid ihr {} zu weit: umkehren, zurück ({}) bis {}.", what,
+                                   beyond, line, t.to));
+  return t.in_either(fmt::format("At {} you are {} too far: turn round; {} lies so far back, within "
+                                 "{} to either hand.",
+                                 what, beyond, t.to, beside),
+                     fmt::format("An {} seid ihr {} zu weit: umkehren; {} liegt so weit zurück, "
+                                 "höchstens {} links oder rechts.",
+                                 what, beyond, t.to, beside));
+}
+
+}  // namespace
+
 std::string if_lost_words(const walking::Leg& leg, const LegModel& model, double search,
                           bool to_stop, const units::Speech& speech, mapdata::Kind line) {
-  const bool german = speech == Language::german;
-  const auto past = tens(model.beyond_m, speech);
-  if (model.end == EndKind::turn && model.window_m > 0) {
-    return german
-               ? fmt::format(
-                     "{} ist durch nichts bezeichnet: nach der Zählung halten und im Umkreis von "
-                     "{} suchen.",
-                     leg.course.to, past)
-               : fmt::format(
-                     "Nothing marks {}: stop by the count, and look round for it within {}.",
-                     leg.course.to, past);
-  }
-  if (model.end == EndKind::turn) {
-    return german ? "Hier ist nichts zu sehen: zählen, und der nächsten Linie trauen."
-                  : "Nothing marks this turn: count, and trust the next line you meet.";
-  }
+  const Told t{leg, model, speech};
+  const bool named = leg.course.followed.name != mapdata::kind_words(line);
+  const auto followed =
+      with_article(landmarks::thing(line, named ? leg.course.followed.name : "", speech), t.german);
+  if (model.end == EndKind::turn) return at_a_turn(t);
   if (model.end == EndKind::line && model.offset_m != 0) {
-    const auto what = landmarks::thing(line, "", speech);
-    return german ? fmt::format(
-                        "Kommt {} nicht nach {} entlang ({}): umkehren und in die andere "
-                        "Richtung folgen.",
-                        leg.course.to, tens(search, speech), what)
-                  : fmt::format(
-                        "If {} does not come within {} along the {}, turn round and follow "
-                        "it the other way.",
-                        leg.course.to, tens(search, speech), what);
+    const auto met = with_article(landmarks::thing(line, "", speech), t.german);
+    const auto by = t.whole_tens(search);
+    return t.in_either(fmt::format("Not at {} after {} along {}? Turn round and follow it the other "
+                                   "way, past where you met it.",
+                                   t.to, by, met),
+                       fmt::format("Nach {} daran entlang ({}) nicht an {}? Umkehren und in die "
+                                   "andere Richtung folgen, über die Stelle hinaus, wo ihr darauf "
+                                   "getroffen seid.",
+                                   by, met, t.to));
   }
-  if (!to_stop && leg.course.kind == walking::LegKind::along) {
-    const auto what = landmarks::thing(
-        line, leg.course.followed.name == mapdata::kind_words(line) ? "" : leg.course.followed.name,
-        speech);
-    // back to the last thing that was sure
-    const walking::Tick* last = nullptr;
-    for (const auto& tick : leg.ticks) {
-      if (tick.at_m < model.length_m - 1 && (last == nullptr || tick.at_m > last->at_m))
-        last = &tick;
-    }
-    const auto back = units::length_text(model.since_tick_m, speech.style);
-    if (german) {
-      const auto where = last != nullptr
-                             ? fmt::format("{} zurück ({}: „{}“)", back, what, last->what)
-                             : fmt::format("zurück bis {} ({})", leg.course.from, what);
-      return fmt::format("Kommt {} nicht bis {} über die Zählung hinaus: {} und neu zählen.",
-                         leg.course.to, past, where);
-    }
-    const auto where = last != nullptr
-                           ? fmt::format("{} along the {} (“{}”)", back, what, last->what)
-                           : fmt::format("along the {} to {}", what, leg.course.from);
-    return fmt::format("If {} does not come within {} past the count: go back {}, and count again.",
-                       leg.course.to, past, where);
-  }
-  if (!to_stop && may_go_on_m(leg, model) < model.beyond_m) {
-    const double on = may_go_on_m(leg, model);
-    const auto& danger = *ahead_of(leg);
-    const auto far = units::length_text(danger.distance_m, speech.style);
-    if (on <= 0) {
-      return german ? fmt::format(
-                          "Nicht über die Zählung hinaus: {} dahinter liegt {}. Kommt {} nicht: "
-                          "umkehren, zurück zu {}.",
-                          far, danger.what, leg.course.to, leg.course.from)
-                    : fmt::format(
-                          "Do not go past your count: {} lies {} beyond. Not at {}? Turn round and "
-                          "go back to {}.",
-                          danger.what, far, leg.course.to, leg.course.from);
-    }
-    const auto past_m = down_to_tens(on, speech);
-    return german ? fmt::format(
-                        "Nichts hält euch auf, und {} dahinter liegt {}: höchstens {} über die "
-                        "Zählung hinaus, dann umkehren, zurück zu {}.",
-                        far, danger.what, past_m, leg.course.from)
-                  : fmt::format(
-                        "Nothing stops you, and {} lies {} beyond: at most {} past the count, then "
-                        "turn round and go back to {}.",
-                        danger.what, far, past_m, leg.course.from);
-  }
-  if (!to_stop) {
-    return german
-               ? fmt::format(
-                     "Nichts hält euch auf: {} über die Zählung hinaus umkehren, zurück "
-                     "zu {}.",
-                     past, leg.course.from)
-               : fmt::format("Nothing stops you: {} past the count, turn round and go back to {}.",
-                             past, leg.course.from);
-  }
-  if (leg.stop->beyond_m > 1) {
-    const auto beyond = units::length_text(leg.stop->beyond_m, speech.style);
-    if (leg.stop->kind == mapdata::Kind::cliff) {  // it stops a party, but nobody is sent to it
-      return german ? fmt::format(
-                          "Kommt {} nicht: nicht weitergehen, {} dahinter liegt {}; zurück "
-                          "zu {}.",
-                          leg.course.to, beyond, leg.stop->what, leg.course.from)
-                    : fmt::format(
-                          "If {} does not come, do not go on: {} lies {} beyond; go back "
-                          "to {}.",
-                          leg.course.to, leg.stop->what, beyond, leg.course.from);
-    }
-    return german ? fmt::format(
-                        "Kommt {} nicht: weiter bis {}, {} dahinter, und von dort den Ort "
-                        "suchen.",
-                        leg.course.to, leg.stop->what, beyond)
-                  : fmt::format(
-                        "If {} does not come, go on to {}, {} beyond, and find your place "
-                        "from there.",
-                        leg.course.to, leg.stop->what, beyond);
-  }
-  return german ? fmt::format("{} hält euch auf; ist es nicht {}, dort nach beiden Seiten suchen.",
-                              leg.stop->what, leg.course.to)
-                : fmt::format("You are stopped by {}; if it is not {}, search along it both ways.",
-                              leg.stop->what, leg.course.to);
+  if (to_stop) return stopped(t, followed);
+  return leg.course.kind == walking::LegKind::along ? along_unstopped(t, followed)
+                                                    : straight_unstopped(t);
 }
 
 }  // namespace lodeway::reckoning

@@ -98,8 +98,8 @@ std::string about(const reckoning::JudgedLeg& leg, std::size_t number, double ke
       fmt::runtime(german ? "Abschnitt {}, {}: {:.0f} min; " : "Leg {}, {}: {:.0f} min; "), number,
       how(leg, speech), leg.judged.minutes);
   if (s.fix_at_end) {
-    out += fmt::format(fmt::runtime(german ? "er endet mit {} von 100, wo er soll."
-                                           : "it ends where it should with {} of 100."),
+    out += fmt::format(fmt::runtime(german ? "{} von 100 halten ihn."
+                                           : "{} in 100 keep it."),
                        units::of_hundred(s.certainty));
   } else {
     out += german ? "an seinem Ende ist nichts zu sehen: der Fehler geht in den nächsten mit."
@@ -107,10 +107,10 @@ std::string about(const reckoning::JudgedLeg& leg, std::size_t number, double ke
   }
   if (leg.course.kind == LegKind::along) {
     out += fmt::format(
-        fmt::runtime(german ? " Die Linie führt den ganzen Weg: sie wird mit {} von "
-                              "100 gehalten, ihr Ende dann mit {} bemerkt."
-                            : " The line leads all the way: it is kept with {} of 100, "
-                              "and its end then noticed with {}."),
+        fmt::runtime(german ? " Die Linie führt den ganzen Weg: {} von 100 bleiben "
+                              "auf ihr, {} von 100 von diesen bemerken ihr Ende."
+                            : " The line leads all the way: {} in 100 stay on it; {} "
+                              "in 100 of those notice its end."),
         units::of_hundred(keeps), units::of_hundred(std::min(s.certainty / keeps, 1.0)));
   } else if (s.after) {
     const bool left = s.after->aimed_to == mapdata::Side::left;
@@ -122,17 +122,17 @@ std::string about(const reckoning::JudgedLeg& leg, std::size_t number, double ke
         german ? (left ? "links" : "rechts") : (left ? "to the left" : "to the right"),
         s.after->line);
   } else {
-    out += fmt::format(fmt::runtime(german ? " Am Ende ist die Gruppe quer um {} unsicher."
-                                           : " At the end the party is unsure by {} across."),
+    out += fmt::format(fmt::runtime(german ? " Am Ende weiß die Gruppe quer zum Weg nur auf {} genau, wo sie ist."
+                                           : " At the end the party knows its place across the way to within {}."),
                        length(s.cross_sigma_m));
   }
   if (leg.stop && leg.stop->beyond_m < 0.5) {
-    out += fmt::format(fmt::runtime(german ? " Das Ende selbst hält auf: {}."
-                                           : " The end itself stops the party: {}."),
+    out += fmt::format(fmt::runtime(german ? " Das Ende selbst ist die Auffanglinie: {}."
+                                           : " The end itself is the catching feature: {}."),
                        leg.stop->what);
   } else if (leg.stop) {
-    out += fmt::format(fmt::runtime(german ? " Wer weitergeht, den hält auf: {} nach {}."
-                                           : " Who goes on is stopped by: {}, {} beyond."),
+    out += fmt::format(fmt::runtime(german ? " Auffanglinie: {}, {} dahinter."
+                                           : " Catching feature: {}, {} beyond."),
                        leg.stop->what, length(leg.stop->beyond_m));
   }
   return out;
@@ -151,8 +151,8 @@ std::string compared(const NamedWay& mine, const NamedWay& other, const Wishes& 
   }
   if (named > most_told) legs += german ? " und weiter" : " and on";
   if (named == 0)
-    return german ? " Das Nächstbeste sind dieselben Abschnitte, anders geteilt."
-                  : " The next best are the same legs, parted otherwise.";
+    return german ? " Der nächstbeste Weg ist derselbe, anders in Abschnitte geteilt."
+                  : " The next best way is the same, split into legs differently.";
   const double more = other.expected_min - mine.expected_min;
   const int surer = units::hundredths(other.way.certainty) - units::hundredths(mine.way.certainty);
   const bool longer = more >= 0.5, shorter = more <= -0.5;  // minutes, as they are shown
@@ -207,9 +207,8 @@ Result<std::string> WayFinder::explain(const walking::Request& request, const Wi
     return fail(FaultCode::bad_input,
                 fmt::format("leg: expected 1 to {}, got {}", way.legs.size(), leg + 1));
   }
-  const Workshop shop(ground_, around_, *lines_, *since_,
-                      met_by_->of(ground_, request, lines_->slopes, parallel), request, wishes,
-                      parallel);
+  const auto local = part_for(request, 1);
+  const Workshop shop(*local, request, wishes, parallel);
   const auto points = named_points(shop.cutting);
   const auto part = part_with(points, way, leg);
   walking::Way own;
@@ -221,7 +220,7 @@ Result<std::string> WayFinder::explain(const walking::Request& request, const Wi
   if (points[part.point].stretch != walking::Stretch::find) {
     return out + (german ? " So ist er vorgegeben." : " The leader has set it so.");
   }
-  const auto walked = [&](const Step& step) { return walks(*lines_, step, asked); };
+  const auto walked = [&](const Step& step) { return walks(local->lines, step, asked); };
   const auto graph = graph_of(shop.seeking, points[part.point - 1], points[part.point], walked);
   const auto none = german ? " Kein anderer Weg führt von einem zum anderen dorthin."
                            : " No other way leads there from one thing to the next.";
@@ -235,10 +234,10 @@ Result<std::string> WayFinder::explain(const walking::Request& request, const Wi
     index.push_back(a);
   }
   problem.arcs = arcs;
-  auto front = find_front(problem);
+  auto front = find_front_soon(problem);
   if (front && front->ways.empty()) {
     problem.limits = {};
-    front = find_front(problem);
+    front = find_front_soon(problem);
   }
   if (!front) return std::unexpected(front.error());
   if (front->ways.empty()) return out + none;

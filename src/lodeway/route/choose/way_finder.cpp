@@ -11,8 +11,9 @@
 #include "lodeway/reckoning/rehearsal/rehearsal.hpp"
 #include "lodeway/route/choose/choose_ways.hpp"
 #include "lodeway/route/choose/judge_ways.hpp"
+#include "lodeway/route/choose/local_ground.hpp"
 #include "lodeway/route/choose/way_parts.hpp"
-#include "lodeway/route/escape/ways_off.hpp"
+#include "lodeway/route/escape/escape_routes.hpp"
 #include "lodeway/route/graph/leg_graph.hpp"
 #include "lodeway/route/legs/open_stretch.hpp"
 
@@ -70,28 +71,71 @@ LegCost cost_of(const NamedWay& way) {
           -std::log(std::max(way.way.certainty, 1e-9)), way.hazard};
 }
 
-WayFinder::WayFinder(const walking::Ground& ground)
+WayFinder::WayFinder(const walking::Ground& ground, const std::optional<terrain::Frame>& whole)
     : ground_(ground),
-      around_(ground.elevation, ground.map, ground.kinds),
-      lines_(std::make_unique<const Lines>(ground)),
-      since_(std::make_unique<const SinceTick>(*lines_)),
-      met_by_(std::make_unique<PartyGrounds>(ground)) {}
+      whole_(whole.value_or(ground.elevation.frame())),
+      parts_(std::make_unique<const LocalGrounds>(ground)) {}
 WayFinder::WayFinder(WayFinder&&) noexcept = default;
 WayFinder::~WayFinder() = default;
-const std::shared_ptr<const landmarks::Fixes>& WayFinder::fixes() const {
-  return lines_->shared_fixes;
+std::shared_ptr<const landmarks::Fixes> WayFinder::fixes() const {
+  return parts_->whole()->lines.shared_fixes;
+}
+
+/// The whole where a place lies outside of the ground: then that is said of the whole.
+std::shared_ptr<const LocalGround> WayFinder::part_for(const walking::Request& request,
+                                                       double times) const {
+  const auto outside = [&](const auto& place) {
+    return !ground_.elevation.frame().contains(place.at);
+  };
+  if (std::ranges::any_of(request.points, outside) || std::ranges::any_of(request.safe, outside))
+    return parts_->whole();
+  return parts_->of(reach_of(request, times));
 }
 
 Result<Ways> WayFinder::find(const walking::Request& request, const Wishes& wishes,
                              numeric::Parallel& parallel, const GoOn& go_on) const {
+  for (double times = 1;; times *= wider_times) {
+    const auto part = part_for(request, times);
+    auto found = find_on(*part, request, wishes, parallel, go_on);
+    const bool beyond = part->ground.elevation.frame() != whole_ &&
+                        (found ? found->beyond_piece : found.error().code == FaultCode::no_way);
+    if (!beyond || &part->ground == &ground_) return found;
+  }
+}
+
+bool WayFinder::find_escapes(const LocalGround& local, const Workshop& shop,
+                             const walking::Request& request, const Wishes& wishes,
+                             numeric::Parallel& parallel,
+                             const std::vector<const reckoning::JudgedWay*>& ways,
+                             std::vector<EscapesOfWay>& out) const {
+  const auto lead_beyond = [&](const LocalGround& part, const Workshop& with) {
+    const EscapeRoutes routes(with.cutting, with.judge, wishes.most_hazard,
+                              {with.met->hazards, part.lines.shared_fixes, part.lines.slopes,
+                               &with.met->to_safe_ground()});
+    out = routes.of(ways, parallel);
+    return leads_off_beyond(part.ground.elevation.frame(), whole_, out,
+                            static_cast<double>(with.met->prepared->pace.cheapest_s_per_m()));
+  };
+  if (!lead_beyond(local, shop)) return true;
+  const auto* last = &local.ground;
+  for (double times = wider_times; last != &ground_; times *= wider_times) {
+    const auto part = part_for(request, times);
+    if (!lead_beyond(*part, Workshop(*part, request, wishes, parallel))) return true;
+    last = &part->ground;
+  }
+  return false;
+}
+
+Result<Ways> WayFinder::find_on(const LocalGround& local, const walking::Request& request,
+                                const Wishes& wishes, numeric::Parallel& parallel,
+                                const GoOn& go_on) const {
   if (request.points.size() < 2)
     return fail(FaultCode::bad_input, "the way: expected two points at least");
   if (const auto errors = reckoning::checked_errors_of(request.party); !errors)
     return fail_in("party.errors", errors.error());
-  Workshop shop(ground_, around_, *lines_, *since_,
-                met_by_->of(ground_, request, lines_->slopes, parallel), request, wishes, parallel);
+  Workshop shop(local, request, wishes, parallel);
   for (const auto& place : request.safe) {
-    const auto ok = check_haven(ground_, *shop.met->prepared, place);
+    const auto ok = check_haven(local.ground, *shop.met->prepared, place);
     if (!ok) return std::unexpected(ok.error());
   }
   std::vector<std::string> remarks;
@@ -120,9 +164,11 @@ Result<Ways> WayFinder::find(const walking::Request& request, const Wishes& wish
     std::ranges::move(judged(shop.judge, std::move(ways), parallel), std::back_inserter(whole));
     return {};
   };
+  bool farther = false;  // than the first ellipses, and so perhaps beyond this part of the ground
   const auto search = [&]() -> Result<void> {
     WayParts parts(shop.seeking);
     if (const auto done = lay_out(parts, remarks); !done) return done;
+    farther = parts.went_farther();
     if (any_keeps(whole, wishes)) return {};
     // Arcs keep the limits that their legs, as the card has them, do not. Nor must others then:
     // what no way keeps is left out of the search, and ground to keep off weighs first.
@@ -137,10 +183,12 @@ Result<Ways> WayFinder::find(const walking::Request& request, const Wishes& wish
       loose.most_hazard = 1;
       loose.keep_off_weight = keep_off_weight;
     }
-    const Seeking again{shop.cutting, *lines_, *since_, shop.judge, loose, parallel};
+    const Seeking again{shop.cutting, local.lines, local.since, shop.judge, loose, parallel};
     WayParts more(again);
     std::vector<std::string> said_before;
-    return lay_out(more, said_before);
+    const auto done = lay_out(more, said_before);
+    farther = farther || more.went_farther();
+    return done;
   };
   std::optional<NamedWay> least_time;  // one of the ways to choose from
   Result<void> searched;
@@ -159,28 +207,24 @@ Result<Ways> WayFinder::find(const walking::Request& request, const Wishes& wish
   auto out = named(std::move(whole), wishes);
   out.remarks.insert(out.remarks.begin(), remarks.begin(), remarks.end());
   if (given) out.remarks.clear();
-  std::vector<const walking::Course*> courses;
+  std::vector<const reckoning::JudgedWay*> chosen;
   for (auto& way : out.ways) {
     way.way.name = given ? given_words(wishes) : choice_words(way.choice, wishes);
-    for (const auto& leg : way.way.legs) courses.push_back(&leg.course);
+    chosen.push_back(&way.way);
   }
-  const WaysOff off(ground_, request, *shop.met->prepared, wishes.language, &shop.met->ways_off());
-  std::vector<std::optional<walking::WayOff>> ways_off;
+  std::vector<EscapesOfWay> escapes;
   Result<void> rehearsed;
+  bool all_off = true;
   parallel.for_each_block(2, [&](std::size_t block) {
     if (block == 0) {
-      ways_off = off.of(courses);
+      all_off = find_escapes(local, shop, request, wishes, parallel, chosen, escapes);
     } else if (wishes.walkers > 0) {
-      rehearsed = rehearse(ground_, shop.judge, wishes.walkers, out.ways, parallel);
+      rehearsed = rehearse(local.ground, shop.judge, wishes.walkers, out.ways, parallel);
     }
   });
   if (!rehearsed) return std::unexpected(rehearsed.error());
-  auto next = ways_off.begin();
-  for (auto& way : out.ways) {
-    const auto end = next + static_cast<std::ptrdiff_t>(way.way.legs.size());
-    way.ways_off.assign(std::move_iterator(next), std::move_iterator(end));
-    next = end;
-  }
+  for (std::size_t i = 0; i < out.ways.size(); ++i) out.ways[i].escapes = std::move(escapes[i]);
+  out.beyond_piece = local.ground.elevation.frame() != whole_ && (farther || !all_off);
   return out;
 }
 

@@ -7,9 +7,8 @@
 #include <vector>
 
 #include "lodeway/landmarks/fixes.hpp"
-#include "lodeway/landmarks/surroundings.hpp"
 #include "lodeway/numeric/parallel.hpp"
-#include "lodeway/reckoning/judge/judged.hpp"
+#include "lodeway/route/escape/escape_routes.hpp"
 #include "lodeway/route/front/front.hpp"
 #include "lodeway/route/front/wishes.hpp"
 #include "lodeway/route/legs/plan_way.hpp"
@@ -17,12 +16,12 @@
 
 namespace lodeway::route {
 
-/// One of the ways to choose from: judged, with ways off.
+/// One of the ways to choose from: judged, with its escape routes.
 struct NamedWay {
   walking::Choice choice = walking::Choice::quick;
-  reckoning::JudgedWay way;                              ///< its name in the plan's language
-  std::vector<std::optional<walking::WayOff>> ways_off;  ///< one a leg, once the way is chosen
-  double hazard = 0;                                     ///< 1 - product of (1 - each leg's)
+  reckoning::JudgedWay way;  ///< its name in the plan's language
+  EscapesOfWay escapes;      ///< once the way is chosen
+  double hazard = 0;         ///< 1 - product of (1 - each leg's)
   double minutes = 0;                                    ///< walking
   double minutes_slow = 0;                               ///< on a slow day
   double expected_min = 0;  ///< walking, and recovery by the chance that it is needed
@@ -35,19 +34,26 @@ struct Ways {
   std::vector<std::string>
       remarks;                 ///< a sentence each: why fewer than three, which limit is not met
   std::vector<LegCost> front;  ///< every way that none other beats, as the search counts
+  /// The ground is a piece of a larger one, and what lies beyond it could change the answer.
+  bool beyond_piece = false;
 };
 
-class Lines;
-class PartyGrounds;
-class SinceTick;
+struct LocalGround;
+class LocalGrounds;
+struct Workshop;
 
-/// What a ground holds for finding ways whoever walks: made once, asked by any number of threads.
-/// Refers to the ground, which must outlive it. What the last few parties of one pace and one set
-/// of bars met is kept for when one like them asks again (party_ground.hpp says how much memory
-/// that takes); no answer rests on who asked before.
+/// What a ground holds for finding ways whoever walks: asked by any number of threads. Refers to
+/// the ground, which must outlive it. Of a large ground only the part that a trip could touch
+/// (reach.hpp) is looked at, and made ready when it is first asked for; the last two parts are
+/// kept. What the last few parties of one pace and one set of bars met is kept for when one like
+/// them asks again (party_ground.hpp says how much memory that takes); no answer rests on who asked
+/// before.
 class WayFinder {
  public:
-  explicit WayFinder(const walking::Ground& ground);
+  /// `whole`: the frame of the ground that this one is a piece of (walking/piece.hpp); else its
+  /// own.
+  explicit WayFinder(const walking::Ground& ground,
+                     const std::optional<terrain::Frame>& whole = std::nullopt);
   WayFinder(WayFinder&&) noexcept;
   ~WayFinder();
 
@@ -66,16 +72,37 @@ class WayFinder {
                                             const reckoning::JudgedWay& way, walking::Choice choice,
                                             std::size_t leg, numeric::Parallel& parallel) const;
 
+  /// Ways that were found for `planned` when the party or the day is otherwise (`changed`, the same
+  /// points): the same legs, what is seen on them, their times and how sure they are told anew. Of
+  /// `planned` and `changed` all may differ but the ground. The order is that of `ways`.
+  [[nodiscard]] std::vector<reckoning::JudgedWay> judged_otherwise(
+      const walking::Request& planned, const walking::Request& changed, const Wishes& wishes,
+      const std::vector<const reckoning::JudgedWay*>& ways, numeric::Parallel& parallel) const;
+
   [[nodiscard]] const walking::Ground& ground() const { return ground_; }
-  [[nodiscard]] const std::shared_ptr<const landmarks::Fixes>& fixes() const;
-  [[nodiscard]] const landmarks::Surroundings& around() const { return around_; }
+  /// Of the whole ground.
+  [[nodiscard]] std::shared_ptr<const landmarks::Fixes> fixes() const;
 
  private:
+  [[nodiscard]] Result<Ways> find_on(const LocalGround& local, const walking::Request& request,
+                                     const Wishes& wishes, numeric::Parallel& parallel,
+                                     const GoOn& go_on) const;
+  /// The escape routes of these ways into `out`, from a wider part of the ground where they may
+  /// lead out of this one; false where even the widest that there is may be too small.
+  [[nodiscard]] bool find_escapes(const LocalGround& local, const Workshop& shop,
+                                  const walking::Request& request, const Wishes& wishes,
+                                  numeric::Parallel& parallel,
+                                  const std::vector<const reckoning::JudgedWay*>& ways,
+                                  std::vector<EscapesOfWay>& out) const;
+  [[nodiscard]] std::shared_ptr<const LocalGround> part_for(const walking::Request& request,
+                                                            double times) const;
+  /// The part in which all of these ways lie.
+  [[nodiscard]] std::shared_ptr<const LocalGround> part_with(
+      const walking::Request& request, const std::vector<const reckoning::JudgedWay*>& ways) const;
+  static constexpr double wider_times = 4;  ///< where a part of the ground was too small
   const walking::Ground& ground_;
-  landmarks::Surroundings around_;
-  std::unique_ptr<const Lines> lines_;
-  std::unique_ptr<const SinceTick> since_;
-  std::unique_ptr<PartyGrounds> met_by_;
+  terrain::Frame whole_;
+  std::unique_ptr<const LocalGrounds> parts_;
 };
 
 }  // namespace lodeway::route

@@ -19,8 +19,8 @@ using earth::GridPoint;
 using walking::Leg;
 using walking::Waypoint;
 
-constexpr double first_reach = 1.35, first_more_m = 1200;  // of the ellipse; then twice as much
 constexpr double stub_m = 300, short_leg_m = 100, least_leg_m = 60;  // *practice*
+constexpr double in_the_head_m = 2000;  // so far one thing is followed without a stop; *practice*
 
 /// Ascending seconds, descending loss; of many the nearest alike are left out, the ends never.
 void thin_out(std::vector<WholeWay>& ways) {
@@ -65,8 +65,9 @@ bool forks(const Lines& lines, std::uint32_t run, std::uint32_t taken, mapdata::
 }
 
 /// Legs along lines of which one is a stub are one leg: to stop between them is surer by a hair and
-/// asks for a leg more. Of one thing that goes on, under `short_leg_m`; under `stub_m` unless the
-/// way turns off there from what goes on straighter. Of two things, under `least_leg_m`: the stub
+/// asks for a leg more. Of one thing that goes on, under `short_leg_m`; under `stub_m`, or
+/// together no more than is kept in the head, unless the way turns off there from what goes on
+/// straighter. Of two things, under `least_leg_m`: the stub
 /// goes with what comes before it, else with what comes after; where the thing itself goes on only
 /// if the stub's end is seen from there.
 void join_stubs(const Lines& lines, const reckoning::Judge& judge, std::vector<Part>& parts) {
@@ -77,7 +78,7 @@ void join_stubs(const Lines& lines, const reckoning::Judge& judge, std::vector<P
     if (lines.goes_on(a.last_run, b.first_run)) {
       const double turn = lines.turn_deg(a.last_run, b.first_run);
       return shorter < short_leg_m ||
-             (shorter < stub_m &&
+             ((shorter < stub_m || a.length_m() + b.length_m() <= in_the_head_m) &&
               !forks(lines, a.last_run, b.first_run, lines.label(b.first_run).kind, turn));
     }
     const bool b_goes = b.length_m() < least_leg_m;
@@ -115,15 +116,14 @@ std::string no_guide_words(const WayParts::Ends& ends, const Wishes& wishes) {
 
 }  // namespace
 
-Workshop::Workshop(const walking::Ground& ground, const landmarks::Surroundings& around,
-                   const Lines& lines, const SinceTick& since,
-                   std::shared_ptr<const PartyGround> met_by, const walking::Request& request,
-                   const Wishes& wishes, numeric::Parallel& parallel)
-    : met(std::move(met_by)),
-      judge(ground, request.party, wishes.declination_sigma_deg, {}, met->hazards, wishes.language,
-            lines.shared_fixes),
-      cutting{ground, *met->prepared, around, request, wishes.language, &told, met.get()},
-      seeking{cutting, lines, since, judge, wishes, parallel} {}
+Workshop::Workshop(const LocalGround& local, const walking::Request& request, const Wishes& wishes,
+                   numeric::Parallel& parallel)
+    : met(local.met_by.of(local.ground, request, local.lines.slopes, parallel)),
+      judge(local.ground, request.party, wishes.declination_sigma_deg, {}, met->hazards,
+            wishes.language, local.lines.shared_fixes, local.taken),
+      cutting{local.ground,    *met->prepared, local.around, request,
+              wishes.language, &told,          met.get()},
+      seeking{cutting, local.lines, local.since, judge, wishes, parallel} {}
 
 std::unique_ptr<LegGraph> graph_of(const Seeking& seeking, const Waypoint& from, const Waypoint& to,
                                    const std::function<bool(const Step&)>& left_out) {
@@ -132,7 +132,7 @@ std::unique_ptr<LegGraph> graph_of(const Seeking& seeking, const Waypoint& from,
   const double whole = 2 * std::hypot(f.rows * f.cell_m, f.cols * f.cell_m);
   auto graph = std::make_unique<LegGraph>(seeking, from, to);
   graph->leave_out(left_out);
-  for (double reach = first_reach * straight + first_more_m; reach < 2 * whole; reach *= 2) {
+  for (double reach = first_reach_m(straight); reach < 2 * whole; reach *= 2) {
     if (graph->build(reach)) return graph;
   }
   return nullptr;
@@ -223,19 +223,22 @@ Result<void> WayParts::fixed(Stretch& stretch) const {
   return {};
 }
 
-Result<void> WayParts::search(Stretch& stretch, std::vector<std::string>& remarks) const {
+Result<void> WayParts::search(Stretch& stretch, std::vector<std::string>& remarks) {
   const auto& c = seeking_.cutting;
   for (const auto* point : {&stretch.from, &stretch.to}) {
     if (const auto ok = check_place(c.prepared, *point); !ok) return std::unexpected(ok.error());
   }
   const Ends ends{stretch.from.name, stretch.to.name};
   stretch.graph = graph_of(seeking_, stretch.from, stretch.to);
+  const double straight = earth::grid_distance_m(stretch.from.at, stretch.to.at);
+  went_farther_ =
+      went_farther_ || !stretch.graph || stretch.graph->reach_m() > first_reach_m(straight);
   if (!stretch.graph) {
     remarks.push_back(no_guide_words(ends, seeking_.wishes));
     return fixed(stretch);
   }
   auto problem = problem_of(*stretch.graph, seeking_.wishes);
-  auto front = find_front(problem);
+  auto front = find_front_soon(problem);
   if (front && front->ways.empty()) {
     const auto nearest = nearest_to_limits(problem);
     if (!nearest) return std::unexpected(nearest.error());
@@ -246,7 +249,7 @@ Result<void> WayParts::search(Stretch& stretch, std::vector<std::string>& remark
         (certainty ? stretch.missed.certainty : stretch.missed.hazard) = true;
         (certainty ? problem.limits.leg_loss : problem.limits.leg_hazard) = no_limit;
       }
-      front = find_front(problem);
+      front = find_front_soon(problem);
     }
   }
   if (!front) return std::unexpected(front.error());
@@ -314,6 +317,7 @@ walking::Way WayParts::way(std::size_t index) const {
     auto more = part.graph
                     ? legs_through(seeking_, *part.graph, part.ways[taken], part.from, part.to)
                     : part.legs[taken];
+    name_apart(more, seeking_.wishes.language);  // the leader's own places keep their names
     std::ranges::move(more, std::back_inserter(out.legs));
   }
   return out;

@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "lodeway/route/choose/local_ground.hpp"
 #include "lodeway/route/choose/way_finder.hpp"
 #include "lodeway/route/field/party_ground.hpp"
 #include "lodeway/route/graph/leg_graph.hpp"
@@ -26,9 +27,9 @@ struct Workshop {
   ToldLegs told;
   Cutting cutting;
   Seeking seeking;
-  Workshop(const walking::Ground& ground, const landmarks::Surroundings& around, const Lines& lines,
-           const SinceTick& since, std::shared_ptr<const PartyGround> met_by,
-           const walking::Request& request, const Wishes& wishes, numeric::Parallel& parallel);
+  /// Refers to all of its arguments.
+  Workshop(const LocalGround& local, const walking::Request& request, const Wishes& wishes,
+           numeric::Parallel& parallel);
   Workshop(const Workshop&) = delete;
   Workshop& operator=(const Workshop&) = delete;
 };
@@ -74,6 +75,8 @@ class WayParts {
   /// Every way over all stretches that none other beats: seconds ascending, loss descending. Of
   /// more than `most_kept` the nearest alike are left out.
   [[nodiscard]] const std::vector<WholeWay>& front() const { return front_; }
+  /// Was a way looked for farther off than in the first ellipse (reach.hpp)?
+  [[nodiscard]] bool went_farther() const { return went_farther_; }
   /// What it follows and crosses, given stretches left out: what there is to tell of it.
   [[nodiscard]] std::vector<Piece> pieces(std::size_t index) const;
   /// Its legs, named and described, not judged.
@@ -98,7 +101,7 @@ class WayParts {
     walking::Waypoint from, to;
     Missed missed;
   };
-  [[nodiscard]] Result<void> search(Stretch& stretch, std::vector<std::string>& remarks) const;
+  [[nodiscard]] Result<void> search(Stretch& stretch, std::vector<std::string>& remarks);
   [[nodiscard]] Result<void> fixed(Stretch& stretch) const;
   void join(const Stretch& stretch);
 
@@ -106,6 +109,7 @@ class WayParts {
   std::vector<Stretch> stretches_;
   std::vector<WholeWay> front_;
   Missed missed_, given_missed_;
+  bool went_farther_ = false;
 };
 
 }  // namespace lodeway::route

@@ -10,9 +10,16 @@
 
 namespace lodeway::route {
 
+using earth::GridPoint;
+
+GridPoint place_of_node(const Prepared& p, std::uint32_t id) {
+  if (id >= p.paths.graph.first) return p.paths.graph.at[id - p.paths.graph.first];
+  const auto [r, c] = p.cost.cell(id);
+  return p.cost.frame.centre(r, c);
+}
+
 namespace {
 
-using earth::GridPoint;
 using walking::Bar;
 
 constexpr double same_place_m = 1.0;
@@ -29,19 +36,13 @@ std::string held_words(const terrain::Frame& f) {
       f.west_m, f.east_m(), f.south_m(), f.north_m);
 }
 
-GridPoint place_of(const Prepared& p, std::uint32_t id) {
-  if (id >= p.paths.graph.first) return p.paths.graph.at[id - p.paths.graph.first];
-  const auto [r, c] = p.cost.cell(id);
-  return p.cost.frame.centre(r, c);
-}
-
 Result<void> no_way(const Prepared& p, const Field& field, const walking::Waypoint& from,
                     const walking::Waypoint& to) {
   double least = 1e300;
   GridPoint nearest = from.at;
   for (std::uint32_t id = 0; id < field.seconds.size(); ++id) {
     if (field.seconds[id] >= unreached_s) continue;
-    const auto q = place_of(p, id);
+    const auto q = place_of_node(p, id);
     const double d = earth::grid_distance_m(q, to.at);
     if (d < least) {
       least = d;
@@ -53,13 +54,15 @@ Result<void> no_way(const Prepared& p, const Field& field, const walking::Waypoi
   return fail(
       FaultCode::no_way,
       fmt::format(
-          "no way from {} to {}: it stops {:.0f} m before the end at {:.0f} {:.0f}, barred by {}",
+          "no way from {} to {}: it stops {:.0f} m before the end at {:.0f} {:.0f}, stopped by {}",
           called(from), called(to), least, nearest.east_m, nearest.north_m,
           blocked.bar == Bar::none ? "ground on all sides that the party may not cross"
                                    : walking::bar_words(blocked)));
 }
 
-RawPath pieces_of(const Prepared& p, const std::vector<std::uint32_t>& ids, GridPoint from,
+}  // namespace
+
+RawPath raw_path(const Prepared& p, const std::vector<std::uint32_t>& ids, GridPoint from,
                   GridPoint to) {
   RawPath out;
   const auto add = [&](std::uint32_t line, GridPoint a, GridPoint b) {
@@ -68,17 +71,15 @@ RawPath pieces_of(const Prepared& p, const std::vector<std::uint32_t>& ids, Grid
     out.pieces.back().points.push_back(b);
   };
   const auto first = p.paths.graph.first;
-  add(no_parent, from, place_of(p, ids.front()));
+  add(no_parent, from, place_of_node(p, ids.front()));
   for (std::size_t i = 1; i < ids.size(); ++i) {
     const auto a = ids[i - 1], b = ids[i];
     const auto line = a >= first && b >= first ? line_between(p.paths, a, b) : no_parent;
-    add(line, place_of(p, a), place_of(p, b));
+    add(line, place_of_node(p, a), place_of_node(p, b));
   }
-  add(no_parent, place_of(p, ids.back()), to);
+  add(no_parent, place_of_node(p, ids.back()), to);
   return out;
 }
-
-}  // namespace
 
 namespace {
 numeric::Parallel& alone() {
@@ -200,7 +201,7 @@ Result<RawPath> find_path(const walking::Ground& ground, const Prepared& p,
   }
   auto ids = trace(*field, best->node);
   std::ranges::reverse(ids);
-  auto out = pieces_of(p, ids, from.at, to.at);
+  auto out = raw_path(p, ids, from.at, to.at);
   out.seconds = static_cast<double>(total(*best));
   return out;
 }

@@ -43,6 +43,12 @@ using KeptEnds = LastFew<earth::GridPoint, Field>;
                                         const walking::Waypoint& from, const walking::Waypoint& to,
                                         KeptEnds* kept = nullptr);
 
+/// A trace of a field back from an end, turned round, as pieces from `from` to `to`.
+[[nodiscard]] RawPath raw_path(const Prepared& prepared, const std::vector<std::uint32_t>& ids,
+                               earth::GridPoint from, earth::GridPoint to);
+/// Where a node of the search lies.
+[[nodiscard]] earth::GridPoint place_of_node(const Prepared& prepared, std::uint32_t id);
+
 /// Cells and path nodes within a cell and a half of a place and not beyond a river or cliff, with
 /// the seconds to walk there (`outward`), or from there to the place.
 [[nodiscard]] std::vector<Seed> nodes_near(const walking::Ground& ground, const Prepared& prepared,
@@ -51,12 +57,12 @@ using KeptEnds = LastFew<earth::GridPoint, Field>;
 /// May a party stand here? The fault says why not.
 [[nodiscard]] Result<void> check_place(const Prepared& prepared, const walking::Waypoint& point);
 
-/// Where a way off that leads to a place of the leader's ends: nodes_near it. Empty: nobody gets
+/// Where an escape route that leads to a place of the leader's ends: nodes_near it. Empty: nobody gets
 /// there.
 [[nodiscard]] std::vector<std::uint32_t> haven_nodes(const walking::Ground& ground,
                                                      const Prepared& prepared,
                                                      const walking::SafePlace& place);
-/// Can a way off lead there? The fault says why not.
+/// Can an escape route lead there? The fault says why not.
 [[nodiscard]] Result<void> check_haven(const walking::Ground& ground, const Prepared& prepared,
                                        const walking::SafePlace& place);
 

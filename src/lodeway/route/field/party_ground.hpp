@@ -36,14 +36,14 @@ struct PartyGround {
   /// As find_path, which is asked where the way between the two places is not kept.
   [[nodiscard]] Result<RawPath> path(const walking::Ground& ground, const walking::Waypoint& from,
                                      const walking::Waypoint& to) const;
-  /// The last field back from these nodes (ways off), as far as it was settled.
-  [[nodiscard]] KeptFields& ways_off() const { return ways_off_; }
+  /// The last field back from these nodes (escape routes), as far as it was settled.
+  [[nodiscard]] KeptFields& to_safe_ground() const { return to_safe_ground_; }
 
  private:
   static constexpr std::size_t most_paths = 16;  // some 20 kB each
   mutable LastFew<std::pair<earth::GridPoint, earth::GridPoint>, RawPath> paths_{most_paths};
   mutable KeptEnds ends_{2};
-  mutable KeptFields ways_off_{1};
+  mutable KeptFields to_safe_ground_{1};
 };
 
 /// The last few sorts that asked: three of a ground of up to `three_cells`, one of up to

@@ -42,7 +42,8 @@ Result<void> check(const FrontProblem& p) {
   if (p.from >= p.places || p.to >= p.places || is_turn(p.from) || is_turn(p.to)) {
     return bad("start and end: expected fixes among the places");
   }
-  if (!sound(p.least_gain)) return bad("least gain: expected a finite number of at least 0");
+  if (!sound(p.least_gain) || !sound(p.least_gain_at_fixes))
+    return bad("least gain: expected a finite number of at least 0");
   for (const double l : {p.limits.seconds, p.limits.hazard, p.limits.leg_seconds, p.limits.leg_loss,
                          p.limits.leg_hazard}) {
     if (!(l >= 0)) return bad("limits: expected numbers of at least 0");
@@ -76,7 +77,7 @@ class Search {
         loss_(least_to_go(problem, &LegCost::loss)),
         hazard_(with_hazard_ ? least_to_go(problem, &LegCost::hazard)
                              : std::vector<double>(problem.places, 0.0)),
-        kept_(problem.places, problem.turns, with_hazard_) {
+        kept_(problem.places, problem.turns, with_hazard_, problem.least_gain_at_fixes) {
     if (p_.ask) known_.assign(p_.arcs.size(), not_asked);
   }
 
@@ -233,6 +234,20 @@ class Search {
 Result<Front> find_front(const FrontProblem& problem) {
   if (auto fine = check(problem); !fine) return std::unexpected(fine.error());
   return Search(problem).run();
+}
+
+Result<Front> find_front_soon(FrontProblem problem, std::size_t exact_labels) {
+  constexpr double first_gain = 5e-4, coarser = 4, coarsest = 0.05;  // *practice*
+  const std::size_t most = problem.most_labels;
+  problem.most_labels = std::min(most, exact_labels);
+  for (;;) {
+    auto front = find_front(problem);
+    if (front || front.error().code != FaultCode::too_large || problem.most_labels == most)
+      return front;
+    problem.least_gain_at_fixes = std::max(first_gain, coarser * problem.least_gain_at_fixes);
+    problem.least_gain = std::max(problem.least_gain, problem.least_gain_at_fixes);
+    if (problem.least_gain_at_fixes > coarsest) problem.most_labels = most;
+  }
 }
 
 }  // namespace lodeway::route

@@ -72,6 +72,9 @@ struct FrontProblem {
   /// Thinning, off by default: a way is left out when a quicker one loses less than this more. The
   /// front then holds, for each way left out, a way no slower whose loss is at most this above.
   double least_gain = 0;
+  /// The same for part ways at every fix, off by default: then for each way left out the front holds
+  /// one no slower whose loss is at most this above for each leg. Not where the hazard has a limit.
+  double least_gain_at_fixes = 0;
   std::size_t most_labels = 8'000'000;  ///< bounds the memory: about 80 bytes each
   std::function<bool()> go_on;          ///< asked every 1024 labels; false ends with `cancelled`
 };
@@ -95,6 +98,11 @@ struct Front {
 /// finite, a place out of range, an asked cost below its bound), too_large (more than
 /// `most_labels`), cancelled.
 [[nodiscard]] Result<Front> find_front(const FrontProblem& problem);
+
+/// The same where many ways lead, in bounded time: exact as long as `exact_labels` part ways do;
+/// else thinned at fixes too, by 0.0005 of loss and then by four times as much each time.
+[[nodiscard]] Result<Front> find_front_soon(FrontProblem problem,
+                                            std::size_t exact_labels = 250'000);
 
 /// Is a party with `a` at least as well off as one with `b`, wherever it turns to next? Drifts of
 /// one party only. True when as many turns are left to it, both have come as far since their fix

@@ -11,8 +11,9 @@ namespace lodeway::route {
 /// of loss and hazard; at a turn all that none other beats, the carried drift compared too.
 class Kept {
  public:
-  Kept(std::size_t places, std::span<const std::uint8_t> turns, bool with_hazard)
-      : turns_(turns), with_hazard_(with_hazard) {
+  /// `least_gain`: at a fix without a limited hazard a label must be so much surer.
+  Kept(std::size_t places, std::span<const std::uint8_t> turns, bool with_hazard, double least_gain)
+      : turns_(turns), with_hazard_(with_hazard), least_gain_(least_gain) {
     if (with_hazard)
       steps_.resize(places);
     else
@@ -32,7 +33,7 @@ class Kept {
                carries_no_more(k.carried, *carried);
       });
     }
-    if (!with_hazard_) return least_loss_[place] <= cost.loss;
+    if (!with_hazard_) return least_loss_[place] <= cost.loss + least_gain_;
     const auto& steps = steps_[place];
     const auto above = first_above(steps, cost.loss);
     return above != steps.begin() && std::prev(above)->hazard <= cost.hazard;
@@ -68,6 +69,7 @@ class Kept {
 
   std::span<const std::uint8_t> turns_;
   bool with_hazard_;
+  double least_gain_;
   std::vector<double> least_loss_;        ///< by place
   std::vector<std::vector<Step>> steps_;  ///< by place: loss ascending, hazard descending
   std::vector<std::vector<AtTurn>> at_turn_;

@@ -43,7 +43,8 @@ Lines::Lines(const walking::Ground& ground)
           std::make_shared<const landmarks::Fixes>(ground.elevation, ground.map, ground.kinds)),
       fixes(*shared_fixes),
       slopes(terrain::slope_raster(ground.elevation)),
-      ground_(ground) {
+      ground_(ground),
+      entries_of_fix_(shared_fixes->all().size()) {
   const auto& net = fixes.network();
   spots_of_fix.resize(fixes.all().size());
   std::vector<GridPoint> places;
@@ -90,17 +91,20 @@ Lines::Lines(const walking::Ground& ground)
   for (std::uint32_t s = 0; s < spots.size(); ++s) {
     if (spots[s].fix != nothing) spots_of_fix[spots[s].fix].push_back(s);
   }
-  for (const auto& fix : fixes.all()) entries_of_fix.push_back(entries(fix.at));
 }
 
 std::vector<Entry> Lines::entries(GridPoint at) const {
   std::vector<Entry> out;
-  for (const auto& on : fixes.network().touch(at, enter_reach_m)) {
-    for (const auto piece : pieces_of_edge[on.edge]) {
-      const double along = on.along_m - pieces[piece].from_m;
-      if (along < at_fix_m || along > pieces[piece].length_m - at_fix_m) continue;
-      out.push_back({piece, along, on.at, on.away_m});
-      if (out.size() == most_entries) return out;
+  // Where lines are many the nearest so many are found without looking at all within reach.
+  for (double reach = enter_reach_m / 16; reach <= enter_reach_m; reach *= 2) {
+    out.clear();
+    for (const auto& on : fixes.network().touch(at, reach)) {
+      for (const auto piece : pieces_of_edge[on.edge]) {
+        const double along = on.along_m - pieces[piece].from_m;
+        if (along < at_fix_m || along > pieces[piece].length_m - at_fix_m) continue;
+        out.push_back({piece, along, on.at, on.away_m});
+        if (out.size() == most_entries) return out;
+      }
     }
   }
   return out;

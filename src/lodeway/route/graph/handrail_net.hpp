@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "lodeway/landmarks/fixes.hpp"
+#include "lodeway/route/graph/once_each.hpp"
 #include "lodeway/walking/ground.hpp"
 
 namespace lodeway::route {
@@ -47,7 +48,6 @@ class Lines {
   std::vector<LinePiece> pieces;
   std::vector<std::vector<std::uint32_t>> spots_of_fix;
   std::vector<std::vector<std::uint32_t>> pieces_of_edge;  ///< by distance along it
-  std::vector<std::vector<Entry>> entries_of_fix;          ///< `entries` at each
   mapdata::PointIndex fix_places;
   terrain::Raster<float> slopes;  ///< degrees
 
@@ -66,6 +66,10 @@ class Lines {
   /// The nearest place of each line within `enter_reach_m`, not near the ends of a piece (there is
   /// a fix to make for): the nearest `most_entries`, nearest first.
   [[nodiscard]] std::vector<Entry> entries(earth::GridPoint at) const;
+  /// `entries` at a fix, worked out when it is first asked for.
+  [[nodiscard]] const std::vector<Entry>& entries_of_fix(std::uint32_t fix) const {
+    return entries_of_fix_.at(fix, [&] { return entries(fixes[fix].at); });
+  }
   static constexpr double enter_reach_m = 900;  ///< a line is made for from so far; *practice*
   static constexpr std::size_t most_entries = 24;
   /// Is the second what a walker takes for the same thing going on: one kind and name, and where
@@ -76,6 +80,7 @@ class Lines {
 
  private:
   const walking::Ground& ground_;
+  OnceEach<std::vector<Entry>> entries_of_fix_;
 };
 
 }  // namespace lodeway::route

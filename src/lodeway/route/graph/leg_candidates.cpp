@@ -41,6 +41,18 @@ double LegGraph::likely(const Stand& to, double length_m) const {
   return best;
 }
 
+/// How far off a stand may be for a bearing to it: `likely` only falls with the distance. To 1 m, on
+/// the far side.
+double LegGraph::most_m_to(const Stand& stand) const {
+  double near = 0, far = seeking_.cutting.request.party.max_leg_m;
+  if (likely(stand, far) >= hopeless) return far;
+  while (far - near > 1) {
+    const double middle = 0.5 * (near + far);
+    (likely(stand, middle) >= hopeless ? near : far) = middle;
+  }
+  return far;
+}
+
 /// What straight legs to a stand that is found so likely may cost, in the search's figures.
 LegCost LegGraph::guess(double walk_s, std::size_t legs, double likely) const {
   const double again = 60 * seeking_.judge.habits().doubt_min + guessed_retry * walk_s;
@@ -59,7 +71,9 @@ void LegGraph::bearings_from(const Stand& stand, std::vector<Candidate>& out) co
   std::array<std::vector<Target>, sectors> by_sector;
   const auto consider = [&](const Stand& to, bool wanted) {
     const double length = earth::grid_distance_m(stand.at, to.at);
-    if (length > most_m || to.place == stand.place || (length < least_leg_m && !wanted)) return;
+    if (length > (wanted ? most_m : to.most_m) || to.place == stand.place ||
+        (length < least_leg_m && !wanted))
+      return;
     if (length < 1) return;
     const double chance = likely(to, length);
     if (chance < hopeless && !wanted) return;
@@ -136,7 +150,7 @@ void LegGraph::entries_from(const Stand& stand, std::vector<Candidate>& out) con
   const bool at_fix = stand.place < first_;
   const auto own = at_fix ? std::vector<Entry>() : lines.entries(stand.at);
   std::size_t taken = 0;
-  for (const auto& entry : at_fix ? lines.entries_of_fix[stand.place] : own) {
+  for (const auto& entry : at_fix ? lines.entries_of_fix(stand.place) : own) {
     if (entry.away_m > c.request.party.max_leg_m || taken >= most_entries) break;
     const auto piece = entry.piece;
     if (entry.away_m < nearest) continue;

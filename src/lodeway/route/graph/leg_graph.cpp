@@ -55,6 +55,7 @@ LegGraph::Stand LegGraph::stand_at(std::uint32_t place) const {
     const auto kind = seeking_.judge.guides().line(on.line).label.kind;
     out.line_known = std::max(out.line_known, seeking_.judge.guides().recognised(kind));
   }
+  out.most_m = most_m_to(out);
   return out;
 }
 
@@ -185,6 +186,7 @@ void LegGraph::runs_between(std::vector<Candidate>& out) const {
 
 bool LegGraph::build(double reach_m) {
   const auto& lines = seeking_.lines;
+  reach_m_ = reach_m;
   arcs_.clear();
   steps_.clear();
   met_.clear();
@@ -220,7 +222,9 @@ bool LegGraph::build(double reach_m) {
   in_blocks(live_pieces_.size(), [&](std::size_t i) {
     for (const auto run : {2 * live_pieces_[i], 2 * live_pieces_[i] + 1}) {
       run_costs_[run] = run_cost(run, 0, lines.pieces[run / 2].length_m);
-      run_costs_[run].since_m = since_m(run, lines.pieces[run / 2].length_m);
+      const auto fix = lines.spots[lines.end(run)].fix;  // who stops there wants to know
+      if (run_costs_[run].open && fix != nothing && inside(lines.fixes[fix].at, reach_m))
+        run_costs_[run].since_m = since_m(run, lines.pieces[run / 2].length_m);
     }
   });
   std::vector<Candidate> all;

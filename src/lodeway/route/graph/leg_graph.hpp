@@ -1,6 +1,6 @@
 #pragma once
 /// The legs that may lead a party from one place to another, with their costs: what is searched.
-/// Method: docs/method/choosing-the-way.md. Not for use outside route.
+/// Method: docs/method/legs-to-choose-from.md. Not for use outside route.
 #include <cstdint>
 #include <functional>
 #include <utility>
@@ -8,11 +8,11 @@
 
 #include "lodeway/numeric/parallel.hpp"
 #include "lodeway/reckoning/judge/judge.hpp"
-#include "lodeway/route/legs/cut_legs.hpp"
 #include "lodeway/route/front/front.hpp"
 #include "lodeway/route/front/wishes.hpp"
 #include "lodeway/route/graph/handrail_net.hpp"
 #include "lodeway/route/graph/since_tick.hpp"
+#include "lodeway/route/legs/cut_legs.hpp"
 
 namespace lodeway::route {
 
@@ -57,6 +57,7 @@ class LegGraph {
   /// Makes candidates within an ellipse whose long axis is `reach_m`, judges those on the best ways
   /// and keeps these. False when no way leads through them.
   [[nodiscard]] bool build(double reach_m);
+  [[nodiscard]] double reach_m() const { return reach_m_; }  ///< of the last `build`
   /// What `build` is to do without, from now on.
   void leave_out(std::function<bool(const Step&)> what) { left_out_ = std::move(what); }
 
@@ -86,6 +87,7 @@ class LegGraph {
     bool marked = false;
     double seen_from_m = 0, recognised = 0;
     double line_known = 0;  ///< it lies on a line that is known so well when it is met
+    double most_m = 0;      ///< farther off no bearing is set for it: it would hardly be found
   };
   /// A place near a piece.
   struct OnPiece {
@@ -118,6 +120,7 @@ class LegGraph {
   void stand_on_lines(const walking::Waypoint& point, bool start,
                       std::vector<Candidate>& out) const;
   [[nodiscard]] double likely(const Stand& to, double length_m) const;
+  [[nodiscard]] double most_m_to(const Stand& stand) const;
   [[nodiscard]] LegCost guess(double walk_s, std::size_t legs, double likely) const;
   void runs_between(std::vector<Candidate>& out) const;
   void bearings_from(const Stand& stand, std::vector<Candidate>& out) const;
@@ -129,12 +132,13 @@ class LegGraph {
   [[nodiscard]] std::vector<Candidate> round(const Candidate& candidate) const;
   [[nodiscard]] std::vector<double> excess(const std::vector<Candidate>& known,
                                            const std::vector<Candidate>& open,
-                                           const Limits& within) const;
+                                           const Limits& within, double at_most) const;
   [[nodiscard]] bool judge_best(std::vector<Candidate>& candidates) const;
 
   const Seeking& seeking_;
   walking::Waypoint from_, to_;
   std::uint32_t first_;
+  double reach_m_ = 0;
   std::vector<std::uint32_t> live_fixes_, live_pieces_;
   std::vector<Stand> stands_;            ///< of live fixes, then start and end
   std::vector<std::uint32_t> stand_of_;  ///< by place: index into stands_

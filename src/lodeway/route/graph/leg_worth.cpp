@@ -23,7 +23,7 @@ constexpr double far_over = 0.05, judged_over = 0.005, on_best = 1e-9, slack_s =
 constexpr int most_rounds = 40;
 constexpr std::size_t a_round = 60;
 
-constexpr double never = no_limit;
+constexpr double never = no_limit, rounding = 1e-9;
 
 bool keeps(const Limits& limits, const LegCost& cost) {
   return cost.loss <= limits.leg_loss && cost.hazard <= limits.leg_hazard;
@@ -42,8 +42,12 @@ class Net {
       legs_[next[tail(*a)]++] = {a->cost.seconds, a->cost.loss, backwards ? a->from : a->to};
     }
   }
-  /// The least seconds, with so many more for a loss of 1, from a place to every other.
-  [[nodiscard]] std::vector<double> least(std::uint32_t from, double price_s) const {
+  /// The least seconds, with so many more for a loss of 1, from a place to every other; the most
+  /// where it matters, and in what matters, say the two that are asked:
+  /// `goes_on(least, place)` as each is settled, `counts(least, place)` before one is noted.
+  template <class GoesOn, class Counts>
+  [[nodiscard]] std::vector<double> least(std::uint32_t from, double price_s, GoesOn&& goes_on,
+                                          Counts&& counts) const {
     std::vector<double> out(start_.size() - 1, never);
     using Item = std::pair<double, std::uint32_t>;
     std::priority_queue<Item, std::vector<Item>, std::greater<>> heap;
@@ -53,9 +57,11 @@ class Net {
       const auto [d, n] = heap.top();
       heap.pop();
       if (d > out[n]) continue;
+      if (!goes_on(d, n)) break;
       for (auto k = start_[n]; k < start_[n + 1]; ++k) {
         const auto& leg = legs_[k];
-        if (const double sum = d + leg.seconds + price_s * leg.loss; sum < out[leg.to]) {
+        const double sum = d + leg.seconds + price_s * leg.loss;
+        if (sum < out[leg.to] && counts(sum, leg.to)) {
           out[leg.to] = sum;
           heap.emplace(sum, leg.to);
         }
@@ -115,10 +121,11 @@ void LegGraph::judge(Candidate& candidate) const {
 
 /// Of each candidate, those of `known` first, how far the best way over it is above the best of
 /// all, as a share: the least over the prices of certainty, from time alone to certainty nearly
-/// alone. `within`: of a leg; what breaks them is endlessly far. Empty: no way leads.
+/// alone. `within`: of a leg; what breaks them is endlessly far. Over `at_most` it may be told as
+/// more than it is. Empty: no way leads.
 std::vector<double> LegGraph::excess(const std::vector<Candidate>& known,
-                                     const std::vector<Candidate>& open,
-                                     const Limits& within) const {
+                                     const std::vector<Candidate>& open, const Limits& within,
+                                     double at_most) const {
   std::vector<const Arc*> arcs;
   for (const auto* some : {&known, &open}) {
     for (const auto& candidate : *some) arcs.push_back(&candidate.arc);
@@ -128,9 +135,24 @@ std::vector<double> LegGraph::excess(const std::vector<Candidate>& known,
   const Net out(places(), arcs, false), in(places(), arcs, true);
   std::vector<std::vector<double>> by_price(prices_s.size());
   seeking_.parallel.for_each_block(prices_s.size(), [&](std::size_t k) {
-    const auto there = out.least(first(), prices_s[k]), back = in.least(last(), prices_s[k]);
+    // Back from the end first, as far as may matter once the start is met; then out from the start
+    // to what lies so near to the best way.
+    double bound = never;
+    const auto far_enough = [&](double best) {
+      return (best + at_most * (best + slack_s)) * (1 + rounding);
+    };
+    const auto back = in.least(
+        last(), prices_s[k],
+        [&](double least, std::uint32_t place) {
+          if (place == first()) bound = far_enough(least);
+          return least <= bound;
+        },
+        [](double, std::uint32_t) { return true; });
+    if (bound >= never) return;
+    const auto there = out.least(
+        first(), prices_s[k], [](double, std::uint32_t) { return true; },
+        [&](double least, std::uint32_t place) { return least + back[place] <= bound; });
     const double best = there[last()];
-    if (best >= never) return;
     for (const auto* a : all) {
       const double sum =
           there[a->from] + a->cost.seconds + prices_s[k] * a->cost.loss + back[a->to];
@@ -172,10 +194,10 @@ bool LegGraph::judge_best(std::vector<Candidate>& candidates) const {
   for (auto& c : candidates) (c.step.points.empty() ? known : open).push_back(std::move(c));
   Limits within = limits_of(seeking_.wishes);
   const auto loosen = [&] { within = {}; };
-  auto over = excess(known, open, within);
+  auto over = excess(known, open, within, far_over);
   if (over.empty()) {
     loosen();
-    over = excess(known, open, within);
+    over = excess(known, open, within, far_over);
   }
   if (over.empty()) return false;
   for (std::size_t i = 0; i < open.size(); ++i) {
@@ -184,7 +206,7 @@ bool LegGraph::judge_best(std::vector<Candidate>& candidates) const {
   open = std::move(near);
   bool all_known = false;  // on the best ways
   for (int turn = 0; turn < most_rounds; ++turn) {
-    over = excess(known, open, within);
+    over = excess(known, open, within, judged_over);
     std::vector<std::uint32_t> next;
     bool best_known = true;
     for (std::uint32_t i = 0; !over.empty() && i < open.size(); ++i) {
@@ -227,7 +249,7 @@ bool LegGraph::judge_best(std::vector<Candidate>& candidates) const {
     for (auto& more : found) std::ranges::move(more, std::back_inserter(open));
   }
   // what was judged until the rounds were used up may not lead: then wider round
-  if (over.empty() || (!all_known && excess(known, {}, {}).empty())) return false;
+  if (over.empty() || (!all_known && excess(known, {}, {}, 0).empty())) return false;
   candidates = std::move(known);
   return true;
 }

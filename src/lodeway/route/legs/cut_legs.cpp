@@ -27,6 +27,7 @@ constexpr double sharp_turn_deg = 50;
 constexpr double joint_reach_m = 300;  // a path is left or met rather at a thing to see this near,
 constexpr double joint_worth_s = 90;   // when it costs no more than this
 constexpr double long_along_m = 2000;  // a longer handrail is parted at something to see
+constexpr double most_along_m = 3500;  // and one so long at the best there is, sure or not
 constexpr double stops_surely =
     0.98;  // where a party stops so surely: to miss it is to lose the leg
 
@@ -224,6 +225,7 @@ std::vector<std::vector<GridPoint>> parts_of_long(const Cutting& c, const Piece&
   };
   for (int k = 1; k < count; ++k) {
     const double wanted = total * k / count, reach = 0.5 * total / count;
+    const bool must = total * (k + 1) / count - from > most_along_m;
     const landmarks::Sighting* best = nullptr;
     for (const auto& s : things) {
       const auto off = [&](const landmarks::Sighting& t) {
@@ -231,7 +233,7 @@ std::vector<std::vector<GridPoint>> parts_of_long(const Cutting& c, const Piece&
                3 * (1 - known(t)) * reach;
       };
       if (std::abs(s.at_m - wanted) < reach && s.at_m - from > 0.25 * long_along_m &&
-          stops(s) >= stops_surely && (best == nullptr || off(s) < off(*best)))
+          (must || stops(s) >= stops_surely) && (best == nullptr || off(s) < off(*best)))
         best = &s;
     }
     if (best == nullptr) continue;
@@ -271,6 +273,15 @@ std::vector<Course> cut_piece(const Cutting& c, const Piece& piece) {
       add({piece.points[i - 1], piece.points[i]});
   }
   return out;
+}
+
+void name_apart(std::vector<Leg>& legs, units::Language language) {
+  for (std::size_t i = 0; i + 1 < legs.size(); ++i) {
+    auto& to = legs[i].course.to;
+    if (to != legs[i].course.from) continue;
+    to = language == units::Language::german ? to + " (der nächste Ort)" : "next " + to;
+    legs[i + 1].course.from = to;
+  }
 }
 
 std::vector<Leg> legs_of(const Cutting& c, const std::vector<Piece>& pieces,

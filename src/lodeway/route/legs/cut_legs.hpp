@@ -33,6 +33,10 @@ struct Cutting {
 [[nodiscard]] std::vector<walking::Leg> legs_of(const Cutting& c, const std::vector<Piece>& pieces,
                                                 const std::string& from, const std::string& to);
 
+/// A leg from one thing to another of the same name ends at "the next": no leg joins a place to
+/// itself. The last end keeps its name.
+void name_apart(std::vector<walking::Leg>& legs, units::Language language);
+
 /// The courses of one of them, in order; where it is parted the ends are named.
 [[nodiscard]] std::vector<walking::Course> cut_piece(const Cutting& c, const Piece& piece);
 /// As `described` wants it.
@@ -71,6 +75,8 @@ struct Cutting {
 /// `followed`: index of the line that is followed, -1 on a bearing.
 [[nodiscard]] walking::Course course_of(const Cutting& c, walking::LegKind kind,
                                         std::vector<earth::GridPoint> line, int followed);
+/// `followed` of a course that is known already; -1 on a bearing, or where no line of its kind runs.
+[[nodiscard]] int line_followed(const Cutting& c, const walking::Course& course);
 /// A course with all that the map says of it: figures, tick-offs, what stops the party, what to
 /// keep off.
 [[nodiscard]] walking::Leg described(const Cutting& c, walking::Course course, int followed);

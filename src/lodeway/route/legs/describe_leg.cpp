@@ -33,6 +33,18 @@ walking::Course course_of(const Cutting& c, LegKind kind, std::vector<earth::Gri
   return out;
 }
 
+int line_followed(const Cutting& c, const walking::Course& course) {
+  if (course.kind != LegKind::along) return -1;
+  for (std::size_t i = 1; i < course.line.size(); ++i) {
+    const auto middle = 0.5 * (course.line[i - 1] + course.line[i]);
+    for (const auto& near : c.around.lines().near(middle, 1)) {
+      if (c.ground.map.lines[near.ref.line].label.kind == course.followed.kind)
+        return static_cast<int>(near.ref.line);
+    }
+  }
+  return -1;
+}
+
 Leg described(const Cutting& c, walking::Course course, int followed) {
   const auto& line = course.line;
   const auto& party = c.request.party;

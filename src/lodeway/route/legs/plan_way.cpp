@@ -55,6 +55,7 @@ Result<std::vector<walking::Leg>> given_legs(const Cutting& c,
     if (go_on && !go_on(i - 1, points.size() - 1)) return fail(FaultCode::cancelled, "stopped");
     auto legs = given_stretch(c, points[i - 1], points[i]);
     if (!legs) return std::unexpected(legs.error());
+    name_apart(*legs, c.language);
     std::ranges::move(*legs, std::back_inserter(out));
   }
   return out;

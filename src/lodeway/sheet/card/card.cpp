@@ -99,7 +99,7 @@ class Card {
     if (what.end > what.begin) {
       std::vector<std::size_t> legs;
       for (auto i = what.begin; i < what.end; ++i) legs.push_back(i);
-      room -= 4 + page.text(say(Say::legs, language(), {numbers_text(legs)}), {card::left_end, 8.4},
+      room -= 4 + page.text(legs_text(legs, language()), {card::left_end, 8.4},
                             card_words(9.5, true), Anchor::right);
     }
     page.fitted(trip.name, {card::edge, 8.4}, room, card_words(13, true), Anchor::left, 0.6);
@@ -130,6 +130,7 @@ class Card {
     where_to(page, i, x, y + 4.6 * std::min(k_, 1.2));
     const double column = x + (large_ ? 36 : 27);
     needle_or_rails(page, l, {x, base}, column - x - 1.5);
+    if (!l.needle) sets_out(page, l, {x, base + 1.9}, column - x - 1.5);
     figures(page, i, column, base);
     const auto dangers = dangers_on(i);
     if (dangers.empty()) {
@@ -198,6 +199,15 @@ class Card {
            (page.lines_needed(words, wide, small) > 2 || page.longest_word(words, small) > wide))
       small.size_mm *= 0.95;
     page.paragraph(words, {x, base.y - 4.2 * k}, wide, small, 1.15 * small.size_mm, 2);
+  }
+
+  /// A line is not a direction: the needle over its first 100 m, small, for it is not walked on.
+  void sets_out(Page& page, const Leg& l, Mm at, double room) {
+    const double w = page.fitted(say(Say::sets_out, language()), at, 0.5 * room, card_words(6.8),
+                                 Anchor::left, 0.6);
+    page.fitted(bearing_text(l.first_magnetic_bearing, plan_.trip.angles) +
+                    bearing_sign(plan_.trip.angles),
+                {at.x + w + 1, at.y}, room - w - 1, card_figures(8.4), Anchor::left, 0.6);
   }
 
   void figures(Page& page, std::size_t i, double column, double base) {

@@ -20,7 +20,7 @@ inline constexpr double right = page_w - edge;
 /// The day as a bar: dark, twilight, light, the legs by the clock, start, turn and sunset named.
 void draw_day_bar(Page& page, const trip::Plan& plan, Mm at, double width);
 
-/// What the eye looks for on leg i: ticks, stones, what stops, keep off, if lost, the way off. The
+/// What the eye looks for on leg i: ticks, stones, what stops, keep off, if lost, the escape route. The
 /// letters grow smaller before a sentence is cut. `k` 1 is the usual size.
 void draw_see(Page& page, const trip::Plan& plan, std::size_t leg, double y, double height,
               double k);
@@ -28,7 +28,9 @@ void draw_see(Page& page, const trip::Plan& plan, std::size_t leg, double y, dou
 /// What makes a leg dangerous, in words, worst first; empty: nothing does.
 [[nodiscard]] std::vector<std::string> leg_dangers(const trip::Plan& plan, std::size_t leg);
 
-/// Four stones, the fuller the surer; dashes where no fix ends the leg.
+/// Four stones, the fuller the surer, from `right - 11.4` to `right`.
+void draw_stone_row(Page& page, double certainty, double right, double top);
+/// The same with the figure below; dashes where no fix ends the leg.
 void draw_stones(Page& page, const trip::PlannedLeg& leg, const trip::Plan& plan, double right,
                  double y);
 

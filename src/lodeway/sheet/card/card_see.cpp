@@ -7,6 +7,7 @@
 #include "lodeway/sheet/card/card_parts.hpp"
 #include "lodeway/sheet/map/map_legs.hpp"
 #include "lodeway/sheet/words.hpp"
+#include "lodeway/trip/turn_words.hpp"
 
 namespace lodeway::sheet {
 
@@ -26,6 +27,18 @@ std::vector<Row> rows_of(const Leg& leg, const trip::Plan& plan, std::size_t ind
   std::vector<Row> out;
   for (auto& danger : leg_dangers(plan, index))
     out.push_back({Say::keep_off, std::move(danger), true, true});
+  if (!leg.fords.empty()) {
+    auto words = trip::ford_words(leg.fords.front(), plan.trip);
+    if (leg.fords.size() > 1)
+      words += say(Say::fords_more, plan.trip.language, {std::to_string(leg.fords.size() - 1)});
+    out.push_back({Say::ford, std::move(words)});
+  }
+  std::string forks;
+  for (const auto& fork : trip::forks_told(leg, plan.trip, 2))
+    forks += (forks.empty() ? "" : ". ") + fork;
+  if (!forks.empty()) out.push_back({Say::at_forks, std::move(forks)});
+  if (leg.at_end)
+    out.push_back({Say::at_the_end, trip::fork_words(*leg.at_end, plan.trip), true, false});
   out.push_back({Say::stops_you, stop_words(leg, plan), true, false});
   for (const auto& danger : leg.dangers) out.push_back({Say::keep_off, danger.what, true, true});
   if (!leg.judged.if_lost.empty()) out.push_back({Say::if_lost, leg.judged.if_lost, false, false});
@@ -68,6 +81,15 @@ double draw_ticks(Page& page, const Leg& leg, const trip::Plan& plan, double y, 
 
 }  // namespace
 
+void draw_stone_row(Page& page, double certainty, double right, double top) {
+  const int full = stones_of(certainty);
+  for (int s = 0; s < 4; ++s) {
+    const double x = right - 11.4 + 2.9 * s;
+    if (s < full) page.box(x, top, 2.4, 2.4, ink::night);
+    page.frame(x, top, 2.4, 2.4, {ink::night, 0.3});
+  }
+}
+
 void draw_stones(Page& page, const Leg& leg, const trip::Plan& plan, double right, double y) {
   const auto language = plan.trip.language;
   const double top = y + 1.6;
@@ -77,12 +99,7 @@ void draw_stones(Page& page, const Leg& leg, const trip::Plan& plan, double righ
                 Anchor::right, 0.6);
     return;
   }
-  const int full = stones_of(leg.judged.certainty);
-  for (int s = 0; s < 4; ++s) {
-    const double x = right - 11.4 + 2.9 * s;
-    if (s < full) page.box(x, top, 2.4, 2.4, ink::night);
-    page.frame(x, top, 2.4, 2.4, {ink::night, 0.3});
-  }
+  draw_stone_row(page, leg.judged.certainty, right, top);
   page.fitted(say(Say::certainty_of, language, {of_hundred(leg.judged.certainty)}),
               {right, top + 5.4}, stones_w, card_words(7, true), Anchor::right, 0.6);
 }
@@ -100,7 +117,7 @@ void draw_see(Page& page, const trip::Plan& plan, std::size_t i, double y, doubl
   // How a size would fill the room: the lines of each row, and where the last one stands.
   const auto fill = [&](double s, bool draw) {
     double line = leg.ticks.empty() ? y + 4.6 : ticks_end + 3.5;
-    const double gap = 3.15 * s, label_w = 16.5 * std::min(s, 1.35);
+    const double gap = 3.15 * s, label_w = 19.5 * std::min(s, 1.35);
     for (const auto& row : rows) {
       const auto type = card_words(8.2 * s, row.bold);
       // Beside the stones there is less room.

@@ -4,6 +4,7 @@
 
 #include "lodeway/sheet/card/card.hpp"
 #include "lodeway/sheet/words.hpp"
+#include "lodeway/trip/turn_words.hpp"
 #include "lodeway/units/plain_text.hpp"
 
 namespace lodeway::sheet {
@@ -87,6 +88,12 @@ std::string card_text(const trip::Plan& plan) {
                             {height_text(leg.figures.descent_m, plan.trip.lengths)});
     line(figures);
     line(in_words(how_to(leg, plan)));
+    if (!leg.needle)
+      line(word(Say::sets_out) + " " + bearing_text(leg.first_magnetic_bearing, plan.trip.angles) +
+           bearing_sign(plan.trip.angles));
+    for (const auto& ford : leg.fords) named(Say::ford, trip::ford_words(ford, plan.trip));
+    for (const auto& fork : trip::forks_told(leg, plan.trip)) line(fork);
+    if (leg.at_end) named(Say::at_the_end, trip::fork_words(*leg.at_end, plan.trip));
     for (const auto& t : leg.ticks)
       line(fmt::format("[ ] {}, {:.0f} min: {}", length_text(t.at_m, plan.trip.lengths), t.minutes,
                        t.what));

@@ -64,6 +64,7 @@ class Page {
   [[nodiscard]] std::string cut(const std::string& words, double max_mm, const Type& type) const;
   [[nodiscard]] const TextMeasure& measure() const { return measure_; }
   [[nodiscard]] Drawing& drawing() { return drawing_; }
+  [[nodiscard]] const Drawing& drawing() const { return drawing_; }
   [[nodiscard]] Drawing take() { return std::move(drawing_); }
 
  private:

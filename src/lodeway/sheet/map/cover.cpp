@@ -5,6 +5,8 @@
 
 #include <fmt/format.h>
 
+#include "lodeway/trip/wording.hpp"
+
 namespace lodeway::sheet {
 
 namespace {
@@ -221,6 +223,11 @@ std::string numbers_text(const std::vector<std::size_t>& indices) {
     i = j + 1;
   }
   return out;
+}
+
+std::string legs_text(const std::vector<std::size_t>& indices, units::Language language) {
+  return trip::say(indices.size() == 1 ? trip::Say::one_leg : trip::Say::legs, language,
+                   {numbers_text(indices)});
 }
 
 }  // namespace lodeway::sheet

@@ -41,5 +41,8 @@ inline constexpr std::size_t most_sheets = 40;
 
 /// "1–3, 7" from indices 0, 1, 2, 6: what people count from one.
 [[nodiscard]] std::string numbers_text(const std::vector<std::size_t>& indices);
+/// "legs 1–3, 7", "leg 7".
+[[nodiscard]] std::string legs_text(const std::vector<std::size_t>& indices,
+                                    units::Language language);
 
 }  // namespace lodeway::sheet

@@ -100,7 +100,7 @@ Drawing draw_index_page(const trip::Plan& plan, const walking::Ground& ground,
     page.text(std::to_string(i + 1), {x + 5, y}, {Face::figures_bold, 3.2 * letters, ink::night},
               Anchor::right);
     const auto [first, last] = std::ranges::minmax(s.legs);
-    page.fitted(fmt::format("{}: {} → {}", say(Say::legs, language, {numbers_text(s.legs)}),
+    page.fitted(fmt::format("{}: {} → {}", legs_text(s.legs, language),
                             plan.way.legs[first].course.from, plan.way.legs[last].course.to),
                 {x + 7, y}, column_w - 10, {Face::words, 2.9 * letters, ink::text}, Anchor::left,
                 0.6);

@@ -59,11 +59,11 @@ void draw_norths(Page& page, Mm at, const trip::Plan& plan) {
   const auto unit = plan.trip.angles;
   row(Say::grid_to_magnetic, angle_text(units::grid_magnetic_angle(n.at).in_degrees(), unit, language));
   row(Say::true_to_magnetic, angle_text(n.at.declination.east.in_degrees(), unit, language) + " ±" +
-                                 size_text(n.declination_sigma_deg, unit));
+                                 size_text(n.declination_sigma_deg, unit, language));
   row(Say::true_to_grid, angle_text(n.at.convergence.east.in_degrees(), unit, language));
   row(Say::change_a_year, angle_text(n.annual_change_deg, unit, language));
   const bool east = units::grid_magnetic_angle(n.at).in_degrees() > 0;
-  const auto amount = size_text(std::abs(units::grid_magnetic_angle(n.at).in_degrees()), unit);
+  const auto amount = size_text(std::abs(units::grid_magnetic_angle(n.at).in_degrees()), unit, language);
   page.frame(x - 1, y - 1.6, right - x + 2, 8.2, {ink::text, 0.35});
   page.fitted(
       say(Say::map_to_compass, language, {say(east ? Say::take_off : Say::add, language), amount}),
@@ -113,7 +113,7 @@ void draw_bars(Page& page, Mm at, double width, bool narrow, const MapFrame& f,
   const double pace_m = 2 * plan.trip.request.party.stride_m;
   const Mm second = narrow ? Mm{at.x + each + 6, at.y} : Mm{at.x, at.y + 10.2};
   page.fitted(say(narrow ? Say::double_paces_short : Say::double_paces_bar, language,
-                  {fmt::format("{:.1f}", 100 / pace_m)}),
+                  {decimal_text(100 / pace_m, 1, language)}),
               second, each, title, Anchor::left, 0.7);
   bar(second, f.metres(1) / pace_m);
   if (!narrow)
@@ -186,7 +186,7 @@ std::string sources_text(const walking::Ground& ground, Language language) {
 void draw_foot(Page& page, const MapFrame& f, const trip::Plan& plan, const walking::Ground& ground,
                const SheetFacts& facts) {
   const auto language = plan.trip.language;
-  const double top = f.at.y + f.h + 8.5;
+  const double top = f.at.y + f.h + 8.5 + legend_height_mm(f.w);
   const bool narrow = f.w < narrow_map_mm;
   draw_norths(page, {f.at.x, top}, plan);
   draw_romer(page, {f.at.x + f.w, top}, f, language);
@@ -234,7 +234,7 @@ void draw_foot(Page& page, const MapFrame& f, const trip::Plan& plan, const walk
            fmt::format("{:02.0f}", std::fmod(n / 1000, 100)), thousands(n), square})),
       bold(say(narrow ? Say::foot_magnetism_short : Say::foot_magnetism, language,
                {date_text(plan.trip.date, language),
-                size_text(plan.norths.declination_sigma_deg, plan.trip.angles),
+                size_text(plan.norths.declination_sigma_deg, plan.trip.angles, language),
                 std::to_string(good_until(plan))})),
       bold(say(Say::foot_sources, language, {sources_text(ground, language)}))};
   // Many sources can need more lines than there are: then the print is made smaller, not cut.

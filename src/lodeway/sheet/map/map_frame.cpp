@@ -64,7 +64,8 @@ MapFrame empty_frame(double scale, trip::Paper paper, bool landscape) {
   f.page_h = size.y;
   f.at = {small ? small_side_mm : side_mm, small ? small_top_mm : top_mm};
   f.w = size.x - 2 * f.at.x;
-  f.h = size.y - f.at.y - (f.w < narrow_map_mm ? narrow_foot_mm : foot_mm);
+  f.h = size.y - f.at.y - (f.w < narrow_map_mm ? narrow_foot_mm : foot_mm) -
+        legend_height_mm(f.w);
   f.scale = scale;
   return f;
 }

@@ -63,5 +63,9 @@ struct GroundBox {
 inline constexpr double clear_edge_mm = 4;
 /// Below this width of the map the foot stands in two rows, with the shorter notes.
 inline constexpr double narrow_map_mm = 170;
+/// What the key of the signs takes between the map's figures and the foot, whatever stands in it.
+[[nodiscard]] constexpr double legend_height_mm(double map_width_mm) {
+  return map_width_mm < narrow_map_mm ? 25 : 29;
+}
 
 }  // namespace lodeway::sheet

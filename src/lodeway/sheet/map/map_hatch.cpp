@@ -11,9 +11,12 @@ namespace lodeway::sheet {
 
 namespace {
 
-constexpr double unknown_every_mm = 2.4, hazard_every_mm = 1.7, steep_every_mm = 2.3,
+constexpr double unknown_every_mm = 2.4, avoided_every_mm = 1.7, steep_every_mm = 2.0,
                  look_every_mm = 0.3;
-constexpr double tick_mm = 0.75, tick_every_mm = 2.0, least_area_mm2 = 12;
+constexpr double tick_mm = 0.75, tick_every_mm = 2.0;
+// Pairs of upright bars, in rows that hang on the grid.
+constexpr double bars_every_mm = 4.4, bar_rows_mm = 3.2, bar_mm = 1.2, bars_apart_mm = 0.7;
+constexpr double least_area_mm2 = 12;
 
 /// Lines at 45 degrees over the map, kept where `inside` holds. They hang on the grid, not on the
 /// page, so that neighbouring sheets agree.
@@ -76,17 +79,57 @@ Room room_around(const std::vector<Mm>& ring, const MapFrame& f) {
           std::min(out.y1, f.at.y + f.h)};
 }
 
-void draw_area(Page& page, const MapFrame& f, const mapdata::AreaFeature& area) {
-  if (area.outer.size() < 3 || !f.touches(area.outer)) return;
+/// Closed by rule: a whole edge and pairs of upright bars, which stand where the whole pair is
+/// inside; in an area too small for a pair of the rows, one at its middle.
+void draw_closed(Page& page, const MapFrame& f, const mapdata::AreaFeature& area) {
   const auto ring = on_page(f, area.outer);
-  auto lines = hatch(f, hazard_every_mm, true, room_around(ring, f),
+  const auto box = room_around(ring, f);
+  std::vector<std::vector<Mm>> bars;
+  const auto pair_at = [&](Mm p) {
+    for (const double x : {p.x - 0.5 * bars_apart_mm, p.x + 0.5 * bars_apart_mm})
+      bars.push_back({{x, p.y - 0.5 * bar_mm}, {x, p.y + 0.5 * bar_mm}});
+  };
+  const auto inside = [&](Mm p) {
+    for (const double x : {p.x - bars_apart_mm, p.x + bars_apart_mm}) {
+      for (const double y : {p.y - 0.75 * bar_mm, p.y + 0.75 * bar_mm}) {
+        if (!mapdata::contains(area, f.on_ground({x, y}))) return false;
+      }
+    }
+    return true;
+  };
+  const Mm zero = f.on_page({0, 0});
+  const auto first = [](double hang, double low, double step) {
+    return hang + std::ceil((low - hang) / step) * step;
+  };
+  bool odd = std::lround((first(zero.y, box.y0, bar_rows_mm) - zero.y) / bar_rows_mm) % 2 != 0;
+  for (double y = first(zero.y, box.y0, bar_rows_mm); y <= box.y1; y += bar_rows_mm, odd = !odd) {
+    for (double x = first(zero.x + (odd ? 0.5 * bars_every_mm : 0), box.x0, bars_every_mm);
+         x <= box.x1; x += bars_every_mm) {
+      if (inside({x, y})) pair_at({x, y});
+    }
+  }
+  if (const Mm middle{0.5 * (box.x0 + box.x1), 0.5 * (box.y0 + box.y1)};
+      bars.empty() && inside(middle))
+    pair_at(middle);
+  page.strokes(std::move(bars), {ink::night, 0.36});
+  page.stroke(ring, {ink::night, 0.42, {}, true}, true);
+  for (const auto& hole : area.holes)
+    page.stroke(on_page(f, hole), {ink::night, 0.42, {}, true}, true);
+}
+
+/// The leader's own: a pale surface, a hatch that leans the other way, a dark edge, ticks that
+/// point in.
+void draw_avoided(Page& page, const MapFrame& f, const mapdata::AreaFeature& area) {
+  const auto ring = on_page(f, area.outer);
+  page.fill({ring}, ink::faint(ink::rowan_pale, 0.7));
+  auto lines = hatch(f, avoided_every_mm, false, room_around(ring, f),
                      [&](Mm p) { return mapdata::contains(area, f.on_ground(p)); });
   page.strokes(std::move(lines), {ink::rowan, 0.30});
   edge(page, ring, doubled_area(ring) > 0 ? 1 : -1);
-  for (const auto& hole : area.holes) {
-    const auto inner = on_page(f, hole);
-    edge(page, inner, doubled_area(inner) > 0 ? -1 : 1);
-  }
+}
+
+bool shows(const MapFrame& f, const mapdata::AreaFeature& area) {
+  return area.outer.size() >= 3 && f.touches(area.outer, 0);
 }
 
 /// The mean over 3 x 3 cells, twice: the sheet shows where it is steep, not every stone.
@@ -115,8 +158,14 @@ terrain::Raster<float> smoothed(const terrain::Raster<float>& raw) {
   return from;
 }
 
-/// Lighter than ground that is forbidden, without ticks: it is the height model that says so.
-void draw_steep(Page& page, const MapFrame& f, const terrain::Elevation& heights, double limit) {
+void draw_steep_strokes(Page& page, std::vector<std::vector<Mm>> lines,
+                        std::vector<std::vector<Mm>> edges) {
+  page.strokes(std::move(lines), {ink::rowan, 0.22});
+  page.strokes(std::move(edges), {ink::night, 0.14, {0.8, 0.5}}, true);
+}
+
+/// It is the height model that says so: a broken edge. Answers whether there is any.
+bool draw_steep(Page& page, const MapFrame& f, const terrain::Elevation& heights, double limit) {
   const auto slope = smoothed(terrain::slope_raster(heights));
   std::vector<std::vector<Mm>> edges, lines;
   for (auto& line : terrain::contours(slope, limit)) {
@@ -133,8 +182,9 @@ void draw_steep(Page& page, const MapFrame& f, const terrain::Elevation& heights
       lines.push_back(std::move(piece));
     edges.push_back(std::move(ring));
   }
-  page.strokes(std::move(lines), {ink::rowan, 0.2});
-  page.strokes(std::move(edges), {ink::night, 0.14, {0.8, 0.5}}, true);
+  const bool any = !edges.empty();
+  draw_steep_strokes(page, std::move(lines), std::move(edges));
+  return any;
 }
 
 }  // namespace
@@ -148,18 +198,33 @@ bool draw_unknown(Page& page, const MapFrame& f, const terrain::Elevation& heigh
   return true;
 }
 
-void draw_hazard(Page& page, const MapFrame& f, const mapdata::MapData& map,
-                 const std::vector<std::vector<earth::GridPoint>>& avoid,
-                 const terrain::Elevation& heights, double max_slope_deg) {
+void draw_steep_sign(Page& page, const MapFrame& f, const std::vector<earth::GridPoint>& ring) {
+  mapdata::AreaFeature area;
+  area.outer = ring;
+  auto edge = on_page(f, ring);
+  auto lines = hatch(f, steep_every_mm, true, room_around(edge, f),
+                     [&](Mm p) { return mapdata::contains(area, f.on_ground(p)); });
+  draw_steep_strokes(page, std::move(lines), {std::move(edge)});
+}
+
+KeptOff draw_hazard(Page& page, const MapFrame& f, const mapdata::MapData& map,
+                    const std::vector<std::vector<earth::GridPoint>>& avoid,
+                    const terrain::Elevation& heights, double max_slope_deg) {
+  KeptOff out;
   for (const auto& area : map.areas) {
-    if (area.label.kind == mapdata::Kind::forbidden) draw_area(page, f, area);
+    if (area.label.kind != mapdata::Kind::forbidden || !shows(f, area)) continue;
+    out.closed = true;
+    draw_closed(page, f, area);
   }
   for (const auto& ring : avoid) {
     mapdata::AreaFeature area;
     area.outer = ring;
-    draw_area(page, f, area);
+    if (!shows(f, area)) continue;
+    out.avoided = true;
+    draw_avoided(page, f, area);
   }
-  if (max_slope_deg < 90) draw_steep(page, f, heights, max_slope_deg);
+  if (max_slope_deg < 90) out.steep = draw_steep(page, f, heights, max_slope_deg);
+  return out;
 }
 
 }  // namespace lodeway::sheet

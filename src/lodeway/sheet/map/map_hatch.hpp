@@ -11,12 +11,22 @@ namespace lodeway::sheet {
 /// there is any.
 bool draw_unknown(Page& page, const MapFrame& frame, const terrain::Elevation& heights);
 
-/// Hazard: hatch, a dark edge, ticks that point in. Forbidden areas of the map, the leader's own,
-/// and, lighter and without ticks, ground that is steeper over some 50 m than the party goes on
-/// (off paths), where it is larger than 12 mm2 on paper. `max_slope_deg` 90 or more leaves that
-/// last one out.
-void draw_hazard(Page& page, const MapFrame& frame, const mapdata::MapData& map,
+/// Which kinds of ground to keep off a map shows.
+struct KeptOff {
+  bool closed = false, avoided = false, steep = false;
+};
+
+/// Ground to keep off, each kind in a form of its own. Closed by rule (areas of the map): a whole
+/// dark edge and pairs of upright bars, no hatch. The leader's own (`avoid`): a pale surface, a
+/// hatch, a whole edge, ticks that point in. Ground that is steeper over some 50 m than the party
+/// goes on (off paths), where it is larger than 12 mm2 on paper: a hatch that leans the other way,
+/// a broken edge, no ticks. `max_slope_deg` 90 or more leaves the steep ground out. Answers what
+/// there is on the map.
+KeptOff draw_hazard(Page& page, const MapFrame& frame, const mapdata::MapData& map,
                  const std::vector<std::vector<earth::GridPoint>>& avoid,
                  const terrain::Elevation& heights, double max_slope_deg);
+
+/// The sign of steep ground over the whole of a ring: for the key.
+void draw_steep_sign(Page& page, const MapFrame& frame, const std::vector<earth::GridPoint>& ring);
 
 }  // namespace lodeway::sheet

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <tuple>
+#include <optional>
 
 #include "lodeway/sheet/map/strokes.hpp"
 #include "lodeway/sheet/words.hpp"
@@ -55,6 +57,43 @@ void hold_line(Labels& labels, const std::vector<Mm>& line, double half) {
             [&](Mm p, Mm) { labels.hold({p.x - half, p.y - half, p.x + half, p.y + half}); });
 }
 
+/// Of each escape route its legs in one; none where the party stands on safe ground.
+std::vector<std::vector<earth::GridPoint>> escape_lines(const trip::Plan& plan) {
+  std::vector<std::vector<earth::GridPoint>> out;
+  for (const auto& leg : plan.way.legs) {
+    for (const auto& route : leg.escapes) {
+      auto line = trip::line_of(route);
+      // What ends one leg begins the next.
+      if (line.size() > 1 && (out.empty() || out.back() != line)) out.push_back(std::move(line));
+    }
+  }
+  return out;
+}
+
+void draw_haven(Page& page, Mm p) {
+  page.stroke(circle(p, 1.9), {ink::paper, 1.3}, true);
+  page.stroke(circle(p, 2.1), {ink::haven, 0.55}, true);
+  page.stroke(circle(p, 1.4), {ink::haven, 0.22}, true);
+}
+
+/// Dashes with chevrons that point off the hill.
+void draw_escape_strokes(Page& page, std::vector<std::vector<Mm>> pieces) {
+  std::vector<std::vector<Mm>> chevrons;
+  for (const auto& piece : pieces) {
+    each_step(piece, 8, [&](Mm p, Mm d) {
+      for (const double back : {0.0, 1.0}) {
+        for (const int side : {-1, 1})
+          chevrons.push_back({{p.x - (back + 0.9) * d.x - side * 1.0 * d.y,
+                               p.y - (back + 0.9) * d.y + side * 1.0 * d.x},
+                              {p.x - back * d.x, p.y - back * d.y}});
+      }
+    });
+  }
+  for (const auto& piece : pieces) halo(page, piece, 1.0);
+  page.strokes(std::move(pieces), {ink::haven, 0.55, {2.2, 1.1}});
+  page.strokes(std::move(chevrons), {ink::haven, 0.45});
+}
+
 /// Safe ground has a double smooth edge: the leader's own places, and where ways off end.
 void draw_havens(Page& page, Labels& labels, const MapFrame& f, const trip::Plan& plan) {
   std::vector<Mm> set;
@@ -69,26 +108,23 @@ void draw_havens(Page& page, Labels& labels, const MapFrame& f, const trip::Plan
         std::ranges::any_of(set, [&](Mm s) { return std::hypot(s.x - p.x, s.y - p.y) < 6; }))
       return;
     set.push_back(p);
-    page.stroke(circle(p, 1.9), {ink::paper, 1.3}, true);
-    page.stroke(circle(p, 2.1), {ink::haven, 0.55}, true);
-    page.stroke(circle(p, 1.4), {ink::haven, 0.22}, true);
+    draw_haven(page, p);
     labels.hold({p.x - 2.5, p.y - 2.5, p.x + 2.5, p.y + 2.5});
   };
   for (const auto& place : plan.trip.request.safe) draw(place.at);
-  for (const auto& leg : plan.way.legs) {
-    if (leg.escape && leg.escape->line.size() > 1) draw(leg.escape->line.back());
-  }
+  for (const auto& line : escape_lines(plan)) draw(line.back());
 }
 
-/// Only where no leg runs: there the leg itself shows the way. Chevrons point off the hill.
-void draw_ways_off(Page& page, Labels& labels, const MapFrame& f, const trip::Plan& plan) {
+/// Only where no leg runs: there the leg itself shows the way; joined to the leg where they leave
+/// it. Chevrons point off the hill.
+void draw_escapes(Page& page, Labels& labels, const MapFrame& f, const trip::Plan& plan) {
   const auto legs = legs_on_page(f, plan);
   std::vector<std::vector<Mm>> pieces;
-  for (const auto& leg : plan.way.legs) {
-    if (!leg.escape || leg.escape->line.size() < 2 || !f.touches(leg.escape->line)) continue;
-    std::vector<Mm> piece;
+  for (const auto& line : escape_lines(plan)) {
+    if (!f.touches(line)) continue;
+    std::vector<Mm> piece, on_leg;
     const auto keep = [&] {
-      // Many ways off end on the same line: it is drawn once.
+      // Many escape routes end on the same line: it is drawn once.
       if (piece.size() > 1 && length_mm(piece) > 3 &&
           std::ranges::none_of(pieces, [&](const auto& other) {
             Mm d;
@@ -97,55 +133,55 @@ void draw_ways_off(Page& page, Labels& labels, const MapFrame& f, const trip::Pl
         pieces.push_back(piece);
       piece.clear();
     };
-    for (const Mm p : on_page(f, leg.escape->line, plan_point_mm)) {
+    for (const Mm p : on_page(f, line, plan_point_mm)) {
       const bool beside_leg =
-          std::ranges::any_of(legs, [&](const auto& line) { return distance_mm(p, line) < 1.7; });
+          std::ranges::any_of(legs, [&](const auto& of) { return distance_mm(p, of) < 1.7; });
       if (beside_leg) {
+        if (!piece.empty()) piece.push_back(p);
         keep();
+        on_leg = {p};
       } else {
+        if (piece.empty()) piece = on_leg;
         piece.push_back(p);
       }
     }
     keep();
   }
-  std::vector<std::vector<Mm>> chevrons;
-  for (const auto& piece : pieces) {
-    each_step(piece, 8, [&](Mm p, Mm d) {
-      for (const double back : {0.0, 1.0}) {
-        for (const int side : {-1, 1})
-          chevrons.push_back({{p.x - (back + 0.9) * d.x - side * 1.0 * d.y,
-                               p.y - (back + 0.9) * d.y + side * 1.0 * d.x},
-                              {p.x - back * d.x, p.y - back * d.y}});
-      }
-    });
-    hold_line(labels, piece, 0.7);
-  }
+  for (const auto& piece : pieces) hold_line(labels, piece, 0.7);
   draw_havens(page, labels, f, plan);
-  for (const auto& piece : pieces) halo(page, piece, 1.0);
-  page.strokes(std::move(pieces), {ink::haven, 0.55, {2.2, 1.1}});
-  page.strokes(std::move(chevrons), {ink::haven, 0.45});
+  draw_escape_strokes(page, std::move(pieces));
+}
+
+std::optional<Mm> tick_place(const MapFrame& f, const Leg& leg, const walking::Tick& tick,
+                             const std::vector<Mm>& line, Mm& d) {
+  if (!(leg.figures.length_m > 0) || !(length_mm(line) > 0)) return {};
+  const Mm p = point_at(line, std::clamp(tick.at_m / leg.figures.length_m, 0.0, 1.0), d);
+  return f.near(f.on_ground(p), -1) ? std::optional(p) : std::nullopt;
+}
+
+void draw_tick(Page& page, Mm p, Mm d, double side) {
+  const Mm c{p.x - side * 3.0 * d.y, p.y + side * 3.0 * d.x};
+  page.stroke({{p.x - side * 0.5 * d.y, p.y + side * 0.5 * d.x},
+               {p.x - side * 2.2 * d.y, p.y + side * 2.2 * d.x}},
+              {ink::night, 0.3});
+  page.stroke({{c.x - 0.75, c.y - 0.75},
+               {c.x + 0.75, c.y - 0.75},
+               {c.x + 0.75, c.y + 0.75},
+               {c.x - 0.75, c.y + 0.75}},
+              {ink::paper, 0.9}, true);
+  page.frame(c.x - 0.75, c.y - 0.75, 1.5, 1.5, {ink::night, 0.32});
 }
 
 /// The card's box beside the line, a hair from it to the place.
 void draw_ticks(Page& page, Labels& labels, const MapFrame& f, const Leg& leg,
                 const std::vector<Mm>& line) {
-  const double total = length_mm(line);
   for (const auto& tick : telling_ticks(leg)) {
-    if (!(leg.figures.length_m > 0) || !(total > 0)) continue;
     Mm d;
-    const Mm p = point_at(line, std::clamp(tick.at_m / leg.figures.length_m, 0.0, 1.0), d);
-    if (!f.near(f.on_ground(p), -1)) continue;
+    const auto p = tick_place(f, leg, tick, line, d);
+    if (!p) continue;
     const double side = tick.side == mapdata::Side::left ? -1 : 1;
-    const Mm c{p.x - side * 3.0 * d.y, p.y + side * 3.0 * d.x};
-    page.stroke({{p.x - side * 0.5 * d.y, p.y + side * 0.5 * d.x},
-                 {p.x - side * 2.2 * d.y, p.y + side * 2.2 * d.x}},
-                {ink::night, 0.3});
-    page.stroke({{c.x - 0.75, c.y - 0.75},
-                 {c.x + 0.75, c.y - 0.75},
-                 {c.x + 0.75, c.y + 0.75},
-                 {c.x - 0.75, c.y + 0.75}},
-                {ink::paper, 0.9}, true);
-    page.frame(c.x - 0.75, c.y - 0.75, 1.5, 1.5, {ink::night, 0.32});
+    draw_tick(page, *p, d, side);
+    const Mm c{p->x - side * 3.0 * d.y, p->y + side * 3.0 * d.x};
     labels.hold({c.x - 1, c.y - 1, c.x + 1, c.y + 1});
   }
 }
@@ -202,6 +238,12 @@ bool attack_point(const std::vector<Leg>& legs, std::size_t i) {
          legs[i].course.kind == LegKind::bearing && !legs[i].after;
 }
 
+/// What stands where leg i begins, or the last one ends.
+PlanSign mark_at(const std::vector<Leg>& legs, std::size_t i) {
+  if (i > 0 && turn_without_fix(legs[i - 1])) return PlanSign::turn;
+  return attack_point(legs, i) ? PlanSign::attack_point : PlanSign::place;
+}
+
 struct TagWords {
   std::string number, angle, length;
 };
@@ -234,8 +276,13 @@ std::vector<std::vector<Mm>> legs_on_page(const MapFrame& f, const trip::Plan& p
 
 std::vector<walking::Tick> telling_ticks(const Leg& leg, std::size_t most) {
   auto out = leg.ticks;
-  std::ranges::stable_sort(out, {}, [](const walking::Tick& t) {
-    return t.kind == mapdata::Kind::other ? 2 : t.side == mapdata::Side::none ? 0 : 1;
+  std::ranges::stable_sort(out, {}, &walking::Tick::at_m);
+  const double half_m = 0.5 * leg.figures.length_m;
+  const double last_m = out.empty() ? 0 : out.back().at_m;
+  // The last before the end always; then those of the last half, then what tells most.
+  std::ranges::stable_sort(out, {}, [&](const walking::Tick& t) {
+    const int tells = t.kind == mapdata::Kind::other ? 2 : t.side == mapdata::Side::none ? 0 : 1;
+    return std::tuple(t.at_m < last_m, t.at_m < half_m, tells, -t.at_m);
   });
   if (out.size() > most) out.resize(most);
   std::ranges::stable_sort(out, {}, &walking::Tick::at_m);
@@ -244,7 +291,7 @@ std::vector<walking::Tick> telling_ticks(const Leg& leg, std::size_t most) {
 
 void draw_legs(Page& page, Labels& labels, const MapFrame& f, const trip::Plan& plan) {
   const auto& legs = plan.way.legs;
-  draw_ways_off(page, labels, f, plan);
+  draw_escapes(page, labels, f, plan);
   for (const auto& leg : legs) {
     if (f.touches(leg.course.line)) draw_leg(page, labels, f, leg);
   }
@@ -252,10 +299,7 @@ void draw_legs(Page& page, Labels& labels, const MapFrame& f, const trip::Plan& 
     const auto& at = i == 0 ? legs.front().course.line.front() : legs[i - 1].course.line.back();
     if (!f.near(at)) continue;
     const Mm p = f.on_page(at);
-    const bool blind = i > 0 && turn_without_fix(legs[i - 1]);
-    blind                   ? draw_turn(page, p)
-    : attack_point(legs, i) ? draw_attack_point(page, p)
-                            : draw_fix(page, p);
+    draw_sign(page, p, mark_at(legs, i));
     labels.hold({p.x - 2.2, p.y - 2.2, p.x + 2.2, p.y + 2.2});
   }
 }
@@ -310,6 +354,55 @@ void draw_leg_tags(Page& page, Labels& labels, const MapFrame& f, const trip::Pl
       labels.hold({m.x - 0.5 * wide, m.y - 2.05, m.x + 0.5 * wide, m.y + 2.05});
     }
   }
+}
+
+void draw_sign(Page& page, Mm at, PlanSign sign) {
+  switch (sign) {
+    case PlanSign::place:
+      return draw_fix(page, at);
+    case PlanSign::attack_point:
+      return draw_attack_point(page, at);
+    case PlanSign::turn:
+      return draw_turn(page, at);
+    case PlanSign::tick_off:  // its box at the place
+      return draw_tick(page, {at.x, at.y - 3.0}, {1, 0}, 1);
+    case PlanSign::escape: {
+      const std::vector<Mm> line{{at.x - 5, at.y}, {at.x + 5, at.y}};
+      return draw_escape_strokes(page, {line});
+    }
+    case PlanSign::safe_ground:
+      return draw_haven(page, at);
+  }
+}
+
+std::array<bool, plan_sign_count> signs_on_map(const Page& page, const MapFrame& f,
+                                               const trip::Plan& plan) {
+  std::array<bool, plan_sign_count> out{};
+  const auto mark = [&](PlanSign sign) { out[static_cast<std::size_t>(sign)] = true; };
+  const auto& legs = plan.way.legs;
+  for (std::size_t i = 0; i <= legs.size() && !legs.empty(); ++i) {
+    const auto& at = i == 0 ? legs.front().course.line.front() : legs[i - 1].course.line.back();
+    if (f.near(at)) mark(mark_at(legs, i));
+  }
+  for (const auto& leg : legs) {
+    const auto line = walked(f, leg);
+    Mm d;
+    if (std::ranges::any_of(telling_ticks(leg), [&](const walking::Tick& tick) {
+          return tick_place(f, leg, tick, line, d).has_value();
+        }))
+      mark(PlanSign::tick_off);
+  }
+  for (const auto& command : page.drawing().commands) {
+    const auto* path = std::get_if<PathCommand>(&command);
+    if (path == nullptr || !(path->width_mm > 0) || !(path->stroke == ink::haven)) continue;
+    const bool inside = std::ranges::any_of(path->rings, [&](const std::vector<Mm>& ring) {
+      return std::ranges::any_of(ring, [&](Mm p) { return f.near(f.on_ground(p)); });
+    });
+    if (!inside) continue;
+    if (!path->dash_mm.empty()) mark(PlanSign::escape);
+    if (path->closed) mark(PlanSign::safe_ground);
+  }
+  return out;
 }
 
 }  // namespace lodeway::sheet

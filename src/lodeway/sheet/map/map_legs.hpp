@@ -1,5 +1,7 @@
 #pragma once
 /// The plan on the map: the blackest thing on the sheet, with the ground under it left in view.
+#include <array>
+
 #include "lodeway/sheet/draw/labels.hpp"
 #include "lodeway/sheet/map/map_frame.hpp"
 
@@ -23,8 +25,18 @@ void draw_leg_tags(Page& page, Labels& labels, const MapFrame& frame, const trip
 [[nodiscard]] std::vector<std::vector<Mm>> legs_on_page(const MapFrame& frame,
                                                         const trip::Plan& plan);
 
-/// The ticks that a card has room for, in their order: what is crossed goes before what is passed
-/// and before changes of slope.
+/// The plan's marks that stand at a place.
+enum class PlanSign : unsigned char { place, attack_point, turn, tick_off, escape, safe_ground };
+inline constexpr std::size_t plan_sign_count = 6;
+/// One of them, alone; an escape route runs some 10 mm across the place.
+void draw_sign(Page& page, Mm at, PlanSign sign);
+/// Which of them the map shows, in their order. `page`: where draw_legs has drawn.
+[[nodiscard]] std::array<bool, plan_sign_count> signs_on_map(const Page& page,
+                                                             const MapFrame& frame,
+                                                             const trip::Plan& plan);
+
+/// The ticks that a card has room for, in their order: the last before the end always; then those of
+/// the last half, what is crossed before what is passed and before changes of slope.
 [[nodiscard]] std::vector<walking::Tick> telling_ticks(const trip::PlannedLeg& leg,
                                                        std::size_t most = 3);
 

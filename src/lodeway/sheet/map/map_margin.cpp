@@ -88,22 +88,25 @@ void draw_grid(Page& page, const MapFrame& f) {
   page.strokes(std::move(lines), {ink::rule, 0.15});
 }
 
+void draw_meridian(Page& page, Mm foot, Mm head, bool tipped) {
+  page.stroke({foot, head}, {ink::text, 0.15, {6, 1.2}});
+  if (!tipped) return;
+  const double lean = (head.x - foot.x) / (foot.y - head.y);
+  const Mm tip{head.x - 1.5 * lean, head.y + 1.5};
+  page.fill({{{tip.x, tip.y},
+              {tip.x - 3.6 * lean, tip.y + 3.6},
+              {tip.x - 3.6 * lean - 1.0, tip.y + 3.6}}},
+            ink::text);
+}
+
 void draw_meridians(Page& page, const MapFrame& f, const trip::Norths& norths) {
   const double lean = std::tan(units::grid_magnetic_angle(norths.at).in_radians());
   if (std::abs(units::grid_magnetic_angle(norths.at).in_degrees()) > 80)
     return;  // near a magnetic pole a line would run across
-  const Pen pen{ink::text, 0.15, {6, 1.2}};
   for (double x = f.at.x - f.h * std::abs(lean); x < f.at.x + f.w + f.h * std::abs(lean);
        x += meridian_every_mm) {
     const Mm foot{x, f.at.y + f.h}, head{x + f.h * lean, f.at.y};
-    page.stroke({foot, head}, pen);
-    if (head.x > f.at.x + 3 && head.x < f.at.x + f.w - 3) {
-      const Mm tip{head.x - 1.5 * lean, head.y + 1.5};
-      page.fill({{{tip.x, tip.y},
-                  {tip.x - 3.6 * lean, tip.y + 3.6},
-                  {tip.x - 3.6 * lean - 1.0, tip.y + 3.6}}},
-                ink::text);
-    }
+    draw_meridian(page, foot, head, head.x > f.at.x + 3 && head.x < f.at.x + f.w - 3);
   }
 }
 
@@ -150,7 +153,7 @@ void draw_border(Page& page, const MapFrame& f, const trip::Plan& plan,
   });
   // Title on the left, scale on the right, the key between them.
   const double top = f.at.y - 22;  // as on the larger papers; the small ones begin higher
-  page.text("1 : " + thousands(f.scale), {right, top + 10.6}, {Face::figures_bold, 5.0, ink::text},
+  page.text("1:" + thousands(f.scale), {right, top + 10.6}, {Face::figures_bold, 5.0, ink::text},
             Anchor::right);
   const double third = std::max(0.33 * f.w, 44.0);
   page.fitted(say(Say::scale_line, language,
@@ -172,7 +175,7 @@ void draw_border(Page& page, const MapFrame& f, const trip::Plan& plan,
     line += (line.empty() ? "" : " · ") +
             say(Say::sheet_of, language,
                 {std::to_string(facts.number + 1), std::to_string(sheets.size())}) +
-            " · " + say(Say::legs, language, {numbers_text(here.legs)});
+            " · " + legs_text(here.legs, language);
   }
   page.fitted(line, {f.at.x, top + 15.6}, title_w, {Face::words, 3.0, ink::stone}, Anchor::left,
               0.6);

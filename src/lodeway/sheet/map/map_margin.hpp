@@ -18,6 +18,8 @@ struct SheetFacts {
 void draw_grid(Page& page, const MapFrame& frame);
 /// Lines to magnetic north, 40 mm apart, for the trip's date.
 void draw_meridians(Page& page, const MapFrame& frame, const trip::Norths& norths);
+/// One such line from its foot to its head, with the tip of a needle near the head.
+void draw_meridian(Page& page, Mm foot, Mm head, bool tipped = true);
 /// The grid's figures outside the map's frame, without those near a corner: for small maps.
 void draw_grid_figures(Page& page, const MapFrame& frame, const Type& type);
 /// Frame, grid figures on all sides, title line, key of the sheets, and where the way goes on.

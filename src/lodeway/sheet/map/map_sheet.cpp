@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "lodeway/sheet/map/map_hatch.hpp"
+#include "lodeway/sheet/map/map_legend.hpp"
 #include "lodeway/sheet/map/map_legs.hpp"
 #include "lodeway/sheet/map/map_margin.hpp"
 #include "lodeway/sheet/map/map_relief.hpp"
@@ -41,7 +42,10 @@ Drawing draw_sheet(const trip::Plan& plan, const walking::Ground& ground,
   if (trip.shade == trip::Shade::relief) draw_shade(page, f, heights);
   facts.shows_void = draw_unknown(page, f, heights);
   const auto contours = draw_contours(page, f, heights, facts.contour_m, trip.half_contours);
-  draw_hazard(page, f, ground.map, rings_to_avoid(trip), heights, trip.request.party.max_slope_deg);
+  Shown shown{
+      draw_hazard(page, f, ground.map, rings_to_avoid(trip), heights,
+                  trip.request.party.max_slope_deg),
+      facts.shows_void, std::ranges::any_of(heights.cells(), [](float h) { return std::isfinite(h); })};
   draw_lines(page, f, ground.map, ground.elevation);
   draw_grid(page, f);
   draw_meridians(page, f, plan.norths);
@@ -53,6 +57,7 @@ Drawing draw_sheet(const trip::Plan& plan, const walking::Ground& ground,
   draw_contour_figures(page, labels, f, contours, {&heights, legs_on_page(f, plan)});
   page.unclip();
   draw_border(page, f, plan, ground, facts);
+  draw_legend(page, {f.at.x, f.at.y + f.h + 5.6}, f, plan, ground.map, shown, facts.contour_m);
   draw_foot(page, f, plan, ground, facts);
   return page.take();
 }

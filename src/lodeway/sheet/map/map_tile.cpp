@@ -25,11 +25,11 @@ Drawing draw_map_block(const walking::Ground& ground, const MapFrame& f, const T
   (void)draw_unknown(page, f, heights);
   const auto contours = draw_contours(page, f, heights, contour_interval_m(f.scale));
   if (f.scale <= far_scale) {
-    draw_hazard(page, f, ground.map, {}, heights, 90);
+    draw_hazard(page, f, ground.map, {}, heights, look.keep_off_deg);
     draw_lines(page, f, ground.map, ground.elevation);
     if (f.scale <= grid_scale) draw_grid(page, f);
     draw_points(page, labels, f, ground.map);
-    draw_names(page, labels, f, ground.map, &heights);
+    if (look.names) draw_names(page, labels, f, ground.map, &heights);
     draw_contour_figures(page, labels, f, contours, {&heights, {}});
   }
   page.unclip();

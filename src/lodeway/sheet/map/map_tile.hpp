@@ -12,6 +12,10 @@ inline constexpr double screen_px_mm = 25.4 / 96;
 
 struct TileLook {
   bool slope = false;  ///< steepness in one hue instead of the relief shade, never both
+  bool names = true;   ///< false: somebody else writes names and spot heights over it
+  /// Ground that the party keeps off is hatched from this slope on; 90 or more: only what the map
+  /// itself forbids.
+  double keep_off_deg = 90;
 };
 
 /// The ground within `frame`, which fills its page. Names and figures stand whole inside the frame

@@ -15,6 +15,7 @@
 #include "lodeway/sheet/map/map_relief.hpp"
 #include "lodeway/sheet/map/map_sheet.hpp"
 #include "lodeway/sheet/words.hpp"
+#include "lodeway/units/text.hpp"
 
 namespace lodeway::sheet {
 
@@ -243,7 +244,7 @@ class Note {
     std::map<std::string, std::pair<std::vector<std::size_t>, double>> havens;
     for (std::size_t i = 0; i < plan_.way.legs.size(); ++i) {
       const auto& off = plan_.way.legs[i].escape;
-      if (!off) continue;
+      if (!off || off->line.empty()) continue;
       auto& [legs, longest] = havens[off->haven];
       legs.push_back(i);
       longest = std::max(longest, off->minutes);
@@ -268,7 +269,7 @@ class Note {
       const auto& leg = plan_.way.legs[least];
       auto first = say(Say::least_sure, language(),
                        {std::to_string(least + 1), leg.course.from, leg.course.to,
-                        of_hundred(leg.judged.certainty)});
+                        std::to_string(100 - units::hundredths(leg.judged.certainty))});
       if (!leg.dangers.empty())
         first += std::string(" ") + say(Say::keep_off, language()) + ": " +
                  leg.dangers.front().what + ".";

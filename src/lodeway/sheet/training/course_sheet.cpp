@@ -53,7 +53,7 @@ std::vector<Drawing> draw_course_sheet(const TrainingPaper& paper, const TextMea
       "Lost, or 30 minutes gone on one course: stop, six blasts a minute, stay where you are.",
       "Past the count and no peg: go no further than the catching feature named to you. Stop "
       "there.",
-      "Lightning, strong wind, cold hands, dusk: we stop. No course is worth it.",
+      "Lightning, strong wind, cold hands, failing light: we stop. No course is worth it.",
   });
   c.paragraph(fmt::format(
       "Begins at {}. Map piece 1:25 000. From a grid bearing take {:.1f}° {} for the dial.",

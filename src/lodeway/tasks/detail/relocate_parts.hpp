@@ -37,6 +37,9 @@ struct Understood {
 [[nodiscard]] std::string meaning_words(const belief::Meaning& m, const belief::Question& q,
                                         const std::vector<sight::Thing>& things,
                                         const Needle& needle);
+/// What is typed to tell it; bearings as they are told.
+[[nodiscard]] Telling telling_of(const belief::Meaning& m, const belief::Question& q,
+                                 const std::vector<sight::Thing>& things, const Needle& needle);
 [[nodiscard]] std::string move_words(const belief::Move& move, const Needle& needle);
 
 /// Relief in grey, the areas in one hue from dark (50 in 100) to light (99), the last sure place a

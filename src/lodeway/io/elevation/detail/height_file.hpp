@@ -50,12 +50,16 @@ class HeightFile {
 
  private:
   void read_unit();
+  /// Reads the lines of an ASCII grid before this one, one by one: asked for a line at once, GDAL 3.6
+  /// looks for every line before it again and again when the file ends sooner, for ever.
+  void find_line(int row, const Progress& progress, const std::string& doing) const;
   std::string path_, name_;
   Dataset data_;
   OGRSpatialReference crs_;
   double transform_[6] = {};
   double scale_ = 1, offset_ = 0;
   std::optional<double> no_data_;
+  bool by_lines_ = false;
   mutable std::vector<std::string> remarks_;
 };
 

@@ -9,6 +9,7 @@
 namespace lodeway::io {
 
 inline constexpr std::uintmax_t most_party_bytes = 16U << 20U;
+inline constexpr std::size_t most_days = 10'000;  ///< exercises, days walked, marks in one file
 
 /// What a table leaves out comes from `otherwise`. Throws Refusal; with `check` also for what
 /// learn::check refuses.

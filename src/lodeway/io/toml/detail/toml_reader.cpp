@@ -6,9 +6,15 @@
 
 #include <fmt/format.h>
 
+#include "lodeway/units/nearest_word.hpp"
+#include "lodeway/units/plain_text.hpp"
+
 namespace lodeway::io {
 
 namespace {
+constexpr std::size_t most_text_bytes = 2000, most_shown = 60;
+constexpr const char* text_too_long = "a text of at most 2000 bytes";
+
 /// False where an item is no number within the range.
 bool take_numbers(const toml::array& list, double least, double most, std::vector<double>& out) {
   for (const auto& item : list) {
@@ -52,7 +58,7 @@ std::optional<std::string> TomlReader::text(std::string_view key) {
   if (node == nullptr) return std::nullopt;
   const auto value = node->value_exact<std::string>();
   if (!value) refuse(key, "a text in quotes");
-  if (value->size() > 2000) refuse(key, "a text of at most 2000 bytes");
+  if (value->size() > most_text_bytes) refuse(key, text_too_long);
   return value;
 }
 
@@ -84,15 +90,17 @@ std::optional<bool> TomlReader::flag(std::string_view key) {
   return value;
 }
 
-std::vector<std::string> TomlReader::texts(std::string_view key) {
+std::vector<std::string> TomlReader::texts(std::string_view key, std::size_t most) {
   const auto* node = take(key);
   if (node == nullptr) return {};
   const auto* list = node->as_array();
   if (list == nullptr) refuse(key, "a list of texts");
+  if (list->size() > most) refuse(key, fmt::format("at most {} texts", most));
   std::vector<std::string> out;
   for (const auto& item : *list) {
     const auto value = item.value_exact<std::string>();
     if (!value) refuse(key, "a list of texts");
+    if (value->size() > most_text_bytes) refuse(key, text_too_long);
     out.push_back(*value);
   }
   return out;
@@ -180,11 +188,12 @@ std::optional<TomlReader> TomlReader::table(std::string_view key) {
   return TomlReader(*node->as_table(), file_, fmt::format("{}{}.", path_, key));
 }
 
-std::vector<TomlReader> TomlReader::tables(std::string_view key) {
+std::vector<TomlReader> TomlReader::tables(std::string_view key, std::size_t most) {
   const auto* node = take(key);
   if (node == nullptr) return {};
   const auto* list = node->as_array();
   if (list == nullptr) refuse(key, fmt::format("one or more tables [[{}{}]]", path_, key));
+  if (list->size() > most) refuse(key, fmt::format("at most {} tables", most));
   std::vector<TomlReader> out;
   for (std::size_t i = 0; i < list->size(); ++i) {
     if ((*list)[i].as_table() == nullptr) refuse(key, fmt::format("tables [[{}{}]]", path_, key));
@@ -206,9 +215,13 @@ std::optional<std::size_t> TomlReader::choice(std::string_view key,
 void TomlReader::finish() const {
   for (const auto& [key, node] : *table_) {
     if (asked_.contains(key.str())) continue;
-    throw Refusal{fmt::format("{}{}{}: this key is not known; expected one of {}",
-                              where(key.source().begin.line), path_, key.str(),
-                              fmt::join(asked_, ", "))};
+    const std::vector<std::string_view> known(asked_.begin(), asked_.end());
+    const auto meant = units::did_you_mean(key.str(), known);
+    throw Refusal{fmt::format("{}{}{}: this key is not known{}", where(key.source().begin.line),
+                              path_, units::plain(key.str(), most_shown),
+                              meant.empty()
+                                  ? fmt::format("; expected one of {}", fmt::join(known, ", "))
+                                  : meant)};
   }
 }
 

@@ -26,7 +26,7 @@ class TomlReader {
   [[nodiscard]] std::optional<double> number(std::string_view key, double least, double most);
   [[nodiscard]] std::optional<int> whole(std::string_view key, int least, int most);
   [[nodiscard]] std::optional<bool> flag(std::string_view key);
-  [[nodiscard]] std::vector<std::string> texts(std::string_view key);
+  [[nodiscard]] std::vector<std::string> texts(std::string_view key, std::size_t most = 500);
   /// A list of exactly `count` numbers.
   [[nodiscard]] std::optional<std::vector<double>> numbers(std::string_view key, std::size_t count,
                                                            double least, double most);
@@ -45,12 +45,12 @@ class TomlReader {
   /// Minutes since midnight, as a TOML time or as text "09:15".
   [[nodiscard]] std::optional<int> clock(std::string_view key);
   [[nodiscard]] std::optional<TomlReader> table(std::string_view key);
-  [[nodiscard]] std::vector<TomlReader> tables(std::string_view key);
+  [[nodiscard]] std::vector<TomlReader> tables(std::string_view key, std::size_t most = 500);
 
   /// The place of one word in a list; throws with the list when it is not there.
   [[nodiscard]] std::optional<std::size_t> choice(std::string_view key,
                                                   const std::vector<std::string_view>& words);
-  /// Refuses what was never asked for. Call it last.
+  /// Refuses what was never asked for, and names what may have been meant. Call it last.
   void finish() const;
   [[noreturn]] void refuse(std::string_view key, const std::string& expected) const;
   /// The same, with a whole sentence of somebody else's.

@@ -1,0 +1,127 @@
+#include "lodeway/io/toml/detail/parse_toml.hpp"
+
+#include <algorithm>
+#include <cctype>
+
+#include <fmt/format.h>
+
+#include "lodeway/units/plain_text.hpp"
+
+namespace lodeway::io {
+
+namespace {
+
+[[noreturn]] void refuse(const std::string& file, std::size_t line, const std::string& what) {
+  const auto at = file.empty() ? fmt::format("line {}: ", line) : fmt::format("{}:{}: ", file, line);
+  throw Refusal{at + what};
+}
+
+/// Goes through the text once, as the standard has strings and comments (TOML 1.0.0, Comment and
+/// String), and counts what the parser would go deeper for. What is no TOML is left to the parser.
+class Depth {
+ public:
+  Depth(std::string_view text, const std::string& file, const TomlBounds& bounds)
+      : text_(text), file_(file), bounds_(bounds) {}
+
+  void check() {
+    while (at_ < text_.size()) step(text_[at_]);
+  }
+
+ private:
+  void step(char c) {
+    if (c == '"' || c == '\'') return over_text(c);
+    if (c == '#') at_ = std::min(text_.find('\n', at_), text_.size());
+    if (at_ >= text_.size()) return;
+    c = text_[at_++];
+    if (c == '\n') ++line_;
+    const bool of_key = std::isalnum(static_cast<unsigned char>(c)) != 0 || c == '_' || c == '-';
+    if (c == '.') {
+      count(++parts_, "parts in one key");
+      word_ = 0;
+    } else if (of_key) {
+      if (++word_ > bounds_.key_bytes)
+        refuse(file_, line_, fmt::format("expected at most {} letters in a word", bounds_.key_bytes));
+    } else {
+      word_ = 0;
+      if (c != ' ' && c != '\t') parts_ = 1;
+    }
+    if (c == '[' || c == '{') count(++open_, "brackets in brackets");
+    if ((c == ']' || c == '}') && open_ > 0) --open_;
+  }
+
+  void over_text(char quote) {
+    const std::string three(3, quote);
+    const bool lines = text_.compare(at_, 3, three) == 0;
+    at_ += lines ? 3 : 1;
+    while (at_ < text_.size()) {
+      const char c = text_[at_];
+      if (c == '\\' && quote == '"') {
+        if (at_ + 1 < text_.size() && text_[at_ + 1] == '\n') ++line_;
+        at_ += 2;
+        continue;
+      }
+      if (c == '\n') {
+        if (!lines) return;  // broken off: the parser says so
+        ++line_;
+      }
+      if (lines ? text_.compare(at_, 3, three) == 0 : c == quote) {
+        at_ += lines ? 3 : 1;
+        return;
+      }
+      ++at_;
+    }
+    at_ = text_.size();
+  }
+
+  void count(std::size_t now, const char* what) const {
+    if (now > bounds_.depth)
+      refuse(file_, line_, fmt::format("expected at most {} {}", bounds_.depth, what));
+  }
+
+  std::string_view text_;
+  const std::string& file_;
+  const TomlBounds& bounds_;
+  std::size_t at_ = 0, line_ = 1, parts_ = 1, open_ = 0, word_ = 0;
+};
+
+void count(const toml::node& node, const std::string& file, const TomlBounds& bounds,
+           std::size_t& values) {
+  if (++values > bounds.values) {
+    refuse(file, node.source().begin.line,
+           fmt::format("expected at most {} values in all", bounds.values));
+  }
+  if (const auto* table = node.as_table()) {
+    if (table->size() > bounds.keys) {
+      refuse(file, table->source().begin.line,
+             fmt::format("expected at most {} keys in one table, found {}", bounds.keys,
+                         table->size()));
+    }
+    for (const auto& [key, value] : *table) {
+      if (key.str().size() > bounds.key_bytes) {
+        refuse(file, key.source().begin.line,
+               fmt::format("expected a key of at most {} bytes", bounds.key_bytes));
+      }
+      count(value, file, bounds, values);
+    }
+  } else if (const auto* list = node.as_array()) {
+    for (const auto& value : *list) count(value, file, bounds, values);
+  }
+}
+
+}  // namespace
+
+toml::table parse_toml(std::string_view text, const std::string& file, const TomlBounds& bounds) {
+  Depth(text, file, bounds).check();
+  try {
+    toml::table table = toml::parse(text);
+    std::size_t values = 0;
+    count(table, file, bounds, values);
+    return table;
+  } catch (const toml::parse_error& e) {
+    constexpr std::size_t most_shown = 160;
+    refuse(file, e.source().begin.line,
+           "not valid TOML: " + units::plain(std::string(e.description()), most_shown));
+  }
+}
+
+}  // namespace lodeway::io

@@ -1,0 +1,463 @@
+#include "lodeway/route/escape/escape_routes.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <array>
+#include <map>
+#include <numbers>
+#include <optional>
+#include <string>
+#include <utility>
+
+#include "lodeway/landmarks/words.hpp"
+#include "lodeway/mapdata/along_line.hpp"
+#include "lodeway/mapdata/polyline.hpp"
+#include "lodeway/reckoning/ends/handrail.hpp"
+#include "lodeway/reckoning/ends/line_target.hpp"
+#include "lodeway/route/escape/safe_ground.hpp"
+
+namespace lodeway::route {
+
+namespace {
+
+using earth::GridPoint;
+using reckoning::Drift;
+using reckoning::Escape;
+using reckoning::Judge;
+using reckoning::JudgedWay;
+using walking::Leg;
+using walking::LegKind;
+using Line = std::vector<GridPoint>;
+
+/// A place on a way that is left: between two legs, or midway on one.
+struct Place {
+  const JudgedWay* way;
+  std::size_t done;     ///< whole legs behind it
+  double part_m = 0;    ///< and so much of the next, by the grid
+  Line behind, ahead;   ///< of a place midway: that leg's two halves
+  GridPoint at;
+  std::string name;
+  std::vector<Seed> near;
+  std::optional<std::string> safe;  ///< what the safe ground here is called
+};
+
+/// A way, its places and its legs turned round.
+struct OnWay {
+  const JudgedWay* way;
+  std::vector<std::size_t> ends;                    ///< places: the start, and each leg's end
+  std::vector<std::optional<std::size_t>> midways;  ///< places, of the legs that have one
+  std::vector<Leg> turned;
+};
+
+std::pair<Line, Line> halves(const Line& line) {
+  const mapdata::Measured measured(line);
+  const double half = 0.5 * measured.length_m();
+  return {measured.piece(0, half), measured.piece(half, measured.length_m())};
+}
+
+/// What a leg follows, over another line: part of its own, or that turned round.
+Leg along_same(const Cutting& c, const walking::Course& course, Line line, std::string from,
+               std::string to) {
+  auto next = course_of(c, course.kind, std::move(line), line_followed(c, course));
+  next.from = std::move(from);
+  next.to = std::move(to);
+  if (next.followed.name.empty()) next.followed = course.followed;
+  const int followed = line_followed(c, next);
+  return described(c, std::move(next), followed);
+}
+
+Line reversed(Line line) {
+  std::ranges::reverse(line);
+  return line;
+}
+
+std::string midway_name(const Cutting& c, const Leg& leg, GridPoint at) {
+  if (auto seen = landmarks::words(c.around.place(at), c.language); !seen.empty()) return seen;
+  return (c.language == units::Language::german ? "halbwegs nach " : "half way to ") +
+         leg.course.to;
+}
+
+/// What the party does not know of its place where it leaves the way.
+Drift error_at(const Judge& judge, const Place& place) {
+  const auto& legs = place.way->legs;
+  auto out = judge.at_fix();
+  if (place.done > 0 && !legs[place.done - 1].judged.fix_at_end)
+    out = Drift(judge.errors(), judge.declination_sigma(), legs[place.done - 1].judged.at_end);
+  if (place.part_m <= 0) return out;
+  const auto& leg = legs[place.done];
+  if (leg.course.kind == LegKind::bearing) {
+    out.add_leg(earth::grid_bearing(leg.course.line.front(), place.at), place.part_m);
+    return out;
+  }
+  double since = 0;  // what was ticked off last
+  for (const auto& tick : leg.ticks)
+    if (tick.at_m < place.part_m) since = std::max(since, tick.at_m);
+  const double along = reckoning::handrail_sigma_m(judge.errors(), place.part_m - since);
+  const double side = judge.habits().fix_sigma_m;
+  out.reset(numeric::covariance_along(
+      mapdata::direction_at(leg.course.line, place.part_m).in_radians(),
+                                      along * along + side * side, side * side));
+  return out;
+}
+
+double walking_minutes(const std::vector<Leg>& legs) {
+  double sum = 0;
+  for (const auto& leg : legs) sum += leg.figures.minutes;
+  return sum;
+}
+
+bool snow_slope(float degrees) { return degrees >= least_snow_slope && degrees <= most_snow_slope; }
+
+bool over_snow_slope(const terrain::Raster<float>& slopes, const std::vector<Leg>& legs) {
+  const auto& f = slopes.frame();
+  for (const auto& leg : legs) {
+    const auto& line = leg.course.line;
+    for (std::size_t i = 1; i < line.size(); ++i) {
+      const double piece = earth::grid_distance_m(line[i - 1], line[i]);
+      const int steps = std::max(1, static_cast<int>(std::ceil(2 * piece / f.cell_m)));
+      for (int k = 0; k <= steps; ++k) {
+        const auto p = line[i - 1] + (static_cast<double>(k) / steps) * (line[i] - line[i - 1]);
+        const auto [r, c] = f.cell_of(p);
+        if (f.holds(r, c) && snow_slope(slopes[r, c])) return true;
+      }
+    }
+  }
+  return false;
+}
+
+/// The least time back to safe ground that keeps out of slopes that snow slides on.
+Field off_snow_slopes(const Prepared& p, const terrain::Raster<float>& slopes,
+                      const std::vector<Seed>& seeds) {
+  auto cost = p.cost;
+  auto lines = p.paths.graph;
+  const auto& f = cost.frame;
+  for (int r = 0; r < f.rows; ++r) {
+    for (int c = 0; c < f.cols; ++c)
+      if (snow_slope(slopes[r, c])) cost.slowness[cost.index(r, c)] = barred_slowness;
+  }
+  const auto steep = [&](std::uint32_t id) {
+    const auto [r, c] = f.cell_of(place_of_node(p, id));
+    return f.holds(r, c) && snow_slope(slopes[r, c]);
+  };
+  for (std::uint32_t k = 0; k < lines.at.size(); ++k) {
+    const bool from = steep(lines.first + k);
+    for (auto e = lines.start[k]; e < lines.start[k + 1]; ++e) {
+      if (from || steep(lines.edges[e].to))
+        lines.edges[e].there_s = lines.edges[e].back_s = unreached_s;
+    }
+  }
+  return solve_field(cost, p.pace, &lines, seeds, Direction::to_seeds);
+}
+
+struct Candidate {
+  Escape route;
+  bool on_the_card = false;  ///< its legs are the way's own: told already, however many
+};
+
+/// Is it among those that may be taken whatever the others are?
+bool may_be_taken(const Candidate& c, double most_hazard) {
+  return c.route.hazard_probability <= most_hazard && !c.route.snow_slope &&
+         (c.on_the_card || c.route.legs.size() <= most_escape_legs);
+}
+
+/// Those that are so, or all where none is.
+void keep(std::vector<Candidate>& all, auto is_so) {
+  if (std::ranges::any_of(all, is_so))
+    std::erase_if(all, [&](const Candidate& c) { return !is_so(c); });
+}
+
+Escape chosen(std::vector<Candidate> all, double most_hazard) {
+  keep(all, [](const Candidate& c) { return !c.route.snow_slope; });
+  const auto within = [&](const Candidate& c) { return c.route.hazard_probability <= most_hazard; };
+  if (std::ranges::none_of(all, within)) {
+    return std::move(std::ranges::min_element(all, {}, [](const Candidate& c) {
+                       return std::pair(c.route.hazard_probability, c.route.minutes);
+                     })->route);
+  }
+  keep(all, within);
+  keep(all, [](const Candidate& c) {
+    return c.on_the_card || c.route.legs.size() <= most_escape_legs;
+  });
+  double quickest = 1e300;
+  for (const auto& c : all) quickest = std::min(quickest, c.route.minutes);
+  keep(all, [&](const Candidate& c) { return c.route.minutes <= times_quickest * quickest; });
+  return std::move(std::ranges::min_element(all, {}, [](const Candidate& c) {
+                     return std::pair(-c.route.certainty, c.route.minutes);
+                   })->route);
+}
+
+walking::Request in_cloud(walking::Request request) {
+  request.party.visibility = mapdata::Visibility::cloud;
+  return request;
+}
+
+/// The ways of one question: their places, what leads from them, and which of it is chosen.
+class Finder {
+ public:
+  Finder(const Cutting& cutting, const Judge& judge, const Judge& cloud_judge, double most_hazard,
+         const EscapeGround& ground, bool snow)
+      : c_(cutting),
+        judges_{&judge, &cloud_judge},
+        most_hazard_(most_hazard),
+        ground_(ground),
+        snow_(snow) {}
+
+  void lay_out(const std::vector<const JudgedWay*>& ways,
+               const std::vector<walking::SafePlace>& named) {
+    std::vector<walking::SafePlace> safe;
+    for (const auto* way : ways) {
+      const auto &first = way->legs.front().course, &last = way->legs.back().course;
+      safe.push_back({first.from, first.line.front()});
+      safe.push_back({last.to, last.line.back()});
+    }
+    safe.insert(safe.end(), named.begin(), named.end());
+    safe_ = safe_ground(c_.ground, safe, c_.prepared, c_.language);
+    for (const auto* way : ways) ways_.push_back(places_of(*way));
+  }
+
+  void work_out(numeric::Parallel& parallel) {
+    std::vector<std::pair<OnWay*, std::size_t>> legs;
+    for (auto& on : ways_) {
+      for (std::size_t k = 0; k < on.turned.size(); ++k) legs.emplace_back(&on, k);
+    }
+    parallel.for_each_block(1 + legs.size(), [&](std::size_t block) {
+      if (block == 0) {
+        find_field();
+        return;
+      }
+      const auto [on, k] = legs[block - 1];
+      const auto& course = on->way->legs[k].course;
+      on->turned[k] = along_same(c_, course, reversed(course.line), course.to, course.from);
+    });
+    routes_.resize(places_.size());
+    parallel.for_each_block(places_.size(), [&](std::size_t i) {
+      if (auto route = route_from(places_[i])) routes_[i] = *std::move(route);
+    });
+  }
+
+  [[nodiscard]] std::vector<EscapesOfWay> answer() const {
+    std::vector<EscapesOfWay> out;
+    for (const auto& on : ways_) {
+      EscapesOfWay of_way(on.way->legs.size());
+      for (std::size_t k = 0; k < of_way.size(); ++k) {
+        const auto add = [&](std::size_t place, reckoning::LeavesAt from) {
+          if (!routes_[place]) return;
+          of_way[k].push_back(*routes_[place]);
+          of_way[k].back().from = from;
+        };
+        add(on.ends[k], reckoning::LeavesAt::start);
+        if (on.midways[k]) add(*on.midways[k], reckoning::LeavesAt::middle);
+        add(on.ends[k + 1], reckoning::LeavesAt::end);
+      }
+      out.push_back(std::move(of_way));
+    }
+    return out;
+  }
+
+ private:
+  std::size_t add(Place place) {
+    place.near = nodes_near(c_.ground, c_.prepared, place.at, true);
+    for (const auto& seed : place.near) {
+      const auto known = safe_.find(seed.node);
+      if (known != safe_.end() && !place.safe) place.safe = known->second;
+    }
+    const bool outer = place.part_m <= 0 &&
+                       (place.done == 0 || place.done == place.way->legs.size());
+    if (outer && !place.safe) place.safe = place.name;  // though nothing but a bar be beside it
+    places_.push_back(std::move(place));
+    return places_.size() - 1;
+  }
+
+  OnWay places_of(const JudgedWay& way) {
+    OnWay out{&way, {}, {}, std::vector<Leg>(way.legs.size())};
+    const auto& start = way.legs.front().course;
+    out.ends.push_back(add({&way, 0, 0, {}, {}, start.line.front(), start.from, {}, {}}));
+    for (std::size_t k = 0; k < way.legs.size(); ++k) {
+      const auto& leg = way.legs[k];
+      out.midways.emplace_back();
+      if (leg.judged.minutes > left_midway_min) {
+        const auto line = leg.judged.needle
+                              ? Line{leg.course.line.front(), leg.judged.needle->aim}
+                              : leg.course.line;
+        auto [behind, ahead] = halves(line);
+        if (leg.judged.needle) ahead.back() = leg.course.line.back();
+        const auto at = ahead.front();
+        const double part = 0.5 * mapdata::length_m(line);
+        out.midways.back() = add({&way, k, part, std::move(behind), std::move(ahead), at,
+                                  midway_name(c_, leg, at), {}, {}});
+      }
+      out.ends.push_back(
+          add({&way, k + 1, 0, {}, {}, leg.course.line.back(), leg.course.to, {}, {}}));
+    }
+    return out;
+  }
+
+  void find_field() {
+    std::vector<std::uint32_t> nodes, targets;
+    std::vector<Seed> seeds;
+    for (const auto& [node, name] : safe_) {
+      nodes.push_back(node);
+      seeds.push_back({node, 0});
+    }
+    for (const auto& place : places_) {
+      for (const auto& seed : place.near) targets.push_back(seed.node);
+    }
+    if (snow_) snow_field_ = off_snow_slopes(c_.prepared, ground_.slopes, seeds);
+    field_ = field_back(ground_.kept, nodes, c_.prepared, seeds, targets);
+  }
+
+  /// The legs of the least time to safe ground; none where it is not reached.
+  [[nodiscard]] std::vector<Leg> quickest(const Field& field, const Place& place,
+                                          std::string& to) const {
+    Seed best{no_parent, unreached_s};
+    for (const auto& seed : place.near) {
+      const float all = seed.seconds + field.seconds[seed.node];
+      if (all < best.seconds) best = {seed.node, all};
+    }
+    if (best.node == no_parent) return {};
+    auto ids = trace(field, best.node);
+    to = safe_.at(ids.front());
+    const auto end = place_of_node(c_.prepared, ids.front());
+    std::ranges::reverse(ids);
+    return cut_legs(c_, raw_path(c_.prepared, ids, place.at, end), place.name, to);
+  }
+
+  [[nodiscard]] const OnWay& on_way(const Place& place) const {
+    return *std::ranges::find(ways_, place.way, &OnWay::way);
+  }
+
+  /// Back along the way's own legs to the nearest safe ground behind.
+  [[nodiscard]] std::vector<Leg> back(const Place& place, std::string& to) const {
+    const auto& on = on_way(place);
+    std::vector<Leg> out;
+    if (place.part_m > 0) {
+      const auto& course = place.way->legs[place.done].course;
+      out.push_back(along_same(c_, course, reversed(place.behind), place.name, course.from));
+    }
+    std::size_t k = place.done;
+    while (k > 0 && (out.empty() || !places_[on.ends[k]].safe)) out.push_back(on.turned[--k]);
+    to = *places_[on.ends[k]].safe;
+    return out;
+  }
+
+  /// On along the way to the next safe ground ahead.
+  [[nodiscard]] std::vector<Leg> onward(const Place& place, std::string& to) const {
+    const auto& on = on_way(place);
+    const auto& legs = place.way->legs;
+    std::vector<Leg> out;
+    std::size_t k = place.done;
+    if (place.part_m > 0 && k < legs.size()) {
+      const auto& course = legs[k].course;
+      if (course.kind == LegKind::bearing &&
+          !c_.prepared.cover.clear(place.ahead.front(), place.ahead.back()))
+        return {};
+      out.push_back(along_same(c_, course, place.ahead, place.name, course.to));
+      ++k;
+    }
+    while (k < legs.size() && (out.empty() || !places_[on.ends[k]].safe))
+      out.push_back(legs[k++]);
+    to = *places_[on.ends[k]].safe;
+    return out;
+  }
+
+  /// Judged in each of the conditions, leg by leg; what is worse counts.
+  [[nodiscard]] Escape judged(const std::vector<Leg>& legs, const Place& place,
+                              std::string to) const {
+    Escape out;
+    out.to = std::move(to);
+    std::vector<Drift> carried;
+    for (const auto* judge : judges_) carried.push_back(error_at(*judge, place));
+    double dry = 1;
+    for (const auto& leg : legs) {
+      reckoning::JudgedLeg worst;
+      for (std::size_t i = 0; i < carried.size(); ++i) {
+        auto model = judges_[i]->weigh(leg, carried[i]);
+        if (&leg == &legs.back()) model = judges_[i]->as_end_of_way(leg, std::move(model));
+        auto said = judges_[i]->judged(leg, model);
+        if (i == 0) {
+          worst = {leg, std::move(said)};
+          continue;
+        }
+        const double hazard = std::max(worst.judged.hazard_probability, said.hazard_probability);
+        if (said.certainty < worst.judged.certainty) worst.judged = std::move(said);
+        worst.judged.hazard_probability = hazard;
+      }
+      out.minutes += worst.judged.minutes;
+      out.minutes_slow += worst.judged.minutes_slow;
+      out.certainty *= worst.judged.certainty;
+      dry *= 1 - worst.judged.hazard_probability;
+      out.legs.push_back(std::move(worst));
+    }
+    out.hazard_probability = 1 - dry;
+    out.snow_slope = snow_ && over_snow_slope(ground_.slopes, legs);
+    return out;
+  }
+
+  [[nodiscard]] std::optional<Escape> route_from(const Place& place) const {
+    if (place.safe) {
+      Escape here;
+      here.to = *place.safe;
+      return here;
+    }
+    std::vector<Candidate> all;
+    double enough = 1e300;  // minutes: one that takes longer is not chosen
+    const auto add = [&](std::vector<Leg> legs, const std::string& to, bool on_the_card,
+                         bool is_back) {
+      if (legs.empty() || walking_minutes(legs) > enough) return;
+      Candidate next{judged(legs, place, to), on_the_card};
+      next.route.back = is_back;
+      if (may_be_taken(next, most_hazard_))
+        enough = std::min(enough, times_quickest * next.route.minutes);
+      all.push_back(std::move(next));
+    };
+    std::string to;
+    if (snow_) add(quickest(snow_field_, place, to), to, false, false);
+    add(quickest(*field_, place, to), to, false, false);
+    const auto way_back = back(place, to);
+    const double back_minutes = walking_minutes(way_back);
+    add(way_back, to, true, true);
+    add(onward(place, to), to, true, false);
+    if (all.empty()) return std::nullopt;
+    auto out = chosen(std::move(all), most_hazard_);
+    out.back_minutes = back_minutes;
+    return out;
+  }
+
+  const Cutting& c_;
+  std::array<const Judge*, 2> judges_;
+  double most_hazard_;
+  const EscapeGround& ground_;
+  bool snow_;
+  std::map<std::uint32_t, std::string> safe_;
+  std::vector<Place> places_;
+  std::vector<OnWay> ways_;
+  std::shared_ptr<const Field> field_;
+  Field snow_field_;
+  std::vector<std::optional<Escape>> routes_;
+};
+
+}  // namespace
+
+EscapeRoutes::EscapeRoutes(const Cutting& cutting, const Judge& judge, double most_hazard,
+                           EscapeGround ground)
+    : in_cloud_(in_cloud(cutting.request)),
+      cutting_{cutting.ground, cutting.prepared, cutting.around, in_cloud_, cutting.language},
+      request_(cutting.request),
+      judge_(judge),
+      cloud_judge_(cutting.ground, in_cloud_.party,
+                   judge.declination_sigma() * 180 / std::numbers::pi, judge.habits(),
+                   ground.hazards, cutting.language, ground.fixes),
+      most_hazard_(most_hazard),
+      ground_(std::move(ground)) {}
+
+std::vector<EscapesOfWay> EscapeRoutes::of(const std::vector<const JudgedWay*>& ways,
+                                           numeric::Parallel& parallel) const {
+  if (ways.empty()) return {};
+  const bool snow = request_.party.visibility == mapdata::Visibility::snow;
+  Finder finder(cutting_, judge_, cloud_judge_, most_hazard_, ground_, snow);
+  finder.lay_out(ways, request_.safe);
+  finder.work_out(parallel);
+  return finder.answer();
+}
+
+}  // namespace lodeway::route

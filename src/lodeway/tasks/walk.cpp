@@ -1,0 +1,219 @@
+#include "lodeway/tasks/walk.hpp"
+
+#include <algorithm>
+#include <charconv>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "lodeway/earth/place_text.hpp"
+#include "lodeway/earth/time_zone.hpp"
+#include "lodeway/io/gpx/timed_tracks.hpp"
+#include "lodeway/io/raster/write_raster.hpp"
+#include "lodeway/tasks/detail/walk_picture.hpp"
+#include "lodeway/tasks/judge_way.hpp"
+#include "lodeway/tasks/threads.hpp"
+#include "lodeway/trip/schedule.hpp"
+
+namespace lodeway::tasks {
+
+namespace {
+constexpr double around_way_m = 3000;
+constexpr std::size_t most_tops = 8;
+
+std::unexpected<Fault> stopped() {
+  return fail(FaultCode::cancelled, "stopped; nothing was written");
+}
+
+sight::Window window_of(const trip::PlannedWay& way) {
+  sight::Window w{1e300, 1e300, -1e300, -1e300};
+  for (const auto& leg : way.legs) {
+    for (const auto p : leg.course.line) {
+      w.west_m = std::min(w.west_m, p.east_m - around_way_m);
+      w.east_m = std::max(w.east_m, p.east_m + around_way_m);
+      w.south_m = std::min(w.south_m, p.north_m - around_way_m);
+      w.north_m = std::max(w.north_m, p.north_m + around_way_m);
+    }
+  }
+  return w;
+}
+
+/// The named tops nearest to the way: what a party knows to take a bearing to.
+std::vector<std::int32_t> tops_near(const sight::CuePlanes& planes, const trip::PlannedWay& way) {
+  std::vector<std::pair<double, std::int32_t>> near;
+  for (std::size_t t = 0; t < planes.things.size(); ++t) {
+    const auto& thing = planes.things[t];
+    if (thing.kind != mapdata::Kind::summit || thing.name.empty()) continue;
+    double away = 1e300;
+    for (const auto& leg : way.legs)
+      away = std::min(away, earth::grid_distance_m(leg.course.line.front(), thing.at));
+    near.emplace_back(away, static_cast<std::int32_t>(t));
+  }
+  std::ranges::sort(near);
+  std::vector<std::int32_t> out;
+  for (std::size_t k = 0; k < std::min(near.size(), most_tops); ++k) out.push_back(near[k].second);
+  return out;
+}
+
+double in_minutes(trip::Clock c) { return static_cast<double>(c.count()); }
+
+walkers::Card card_of(const reckoning::Judge& judge, const trip::Plan& plan) {
+  walkers::Card card = walkers::card_of(judge, trip::plain(plan.way));
+  const auto rests = trip::rests_of(plan.trip.request, trip::as_judged(plan.way));
+  for (std::size_t k = 0; k < card.legs.size(); ++k) {
+    card.legs[k].rest_within_min = rests[k].within_min;
+    card.legs[k].rest_after_min = rests[k].after_min;
+    if (plan.way.legs[k].escape) card.legs[k].escape = plan.way.legs[k].escape->line;
+    if (card.legs[k].escape.size() < 2) card.legs[k].escape.clear();
+  }
+  card.start_min = in_minutes(plan.schedule.start);
+  if (plan.daylight.dusk && trip::held_to_daylight(plan.trip, plan.daylight))
+    card.dark_min = in_minutes(*plan.daylight.dusk);
+  if (plan.schedule.turn_round) {
+    card.turn_round_min = in_minutes(*plan.schedule.turn_round);
+    card.turn_round_leg = plan.schedule.turn_round_leg;
+  }
+  return card;
+}
+
+bool number(std::string_view text, double& into) {
+  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), into);
+  return error == std::errc() && end == text.data() + text.size();
+}
+
+/// "2=0.6", "2=40,3000"
+Result<walkers::Overdue> after_look(walkers::Overdue overdue, const std::string& look) {
+  const auto wrong = [&] {
+    return fail(
+        FaultCode::bad_input,
+        fmt::format("looked: expected AREA=CHANCE or AREA=WIDTH,LENGTH (metres), got \"{}\"",
+                    look));
+  };
+  const auto equals = look.find('=');
+  double area = 0, first = 0, second = 0;
+  if (equals == std::string::npos || !number(look.substr(0, equals), area)) return wrong();
+  const auto rest = look.substr(equals + 1);
+  const auto comma = rest.find(',');
+  if (!number(rest.substr(0, comma), first)) return wrong();
+  double chance = first;
+  if (comma != std::string::npos) {
+    if (!number(rest.substr(comma + 1), second) || !(first > 0) || !(second > 0)) return wrong();
+    const auto found =
+        std::ranges::find(overdue.areas, static_cast<int>(area), &walkers::Area::number);
+    if (found != overdue.areas.end())
+      chance = std::min(walkers::detection(first * second / (10000 * found->hectares)), 0.999);
+  }
+  return walkers::looked_at(std::move(overdue), static_cast<int>(area), chance);
+}
+}  // namespace
+
+Result<double> clock_minutes(const std::string& text, const std::string& what) {
+  const auto wrong = [&] {
+    return fail(FaultCode::bad_input,
+                fmt::format("{}: expected a clock time such as 14:55 or \"00:20 +1\", got \"{}\"",
+                            what, text));
+  };
+  const auto blank = text.find(' ');
+  const auto clock = text.substr(0, blank);
+  const auto colon = clock.find(':');
+  double hours = 0, minutes = 0, days = 0;
+  if (colon == std::string::npos || clock.size() - colon != 3 ||
+      !number(clock.substr(0, colon), hours) || !number(clock.substr(colon + 1), minutes))
+    return wrong();
+  if (blank != std::string::npos) {
+    const auto after = text.substr(blank + 1);
+    if (after.size() != 2 || after[0] != '+' || !number(after.substr(1), days)) return wrong();
+  }
+  if (!(hours >= 0 && hours < 24 && minutes >= 0 && minutes < 60 && days >= 0 && days <= 3) ||
+      hours != std::floor(hours) || minutes != std::floor(minutes))
+    return wrong();
+  return days * 1440 + hours * 60 + minutes;
+}
+
+Result<WalkedTrip> walk_plan(const walking::Ground& ground, const trip::Plan& plan,
+                             const WalkRequest& request, const sight::Changes& changes,
+                             Progress* progress) {
+  double at = in_minutes(plan.schedule.act_by);
+  if (!request.at.empty()) {
+    const auto read = clock_minutes(request.at, "at");
+    if (!read) return std::unexpected(read.error());
+    at = *read;
+  }
+  if (progress != nullptr && !progress->go_on(-1, "walking")) return stopped();
+  const auto sigma = declination_sigma_deg(ground, plan.trip);
+  if (!sigma) return std::unexpected(sigma.error());
+  const walking::Cover cover(ground, plan.trip.request);
+  const reckoning::Judge judge(ground, plan.trip.request.party, reckoning::forbidden_of(cover),
+                               *sigma, {}, plan.trip.language);
+  Threads ready;
+  auto planes = sight::cue_planes(ground, cover, window_of(plan.way), ready);
+  if (plan.trip.request.party.visibility == mapdata::Visibility::clear)
+    sight::look_from(planes, tops_near(planes, plan.way), ready);
+  const walkers::World world(ground, cover, judge, planes, sight::Chances(changes));
+  const walkers::Card card = card_of(judge, plan);
+  walkers::WalkRequest walk;
+  walk.parties = request.walkers;
+  walk.seed = request.seed;
+  walk.tracks = request.tracks;
+  walk.at_min = {at};
+  walk.manner = walkers::manner_of(plan.trip.request.party.skill);
+  walk.trodden = false;
+  Threads threads(progress, "walking", 0);
+  auto walked = walkers::walk(world, card, walk, threads);
+  if (!walked) return std::unexpected(walked.error());
+  if (walked->walked == 0) return stopped();
+  WalkedTrip out{*std::move(walked), {}, threads.stopped(), {}};
+  out.overdue = walkers::overdue_at(out.walked, 0, at);
+  for (const auto& look : request.looked) {
+    auto next = after_look(std::move(out.overdue), look);
+    if (!next) return std::unexpected(next.error());
+    out.overdue = *std::move(next);
+  }
+  for (const auto& area : out.overdue.areas)
+    out.references.push_back(earth::six_figure_reference(area.middle));
+  return out;
+}
+
+Result<void> write_walk(const walking::Ground& ground, const trip::Plan& plan,
+                        const WalkRequest& request, const WalkedTrip& walked) {
+  if (!request.gpx.empty() || !request.geojson.empty()) {
+    const auto base =
+        earth::to_utc(plan.trip.zone, plan.trip.date, std::chrono::minutes(plan.schedule.start));
+    if (!base) return std::unexpected(base.error());
+    const double start = in_minutes(plan.schedule.start);
+    std::vector<io::TimedTrack> tracks;
+    for (std::size_t k = 0; k < walked.walked.tracks.size(); ++k) {
+      const auto& moments = walked.walked.tracks[k].moments;
+      const auto name = fmt::format("walker {}", k + 1);
+      io::TimedTrack truth{name, std::string(walkers::state_words(moments.back().state)), {}};
+      io::TimedTrack believed{name + " believes", {}, {}};
+      for (const auto& m : moments) {
+        truth.points.push_back({m.minutes - start, m.at});
+        believed.points.push_back({m.minutes - start, m.believed});
+      }
+      tracks.push_back(std::move(truth));
+      tracks.push_back(std::move(believed));
+    }
+    if (!request.gpx.empty()) {
+      if (auto done = io::write_gpx_tracks(tracks, ground.grid, *base, request.gpx); !done)
+        return done;
+    }
+    if (!request.geojson.empty()) {
+      if (auto done = io::write_geojson_tracks(tracks, ground.grid, *base, request.geojson); !done)
+        return done;
+    }
+  }
+  const bool nobody = walked.overdue.share.empty();
+  if ((!request.raster.empty() || !request.picture.empty()) && nobody)
+    return fail(FaultCode::bad_input, "at: everybody who walked is home by then: there is no map");
+  if (!request.raster.empty()) {
+    if (auto done = io::write_geotiff(walked.overdue.share, ground.grid, request.raster); !done)
+      return done;
+  }
+  if (!request.picture.empty())
+    return io::write_picture(detail::overdue_picture(ground, plan.way, walked.overdue),
+                             request.picture);
+  return {};
+}
+
+}  // namespace lodeway::tasks

@@ -1,0 +1,380 @@
+#include "lodeway/trip/directions.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "lodeway/landmarks/likeness.hpp"
+#include "lodeway/mapdata/line_index.hpp"
+#include "lodeway/mapdata/polyline.hpp"
+
+namespace lodeway::trip {
+
+namespace {
+
+using earth::GridPoint;
+using mapdata::Kind;
+using mapdata::Side;
+using reckoning::JudgedLeg;
+using units::GridBearing;
+using walking::LegKind;
+using Line = std::vector<GridPoint>;
+
+// All *practice*:
+constexpr double look_m = 30;        // a line's direction where lines part is that of so much of it
+constexpr double told_m = 100;       // and what is told of it that of so much
+constexpr double touch_m = 2;        // lines so near are one place
+constexpr double one_place_m = 15;   // forks so near are one
+constexpr double stub_m = 10;        // what goes on for less is no branch
+constexpr double same_deg = 12;      // two so alike in direction are one
+constexpr double straight_deg = 25, keep_deg = 60, half_deg = 60, sharp_deg = 120, back_deg = 160;
+constexpr double from_behind_deg = 150;
+constexpr double bend_deg = 30, bend_held_m = 80, bend_off_m = 15;
+constexpr std::size_t most_bends = 4;
+constexpr double least_fall_m = 2, beside_m = 12, onto_deg = 20;
+
+double turn_deg(GridBearing from, GridBearing to) { return (to - from).in_degrees(); }
+
+/// A way's line up to 100 m from a place, or to its end.
+GridBearing bearing_over(const mapdata::Measured& line, double from_m, double by_m) {
+  const double to = std::clamp(from_m + by_m, 0.0, line.length_m());
+  return earth::grid_bearing(line.at(from_m), line.at(to));
+}
+
+double distance_m(GridPoint p, std::span<const GridPoint> line) {
+  double least = 1e300;
+  for (std::size_t i = 1; i < line.size(); ++i) {
+    const double t = mapdata::nearest_fraction(line[i - 1], line[i], p);
+    least = std::min(least,
+                     earth::grid_distance_m(line[i - 1] + t * (line[i] - line[i - 1]), p));
+  }
+  return least;
+}
+
+struct Branch {
+  double at_m = 0;  ///< along the leg, by the grid
+  GridBearing near, told;
+  GridPoint looked;  ///< the place on it that `near` leads to
+};
+
+Turn turn_of(double deg, std::span<const double> others) {
+  if (std::abs(deg) >= back_deg) return Turn::back;
+  if (std::abs(deg) <= straight_deg) {
+    double nearest = keep_deg;
+    Turn out = Turn::straight_on;
+    for (const double other : others) {
+      if (std::abs(other - deg) >= nearest) continue;
+      nearest = std::abs(other - deg);
+      out = other > deg ? Turn::keep_left : Turn::keep_right;
+    }
+    return out;
+  }
+  // Left and right are told apart by how far only where two leave to the same side.
+  const bool alone = std::ranges::none_of(
+      others, [&](double other) { return other * deg > 0 && std::abs(other) > straight_deg; });
+  const bool right = deg > 0;
+  if (std::abs(deg) > sharp_deg) return right ? Turn::sharp_right : Turn::sharp_left;
+  if (std::abs(deg) < half_deg && !alone) return right ? Turn::half_right : Turn::half_left;
+  return right ? Turn::right : Turn::left;
+}
+
+bool may_be_taken(Kind kind, Kind followed) {
+  return followed != Kind::other && landmarks::looks_alike(kind, followed) > 0;
+}
+
+bool inside(GridPoint p, const Line& ring) {
+  bool in = false;
+  for (std::size_t i = 0, j = ring.size() - 1; i < ring.size(); j = i++) {
+    const auto &a = ring[i], &b = ring[j];
+    if ((a.north_m > p.north_m) == (b.north_m > p.north_m)) continue;
+    if (p.east_m < a.east_m + (p.north_m - a.north_m) / (b.north_m - a.north_m) *
+                                  (b.east_m - a.east_m))
+      in = !in;
+  }
+  return in;
+}
+
+struct Box {
+  double west = 1e300, south = 1e300, east = -1e300, north = -1e300;
+  void take(const Line& line) {
+    for (const auto& p : line) {
+      west = std::min(west, p.east_m);
+      east = std::max(east, p.east_m);
+      south = std::min(south, p.north_m);
+      north = std::max(north, p.north_m);
+    }
+  }
+  [[nodiscard]] bool meets(const Box& b) const {
+    return west <= b.east && b.west <= east && south <= b.north && b.south <= north;
+  }
+};
+
+class Finder {
+ public:
+  Finder(std::span<const std::vector<const JudgedLeg*>> ways, const walking::Ground& ground)
+      : ground_(ground) {
+    Box all;
+    for (const auto& way : ways) {
+      for (const auto* leg : way) all.take(leg->course.line);
+    }
+    for (const auto& line : ground.map.lines) {
+      if (line.tunnel || !ground.kinds[line.label.kind].leads) continue;
+      Box box;
+      box.take(line.points);
+      if (box.meets(all)) lines_.push_back(line);
+    }
+    index_ = mapdata::LineIndex(lines_);
+    for (const auto& line : lines_) measured_.emplace_back(line.points);
+  }
+
+  [[nodiscard]] std::vector<Directions> of(const std::vector<const JudgedLeg*>& way) const {
+    std::vector<Directions> out;
+    for (std::size_t i = 0; i < way.size(); ++i)
+      out.push_back(of(i > 0 ? way[i - 1] : nullptr, *way[i],
+                       i + 1 < way.size() ? way[i + 1] : nullptr));
+    return out;
+  }
+
+ private:
+  /// Where lines that look like one of two leave the leg, by distance along it.
+  [[nodiscard]] std::vector<Branch> branches(const walking::Course& course,
+                                             const mapdata::Measured& own, Kind also) const {
+    struct Touch {
+      std::uint32_t line;
+      double at_m, along_m;
+    };
+    std::vector<Touch> touches;
+    const auto alike = [&](std::uint32_t line) {
+      const auto kind = lines_[line].label.kind;
+      return may_be_taken(kind, course.followed.kind) || may_be_taken(kind, also);
+    };
+    const auto near = [&](GridPoint p, double at_m) {
+      for (const auto& on : index_.near(p, touch_m)) {
+        if (alike(on.ref.line)) touches.push_back({on.ref.line, at_m, on.along_m});
+      }
+    };
+    const auto& line = course.line;
+    const auto at = own.distances();
+    const bool along = course.kind == LegKind::along;
+    for (std::size_t i = 0; i < line.size(); ++i) {
+      if (along || i + 1 == line.size()) near(line[i], at[i]);
+      if (!along || i + 1 == line.size()) continue;
+      for (const auto& met : index_.crossings(line[i], line[i + 1])) {
+        if (!alike(met.ref.line)) continue;
+        const double from = measured_[met.ref.line].distances()[met.ref.segment];
+        touches.push_back(
+            {met.ref.line, at[i] + met.at_fraction * (at[i + 1] - at[i]),
+             from + earth::grid_distance_m(lines_[met.ref.line].points[met.ref.segment], met.at)});
+      }
+    }
+    std::vector<Branch> out;
+    for (const auto& touch : touches) {
+      const auto& other = measured_[touch.line];
+      const auto window = own.piece(std::max(0.0, touch.at_m - 2.5 * look_m),
+                                    std::min(own.length_m(), touch.at_m + 2.5 * look_m));
+      for (const double way : {1.0, -1.0}) {
+        const double left = way > 0 ? other.length_m() - touch.along_m : touch.along_m;
+        if (left < stub_m) continue;
+        const double reach = std::min(look_m, left);
+        const auto p = other.at(touch.along_m + way * reach);
+        if (distance_m(p, window) < 0.25 * reach) continue;  // it goes where the leg goes
+        out.push_back({touch.at_m, bearing_over(other, touch.along_m, way * reach),
+                       bearing_over(other, touch.along_m, way * std::min(told_m, left)), p});
+      }
+    }
+    std::ranges::stable_sort(out, {}, &Branch::at_m);
+    return out;
+  }
+
+  /// The fork of those within one place, `from` to `to` of them; nothing where none may be taken.
+  static std::optional<Fork> fork_of(std::span<const Branch> here, GridBearing come, GridBearing go,
+                                     GridBearing told, bool all_ways) {
+    std::vector<const Branch*> wrong;
+    for (const auto& branch : here) {
+      const double deg = turn_deg(come, branch.near);
+      if (!all_ways && std::abs(deg) > from_behind_deg) continue;
+      if (std::abs(turn_deg(go, branch.near)) < same_deg ||
+          std::abs(turn_deg(come.back(), branch.near)) < same_deg)
+        continue;
+      if (std::ranges::any_of(wrong, [&](const Branch* b) {
+            return std::abs(turn_deg(b->near, branch.near)) < same_deg;
+          }))
+        continue;
+      wrong.push_back(&branch);
+    }
+    if (wrong.empty()) return std::nullopt;
+    Fork out;
+    out.taken = told;
+    std::vector<double> others;
+    for (const auto* branch : wrong) {
+      others.push_back(turn_deg(come, branch->near));
+      out.wrong.push_back(branch->told);
+    }
+    out.turn = turn_of(turn_deg(come, go), others);
+    std::ranges::sort(out.wrong, {}, [](GridBearing b) { return b.in_degrees(); });
+    return out;
+  }
+
+  [[nodiscard]] Directions of(const JudgedLeg* before, const JudgedLeg& leg,
+                              const JudgedLeg* next) const {
+    Directions out;
+    const auto& course = leg.course;
+    if (course.line.size() < 2) return out;
+    const mapdata::Measured own(course.line);
+    const double length = own.length_m();
+    if (!(length > 0)) return out;
+    const double scale = leg.figures.length_m > 0 ? leg.figures.length_m / length : 1;
+    const bool along = course.kind == LegKind::along;
+    const auto all = branches(course, own,
+                              next != nullptr ? next->course.followed.kind : Kind::other);
+    std::array<int, 2> left_behind{};  // to the left, to the right
+    for (std::size_t i = 0; i < all.size();) {
+      std::size_t end = i + 1;
+      while (end < all.size() && all[end].at_m - all[i].at_m <= one_place_m) ++end;
+      const double at = all[i].at_m;
+      const std::span here(all.begin() + static_cast<std::ptrdiff_t>(i), end - i);
+      i = end;
+      if (!along || at <= one_place_m || at >= length - one_place_m) continue;
+      const auto come = bearing_over(own, at, -std::min(look_m, at)).back();
+      auto fork = fork_of(here, come, bearing_over(own, at, look_m),
+                          bearing_over(own, at, told_m), false);
+      if (!fork) continue;
+      fork->at_m = at * scale;
+      for (const auto wrong : fork->wrong) {
+        const double deg = turn_deg(come, wrong);
+        if (std::abs(deg) > straight_deg) ++left_behind[deg > 0 ? 1 : 0];
+      }
+      out.forks.push_back(*std::move(fork));
+    }
+    if (next != nullptr && next->course.line.size() > 1) {
+      const mapdata::Measured on(next->course.line);
+      const auto from = std::ranges::lower_bound(all, length - one_place_m, {}, &Branch::at_m);
+      std::vector<Branch> here(from, all.end());
+      const auto start = on.piece(0, 2.5 * look_m);
+      const bool goes_along = next->course.kind == LegKind::along;
+      if (goes_along)
+        std::erase_if(here, [&](const Branch& b) {
+          return distance_m(b.looked, start) < 0.25 * look_m;
+        });
+      const auto& needle = next->judged.needle;
+      const auto go = needle ? needle->bearing : bearing_over(on, 0, look_m);
+      // Who has aimed off comes along the line that was met.
+      const auto come = leg.judged.after && leg.judged.needle
+                            ? earth::grid_bearing(leg.judged.needle->aim, course.line.back())
+                            : bearing_over(own, length, -std::min(look_m, length)).back();
+      out.at_end = fork_of(here, come, go, needle ? go : bearing_over(on, 0, told_m), true);
+      if (out.at_end) {
+        out.at_end->at_m = length * scale;
+        const auto turn = out.at_end->turn;
+        if (turn == Turn::left) out.at_end->nth = left_behind[0] + 1;
+        if (turn == Turn::right) out.at_end->nth = left_behind[1] + 1;
+      }
+    }
+    if (along) {
+      out.bends = bends_of(course.line, scale);
+      out.flow = flow_of(course);
+      out.keeps = side_of(before, leg, next);
+    }
+    return out;
+  }
+
+  static std::vector<MainBend> bends_of(const Line& line, double scale) {
+    struct Found {
+      double turn;
+      MainBend bend;
+    };
+    const auto plain = mapdata::simplify(line, bend_off_m);
+    std::vector<Found> all;
+    double at = 0;
+    for (std::size_t i = 1; i + 1 < plain.size(); ++i) {
+      const double here = earth::grid_distance_m(plain[i - 1], plain[i]);
+      at += here;
+      const auto after = earth::grid_bearing(plain[i], plain[i + 1]);
+      const double turn = std::abs(turn_deg(earth::grid_bearing(plain[i - 1], plain[i]), after));
+      if (turn <= bend_deg || here < bend_held_m ||
+          earth::grid_distance_m(plain[i], plain[i + 1]) < bend_held_m)
+        continue;
+      all.push_back({turn, {at * scale, after}});
+    }
+    std::ranges::stable_sort(all, std::greater{}, &Found::turn);
+    if (all.size() > most_bends) all.resize(most_bends);
+    std::ranges::sort(all, {}, [](const Found& f) { return f.bend.at_m; });
+    std::vector<MainBend> out;
+    for (const auto& f : all) out.push_back(f.bend);
+    return out;
+  }
+
+  [[nodiscard]] Flow flow_of(const walking::Course& course) const {
+    const auto kind = course.followed.kind;
+    if (kind != Kind::stream && kind != Kind::river && kind != Kind::ditch) return Flow::none;
+    const double rise = terrain::height_at(ground_.elevation, course.line.back()) -
+                        terrain::height_at(ground_.elevation, course.line.front());
+    if (!(std::abs(rise) >= least_fall_m)) return Flow::none;
+    return rise > 0 ? Flow::upstream : Flow::downstream;
+  }
+
+  /// Of a wood or a lake the side where it is; of what a party walks beside the side that asks for
+  /// no crossing: who turns right onto a wall has it on the left.
+  [[nodiscard]] Side side_of(const JudgedLeg* before, const JudgedLeg& leg,
+                             const JudgedLeg* next) const {
+    const auto kind = leg.course.followed.kind;
+    const mapdata::Measured own(leg.course.line);
+    if (kind == Kind::wood_edge || kind == Kind::shore) return surface_side(own, kind);
+    constexpr std::array beside{Kind::wall,  Kind::fence,   Kind::hedge, Kind::stream,
+                                Kind::river, Kind::railway, Kind::ditch};
+    if (std::ranges::find(beside, kind) == beside.end()) return Side::none;
+    const auto onto = [&](const JudgedLeg* from, const JudgedLeg* to) {
+      if (from == nullptr || to == nullptr || from->course.line.size() < 2 ||
+          to->course.line.size() < 2)
+        return Side::none;
+      const mapdata::Measured a(from->course.line), b(to->course.line);
+      const double deg = turn_deg(bearing_over(a, a.length_m(), -look_m).back(),
+                                  bearing_over(b, 0, look_m));
+      if (std::abs(deg) < onto_deg || std::abs(deg) > back_deg) return Side::none;
+      return deg > 0 ? Side::left : Side::right;
+    };
+    const auto in = onto(before, &leg);
+    return in != Side::none ? in : onto(&leg, next);
+  }
+
+  [[nodiscard]] Side surface_side(const mapdata::Measured& own, Kind edge) const {
+    int left = 0, right = 0;
+    for (const double share : {0.25, 0.5, 0.75}) {
+      const double at = share * own.length_m();
+      const auto along = bearing_over(own, at, look_m).in_radians();
+      const GridPoint to_right{std::cos(along), -std::sin(along)};
+      for (const auto& area : ground_.map.areas) {
+        const auto kind = area.label.kind;
+        if (edge == Kind::wood_edge ? kind != Kind::wood
+                                    : kind != Kind::lake && kind != Kind::sea)
+          continue;
+        const auto in = [&](double by) {
+          const auto p = own.at(at) + by * to_right;
+          return inside(p, area.outer) &&
+                 std::ranges::none_of(area.holes, [&](const Line& h) { return inside(p, h); });
+        };
+        left += in(-beside_m) ? 1 : 0;
+        right += in(beside_m) ? 1 : 0;
+      }
+    }
+    if ((left > 0) == (right > 0)) return Side::none;
+    return left > 0 ? Side::left : Side::right;
+  }
+
+  const walking::Ground& ground_;
+  std::vector<mapdata::LineFeature> lines_;
+  std::vector<mapdata::Measured> measured_;
+  mapdata::LineIndex index_;
+};
+
+}  // namespace
+
+std::vector<std::vector<Directions>> directions_of(
+    std::span<const std::vector<const JudgedLeg*>> ways, const walking::Ground& ground) {
+  const Finder finder(ways, ground);
+  std::vector<std::vector<Directions>> out;
+  for (const auto& way : ways) out.push_back(finder.of(way));
+  return out;
+}
+
+}  // namespace lodeway::trip

@@ -1,0 +1,176 @@
+#include "lodeway/trip/fords.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "lodeway/landmarks/words.hpp"
+#include "lodeway/mapdata/line_index.hpp"
+#include "lodeway/mapdata/polyline.hpp"
+#include "lodeway/walking/course.hpp"
+#include "lodeway/walking/cover.hpp"
+
+namespace lodeway::trip {
+
+namespace {
+
+using earth::GridPoint;
+using mapdata::Kind;
+
+constexpr double on_it_m = 2, one_place_m = 20, look_m = 4, of_water_m = 25;
+
+bool is_water(Kind kind) { return kind == Kind::stream || kind == Kind::river; }
+
+struct Bridge {
+  GridPoint at;
+  std::string name;
+  std::vector<std::uint32_t> over;  ///< of the waters
+};
+
+class Waters {
+ public:
+  Waters(const walking::Ground& ground, const std::vector<GridPoint>& way) : ground_(ground) {
+    const auto near_way = [&](const std::vector<GridPoint>& line) {
+      const auto [w, e] = std::ranges::minmax(way, {}, &GridPoint::east_m);
+      const auto [s, n] = std::ranges::minmax(way, {}, &GridPoint::north_m);
+      const auto [lw, le] = std::ranges::minmax(line, {}, &GridPoint::east_m);
+      const auto [ls, ln] = std::ranges::minmax(line, {}, &GridPoint::north_m);
+      constexpr double more = round_within_m;
+      return lw.east_m <= e.east_m + more && le.east_m >= w.east_m - more &&
+             ls.north_m <= n.north_m + more && ln.north_m >= s.north_m - more;
+    };
+    for (const auto& line : ground.map.lines) {
+      if (line.tunnel || line.points.size() < 2 || !near_way(line.points)) continue;
+      if (is_water(line.label.kind)) waters_.push_back(line);
+      if (line.bridge && walking::is_path(line.label.kind)) carried_.push_back(line);
+    }
+    index_ = mapdata::LineIndex(waters_);
+    over_ = mapdata::LineIndex(carried_);
+    for (const auto& point : ground.map.points) {
+      if (point.label.kind != Kind::bridge) continue;
+      Bridge bridge{point.at, point.label.name, {}};
+      for (const auto& near : index_.near(point.at, of_water_m))
+        bridge.over.push_back(near.ref.line);
+      if (!bridge.over.empty()) bridges_.push_back(std::move(bridge));
+    }
+    for (const auto& line : carried_) {
+      for (std::size_t i = 1; i < line.points.size(); ++i) {
+        for (const auto& met : index_.crossings(line.points[i - 1], line.points[i]))
+          bridges_.push_back({met.at, "", {met.ref.line}});
+      }
+    }
+  }
+
+  [[nodiscard]] const mapdata::LineFeature& water(std::uint32_t line) const {
+    return waters_[line];
+  }
+  [[nodiscard]] std::vector<mapdata::Crossing> met(GridPoint a, GridPoint b) const {
+    return index_.crossings(a, b);
+  }
+  [[nodiscard]] bool bridged(GridPoint at) const {
+    return !over_.near(at, on_it_m).empty() ||
+           std::ranges::any_of(bridges_, [&](const Bridge& b) {
+             return earth::grid_distance_m(b.at, at) <= walking::Cover::at_bridge_m;
+           });
+  }
+  [[nodiscard]] const Bridge* nearest_over(std::uint32_t line, GridPoint at) const {
+    const auto& label = waters_[line].label;
+    const auto same = [&](std::uint32_t other) {
+      return other == line || (!label.name.empty() && waters_[other].label.name == label.name);
+    };
+    const Bridge* best = nullptr;
+    double least = round_within_m;
+    for (const auto& bridge : bridges_) {
+      const double away = earth::grid_distance_m(bridge.at, at);
+      if (away > least || std::ranges::none_of(bridge.over, same)) continue;
+      least = away;
+      best = &bridge;
+    }
+    return best;
+  }
+  /// A ford of the map there: its name, or none where it has none.
+  [[nodiscard]] const mapdata::Label* ford_at(GridPoint at) const {
+    for (const auto& point : ground_.map.points) {
+      if (point.label.kind == Kind::ford &&
+          earth::grid_distance_m(point.at, at) <= walking::Cover::at_bridge_m)
+        return &point.label;
+    }
+    return nullptr;
+  }
+
+ private:
+  const walking::Ground& ground_;
+  std::vector<mapdata::LineFeature> waters_, carried_;
+  mapdata::LineIndex index_, over_;
+  std::vector<Bridge> bridges_;
+};
+
+/// Straight to the bridge and back, over open ground of no particular kind.
+double round_minutes(GridPoint ford, GridPoint bridge, const walking::Ground& ground,
+                     const walking::Party& party) {
+  walking::Course course;
+  course.ground_factor = std::clamp(ground.kinds[Kind::other].speed_factor, 0.05, 1.0);
+  double minutes = 0;
+  for (const auto& line : {std::vector{ford, bridge}, std::vector{bridge, ford}}) {
+    course.line = line;
+    minutes += walking::figures_of(course, ground, party).minutes;
+  }
+  return minutes;
+}
+
+}  // namespace
+
+std::vector<std::vector<Ford>> fords_of(const reckoning::JudgedWay& way,
+                                        const walking::Ground& ground,
+                                        const walking::Party& party, units::Language language) {
+  std::vector<std::vector<Ford>> out(way.legs.size());
+  std::vector<GridPoint> whole;
+  for (const auto& leg : way.legs) {
+    for (const auto& p : leg.course.line) {
+      if (whole.empty() || !(whole.back() == p)) whole.push_back(p);
+    }
+  }
+  if (whole.size() < 2) return out;
+  const mapdata::Measured measured(whole);
+  const Waters waters(ground, whole);
+  double begins = 0, last_at = -one_place_m;
+  for (std::size_t k = 0; k < way.legs.size(); ++k) {
+    const auto& leg = way.legs[k];
+    const auto& line = leg.course.line;
+    const double length = mapdata::length_m(line);
+    const double scale = leg.figures.length_m > 0 && length > 0 ? leg.figures.length_m / length : 1;
+    double at = 0;
+    for (std::size_t i = 1; i < line.size(); ++i) {
+      const double piece = earth::grid_distance_m(line[i - 1], line[i]);
+      for (const auto& met : waters.met(line[i - 1], line[i])) {
+        const auto& water = waters.water(met.ref.line);
+        if (is_water(leg.course.followed.kind)) continue;
+        const double here = at + met.at_fraction * piece, on_way = begins + here;
+        if (on_way - last_at < one_place_m) continue;
+        const auto a = water.points[met.ref.segment],
+                   along = water.points[met.ref.segment + 1] - a;
+        const double before = mapdata::cross(along, measured.at(on_way - look_m) - a),
+                     after = mapdata::cross(along, measured.at(on_way + look_m) - a);
+        if (!(before * after < 0) || waters.bridged(met.at)) continue;
+        last_at = on_way;
+        const auto* ford = waters.ford_at(met.at);
+        Ford found{here * scale, met.at,
+                   ford != nullptr && water.label.name.empty()
+                       ? landmarks::thing(Kind::ford, ford->name, language)
+                       : landmarks::thing(water.label.kind, water.label.name, language),
+                   {}};
+        if (const auto* bridge = waters.nearest_over(met.ref.line, met.at)) {
+          found.round = WayRound{landmarks::thing(Kind::bridge, bridge->name, language),
+                                 earth::grid_bearing(met.at, bridge->at),
+                                 earth::grid_distance_m(met.at, bridge->at),
+                                 round_minutes(met.at, bridge->at, ground, party)};
+        }
+        out[k].push_back(std::move(found));
+      }
+      at += piece;
+    }
+    begins += length;
+  }
+  return out;
+}
+
+}  // namespace lodeway::trip

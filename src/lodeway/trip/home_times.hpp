@@ -1,0 +1,20 @@
+#pragma once
+/// The three times of the home note as moments: for a calendar, in the trip's language.
+#include <array>
+
+#include "lodeway/earth/time_zone.hpp"
+#include "lodeway/trip/plan.hpp"
+
+namespace lodeway::trip {
+
+struct HomeTime {
+  std::string key;             ///< "back", "worry", "act"
+  std::string title, meaning;  ///< as the home note says it
+  earth::UtcSeconds at;
+};
+
+/// Back at, no worry before, call for help at: as on the note, whole minutes of the trip's own
+/// clock. Faults: bad_input (a time zone that is not known).
+[[nodiscard]] Result<std::array<HomeTime, 3>> home_times(const Plan& plan);
+
+}  // namespace lodeway::trip

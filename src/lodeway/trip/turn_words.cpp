@@ -1,0 +1,104 @@
+#include "lodeway/trip/turn_words.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "lodeway/landmarks/words.hpp"
+#include "lodeway/trip/figure_text.hpp"
+#include "lodeway/trip/wording.hpp"
+
+namespace lodeway::trip {
+
+namespace {
+
+using mapdata::Kind;
+using mapdata::Side;
+
+constexpr double easily_taken_deg = 60;  // a wrong branch this near to the right one is told
+
+std::string needle(units::MagneticBearing b, const Trip& trip) {
+  return bearing_text(b, trip.angles) + bearing_sign(trip.angles);
+}
+
+bool to_be_told(const ForkAhead& fork) {
+  return fork.turn != Turn::straight_on ||
+         std::ranges::any_of(fork.wrong, [&](units::MagneticBearing wrong) {
+           return std::abs((wrong - fork.taken).in_degrees()) < easily_taken_deg;
+         });
+}
+
+}  // namespace
+
+std::string turn_words(Turn turn, int nth, Language language) {
+  constexpr std::array plain{Say::turn_straight_on, Say::turn_keep_left,  Say::turn_keep_right,
+                             Say::turn_half_left,   Say::turn_half_right, Say::turn_left,
+                             Say::turn_right,       Say::turn_sharp_left, Say::turn_sharp_right,
+                             Say::turn_about};
+  if (turn == Turn::left && (nth == 2 || nth == 3))
+    return say(nth == 2 ? Say::turn_second_left : Say::turn_third_left, language);
+  if (turn == Turn::right && (nth == 2 || nth == 3))
+    return say(nth == 2 ? Say::turn_second_right : Say::turn_third_right, language);
+  return say(plain[static_cast<std::size_t>(turn)], language);
+}
+
+std::string turn_name(Turn turn, int nth) { return turn_words(turn, nth, Language::english); }
+
+std::string fork_words(const ForkAhead& fork, const Trip& trip) {
+  auto out = turn_words(fork.turn, fork.nth, trip.language) + ", " + needle(fork.taken, trip);
+  std::string wrong;
+  for (const auto b : fork.wrong) wrong += (wrong.empty() ? "" : ", ") + needle(b, trip);
+  return wrong.empty() ? out : out + say(Say::fork_not, trip.language, {wrong});
+}
+
+std::vector<std::string> forks_told(const PlannedLeg& leg, const Trip& trip, std::size_t most) {
+  std::vector<std::string> out;
+  for (const auto& fork : leg.forks) {
+    if (out.size() >= most) break;
+    if (to_be_told(fork))
+      out.push_back(say(Say::fork_at, trip.language,
+                        {length_text(fork.at_m, trip.lengths), fork_words(fork, trip)}));
+  }
+  return out;
+}
+
+std::string bend_words(const PlannedLeg& leg, const Trip& trip) {
+  std::string out;
+  for (const auto& bend : leg.bends)
+    out += (out.empty() ? "" : ", ") + say(Say::bend_at, trip.language,
+                                           {needle(bend.after, trip),
+                                            length_text(bend.at_m, trip.lengths)});
+  return out;
+}
+
+std::string ford_words(const FordAhead& ford, const Trip& trip) {
+  const auto out = say(Say::ford_at, trip.language,
+                       {length_text(ford.at_m, trip.lengths), ford.water});
+  if (!ford.round || !ford.towards_bridge)
+    return out + say(Say::ford_no_round, trip.language,
+                     {length_text(round_within_m, trip.lengths)});
+  return out + say(Say::ford_round, trip.language,
+                   {ford.round->bridge, length_text(ford.round->away_m, trip.lengths),
+                    needle(*ford.towards_bridge, trip),
+                    std::to_string(std::lround(ford.round->minutes))});
+}
+
+std::string beside_words(const PlannedLeg& leg, const std::string& remark, Language language) {
+  std::string out;
+  const auto add = [&](const std::string& words) {
+    if (!words.empty()) out += (out.empty() ? "" : ", ") + words;
+  };
+  if (leg.flow != Flow::none)
+    add(say(leg.flow == Flow::upstream ? Say::upstream : Say::downstream, language));
+  if (leg.keeps != Side::none) {
+    const auto kind = leg.course.followed.kind;
+    const auto what = kind == Kind::wood_edge ? landmarks::thing(Kind::wood, "", language)
+                      : kind == Kind::shore   ? landmarks::thing(Kind::lake, "", language)
+                                              : leg.course.followed.name;
+    add(say(leg.keeps == Side::left ? Say::side_left : Say::side_right, language, {what}));
+  }
+  if (remark != out) add(remark);
+  return out;
+}
+
+}  // namespace lodeway::trip

@@ -1,0 +1,30 @@
+#pragma once
+/// Turns, forks and bends in words.
+#include <string>
+
+#include "lodeway/trip/planned_leg.hpp"
+#include "lodeway/trip/trip.hpp"
+
+namespace lodeway::trip {
+
+/// "keep right", "second left": for a sentence. After the third it is told without its number.
+[[nodiscard]] std::string turn_words(Turn turn, int nth, Language language);
+/// The same in English, for files.
+[[nodiscard]] std::string turn_name(Turn turn, int nth);
+
+/// "second left, 342°; not 235°, 271°"
+[[nodiscard]] std::string fork_words(const ForkAhead& fork, const Trip& trip);
+/// The forks on the way at which going on is not a matter of course: "at 1676 m keep right, 342°;
+/// not 271°", one each, at most `most`.
+[[nodiscard]] std::vector<std::string> forks_told(const PlannedLeg& leg, const Trip& trip,
+                                                  std::size_t most = 99);
+/// "080° at 150 m, 114° at 350 m"; empty without bends.
+[[nodiscard]] std::string bend_words(const PlannedLeg& leg, const Trip& trip);
+/// "at 358 m Fallow Beck, no bridge; high water: round by Hosk Bridge, 450 m at 329°, at least 25
+/// min more"
+[[nodiscard]] std::string ford_words(const FordAhead& ford, const Trip& trip);
+/// What keeps to one side, which way the water runs: "upstream, Fallow Beck on your left".
+[[nodiscard]] std::string beside_words(const PlannedLeg& leg, const std::string& remark,
+                                       Language language);
+
+}  // namespace lodeway::trip

@@ -1,0 +1,302 @@
+/// A leg on the needle: to a mark, to a line, or to a turn by the count.
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "lodeway/walkers/detail/walker.hpp"
+
+namespace lodeway::walkers::detail {
+
+using reckoning::EndKind;
+using sight::ChanceOf;
+
+namespace {
+constexpr double degree = std::numbers::pi / 180;
+
+GridPoint turned(GridPoint v, double radians) {
+  const double s = std::sin(radians), c = std::cos(radians);
+  return {v.east_m * c + v.north_m * s, v.north_m * c - v.east_m * s};
+}
+bool is_line(mapdata::Kind kind) { return kind <= mapdata::Kind::aerialway; }
+}  // namespace
+
+Came Walker::needle(const Aim& aim) {
+  const auto& e = world_.errors(air());
+  bool gross = false;
+  if (!aim.goes_on) {
+    bearing_error_ = e.bearing_sigma * random_.normal();
+    length_error_ = e.distance_sigma * random_.normal();
+    gross = luck(world_.setting(sight::Setting::gross_error));
+    if (gross) {
+      const auto& t = request_.truth;
+      const double by =
+          t.gross_least_deg + (t.gross_most_deg - t.gross_least_deg) * random_.uniform();
+      bearing_error_ += (luck(0.5) ? 1 : -1) * by * degree;
+    }
+  }
+  believed_ = aim.from;
+  const GridPoint straight = unit(aim.to - aim.from);
+  const double length = earth::grid_distance_m(aim.from, aim.to),
+               give_up = length + (aim.kind == EndKind::turn ? 0 : aim.beyond_m);
+  const double sight = aim.seen_m > 0 ? seen_today(aim.seen_m) : 0;
+  const std::size_t alikes = aim.leg != nullptr ? aim.leg->alike.size() : 0;
+  std::vector<bool> looked(alikes, false);
+  bool had_in_sight = false, line_looked = false;
+  double left = 0, turn = 0, scale = 1, walked = 0;
+  for (int guard = 0; guard < 4000 && !over(); ++guard) {
+    const double along = mapdata::dot(believed_ - aim.from, straight);
+    if (along >= give_up - 0.5 || walked > 3 * give_up + 600) break;
+    if (left <= 0) {
+      left = std::min(e.sighting_every_m, std::max(length, 10.0));
+      turn = compass_ + bearing_error_ + std::clamp(e.sighting_sigma * random_.normal(), -1.5, 1.5);
+      scale = std::max(
+          1 + stride_ + length_error_ + e.distance_random * random_.normal() / std::sqrt(left),
+          0.2);
+    }
+    const double counted = std::min({step_m, left, give_up - along});
+    // back to the plan's end after a detour; near it the card's own direction
+    const GridPoint want = along < length - 60 ? unit(aim.to - believed_) : straight;
+    left -= counted;
+    GridPoint thought = counted * want;
+    const GridPoint d = round_barred(counted * scale * turned(want, turn), thought);
+    const GridPoint from = at_, to = at_ + d, thought_from = believed_;
+    const auto step_to = [&](double t) {
+      const GridPoint there = from + t * d;
+      step(there, thought_from + t * thought, world_.surface(there), false);
+    };
+    // what comes first on this step
+    double best = 2, on_line_m = 0;
+    int what = -1;  // -1: nothing, 0: the end, 1: the line, 2 + k: something alike
+    if (aim.kind == EndKind::point && sight > 0 && !had_in_sight) {
+      const double t = reckoning::enters(from, to, aim.end, sight);
+      if (t < best) best = t, what = 0;
+    }
+    if (aim.kind == EndKind::line && !line_looked) {
+      double there = 0;
+      const double t = aim.leg->target.meets(from, to, there);
+      if (t < best && walked + t * counted >= aim.leg->card->model.leaving_m)
+        best = t, what = 1, on_line_m = there;
+    }
+    for (std::size_t k = 0; k < alikes; ++k) {
+      if (looked[k]) continue;
+      const Lookalike& like = aim.leg->alike[k];
+      double there = 0;
+      const double t = like.place.is_line
+                           ? like.line.meets(from, to, there)
+                           : reckoning::enters(from, to, like.place.at, like.place.seen_from_m);
+      if (t < best) best = t, what = 2 + static_cast<int>(k);
+    }
+    if (what == 0) {
+      had_in_sight = true;
+      if (luck(chance(ChanceOf::know, aim.end_kind))) {
+        step_to(best);
+        walk_open(aim.end, aim.end);
+        if (over()) return Came::over;
+        return arrive(aim);
+      }
+    } else if (what == 1) {
+      line_looked = true;  // who overlooks it once goes over it
+      if (luck(chance(ChanceOf::notice, aim.leg->target_kind))) {
+        step_to(best);
+        return over() ? Came::over : on_target(aim, on_line_m);
+      }
+    } else if (what >= 2) {
+      const auto k = static_cast<std::size_t>(what - 2);
+      looked[k] = true;
+      const Lookalike& like = aim.leg->alike[k];
+      const double ahead =
+          like.place.is_line ? 0 : mapdata::dot(like.place.at - (from + best * d), unit(d));
+      const double off = std::abs(along + best * counted + ahead - length);
+      // the count is trusted within what it was wrong by before, so differently by each party
+      const double trusts = std::max(0.3, 1.2 + 0.4 * random_.normal()) * spread_m() + 20;
+      const bool lie_tells = like.place.is_line && like.place.lie_apart_deg > 25 &&
+                             luck(own(world_.perception().attention));
+      if (luck(like.place.looks_alike * chance(ChanceOf::notice, like.kind)) && off < trusts &&
+          !lie_tells) {
+        step_to(best);
+        went_wrong(Wrong::mistaken);
+        if (!like.place.is_line) walk_open(like.place.at, aim.end);
+        if (over()) return Came::over;
+        believed_ = aim.end;
+        sure(aim.end);  // so it thinks
+        return Came::there;
+      }
+    }
+    step_to(1);
+    walked += counted;
+    look(nullptr, nullptr);
+    if (aim.leg != nullptr && !aim.leg->card->leg.ticks.empty()) {
+      trail_from_ = from;
+      check_ticks(*aim.leg, mapdata::dot(believed_ - aim.from, straight), spread_m());
+    }
+    if (noticed_) {
+      went_wrong(gross ? Wrong::wrong_bearing : Wrong::doubted);
+      knows_lost(true);
+      return Came::lost;
+    }
+  }
+  if (over()) return Came::over;
+  if (aim.kind == EndKind::turn) {
+    believed_ = aim.end;
+    return Came::there;
+  }
+  went_wrong(gross ? Wrong::wrong_bearing : had_in_sight ? Wrong::not_known : Wrong::missed);
+  return search(aim);
+}
+
+/// Knows the end and stands at it.
+Came Walker::arrive(const Aim& aim) {
+  sure(aim.end);
+  return Came::there;
+}
+
+/// Has met the line: along it to the end.
+Came Walker::on_target(const Aim& aim, double at) {
+  const ReadyLeg& leg = *aim.leg;
+  const auto& m = leg.card->model;
+  const auto& line = world_.judge().guides().line(m.line);
+  const Surface surface{static_cast<std::uint8_t>(line.label.kind), true};
+  if (!m.mark) {  // nothing marks the place: the count has to do
+    sure(aim.end);
+    start_sd_m_ = std::max(m.line_sigma_m, start_sd_m_);
+    return Came::there;
+  }
+  const double sight = std::max(seen_today(leg.end_seen_m[static_cast<std::size_t>(air())]), 10.0);
+  const double target = m.target_along_m;
+  double way = m.offset_m > 0 ? -1 : m.offset_m < 0 ? 1 : luck(0.5) ? 1 : -1;
+  double far = std::abs(m.offset_m) +
+               world_.judge().habits().wrong_way_sigmas * std::max(m.line_sigma_m, 20.0);
+  double length = leg.target_at.back();
+  bool passed = false;
+  for (int phase = 0; phase < 2 && !over(); ++phase) {
+    double gone = 0;
+    bool looked = false;
+    while (!over()) {
+      if (!looked && std::abs(at - target) <= sight) {
+        looked = true;
+        passed = true;
+        if (luck(chance(ChanceOf::know, leg.end_kind))) {
+          while (!over() && std::abs(at - target) > 0.5) {
+            const double by = std::clamp(target - at, -step_m, step_m);
+            at += by;
+            step(place_on(line.points, leg.target_at, at), believed_, surface, true);
+          }
+          if (over()) return Came::over;
+          if (earth::grid_distance_m(at_, aim.end) < 40) go(aim.end, aim.end, true, surface);
+          return over() ? Came::over : arrive(aim);
+        }
+      }
+      const double by = std::min(step_m, far - gone);
+      if (by < 0.5 || (way > 0 ? at + by > length : at - by < 0)) break;
+      at += way * by;
+      gone += by;
+      step(place_on(line.points, leg.target_at, at), believed_, surface, true);
+    }
+    if (over()) return Came::over;
+    went_wrong(passed ? Wrong::not_known : Wrong::wrong_side);
+    wait(0.5 * doubt_);
+    way = -way;
+    far = 2 * far;
+  }
+  if (over()) return Came::over;
+  knows_lost(true);
+  return Came::lost;
+}
+
+/// The short search about where the count says that the end is.
+Came Walker::search(const Aim& aim) {
+  wait(0.5 * doubt_);
+  if (over()) return Came::over;
+  const double sight = aim.seen_m > 0 ? seen_today(aim.seen_m) : 0;
+  const auto sees = [&](GridPoint from) {
+    const double reach = std::max(sight, aim.top ? 30.0 : 0.0);
+    return reach > 0 && !std::isnan(reckoning::enters(from, at_, aim.end, reach)) &&
+           luck(chance(ChanceOf::know, aim.end_kind));
+  };
+  const auto found = [&] {
+    walk_open(aim.end, aim.end);
+    return over() ? Came::over : arrive(aim);
+  };
+  if (aim.kind == EndKind::point && luck(own(world_.setting(sight::Setting::search_at_end)))) {
+    if (aim.top) {
+      const GridPoint from = at_;
+      go_up();
+      if (!over() && sees(from)) return found();
+    } else if (sight > 0) {
+      const double apart = std::clamp(1.5 * sight, 30.0, 120.0);
+      GridPoint way = unit(aim.to - aim.from);
+      for (int k = 0; k < 8 && !over(); ++k) {
+        double left = (k / 2 + 1) * apart;
+        while (left > 0.5 && !over()) {
+          const double by = std::min(left, step_m);
+          GridPoint thought = by * way;
+          const GridPoint from = at_, d = round_barred(by * turned(way, compass_), thought);
+          step(at_ + d, believed_ + thought, world_.surface(at_ + d), false);
+          if (!over() && sees(from)) return found();
+          left -= by;
+        }
+        way = turned(way, 90 * degree);
+      }
+    }
+  }
+  if (over()) return Came::over;
+  knows_lost(true);
+  return Came::lost;
+}
+
+/// Uphill until it is up.
+void Walker::go_up() {
+  for (int k = 0; k < 24 && !over(); ++k) {
+    const auto cell = world_.planes().cell(at_);
+    if (!cell || world_.planes().slope_deg(*cell) < 2) return;
+    const double up = (world_.planes().fall_deg(*cell) + 180) * degree;
+    GridPoint thought = 20 * GridPoint{std::sin(up), std::cos(up)};
+    const GridPoint d = round_barred(thought, thought);
+    const double next = world_.height(at_ + d);
+    if (!(next > height_)) return;
+    step(at_ + d, believed_ + thought, world_.surface(at_ + d), false);
+  }
+}
+
+/// Things to be ticked off: passed in truth, or overdue by the count.
+void Walker::check_ticks(const ReadyLeg& leg, double counted, double sd) {
+  const auto& ticks = leg.card->leg.ticks;
+  const double about = 3 * sd + 80;
+  bool lines_read = false;
+  for (std::size_t k = 0; k < ticks.size(); ++k) {
+    if (ticked_[k] || !tick_looked_[k]) continue;
+    const auto& tick = ticks[k];
+    if (std::abs(counted - tick.at_m) < about) {
+      bool passed = false;
+      if (is_line(tick.kind) && leg.card->leg.course.kind == walking::LegKind::bearing) {
+        if (!lines_read) {
+          world_.lines_met(trail_from_, at_, met_);
+          lines_read = true;
+        }
+        passed = std::ranges::any_of(
+            met_, [&](const LineMet& m) { return world_.kind_of(m.edge) == tick.kind; });
+      } else {
+        const auto& seen = world_.ground().kinds[tick.kind].seen_from_m;
+        const double reach =
+            std::clamp(seen[static_cast<std::size_t>(world_.visibility(air()))], 20.0, 60.0);
+        passed = earth::grid_distance_m(at_, tick.at) < reach + 0.5 * step_m;
+      }
+      if (passed && luck(chance(ChanceOf::notice, sight::class_of(tick.kind)))) {
+        ticked_[k] = true;
+        ticked_at_ = tick.at_m;
+        since_sure_m_ *= 0.5;
+        doubt_score_ = std::max(0.0, doubt_score_ - 1);
+        if (leg.card->leg.course.kind == walking::LegKind::bearing)
+          believed_ = believed_ + (tick.at_m - counted) * unit(leg.card->leg.course.line.back() -
+                                                               leg.card->leg.course.line.front());
+        return;
+      }
+    }
+    if (counted > tick.at_m + 2.5 * sd + 60) {
+      ticked_[k] = true;
+      contradicts(1.2);
+    }
+  }
+}
+
+}  // namespace lodeway::walkers::detail

@@ -1,0 +1,78 @@
+"""The program as a process: started, signalled, limited, killed. Standard library only."""
+import os
+import pathlib
+import resource
+import signal
+import subprocess
+import sys
+import tempfile
+import time
+import unittest
+
+PROGRAM = os.path.abspath(sys.argv.pop(1))
+ROOT = pathlib.Path(__file__).resolve().parents[2]
+EXAMPLE = str(ROOT / "examples/skarrow-round.toml")
+
+
+def run(*words, stdout=subprocess.PIPE, file_limit=None, env=None, timeout=120, cwd=None, before=None):
+    """The finished process; `file_limit` in bytes as by ulimit -f."""
+    def prepare():
+        if file_limit is not None:
+            resource.setrlimit(resource.RLIMIT_FSIZE, (file_limit, file_limit))
+        if before:
+            before()
+    return subprocess.run([PROGRAM, *words], stdout=stdout, stderr=subprocess.PIPE, text=True, timeout=timeout,
+                          env={**os.environ, **(env or {})}, preexec_fn=prepare, cwd=cwd)
+
+
+def start(*words, **options):
+    return subprocess.Popen([PROGRAM, *words], stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True, **options)
+
+
+DEGREES = ('GEOGCS["WGS 84",DATUM["WGS_1984",SPHEROID["WGS 84",6378137,298.257223563]],PRIMEM["Greenwich",0],'
+           'UNIT["degree",0.0174532925199433]]')
+
+
+def write_heights(folder, rows=40, cols=40, name="heights.asc", rows_there=None):
+    """An ASCII grid of degrees, as many of its rows as are there; answers its name."""
+    folder = pathlib.Path(folder)
+    lines = [f"ncols {cols}", f"nrows {rows}", "xllcorner -8.5", "yllcorner 54.0", "cellsize 0.0002", "NODATA_value -9999"]
+    lines += [" ".join(str(100 + (r * 7 + c * 3) % 50) for c in range(cols)) for r in range(rows if rows_there is None else rows_there)]
+    (folder / name).write_text("\n".join(lines) + "\n")
+    (folder / name).with_suffix(".prj").write_text(DEGREES)
+    return name
+
+
+def left_behind(folder):
+    """Whatever is there that nobody asked for."""
+    return sorted(str(p.relative_to(folder)) for p in pathlib.Path(folder).rglob("*") if ".new-" in str(p.relative_to(folder)))
+
+
+class World(unittest.TestCase):
+    """A folder of its own, and one demo ground for all."""
+    _ground = None
+
+    def setUp(self):
+        self._folder = tempfile.TemporaryDirectory(prefix="lodeway-faults-")
+        self.folder = pathlib.Path(self._folder.name)
+        self.addCleanup(self._folder.cleanup)
+
+    @classmethod
+    def ground(cls):
+        if World._ground is None:
+            World._home = tempfile.TemporaryDirectory(prefix="lodeway-faults-ground-")
+            path = World._home.name + "/skarrow.gpkg"
+            made = run("ground", "demo", path)
+            assert made.returncode == 0, made.stderr
+            World._ground = path
+        return World._ground
+
+    def refused(self, done, *parts):
+        """One line, status 2, with these words in it and no line breaks; answers the line."""
+        self.assertEqual(done.returncode, 2, (done.stdout, done.stderr))
+        self.assertTrue(done.stderr.startswith("lodeway: "), done.stderr)
+        self.assertEqual(done.stderr.count("\n"), 1, done.stderr)
+        self.assertNotIn(".new-", done.stderr, "no name that nobody gave")
+        for part in parts:
+            self.assertIn(part, done.stderr)
+        return done.stderr

@@ -1,0 +1,234 @@
+#include "lodeway/route/escape/escape_routes.hpp"
+
+#include <gtest/gtest.h>
+
+#include "made_ground.hpp"
+#include "lodeway/terrain/slope.hpp"
+
+namespace lodeway::route {
+namespace {
+
+using made::at;
+using mapdata::Kind;
+using reckoning::Escape;
+using reckoning::LeavesAt;
+
+walking::Ground ground() {
+  auto g = made::ground();
+  auto& road = g.kinds[Kind::road];
+  road.leads = road.ticks = road.catches = true;
+  return g;
+}
+
+/// All that escape routes are asked with, on a way whose places are given.
+struct Asked {
+  const walking::Ground& ground;
+  walking::Request request;
+  Prepared prepared;
+  landmarks::Surroundings around;
+  terrain::Raster<float> slopes;
+  std::shared_ptr<const reckoning::HazardGround> hazards;
+  std::shared_ptr<const landmarks::Fixes> fixes;
+  reckoning::Judge judge;
+  Cutting cutting;
+
+  Asked(const walking::Ground& g, const walking::Request& r)
+      : ground(g),
+        request(r),
+        prepared(g, request),
+        around(g.elevation, g.map, g.kinds),
+        slopes(terrain::slope_raster(g.elevation)),
+        hazards(std::make_shared<const reckoning::HazardGround>(
+            reckoning::forbidden_of(prepared.cover))),
+        fixes(std::make_shared<const landmarks::Fixes>(g.elevation, g.map, g.kinds)),
+        judge(g, request.party, 0.4, {}, hazards, units::Language::english, fixes),
+        cutting{g, prepared, around, request, units::Language::english} {}
+
+  /// A list a leg.
+  EscapesOfWay escapes(KeptFields* kept = nullptr) const {
+    walking::Way way;
+    for (std::size_t i = 1; i < request.points.size(); ++i) {
+      auto legs = given_stretch(cutting, request.points[i - 1], request.points[i]);
+      EXPECT_TRUE(legs) << (legs ? "" : legs.error().what);
+      if (legs) std::ranges::move(*legs, std::back_inserter(way.legs));
+    }
+    const auto judged = judge.judge(way);
+    const EscapeRoutes routes(cutting, judge, 0.05, {hazards, fixes, slopes, kept});
+    numeric::Serial serial;
+    return routes.of({&judged}, serial).front();
+  }
+};
+
+walking::Request from_a_over_b_to_c(walking::Stretch first = walking::Stretch::bearing) {
+  walking::Request r;
+  r.points = {{"A", at(205, 1005)}, {"B", at(1005, 1005), first},
+              {"C", at(1805, 1005), walking::Stretch::bearing}};
+  return r;
+}
+
+// By hand: B lies 400 m north of the road; at 4 km/h that is 6 min. A and C are 800 m off, 12 min,
+// over one and a half times as much.
+TEST(EscapeRoutes, SouthToTheRoad) {
+  auto g = ground();
+  made::line(g, Kind::road, {at(0, 605), at(2000, 605)}, "Low road");
+  const auto legs = Asked(g, from_a_over_b_to_c()).escapes();
+  ASSERT_EQ(legs.size(), 2U);
+  ASSERT_EQ(legs[0].size(), 2U);  // 12 min are not left midway
+  EXPECT_EQ(legs[0][0].from, LeavesAt::start);
+  const auto& off = legs[0][1];
+  EXPECT_EQ(off.from, LeavesAt::end);
+  EXPECT_EQ(off.to, "Low road");
+  ASSERT_EQ(off.legs.size(), 1U);
+  EXPECT_EQ(off.legs[0].course.from, "B");
+  EXPECT_EQ(off.legs[0].course.to, "Low road");
+  EXPECT_NEAR(off.legs[0].figures.bearing.in_degrees(), 180, 2);
+  EXPECT_NEAR(off.minutes, 6, 0.1);
+  EXPECT_DOUBLE_EQ(off.minutes, off.legs[0].judged.minutes);
+  EXPECT_EQ(off.hazard_probability, 0);
+  EXPECT_FALSE(off.back);
+  // What ends one leg begins the next.
+  ASSERT_EQ(legs[1].size(), 2U);
+  EXPECT_EQ(legs[1][0].from, LeavesAt::start);
+  EXPECT_EQ(legs[1][0].minutes, off.minutes);
+  EXPECT_EQ(legs[1][0].certainty, off.certainty);
+}
+
+TEST(EscapeRoutes, WhoStandsOnSafeGroundNeedsNoLegs) {
+  auto g = ground();
+  made::line(g, Kind::road, {at(1005, 0), at(1005, 2000)}, "High road");
+  const auto legs = Asked(g, from_a_over_b_to_c()).escapes();
+  for (const auto& [route, to] : {std::pair{&legs[0][0], "A"}, std::pair{&legs[0][1], "High road"},
+                                  std::pair{&legs[1][0], "High road"}, std::pair{&legs[1][1], "C"}}) {
+    EXPECT_TRUE(route->legs.empty());
+    EXPECT_EQ(route->minutes, 0);
+    EXPECT_EQ(route->certainty, 1);
+    EXPECT_EQ(route->to, to);
+  }
+}
+
+// No road: along the path back to A and over open ground on to C take 12 min each, and the path is
+// the surer.
+TEST(EscapeRoutes, BackAlongThePath) {
+  auto g = ground();
+  made::line(g, Kind::path, {at(205, 1005), at(1005, 1005)}, "Hause path");
+  const auto off = Asked(g, from_a_over_b_to_c(walking::Stretch::along)).escapes()[0].back();
+  EXPECT_EQ(off.to, "A");
+  ASSERT_EQ(off.legs.size(), 1U);
+  EXPECT_EQ(off.legs[0].course.kind, walking::LegKind::along);
+  EXPECT_EQ(off.legs[0].course.followed.name, "Hause path");
+  EXPECT_NEAR(off.legs[0].course.line.back().east_m, 480205, 1);
+  EXPECT_NEAR(off.minutes, 12, 0.1);
+}
+
+// The road is again 400 m off, but two tarns leave a gap of 30 m: of a party whose bearing errs by
+// some degrees more than 5 of 100 step into the water. Back along the path takes twice as long, and
+// is taken.
+TEST(EscapeRoutes, GroundToKeepOffGoesBeforeTime) {
+  auto g = ground();
+  made::line(g, Kind::road, {at(0, 605), at(2000, 605)}, "Low road");
+  made::line(g, Kind::path, {at(205, 1005), at(1005, 1005)}, "Hause path");
+  made::box(g, Kind::lake, at(200, 640), at(990, 900), "West Tarn");
+  made::box(g, Kind::lake, at(1020, 640), at(1900, 900), "East Tarn");
+  const auto off = Asked(g, from_a_over_b_to_c(walking::Stretch::along)).escapes()[0].back();
+  EXPECT_EQ(off.to, "A");
+  EXPECT_LE(off.hazard_probability, 0.05);
+  EXPECT_NEAR(off.minutes, 12, 0.1);
+}
+
+// The ground falls by 62.5 m over 100 m, 32 degrees, between B and a road 250 m off. The road is
+// the way down when no snow lies; in snow it is not.
+TEST(EscapeRoutes, InSnowNotOverSlopesThatSlide) {
+  auto g = ground();
+  for (int r = 0; r < 200; ++r) {
+    const double north = 2000 - 10 * r - 5;
+    const double z = 200 + 62.5 * std::clamp((north - 800) / 100, 0.0, 1.0);
+    for (int c = 0; c < 200; ++c) g.elevation[r, c] = static_cast<float>(z);
+  }
+  made::line(g, Kind::road, {at(0, 755), at(2000, 755)}, "Low road");
+  made::line(g, Kind::path, {at(205, 1005), at(1005, 1005)}, "Hause path");
+  auto request = from_a_over_b_to_c(walking::Stretch::along);
+  EXPECT_EQ(Asked(g, request).escapes()[0].back().to, "Low road");
+  request.party.visibility = mapdata::Visibility::snow;
+  const auto off = Asked(g, request).escapes()[0].back();
+  EXPECT_EQ(off.to, "A");
+  EXPECT_FALSE(off.snow_slope);
+}
+
+// 1600 m along a path take 24 min: it is left midway too, 12 min from either end.
+TEST(EscapeRoutes, ALongLegIsLeftFromItsMiddle) {
+  auto g = ground();
+  made::line(g, Kind::path, {at(205, 1005), at(1805, 1005)}, "Hause path");
+  walking::Request r;
+  r.points = {{"A", at(205, 1005)}, {"C", at(1805, 1005), walking::Stretch::along}};
+  const auto legs = Asked(g, r).escapes();
+  ASSERT_EQ(legs.size(), 1U);
+  ASSERT_EQ(legs[0].size(), 3U);
+  const auto& off = legs[0][1];
+  EXPECT_EQ(off.from, LeavesAt::middle);
+  ASSERT_EQ(off.legs.size(), 1U);
+  EXPECT_NEAR(off.legs[0].course.line.front().east_m, 481005, 1);
+  EXPECT_EQ(off.legs[0].course.kind, walking::LegKind::along);
+  EXPECT_NEAR(off.minutes, 12, 0.1);
+}
+
+// In cloud a hut is seen from 30 m and known by half of those who see it: no escape route is surer
+// than it is there.
+TEST(EscapeRoutes, WhatIsWorseOfTripAndCloudCounts) {
+  auto g = ground();
+  g.map.points.push_back({{Kind::hut, "Moss hut"}, at(1005, 605)});
+  const auto fair = Asked(g, from_a_over_b_to_c()).escapes()[0].back();
+  g.kinds[Kind::hut].seen_from_m[static_cast<std::size_t>(mapdata::Visibility::cloud)] = 30;
+  g.kinds[Kind::hut].recognised[static_cast<std::size_t>(mapdata::Visibility::cloud)] = 0.5;
+  const auto worse = Asked(g, from_a_over_b_to_c()).escapes()[0].back();
+  ASSERT_EQ(fair.to, "Moss hut");
+  ASSERT_EQ(worse.to, "Moss hut");
+  EXPECT_GT(fair.certainty, 0.7);
+  EXPECT_LE(worse.certainty, 0.5);
+}
+
+// A field that was kept as far as one way needed it serves only where it is settled.
+TEST(EscapeRoutes, KeptIsAsWorkedOutAnew) {
+  auto g = ground();
+  made::line(g, Kind::road, {at(0, 105), at(2000, 105)}, "Low road");
+  KeptFields kept(1);
+  for (const double north : {1005.0, 405.0, 1045.0, 1905.0, 1005.0}) {
+    auto request = from_a_over_b_to_c();
+    for (auto& p : request.points) p.at.north_m = 6050000 + north;
+    const Asked asked(g, request);
+    const auto with = asked.escapes(&kept), without = asked.escapes();
+    for (std::size_t k = 0; k < with.size(); ++k) {
+      ASSERT_EQ(with[k].size(), without[k].size());
+      for (std::size_t i = 0; i < with[k].size(); ++i) {
+        EXPECT_EQ(with[k][i].to, without[k][i].to);
+        EXPECT_EQ(with[k][i].minutes, without[k][i].minutes);
+        EXPECT_EQ(with[k][i].certainty, without[k][i].certainty);
+      }
+    }
+  }
+}
+
+// A tent on a cell that is barred itself is reached from the cells beside it; one in the middle of
+// a lake, or out of the ground, is refused.
+TEST(SafeGround, WhereTheLeaderSaysItIs) {
+  auto g = ground();
+  made::box(g, Kind::lake, at(950, 1300), at(1050, 1400), "Mirk Tarn");
+  made::line(g, Kind::cliff, {at(1000, 1200), at(1030, 1200)}, "Edge");
+  auto request = from_a_over_b_to_c();
+  request.safe = {{"Tent", at(1005, 1192)}};
+  const Asked asked(g, request);
+  ASSERT_EQ(asked.prepared.cover.bar_at(at(1005, 1199)), walking::Bar::cliff);
+  EXPECT_TRUE(check_haven(g, asked.prepared, request.safe[0]));
+  EXPECT_EQ(asked.escapes()[0].back().to, "Tent");
+  const auto lake = check_haven(g, asked.prepared, {"Tent", {481000, 6051350}});
+  ASSERT_FALSE(lake);
+  EXPECT_EQ(lake.error().what,
+            "safe: Tent (481000 6051350): expected open ground, here is water (Mirk Tarn)");
+  const auto out = check_haven(g, asked.prepared, {"Tent", {400000, 6000000}});
+  ASSERT_FALSE(out);
+  EXPECT_EQ(out.error().what,
+            "safe: Tent (400000 6000000): expected a place that the ground file holds, easting "
+            "480000 to 482000, northing 6050000 to 6052000");
+}
+
+}  // namespace
+}  // namespace lodeway::route

@@ -1,0 +1,194 @@
+// Turns at forks, bends, water and walls, on ground made by hand: every bearing can be read off the
+// coordinates.
+#include "lodeway/trip/directions.hpp"
+
+#include <algorithm>
+
+#include <gtest/gtest.h>
+
+#include "lodeway/trip/turn_words.hpp"
+
+namespace lodeway::trip {
+namespace {
+
+using earth::GridPoint;
+using mapdata::Kind;
+using mapdata::Side;
+using reckoning::JudgedLeg;
+
+struct Crossroads : testing::Test {
+  Crossroads() {
+    for (int k = 0; k < mapdata::kind_count; ++k) ground.kinds[static_cast<Kind>(k)].leads = true;
+  }
+  void line(Kind kind, std::vector<GridPoint> points, const std::string& name = "") {
+    ground.map.lines.push_back({{kind, name}, std::move(points)});
+  }
+  void along(Kind kind, std::vector<GridPoint> points) {
+    auto& leg = legs.emplace_back();
+    leg.course.kind = walking::LegKind::along;
+    leg.course.followed = {kind, std::string(mapdata::kind_words(kind))};
+    leg.course.line = std::move(points);
+    leg.figures.length_m = mapdata::length_m(leg.course.line);
+  }
+  void straight(GridPoint a, GridPoint b) {
+    auto& leg = legs.emplace_back();
+    leg.course.line = {a, b};
+    leg.figures.length_m = mapdata::length_m(leg.course.line);
+    leg.judged.needle.emplace();
+    leg.judged.needle->aim = b;
+    leg.judged.needle->bearing = earth::grid_bearing(a, b);
+  }
+  [[nodiscard]] std::vector<Directions> told() const {
+    std::vector<std::vector<const JudgedLeg*>> ways(1);
+    for (const auto& leg : legs) ways[0].push_back(&leg);
+    return directions_of(ways, ground)[0];
+  }
+  walking::Ground ground;
+  std::vector<JudgedLeg> legs;
+};
+
+double degrees(units::GridBearing b) { return b.in_degrees(); }
+
+// A path comes from the south and parts in two, 45 degrees to each side.
+TEST_F(Crossroads, WhereAPathPartsInTwo) {
+  line(Kind::path, {{0, 0}, {0, 500}});
+  line(Kind::path, {{0, 500}, {300, 800}});
+  line(Kind::path, {{0, 500}, {-300, 800}});
+  line(Kind::wall, {{0, 500}, {0, 900}});  // nobody takes a wall for a path
+  along(Kind::path, {{0, 0}, {0, 500}});
+  along(Kind::path, {{0, 500}, {300, 800}});
+  const auto all = told();
+  ASSERT_TRUE(all[0].at_end);
+  const auto& end = *all[0].at_end;
+  EXPECT_EQ(end.turn, Turn::right);
+  EXPECT_EQ(end.nth, 1);
+  EXPECT_NEAR(degrees(end.taken), 45, 1e-9);
+  ASSERT_EQ(end.wrong.size(), 1U);
+  EXPECT_NEAR(degrees(end.wrong[0]), 315, 1e-9);
+  EXPECT_TRUE(all[0].forks.empty());
+  EXPECT_FALSE(all[1].at_end);  // the way ends there
+}
+
+TEST_F(Crossroads, WhereThereIsNoChoiceThereIsNoFork) {
+  line(Kind::path, {{0, 0}, {0, 500}, {300, 800}});
+  along(Kind::path, {{0, 0}, {0, 500}});
+  along(Kind::path, {{0, 500}, {300, 800}});
+  EXPECT_FALSE(told()[0].at_end);
+  EXPECT_TRUE(told()[0].forks.empty());
+}
+
+// Two side paths to the right are passed, one of them with a sharp angle; the third is the way.
+TEST_F(Crossroads, TheThirdOnTheRight) {
+  line(Kind::path, {{0, 0}, {0, 800}});
+  line(Kind::path, {{0, 150}, {200, 150}});
+  line(Kind::track, {{0, 300}, {200, 500}});
+  line(Kind::path, {{0, 300}, {-200, 220}});  // joins from behind on the left: still a choice
+  line(Kind::path, {{0, 500}, {200, 500}});
+  along(Kind::path, {{0, 0}, {0, 500}});
+  along(Kind::path, {{0, 500}, {200, 500}});
+  const auto all = told();
+  ASSERT_EQ(all[0].forks.size(), 2U);
+  EXPECT_NEAR(all[0].forks[0].at_m, 150, 1e-6);
+  EXPECT_EQ(all[0].forks[0].turn, Turn::straight_on);
+  EXPECT_EQ(all[0].forks[1].turn, Turn::keep_left);  // the track leaves at 45 degrees
+  ASSERT_EQ(all[0].forks[1].wrong.size(), 2U);
+  EXPECT_NEAR(degrees(all[0].forks[1].wrong[0]), 45, 1e-9);
+  ASSERT_TRUE(all[0].at_end);
+  EXPECT_EQ(turn_name(all[0].at_end->turn, all[0].at_end->nth), "third right");
+  EXPECT_NEAR(degrees(all[0].at_end->taken), 90, 1e-9);
+  EXPECT_NEAR(degrees(all[0].at_end->wrong.at(0)), 0, 1e-9);  // straight on
+}
+
+// Two leave to the same side at one place: how far says which.
+TEST_F(Crossroads, HalfAndSharpToTheSameSide) {
+  line(Kind::path, {{0, 0}, {0, 300}});
+  line(Kind::path, {{0, 300}, {150, 500}});
+  line(Kind::path, {{0, 300}, {150, 200}});
+  along(Kind::path, {{0, 0}, {0, 300}});
+  along(Kind::path, {{0, 300}, {150, 500}});
+  EXPECT_EQ(told()[0].at_end->turn, Turn::half_right);
+  legs[1].course.line = {{0, 300}, {150, 200}};
+  EXPECT_EQ(told()[0].at_end->turn, Turn::sharp_right);
+}
+
+// North on the needle to a wall, then along it to the east: it lies on the left hand.
+TEST_F(Crossroads, AtAWall) {
+  line(Kind::wall, {{-400, 500}, {400, 500}});
+  straight({0, 0}, {0, 500});
+  along(Kind::wall, {{0, 500}, {400, 500}});
+  const auto all = told();
+  ASSERT_TRUE(all[0].at_end);
+  EXPECT_EQ(all[0].at_end->turn, Turn::right);
+  ASSERT_EQ(all[0].at_end->wrong.size(), 1U);
+  EXPECT_NEAR(degrees(all[0].at_end->wrong[0]), 270, 1e-9);
+  EXPECT_EQ(all[1].keeps, Side::left);
+}
+
+// Who aimed off to the left of the end comes to it along the wall, and turns from there.
+TEST_F(Crossroads, AfterAimingOff) {
+  line(Kind::wall, {{-400, 500}, {0, 500}});
+  line(Kind::wall, {{0, 500}, {0, 900}});
+  line(Kind::wall, {{0, 500}, {400, 500}});
+  straight({0, 0}, {0, 500});
+  legs[0].judged.needle->aim = {-100, 500};
+  legs[0].judged.after.emplace();
+  along(Kind::wall, {{0, 500}, {0, 900}});
+  const auto end = told()[0].at_end;
+  ASSERT_TRUE(end);
+  EXPECT_EQ(end->turn, Turn::left);  // from going east to going north
+}
+
+TEST_F(Crossroads, WaterRunsTheWayTheHeightsFall) {
+  ground.elevation = terrain::Elevation(terrain::Frame{-1000, 1000, 50, 40, 40}, 0.0F);
+  for (int r = 0; r < 40; ++r) {
+    for (int c = 0; c < 40; ++c) ground.elevation[r, c] = 400.0F - 5.0F * static_cast<float>(r);
+  }  // rows go south: the north is high
+  along(Kind::stream, {{0, 0}, {0, 500}});
+  EXPECT_EQ(told()[0].flow, Flow::upstream);
+  std::ranges::reverse(legs[0].course.line);
+  EXPECT_EQ(told()[0].flow, Flow::downstream);
+  legs[0].course.line = {{0, 0}, {300, 0}};  // level
+  EXPECT_EQ(told()[0].flow, Flow::none);
+}
+
+TEST_F(Crossroads, TheWoodIsWhereItsAreaIs) {
+  mapdata::AreaFeature wood;
+  wood.label.kind = Kind::wood;
+  wood.outer = {{0, 0}, {500, 0}, {500, 500}, {0, 500}};
+  ground.map.areas.push_back(wood);
+  along(Kind::wood_edge, {{0, 50}, {0, 450}});
+  EXPECT_EQ(told()[0].keeps, Side::right);
+  std::ranges::reverse(legs[0].course.line);
+  EXPECT_EQ(told()[0].keeps, Side::left);
+}
+
+// North 300 m, east 200 m, 40 m of zigzag that is no bend, then south.
+TEST_F(Crossroads, BendsThatAreHeld) {
+  along(Kind::path, {{0, 0}, {0, 300}, {200, 300}, {215, 310}, {230, 300}, {400, 300}, {400, 0}});
+  const auto bends = told()[0].bends;
+  ASSERT_EQ(bends.size(), 2U);
+  EXPECT_NEAR(bends[0].at_m, 300, 1e-6);
+  EXPECT_NEAR(degrees(bends[0].after), 90, 1e-9);
+  EXPECT_NEAR(degrees(bends[1].after), 180, 1e-9);
+  legs[0].figures.length_m *= 2;  // the ground's metres, not the grid's
+  EXPECT_NEAR(told()[0].bends[0].at_m, 600, 1e-6);
+}
+
+TEST(TurnWords, AForkAndWhatIsNotTheWay) {
+  Trip trip;
+  ForkAhead fork{150, Turn::left, 2, units::MagneticBearing::degrees(341.8),
+                 {units::MagneticBearing::degrees(234.6), units::MagneticBearing::degrees(7)}};
+  EXPECT_EQ(fork_words(fork, trip), "second left, 342°; not 235°, 007°");
+  trip.language = Language::german;
+  EXPECT_EQ(fork_words(fork, trip), "zweite links, 342°; nicht 235°, 007°");
+  PlannedLeg leg;
+  leg.forks = {fork,
+               {400, Turn::straight_on, 1, units::MagneticBearing::degrees(10),
+                {units::MagneticBearing::degrees(100)}}};
+  trip.language = Language::english;
+  EXPECT_EQ(forks_told(leg, trip),
+            std::vector<std::string>{"at 150 m second left, 342°; not 235°, 007°"});
+}
+
+}  // namespace
+}  // namespace lodeway::trip

@@ -1,0 +1,68 @@
+import assert from 'node:assert/strict';
+import { with_window } from './browser.mjs';
+import { button, open_demo, saved, step } from './steps.mjs';
+
+/** A walk of two hours over level ground at a steady 4 km/h with a rest, and a ride: made here, so that what is in them is known. */
+function track(kmh, minutes, rest_at = null) {
+  const begin = Date.parse('2026-09-12T09:00:00Z'), points = [];
+  let lat = 54.6, clock = begin;
+  for (let s = 0; s < minutes * 60; s += 15) {
+    if (rest_at !== null && s === rest_at * 60) for (let r = 0; r < 40; r++) points.push([lat, clock += 15_000]);
+    lat += (kmh / 3.6) * 15 / 111_200;
+    points.push([lat, clock += 15_000]);
+  }
+  return `<?xml version="1.0"?><gpx version="1.1" creator="t" xmlns="http://www.topografix.com/GPX/1/1"><trk><trkseg>${
+    points.map(([at, t]) => `<trkpt lat="${at.toFixed(6)}" lon="-9.2"><ele>120</ele><time>${new Date(t).toISOString()}</time></trkpt>`).join('')}</trkseg></trk></gpx>`;
+}
+const file = (name, text) => ({ name, mimeType: 'application/gpx+xml', buffer: Buffer.from(text) });
+
+/** What the party has shown: dropped, told, refused, taken into the trip, undone. */
+export default function party_learnt(it, world) {
+  it('tracks are learnt from or refused with the reason; taking them over can be undone', async () => {
+    await with_window(world.browser, world.begin, async (page) => {
+      await open_demo(page);
+      await step(page, 'Party').click();
+      const shown = page.getByRole('region', { name: 'What the party has shown' });
+      await shown.getByText('The tables stand for now.').waitFor();
+      const [answer] = await Promise.all([
+        page.waitForResponse((r) => r.url().endsWith('/api/party/learn')),
+        shown.locator('input[type=file]').setInputFiles([file('tarn round.gpx', track(4, 150, 70)), file('bike to work.gpx', track(24, 40))]),
+      ]);
+      const told = await answer.json();
+      const row = (name) => shown.locator('li', { hasText: name });
+      await row('bike to work.gpx').getByText('refused').waitFor();
+      const ride = told.tracks.find((t) => t.file === 'bike to work.gpx');
+      assert.equal(ride.used, 'refused');
+      assert.ok((await row('bike to work.gpx').innerText()).includes(ride.reason), 'with its reason');
+      assert.notEqual(told.tracks.find((t) => t.file === 'tarn round.gpx').used, 'refused');
+      assert.ok(told.pace.learnt);
+      await shown.getByRole('row', { name: /minutes against the time model/ }).waitFor();
+      // A file that the leader leaves out counts no more.
+      await button(shown, 'Leave out: tarn round.gpx').click();
+      await page.waitForFunction(() => [...document.querySelectorAll('button')].find((b) => b.textContent === 'Use it in this trip')?.disabled);
+      await button(shown, 'Use it: tarn round.gpx').click();
+      await page.waitForFunction(() => [...document.querySelectorAll('button')].find((b) => b.textContent === 'Use it in this trip')?.disabled === false);
+      await button(shown, 'Use it in this trip').click();
+      await shown.getByText('This trip goes by what the party has shown').waitFor();
+      await saved(page);
+      const id = await page.evaluate(() => decodeURIComponent(location.hash.split('/')[1]));
+      const trip = await page.evaluate(async (i) => (await fetch(`/api/trips/${i}`)).json(), id);
+      assert.match(trip.state.party_file, /\[\[walked\]\]/);
+      assert.deepEqual(trip.faults, []);
+      await button(page, 'Undo').click();
+      await shown.getByText('The tables stand for now.').waitFor();
+    });
+  });
+
+  it('what is no track is said to be none', async () => {
+    await with_window(world.browser, world.begin, async (page) => {
+      await open_demo(page);
+      await step(page, 'Party').click();
+      const shown = page.getByRole('region', { name: 'What the party has shown' });
+      await shown.locator('input[type=file]').setInputFiles([{ name: 'picture.png', mimeType: 'image/png', buffer: Buffer.from('x') }]);
+      await shown.getByRole('alert').getByText(/picture.png: a track/).waitFor();
+      await shown.locator('input[type=file]').setInputFiles([file('broken.gpx', '<gpx>')]);
+      await shown.locator('li', { hasText: 'broken.gpx' }).getByText('refused').waitFor();
+    });
+  });
+}

@@ -1,0 +1,39 @@
+/// What the page speaks. English is what stands in its source; other languages come from the program's table, which has
+/// the paper's words too. The choice is this browser's and is kept.
+import { call, Lost, Refused } from '../api/client';
+
+export type Speaks = 'en' | 'de';
+const key = 'lodeway:language';
+
+class Language {
+  now = $state<Speaks>('en');
+  private table = $state.raw<Record<string, string>>({});
+
+  async start(): Promise<void> {
+    try {
+      if (localStorage.getItem(key) === 'de') await this.set('de');
+    } catch {
+      // Without storage the page begins in English.
+    }
+  }
+  async set(to: Speaks): Promise<void> {
+    try {
+      if (to === 'de' && !Object.keys(this.table).length) this.table = (await call('GET /api/words', { language: to })).words;
+      this.now = to;
+      document.documentElement.lang = to;
+      localStorage.setItem(key, to);
+    } catch (e) {
+      // The page goes on in the language that it has.
+      if (!(e instanceof Lost || e instanceof Refused || e instanceof DOMException)) throw e;
+    }
+  }
+  of(text: string): string {
+    return this.now === 'en' ? text : (this.table[text] ?? text);
+  }
+}
+export const language = new Language();
+/** The words in the page's language; what the table lacks stays English. */
+export const t = (text: string) => language.of(text);
+/** The same with figures in it: {0}, {1} …. */
+export const tf = (text: string, ...values: readonly (string | number)[]) =>
+  language.of(text).replace(/\{(\d)\}/g, (_, i: string) => String(values[Number(i)] ?? ''));
