@@ -18,7 +18,7 @@ bool same_bars(const walking::Request& a, const walking::Request& b) {
 }  // namespace
 
 /// A way that was looked for farther out is judged there.
-std::shared_ptr<const LocalGround> WayFinder::part_with(
+std::shared_ptr<const LocalGround> WayFinder::part_holding(
     const walking::Request& request, const std::vector<const reckoning::JudgedWay*>& ways) const {
   for (double times = 1;; times *= wider_times) {
     auto part = part_for(request, times);
@@ -35,7 +35,7 @@ std::shared_ptr<const LocalGround> WayFinder::part_with(
 std::vector<reckoning::JudgedWay> WayFinder::judged_otherwise(
     const walking::Request& planned, const walking::Request& changed, const Wishes& wishes,
     const std::vector<const reckoning::JudgedWay*>& ways, numeric::Parallel& parallel) const {
-  const auto local = part_with(planned, ways);
+  const auto local = part_holding(planned, ways);
   const auto& ground = local->ground;
   const auto met = local->met_by.of(ground, planned, local->lines.slopes, parallel);
   const auto hazards = same_bars(planned, changed)

@@ -97,7 +97,7 @@ class WayFinder {
   [[nodiscard]] std::shared_ptr<const LocalGround> part_for(const walking::Request& request,
                                                             double times) const;
   /// The part in which all of these ways lie.
-  [[nodiscard]] std::shared_ptr<const LocalGround> part_with(
+  [[nodiscard]] std::shared_ptr<const LocalGround> part_holding(
       const walking::Request& request, const std::vector<const reckoning::JudgedWay*>& ways) const;
   static constexpr double wider_times = 4;  ///< where a part of the ground was too small
   const walking::Ground& ground_;
