@@ -39,7 +39,7 @@ TEST(Words, ADangerIsSoFarAsTheTripMeasures) {
   EXPECT_EQ(words(edge, {units::Language::english, {false, true}}),
             "Brennow Edge, cliff, 466 ft to your left");
   EXPECT_EQ(words(edge, {units::Language::german, {false, true}}),
-            "Brennow Edge, Fels, 466 ft links");
+            "Brennow Edge, Felswand, 466 ft links");
 }
 
 TEST(Surroundings, AllThatThereIsRoomFor) {

@@ -20,7 +20,7 @@ constexpr std::array<const char*, mapdata::kind_count> german{"Pfad",       "und
                                                               "Fluss",      "Graben",
                                                               "Mauer",      "Zaun",
                                                               "Hecke",      "Stromleitung",
-                                                              "Fels",       "Waldrand",
+                                                              "Felswand",   "Waldrand",
                                                               "Ufer",       "Grat",
                                                               "Talgrund",   "Seilbahn",
                                                               "See",        "Meer",
@@ -37,7 +37,7 @@ constexpr std::array<const char*, mapdata::kind_count> german{"Pfad",       "und
                                                               "Steinmann",  "Mast",
                                                               "Höhle",      "Quelle",
                                                               "Wasserfall", "Schafpferch",
-                                                              "Tor",        "Vermessungspfeiler",
+                                                              "Gatter",     "Messpfeiler",
                                                               "Wegzeichen", "Unterstand",
                                                               "Ort",        "Abzweig",
                                                               "Sonstiges"};
@@ -61,7 +61,7 @@ std::string words(const Sighting& s, Language l) {
   const auto what = thing(s.kind, s.name, l);
   switch (s.meeting) {
     case Meeting::crosses:
-      return what + (de ? " quert" : " crosses");
+      return what + (de ? " kreuzt" : " crosses");
     case Meeting::joins:
       return what + (de ? " mündet" : " joins") + side_words(s.side, l);
     case Meeting::passes:
