@@ -150,7 +150,7 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
     {Say::ford_round, "; high water: round by {0}, {1} at {2}, at least {3} min more",
      "; Hochwasser: außen herum über {0}, {1} auf {2}, mindestens {3} min mehr"},
     {Say::ford_no_round, "; high water: no bridge over it within {0} on the map, turn back",
-     "; Hochwasser: auf der Karte keine Brücke darüber im Umkreis von {0}, umkehren"},
+     "; Hochwasser: im Umkreis von {0} ist keine Brücke darüber bekannt, umkehren"},
     {Say::fords_more, "; {0} more crossings", "; {0} weitere Furten"},
     {Say::upstream, "upstream", "bachaufwärts"},
     {Say::downstream, "downstream", "bachabwärts"},

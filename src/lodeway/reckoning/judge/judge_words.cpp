@@ -86,7 +86,7 @@ std::string at_a_turn(const Told& t) {
         fmt::format("Nothing will stop you and nothing marks {}: stop on your count, and look round "
                     "for it within {}.",
                     t.to, past),
-        fmt::format("Nichts hält euch auf, und {} ist durch nichts erkennbar: nach der Zählung "
+        fmt::format("Keine Auffanglinie, und {} ist durch nichts erkennbar: nach der Zählung "
                     "anhalten und im Umkreis von {} suchen.",
                     t.to, past));
   const auto count = t.length(t.model.length_m);
@@ -94,7 +94,7 @@ std::string at_a_turn(const Told& t) {
       fmt::format("Nothing will stop you here: stop on your count, {}, and turn; you find yourself "
                   "again at the end of the next leg.",
                   count),
-      fmt::format("Nichts hält euch hier auf: nach der Zählung, {}, anhalten und abbiegen; am Ende "
+      fmt::format("Hier keine Auffanglinie: nach der Zählung, {}, anhalten und abbiegen; am Ende "
                   "des nächsten Abschnitts wisst ihr wieder, wo ihr seid.",
                   count));
 }
@@ -109,7 +109,7 @@ std::string along_unstopped(const Told& t, const std::string& what) {
         fmt::format("Nothing will stop you: {} past your count turn round, and look for {} on the "
                     "last {} of {}.",
                     past, t.to, look, what),
-        fmt::format("Nichts hält euch auf: {} über die Zählung hinaus umkehren und {} auf den "
+        fmt::format("Keine Auffanglinie: {} über die Zählung hinaus umkehren und {} auf den "
                     "letzten {} suchen ({}).",
                     past, t.to, look, what));
   }
@@ -137,7 +137,7 @@ std::string straight_unstopped(const Told& t) {
     return t.in_either(
         fmt::format("Nothing will stop you: {} past your count, turn round and go back to {}, {}.",
                     past, t.from, back),
-        fmt::format("Nichts hält euch auf: {} über die Zählung hinaus umkehren, zurück zu {}, {}.",
+        fmt::format("Keine Auffanglinie: {} über die Zählung hinaus umkehren, zurück zu {}, {}.",
                     past, t.from, back));
   }
   const auto& danger = *ahead_of(t.leg);
@@ -155,7 +155,7 @@ std::string straight_unstopped(const Told& t) {
       fmt::format("Nothing will stop you, and {} lies {} beyond: at most {} past your count, then "
                   "turn round and go back to {}, {}.",
                   danger.what, far, past, t.from, back),
-      fmt::format("Nichts hält euch auf, und {} dahinter liegt {}: höchstens {} über die Zählung "
+      fmt::format("Keine Auffanglinie, und {} dahinter liegt {}: höchstens {} über die Zählung "
                   "hinaus, dann umkehren, zurück zu {}, {}.",
                   far, danger.what, past, t.from, back));
 }
