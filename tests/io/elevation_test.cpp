@@ -226,7 +226,7 @@ TEST(Elevation, bad_files) {
   expect_refused({{scratch / "a.tif"}, "", 0.001, {}}, FaultCode::bad_input,
                  "cell: expected 0.1 to 1000 m");
   expect_refused({{Tiff{.cols = 60'000, .rows = 1}.write(scratch / "w.tif"),
-                   Tiff{.rows = 2, .north = 5'900'000}.write(scratch / "n.tif")},
+                   Tiff{.cols = 1, .rows = 60'000}.write(scratch / "n.tif")},
                   "",
                   1,
                   {}},

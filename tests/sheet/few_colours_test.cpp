@@ -37,8 +37,8 @@ Read read_png(const std::string& png) {
     for (int x = 0; x < out.wide; ++x) {
       std::uint32_t pixel = 0;
       std::memcpy(&pixel, row + 4 * static_cast<std::ptrdiff_t>(x), 4);
-      out.rgb.push_back({static_cast<int>(pixel >> 16U & 255U), static_cast<int>(pixel >> 8U & 255U),
-                         static_cast<int>(pixel & 255U)});
+      out.rgb.push_back({static_cast<int>(pixel >> 16U & 255U),
+                         static_cast<int>(pixel >> 8U & 255U), static_cast<int>(pixel & 255U)});
     }
   }
   cairo_surface_destroy(surface);

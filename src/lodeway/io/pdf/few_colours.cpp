@@ -111,8 +111,8 @@ Result<std::string> png_bytes(const FewColours& picture, int x, int y, int wide,
   image.height = static_cast<png_uint_32>(high);
   image.format = PNG_FORMAT_RGB_COLORMAP;
   image.colormap_entries = static_cast<png_uint_32>(picture.colours.size());
-  const std::uint8_t* from = picture.index.data() +
-                             static_cast<std::ptrdiff_t>(y) * picture.wide + x;
+  const std::uint8_t* from =
+      picture.index.data() + static_cast<std::ptrdiff_t>(y) * picture.wide + x;
   png_alloc_size_t size = PNG_IMAGE_PNG_SIZE_MAX(image);
   std::string out(size, '\0');
   const int done = png_image_write_to_memory(&image, out.data(), &size, 0, from, picture.wide,

@@ -34,8 +34,9 @@ bool leads_off_beyond(const terrain::Frame& piece, const terrain::Frame& whole,
   if (piece == whole) return false;
   const auto beyond = [&](const reckoning::Escape& escape) {
     return !escape.legs.empty() &&
-           60 * escape.minutes > least_s_per_m * walking::to_cut_m(piece, whole,
-                                                                   escape.legs.front().course.line.front());
+           60 * escape.minutes >
+               least_s_per_m *
+                   walking::to_cut_m(piece, whole, escape.legs.front().course.line.front());
   };
   return std::ranges::any_of(escapes, [&](const EscapesOfWay& way) {
     return std::ranges::any_of(

@@ -96,7 +96,7 @@ Lines::Lines(const walking::Ground& ground)
 std::vector<Entry> Lines::entries(GridPoint at) const {
   std::vector<Entry> out;
   // Where lines are many the nearest so many are found without looking at all within reach.
-  for (double reach = enter_reach_m / 16; reach <= enter_reach_m; reach *= 2) {
+  for (double reach = enter_reach_m / 4; reach <= enter_reach_m; reach *= 2) {
     out.clear();
     for (const auto& on : fixes.network().touch(at, reach)) {
       for (const auto piece : pieces_of_edge[on.edge]) {
