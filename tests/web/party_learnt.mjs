@@ -2,14 +2,17 @@ import assert from 'node:assert/strict';
 import { with_window } from './browser.mjs';
 import { button, open_demo, saved, step } from './steps.mjs';
 
-/** A walk of two hours over level ground at a steady 4 km/h with a rest, and a ride: made here, so that what is in them is known. */
+/** A walk of two hours over level ground at some 4 km/h with a rest, and a ride: made here, so that what is in them is known.
+ * Nobody walks evenly, and a track that does is refused as made up: steps and times vary, always in the same way. */
 function track(kmh, minutes, rest_at = null) {
   const begin = Date.parse('2026-09-12T09:00:00Z'), points = [];
-  let lat = 54.6, clock = begin;
+  let lat = 54.6, clock = begin, seed = 7;
+  const vary = () => ((seed = (seed * 16807) % 2147483647) / 2147483647);
   for (let s = 0; s < minutes * 60; s += 15) {
     if (rest_at !== null && s === rest_at * 60) for (let r = 0; r < 40; r++) points.push([lat, clock += 15_000]);
-    lat += (kmh / 3.6) * 15 / 111_200;
-    points.push([lat, clock += 15_000]);
+    const seconds = 9 + Math.floor(12 * vary());
+    lat += ((kmh / 3.6) * seconds * (0.7 + 0.6 * vary())) / 111_200;
+    points.push([lat, clock += seconds * 1000]);
   }
   return `<?xml version="1.0"?><gpx version="1.1" creator="t" xmlns="http://www.topografix.com/GPX/1/1"><trk><trkseg>${
     points.map(([at, t]) => `<trkpt lat="${at.toFixed(6)}" lon="-9.2"><ele>120</ele><time>${new Date(t).toISOString()}</time></trkpt>`).join('')}</trkseg></trk></gpx>`;
