@@ -80,3 +80,5 @@ void all_threads(benchmark::State& state) {
 BENCHMARK(one_thread)->Arg(0)->Unit(benchmark::kMillisecond);
 BENCHMARK(all_threads)->Arg(0)->Arg(1)->Unit(benchmark::kMillisecond)->MeasureProcessCPUTime();
 }  // namespace
+
+BENCHMARK_MAIN();
