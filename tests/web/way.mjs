@@ -158,7 +158,7 @@ export default function way(it, world) {
     go();
     await ways_found(page);
     await button(page, 'What falls short, and why there are no others').click();
-    const short_of = page.getByText(/less sure than the 99 of 100 asked for on each leg: leg \d/).first();
+    const short_of = page.getByText(/fewer than the 99 in 100 that you asked for keep these: leg \d/).first();
     await short_of.waitFor();
     assert.match(await short_of.textContent(), /^(Quick|Middle|Sure): /);
   }));
