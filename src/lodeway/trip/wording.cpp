@@ -95,10 +95,10 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
     {Say::side_of, "side {0} of {1}", "Seite {0} von {1}"},
     {Say::what_you_see, "What you see", "Was ihr seht"},
     {Say::card_head,
-     "{0}, party of {1}. Bearings are magnetic, ready for the dial. Pace counts already "
-     "include extra paces for rough or steep ground. On the map sheet 1 mm is {2}.",
-     "{0}, Gruppe von {1}. Peilungen sind magnetisch, zum Einstellen am Kompass. "
-     "Doppelschritte sind ans Gelände angepasst. Auf dem Kartenblatt ist 1 mm {2}."},
+     "{0}, party of {1}. Bearings are magnetic, ready for the dial. Double paces allow for the "
+     "ground. On the sheet 1 mm is {2}.",
+     "{0}, Gruppe von {1}. Peilungen sind magnetisch, zum Einstellen. Doppelschritte ans Gelände "
+     "angepasst. Auf dem Blatt ist 1 mm {2}."},
     {Say::double_paces, "double paces", "Doppelschritte"},
     {Say::minutes_short, "min", "min"},
     {Say::real, "actual", "tatsächlich"},
@@ -390,7 +390,7 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
     {Say::sign_bearing, "leg on a bearing", "auf einer Peilung"},
     {Say::sign_place, "place you can know", "erkennbarer Ort"},
     {Say::sign_attack_point, "attack point", "Ansatzpunkt"},
-    {Say::sign_turn, "turn, nothing to see", "Knick ohne Marke"},
+    {Say::sign_turn, "dog-leg turn", "Knick ohne Marke"},
     {Say::sign_error, "95 in 100 walk inside", "95 von 100 gehen darin"},
     {Say::sign_error_at_end, "95 in 100 turn inside", "95 von 100 drehen darin"},
     {Say::sign_tick_off, "tick-off feature", "Kontrollpunkt"},
