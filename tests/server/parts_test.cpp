@@ -50,7 +50,7 @@ TEST(Guard, KeysAreComparedWhole) {
 }
 
 TEST(Guard, KnowsItsOwnAddressOnly) {
-  const Guard guard({8431, "127.0.0.1", ""});
+  const Guard guard({8431, "127.0.0.1", "", ""});
   const auto status = [&](const std::string& host) {
     const auto refusal = guard.refuse({"GET", "/", {}, {{"host", host}}, 0, {}});
     return refusal ? refusal->status : 200;
@@ -59,7 +59,7 @@ TEST(Guard, KnowsItsOwnAddressOnly) {
   EXPECT_EQ(status("[::1]:8431"), 200);
   EXPECT_EQ(status("192.168.0.2:8431"), 421);
   EXPECT_EQ(status("127.0.0.1:8431, evil.example"), 421);
-  const Guard open({8431, "0.0.0.0", "k"});
+  const Guard open({8431, "0.0.0.0", "k", ""});
   Request request{"GET", "/", {{"key", "k"}}, {{"host", "192.168.0.2:8431"}}, 0, {}};
   EXPECT_FALSE(open.refuse(request));
   request.headers["host"] = "evil.example:8431";
