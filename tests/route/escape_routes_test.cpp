@@ -45,7 +45,7 @@ struct Asked {
         cutting{g, prepared, around, request, units::Language::english} {}
 
   /// A list a leg.
-  EscapesOfWay escapes(KeptFields* kept = nullptr) const {
+  EscapesOfWay escapes(KeptFields* kept = nullptr, double most_hazard = 0.05) const {
     walking::Way way;
     for (std::size_t i = 1; i < request.points.size(); ++i) {
       auto legs = given_stretch(cutting, request.points[i - 1], request.points[i]);
@@ -53,7 +53,7 @@ struct Asked {
       if (legs) std::ranges::move(*legs, std::back_inserter(way.legs));
     }
     const auto judged = judge.judge(way);
-    const EscapeRoutes routes(cutting, judge, 0.05, {hazards, fixes, slopes, kept});
+    const EscapeRoutes routes(cutting, judge, most_hazard, {hazards, fixes, slopes, kept});
     numeric::Serial serial;
     return routes.of({&judged}, serial).front();
   }
@@ -66,14 +66,15 @@ walking::Request from_a_over_b_to_c(walking::Stretch first = walking::Stretch::b
   return r;
 }
 
-// By hand: B lies 400 m north of the road; at 4 km/h that is 6 min. A and C are 800 m off, 12 min,
-// over one and a half times as much.
+// By hand: B lies 400 m north of the road. The party walks 4 km/h on a path and four fifths of it,
+// 3.2 km/h, on ground whose cover the map does not show (Aitken 1977): 7.5 min. A and C are 800 m
+// off, 15 min, over one and a half times as much.
 TEST(EscapeRoutes, SouthToTheRoad) {
   auto g = ground();
   made::line(g, Kind::road, {at(0, 605), at(2000, 605)}, "Low road");
   const auto legs = Asked(g, from_a_over_b_to_c()).escapes();
   ASSERT_EQ(legs.size(), 2U);
-  ASSERT_EQ(legs[0].size(), 2U);  // 12 min are not left midway
+  ASSERT_EQ(legs[0].size(), 2U);  // 15 min are not left midway
   EXPECT_EQ(legs[0][0].from, LeavesAt::start);
   const auto& off = legs[0][1];
   EXPECT_EQ(off.from, LeavesAt::end);
@@ -82,7 +83,7 @@ TEST(EscapeRoutes, SouthToTheRoad) {
   EXPECT_EQ(off.legs[0].course.from, "B");
   EXPECT_EQ(off.legs[0].course.to, "Low road");
   EXPECT_NEAR(off.legs[0].figures.bearing.in_degrees(), 180, 2);
-  EXPECT_NEAR(off.minutes, 6, 0.1);
+  EXPECT_NEAR(off.minutes, 7.5, 0.1);
   EXPECT_DOUBLE_EQ(off.minutes, off.legs[0].judged.minutes);
   EXPECT_EQ(off.hazard_probability, 0);
   EXPECT_FALSE(off.back);
@@ -106,8 +107,9 @@ TEST(EscapeRoutes, WhoStandsOnSafeGroundNeedsNoLegs) {
   }
 }
 
-// No road: along the path back to A and over open ground on to C take 12 min each, and the path is
-// the surer.
+// No road: along the path back to A take 12 min and over open ground on to C 15, less than one and
+// a half times as much; the path is the surer. Who is within a cell and a half of A, 15 m or 0.23 min,
+// is at A.
 TEST(EscapeRoutes, BackAlongThePath) {
   auto g = ground();
   made::line(g, Kind::path, {at(205, 1005), at(1005, 1005)}, "Hause path");
@@ -116,13 +118,13 @@ TEST(EscapeRoutes, BackAlongThePath) {
   ASSERT_EQ(off.legs.size(), 1U);
   EXPECT_EQ(off.legs[0].course.kind, walking::LegKind::along);
   EXPECT_EQ(off.legs[0].course.followed.name, "Hause path");
-  EXPECT_NEAR(off.legs[0].course.line.back().east_m, 480205, 1);
-  EXPECT_NEAR(off.minutes, 12, 0.1);
+  EXPECT_NEAR(off.legs[0].course.line.back().east_m, 480205, 15);
+  EXPECT_NEAR(off.minutes, 12, 0.23);
 }
 
 // The road is again 400 m off, but two tarns leave a gap of 30 m: of a party whose bearing errs by
-// some degrees more than 5 of 100 step into the water. Back along the path takes twice as long, and
-// is taken.
+// some degrees more than 5 of 100 step into the water. Back along the path takes 12 min instead of
+// 7.5, and is taken.
 TEST(EscapeRoutes, GroundToKeepOffGoesBeforeTime) {
   auto g = ground();
   made::line(g, Kind::road, {at(0, 605), at(2000, 605)}, "Low road");
@@ -154,7 +156,8 @@ TEST(EscapeRoutes, InSnowNotOverSlopesThatSlide) {
   EXPECT_FALSE(off.snow_slope);
 }
 
-// 1600 m along a path take 24 min: it is left midway too, 12 min from either end.
+// 1600 m along a path take 24 min: it is left midway too, 12 min from either end
+// less the last 15 m, 0.23 min, which count as the end.
 TEST(EscapeRoutes, ALongLegIsLeftFromItsMiddle) {
   auto g = ground();
   made::line(g, Kind::path, {at(205, 1005), at(1805, 1005)}, "Hause path");
@@ -168,7 +171,7 @@ TEST(EscapeRoutes, ALongLegIsLeftFromItsMiddle) {
   ASSERT_EQ(off.legs.size(), 1U);
   EXPECT_NEAR(off.legs[0].course.line.front().east_m, 481005, 1);
   EXPECT_EQ(off.legs[0].course.kind, walking::LegKind::along);
-  EXPECT_NEAR(off.minutes, 12, 0.1);
+  EXPECT_NEAR(off.minutes, 12, 0.23);
 }
 
 // In cloud a hut is seen from 30 m and known by half of those who see it: no escape route is surer
@@ -208,7 +211,9 @@ TEST(EscapeRoutes, KeptIsAsWorkedOutAnew) {
 }
 
 // A tent on a cell that is barred itself is reached from the cells beside it; one in the middle of
-// a lake, or out of the ground, is refused.
+// a lake, or out of the ground, is refused. 8 m below an edge is within the error of a party that
+// comes 187 m on a bearing: only for a leader who takes that risk it is an escape route, else it is
+// 800 m back to A.
 TEST(SafeGround, WhereTheLeaderSaysItIs) {
   auto g = ground();
   made::box(g, Kind::lake, at(950, 1300), at(1050, 1400), "Mirk Tarn");
@@ -218,7 +223,8 @@ TEST(SafeGround, WhereTheLeaderSaysItIs) {
   const Asked asked(g, request);
   ASSERT_EQ(asked.prepared.cover.bar_at(at(1005, 1199)), walking::Bar::cliff);
   EXPECT_TRUE(check_haven(g, asked.prepared, request.safe[0]));
-  EXPECT_EQ(asked.escapes()[0].back().to, "Tent");
+  EXPECT_EQ(asked.escapes(nullptr, 1)[0].back().to, "Tent");
+  EXPECT_EQ(asked.escapes()[0].back().to, "A");
   const auto lake = check_haven(g, asked.prepared, {"Tent", {481000, 6051350}});
   ASSERT_FALSE(lake);
   EXPECT_EQ(lake.error().what,

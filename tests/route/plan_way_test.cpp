@@ -163,26 +163,44 @@ TEST(PlanWay, TheRiverIsCrossedAtTheBridge) {
 }
 
 TEST(PlanWay, AHandrailNamedAndALongOneParted) {
-  auto g = made::ground();
-  std::vector<earth::GridPoint> winding;  // over 4 km of path in bends
-  for (int k = 0; k <= 360; ++k)
-    winding.push_back(at(100 + 5.0 * k, 1000 + 250 * std::sin(k * 0.07)));
-  made::line(g, Kind::path, winding, "Long Drove");
-  made::line(g, Kind::wall, {at(1010, 0), at(1010, 2000)}, "March Wall");
+  const auto drove = [](double swing_m) {
+    std::vector<earth::GridPoint> out;
+    for (int k = 0; k <= 360; ++k)
+      out.push_back(at(100 + 5.0 * k, 1000 + swing_m * std::sin(k * 0.07)));
+    return out;
+  };
+  const auto crossed = [](const std::vector<earth::GridPoint>& path) {
+    auto g = made::ground();
+    made::line(g, Kind::path, path, "Long Drove");
+    made::line(g, Kind::wall, {at(1010, 0), at(1010, 2000)}, "March Wall");
+    return g;
+  };
+  const auto winding = drove(170);  // 3.4 km of path in bends
+  auto g = crossed(winding);
   auto r = request({{"start", winding.front()}, {"end", winding.back(), Stretch::along}});
-  // 2 km of count before the wall, which 9 of 10 know in passing: to end there would lose the leg
+  // 1.7 km of count before the wall, which 9 of 10 know in passing: to end there would lose the leg
   const auto whole = plan(g, r);
   ASSERT_TRUE(whole) << whole.error().what;
   EXPECT_EQ(whole->legs.size(), 1U);
-  made::line(g, Kind::stream, {at(985, 0), at(985, 2000)});  // some 90 m before it
+  // over 3.5 km are parted at the best there is, sure or not
+  const auto longer = drove(250);
+  EXPECT_GT(mapdata::length_m(longer), 3500);
+  const auto parted =
+      plan(crossed(longer),
+           request({{"start", longer.front()}, {"end", longer.back(), Stretch::along}}));
+  ASSERT_TRUE(parted) << parted.error().what;
+  ASSERT_EQ(parted->legs.size(), 2U);
+  EXPECT_EQ(parted->legs[0].course.to, "Long Drove at March Wall");
+  made::line(g, Kind::stream, {at(985, 0), at(985, 2000)});  // some 65 m before it
   const auto way = plan(g, r);
   ASSERT_TRUE(way) << way.error().what;
   expect_sound(g, r, *way);
   ASSERT_EQ(way->legs.size(), 2U);
   EXPECT_EQ(way->legs[0].course.to, "Long Drove at March Wall");
   EXPECT_EQ(way->legs[0].course.followed.kind, Kind::path);
-  EXPECT_NEAR(mapdata::length_m(way->legs[0].course.line) + mapdata::length_m(way->legs[1].course.line),
-              mapdata::length_m(winding), 1.0);
+  EXPECT_NEAR(
+      mapdata::length_m(way->legs[0].course.line) + mapdata::length_m(way->legs[1].course.line),
+      mapdata::length_m(winding), 1.0);
   EXPECT_EQ(way->name, "given by the leader");
 }
 

@@ -3,6 +3,8 @@
 #include "lodeway/trip/directions.hpp"
 
 #include <algorithm>
+#include <cmath>
+#include <numbers>
 
 #include <gtest/gtest.h>
 
@@ -162,9 +164,9 @@ TEST_F(Crossroads, TheWoodIsWhereItsAreaIs) {
   EXPECT_EQ(told()[0].keeps, Side::left);
 }
 
-// North 300 m, east 200 m, 40 m of zigzag that is no bend, then south.
+// North 300 m, east 400 m with 30 m of zigzag that is no bend, then south.
 TEST_F(Crossroads, BendsThatAreHeld) {
-  along(Kind::path, {{0, 0}, {0, 300}, {200, 300}, {215, 310}, {230, 300}, {400, 300}, {400, 0}});
+  along(Kind::path, {{0, 0}, {0, 300}, {200, 300}, {215, 290}, {230, 300}, {400, 300}, {400, 0}});
   const auto bends = told()[0].bends;
   ASSERT_EQ(bends.size(), 2U);
   EXPECT_NEAR(bends[0].at_m, 300, 1e-6);
@@ -172,6 +174,17 @@ TEST_F(Crossroads, BendsThatAreHeld) {
   EXPECT_NEAR(degrees(bends[1].after), 180, 1e-9);
   legs[0].figures.length_m *= 2;  // the ground's metres, not the grid's
   EXPECT_NEAR(told()[0].bends[0].at_m, 600, 1e-6);
+}
+
+// The zigzag goes out instead of in, and is the farthest from the straight line between the ends:
+// the plainer line keeps its tip, 10 m aside after 215 m, and leads atan(10 / 215) = 2.7 degrees
+// to the left of east. It still is no bend.
+TEST_F(Crossroads, ABendIsToldFromAPlainerLine) {
+  along(Kind::path, {{0, 0}, {0, 300}, {200, 300}, {215, 310}, {230, 300}, {400, 300}, {400, 0}});
+  const auto bends = told()[0].bends;
+  ASSERT_EQ(bends.size(), 2U);
+  EXPECT_NEAR(degrees(bends[0].after), 90 - std::atan(10.0 / 215) * 180 / std::numbers::pi, 1e-9);
+  EXPECT_NEAR(degrees(bends[1].after), 180, 1e-9);
 }
 
 TEST(TurnWords, AForkAndWhatIsNotTheWay) {
