@@ -1,7 +1,7 @@
 // The program under test, a browser, and windows that are watched.
 import assert from 'node:assert/strict';
 import { spawn } from 'node:child_process';
-import { cpSync, mkdtempSync, readdirSync, readFileSync, readlinkSync, rmSync } from 'node:fs';
+import { cpSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, readlinkSync, rmSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -17,7 +17,10 @@ const program = process.env.LODEWAY ?? fileURLToPath(new URL('../../build/releas
 /** Starts the program on a free port, or on the one it had; resolves when it tells its address. `ground`: the demo
  * ground of another program, so that it is not made again. */
 export async function start_program({ state = mkdtempSync(join(tmpdir(), 'lodeway-web-')), port = 0, ground = null } = {}) {
-  if (ground) cpSync(ground, join(state, 'grounds', 'skarrow.gpkg'), { recursive: true });
+  if (ground) {
+    mkdirSync(join(state, 'grounds'), { recursive: true });
+    cpSync(ground, join(state, 'grounds', 'skarrow.gpkg'));
+  }
   const child = spawn(program, ['serve', '--port', String(port), '--state', state], { stdio: ['ignore', 'pipe', 'inherit'] });
   const url = await new Promise((resolve, reject) => {
     createInterface({ input: child.stdout }).once('line', resolve);

@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import { strangers, with_window } from './browser.mjs';
-import { button, download, is_pdf, look_for_ways, open_demo, step } from './steps.mjs';
+import { button, download, is_pdf, is_zip_of_pdfs, look_for_ways, open_demo, step } from './steps.mjs';
 
 /** The whole job by clicking only: nothing is typed, no key is pressed. */
 export default function by_clicking(it, world) {
@@ -46,7 +46,8 @@ export default function by_clicking(it, world) {
       const names = [];
       for (let i = 0; i < (await print.count()); i++) {
         const file = await download(page, () => print.nth(i).click());
-        is_pdf(file);
+        if (file.name.endsWith('.zip')) is_zip_of_pdfs(file);
+        else is_pdf(file);
         names.push(file.name);
       }
       for (const wanted of ['sheet-1.pdf', 'card.pdf', 'home-note.pdf']) assert.ok(names.includes(wanted), `${wanted} in ${names}`);

@@ -5,7 +5,7 @@ import { button, look_for_ways, open_demo, saved, step, ways_found } from './ste
 /** The program is killed in the middle, and started again on the same trips. */
 export default function killed(it, world) {
   it('a killed program loses nothing: not what was stored, not what was typed while it was gone', async () => {
-    let program = await start_program({ ground: `${world.program.state}/grounds/skarrow.gpkg` });
+    let program = await start_program({ ground: process.env.LODEWAY_GROUND ?? null });
     try {
       await with_window(world.browser, program.url, async (page) => {
         await open_demo(page);
@@ -48,7 +48,7 @@ export default function killed(it, world) {
   });
 
   it('work in hand is asked for again by itself', async () => {
-    let program = await start_program({ ground: `${world.program.state}/grounds/skarrow.gpkg` });
+    let program = await start_program({ ground: process.env.LODEWAY_GROUND ?? null });
     try {
       await with_window(world.browser, program.url, async (page) => {
         await open_demo(page);

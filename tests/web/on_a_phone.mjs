@@ -36,7 +36,7 @@ export default function on_a_phone(it, world) {
       await page.getByRole('heading', { name: 'To print at 100 %' }).waitFor({ timeout: 60_000 });
       await fits(page);
       const print = page.getByRole('region', { name: 'To print at 100 %' }).getByRole('link');
-      for (let i = 0; i < 3; i++) is_pdf(await download(page, () => print.nth(i).tap()));
+      for (let i = 0; i < 3; i++) is_pdf(await download(page, () => print.and(page.locator('a[href$=".pdf"]')).nth(i).tap()));
     }, phone);
   });
 }

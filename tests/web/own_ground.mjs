@@ -30,7 +30,7 @@ export default function own_ground(it, world) {
     try {
       const [heights, paths] = make_files(folder);
       await with_window(world.browser, world.begin, async (page) => {
-        const choose = page.locator('input[type="file"]');
+        const choose = page.locator('input[aria-label="Files for a ground"]');
         await choose.setInputFiles([heights, paths]);
         await page.getByRole('button', { name: 'Take out paths.geojson' }).waitFor();
         await page.getByLabel('Name of the ground').fill('Own hill');
@@ -55,7 +55,7 @@ export default function own_ground(it, world) {
       // A file that holds no heights is refused in words, and nothing is built.
       writeFileSync(join(folder, 'no.tif'), 'these are not heights');
       await with_window(world.browser, world.begin, async (page) => {
-        await page.locator('input[type="file"]').setInputFiles([join(folder, 'no.tif')]);
+        await page.locator('input[aria-label="Files for a ground"]').setInputFiles([join(folder, 'no.tif')]);
         await page.getByRole('button', { name: 'Take out no.tif' }).waitFor();
         await button(page, 'Build the ground').click();
         const told = page.getByRole('alert').first();

@@ -37,6 +37,19 @@ export function is_pdf({ name, bytes }) {
   assert.match(bytes.subarray(-32).toString('latin1'), /%%EOF/);
   assert.ok(bytes.length > 5_000, `${name} is small: ${bytes.length} bytes`);
 }
+/** One file with all that is printed: what it holds is read from its own list (APPNOTE 6.3, 4.3.12 and 4.3.16). */
+export function is_zip_of_pdfs({ name, bytes }) {
+  const end = bytes.lastIndexOf(Buffer.from('PK\x05\x06', 'latin1'));
+  assert.ok(end >= 0, `${name} has no list of what it holds`);
+  const held = [];
+  for (let at = bytes.readUInt32LE(end + 16), i = 0; i < bytes.readUInt16LE(end + 10); i++) {
+    assert.equal(bytes.readUInt32LE(at), 0x02014b50);
+    const [long, extra, remark] = [28, 30, 32].map((o) => bytes.readUInt16LE(at + o));
+    held.push(bytes.subarray(at + 46, at + 46 + long).toString());
+    at += 46 + long + extra + remark;
+  }
+  assert.ok(held.filter((file) => file.endsWith('.pdf')).length >= 3, `three PDFs or more in ${held}`);
+}
 
 /** Where the tab key goes until something fits; fails when it comes round without. */
 export async function tab_to(page, fits, most = 120) {
