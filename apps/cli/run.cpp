@@ -1,5 +1,7 @@
 #include "apps/cli/command.hpp"
 
+#include <unistd.h>
+
 #include <algorithm>
 #include <cerrno>
 #include <csignal>
@@ -45,6 +47,11 @@ int end_output(int status) {
   std::cout.flush();  // tied to stdout: it may meet the fault first
   const bool flushed = std::fflush(stdout) == 0;
   if (flushed && std::ferror(stdout) == 0 && std::cout) return status;
+  // It was met while the answer was still written, and why is forgotten since: asked once more.
+  // The answer is cut short already; a line's end after it takes nothing from it.
+  if (errno == 0) {
+    [[maybe_unused]] const auto asked = write(STDOUT_FILENO, "\n", 1);
+  }
   if (errno == EPIPE) return 2;
   return refuse(std::string("standard output: could not be written") +
                 (errno != 0 ? std::string(": ") + std::strerror(errno) : std::string()));

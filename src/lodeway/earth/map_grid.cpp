@@ -15,6 +15,8 @@
 #include <GeographicLib/TransverseMercator.hpp>
 #include <GeographicLib/UTMUPS.hpp>
 
+#include "lodeway/units/plain_text.hpp"
+
 namespace lodeway::earth {
 
 namespace {
@@ -176,7 +178,7 @@ Result<std::shared_ptr<const MapGrid::Impl>> MapGrid::Impl::from_proj(const std:
   const auto refuse = [&](const char* why) {
     return fail(FaultCode::bad_input,
                 fmt::format("grid \"{}\": expected a projected CRS in metres, {}",
-                            given.substr(0, 60), why));
+                            units::plain(given, 60), why));
   };
   if (names_files(given)) return refuse("one that names no files of its own");
   const bool formula = given.starts_with("+proj=") && given.find("+type=") == std::string::npos;

@@ -11,6 +11,7 @@
 #include <fmt/format.h>
 
 #include "lodeway/earth/place_text.hpp"
+#include "lodeway/units/plain_text.hpp"
 
 namespace lodeway::earth {
 
@@ -83,7 +84,7 @@ std::vector<GridPoint> fitting(const Reference& r, const GridArea& g) {
 
 Result<GridPoint> completed(std::string_view text, const Reference& r, const GridArea& ground) {
   const auto refused = [&](const std::string& why) {
-    return fail(FaultCode::bad_input, fmt::format("place \"{}\": {}", text, why));
+    return fail(FaultCode::bad_input, fmt::format("place \"{}\": {}", units::plain(text, 60), why));
   };
   if (!std::isfinite(ground.west_m + ground.east_m + ground.south_m + ground.north_m)) {
     return refused(
@@ -151,7 +152,7 @@ Result<GridPoint> place_on_ground(std::string_view text, const GridArea& ground)
   const auto at = place_about_ground(text, ground);
   if (!at) return at;
   if (const auto inside = on_ground(*at, ground); !inside)
-    return fail_in(fmt::format("place \"{}\"", text.substr(0, 60)), inside.error());
+    return fail_in(fmt::format("place \"{}\"", units::plain(text, 60)), inside.error());
   return at;
 }
 

@@ -17,6 +17,8 @@
 #include <GeographicLib/MGRS.hpp>
 #include <GeographicLib/UTMUPS.hpp>
 
+#include "lodeway/units/plain_text.hpp"
+
 namespace lodeway::earth {
 
 namespace {
@@ -30,7 +32,7 @@ double to_millimetres(double m) { return std::round(m * 1000) / 1000; }
 
 std::unexpected<Fault> refuse(std::string_view text, const std::string& expected) {
   return fail(FaultCode::bad_input,
-              fmt::format("place \"{}\": expected {}", text.substr(0, 60), expected));
+              fmt::format("place \"{}\": expected {}", units::plain(text, 60), expected));
 }
 
 /// Every form that is understood, by an example of each.

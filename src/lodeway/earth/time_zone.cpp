@@ -5,6 +5,8 @@
 #include <date/tz.h>
 #include <fmt/format.h>
 
+#include "lodeway/units/plain_text.hpp"
+
 namespace lodeway::earth {
 
 namespace {
@@ -15,7 +17,7 @@ Result<const date::time_zone*> zone_named(const std::string& zone) {
   } catch (const std::exception&) {
     return fail(FaultCode::bad_input,
                 fmt::format("time zone \"{}\": expected an IANA name like Europe/Oslo",
-                            zone.substr(0, 60)));
+                            units::plain(zone, 60)));
   }
 }
 
