@@ -1,6 +1,8 @@
 // What is told along a leg, of more things than a card has room for.
 #include "lodeway/landmarks/surroundings.hpp"
 
+#include <string>
+
 #include <gtest/gtest.h>
 
 #include "landmarks/made_map.hpp"
@@ -11,13 +13,19 @@ namespace {
 
 using made::Kind;
 
+enum class Streams { alike, each_named };
+
 /// A path of 3 km to the north, met by streams at these distances, on level ground.
 struct Walk {
   made::Made made;
-  explicit Walk(const std::vector<double>& at) {
+  explicit Walk(const std::vector<double>& at, Streams streams = Streams::alike) {
     made.heights = terrain::Elevation({-500, 3500, 10, 400, 100}, 100.0F);
     made.line(Kind::path, {{0, 0}, {0, 3000}});
-    for (const double north : at) made.line(Kind::stream, {{-50, north}, {50, north}});
+    for (const double north : at) {
+      const auto name = "Beck " + std::to_string(static_cast<int>(north));
+      made.line(Kind::stream, {{-50, north}, {50, north}},
+                streams == Streams::alike ? std::string() : name);
+    }
   }
   [[nodiscard]] std::vector<double> met(std::size_t most = 6) const {
     const Surroundings around(made.heights, made.map, made.kinds);
@@ -43,15 +51,26 @@ TEST(Words, ADangerIsSoFarAsTheTripMeasures) {
 }
 
 TEST(Surroundings, AllThatThereIsRoomFor) {
-  EXPECT_EQ(Walk({1200, 400, 2000}).met(), (std::vector<double>{400, 1200, 2000}));
+  EXPECT_EQ(Walk({1200, 400, 2000}, Streams::each_named).met(),
+            (std::vector<double>{400, 1200, 2000}));
   // under 40 m apart is one thing
   EXPECT_EQ(Walk({400, 430, 2000}).met(), (std::vector<double>{400, 2000}));
+}
+
+// Nobody counts streams: of those alike in a row the first and the last are told. A wall between
+// two of them ends the row, and so leaves none of three.
+TEST(Surroundings, OfThreeAlikeInARowTheFirstAndTheLast) {
+  Walk walk({400, 1200, 2000});
+  EXPECT_EQ(walk.met(), (std::vector<double>{400, 2000}));
+  walk.made.line(Kind::wall, {{-50, 1600}, {50, 1600}});
+  EXPECT_EQ(walk.met(), (std::vector<double>{400, 1200, 1600, 2000}));
 }
 
 // By hand: 2800 says that the end is near; of the rest 1500 is farthest from 0 and 2800 (1300 m);
 // then 700 (700 m from 0); then 1100 (400 m).
 TEST(Surroundings, SpreadOverTheLegWithOneBeforeTheEnd) {
-  const Walk walk({100, 200, 300, 400, 500, 600, 700, 1100, 1500, 2800});
+  const Walk walk({100, 200, 300, 400, 500, 600, 700, 1100, 1500, 2800},
+                  Streams::each_named);  // alike they would be thinned before
   EXPECT_EQ(walk.met(1), (std::vector<double>{2800}));
   EXPECT_EQ(walk.met(2), (std::vector<double>{1500, 2800}));
   EXPECT_EQ(walk.met(3), (std::vector<double>{700, 1500, 2800}));
