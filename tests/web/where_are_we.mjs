@@ -75,7 +75,7 @@ export default function where_are_we(it, world) {
     });
   });
 
-  it('one telling after the other is answered, and all of them count', async () => {
+  it('one telling after the other is answered', async () => {
     await with_window(world.browser, world.begin, async (page) => {
       const told = listen(page);
       await open_demo(page);
