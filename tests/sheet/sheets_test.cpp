@@ -104,7 +104,7 @@ TEST(Sheets, ALongWayHasAnIndexAndTheNeighboursNumbers) {
 TEST(Sheets, AnIndexOfManySheetsNamesThemAll) {
   auto plan = full_plan();
   plan.trip.paper = trip::Paper::a5;
-  plan.trip.map_scale = 2500;
+  plan.trip.map_scale = 3200;
   const auto sheets = draw_map_sheets(plan, fells(), measure());
   ASSERT_TRUE(sheets) << sheets.error().what;
   ASSERT_GE(sheets->size(), 30U);
@@ -129,6 +129,7 @@ TEST(Sheets, MarginSaysWhereTheGridAndTheNorthsAre) {
     const auto* p = std::get_if<PathCommand>(&c);
     if (p == nullptr || p->dash_mm != std::vector<double>{6, 1.2}) continue;
     const auto a = p->rings[0][0], b = p->rings[0][1];
+    if (std::hypot(b.x - a.x, b.y - a.y) < 20) continue;  // the key's own
     EXPECT_NEAR(std::atan2(b.x - a.x, a.y - b.y) * 180 / std::acos(-1.0), -2.3, 1e-9);
     ++meridians;
   }

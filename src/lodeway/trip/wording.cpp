@@ -25,8 +25,8 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
     {Say::true_to_magnetic, "True to magnetic", "Geografisch zu magnetisch"},
     {Say::true_to_grid, "True to grid", "Geografisch zu Gitter"},
     {Say::change_a_year, "Change in a year", "Änderung im Jahr"},
-    {Say::map_to_compass, "Map to compass: {0} {1}", "Vom Kartenblatt zum Kompass: {1} {0}"},
-    {Say::compass_to_map, "Compass to map: {0} {1}", "Vom Kompass zum Kartenblatt: {1} {0}"},
+    {Say::map_to_compass, "Map to compass: {0} {1}", "Blatt zu Kompass: {1} {0}"},
+    {Say::compass_to_map, "Compass to map: {0} {1}", "Kompass zu Blatt: {1} {0}"},
     {Say::add, "add", "dazu"},
     {Say::take_off, "take off", "abziehen"},
     {Say::not_to_scale, "not to scale", "nicht maßstäblich"},
@@ -97,8 +97,8 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
     {Say::card_head,
      "{0}, party of {1}. Bearings are magnetic, ready for the dial. Double paces allow for the "
      "ground. On the sheet 1 mm is {2}.",
-     "{0}, Gruppe von {1}. Peilungen sind magnetisch, zum Einstellen. Doppelschritte ans Gelände "
-     "angepasst. Auf dem Blatt ist 1 mm {2}."},
+     "{0}, Gruppe von {1}. Peilungen magnetisch, zum Einstellen. Doppelschritte ans Gelände "
+     "angepasst. 1 mm auf dem Blatt: {2}."},
     {Say::double_paces, "double paces", "Doppelschritte"},
     {Say::minutes_short, "min", "min"},
     {Say::real, "actual", "tatsächlich"},

@@ -387,14 +387,18 @@ void draw_legend(Page& page, Mm at, const MapFrame& f, const trip::Plan& plan, c
       page.unclip();
       Type type{Face::words, std::min(2.15, 0.52 * row), ink::text};
       const double left = x + swatch_w_mm + 0.9;
-      type.size_mm *= std::min(1.0, words_w / std::max(1e-9, page.longest_word(sign.words, type)));
+      type.size_mm *= std::min(1.0, 0.97 * words_w / std::max(1e-9, page.longest_word(sign.words, type)));
       const bool two = row > 3.9 && page.width(sign.words, type) > words_w;
       if (two) {
+        // Small is better than cut.
+        for (const double least = 0.5 * type.size_mm;
+             type.size_mm > least && page.lines_needed(sign.words, words_w, type) > 2;)
+          type.size_mm *= 0.96;
         (void)page.paragraph(sign.words, {left, y + 0.5 * row - 0.28}, words_w, type,
                              0.97 * type.size_mm, 2);
       } else {
         (void)page.fitted(sign.words, {left, y + 0.5 * row + 0.36 * type.size_mm}, words_w, type,
-                          Anchor::left, 0.6);
+                          Anchor::left, 0.4);
       }
     }
     begun += rows_of(groups[g].size(), columns);

@@ -81,6 +81,9 @@ class EscapeCard {
                         {trip::harmed_of_hundred(route.hazard_probability)}));
     if (route.snow_slope) out.emplace_back(say(Say::escape_on_snow_slope, language()));
     if (route.after_last_light) out.emplace_back(say(Say::escape_after_dark, language()));
+    // Steps alone do not show that they are the way that was walked.
+    if (route.back && route.from != LeavesAt::middle && route.legs.size() <= most_columns)
+      out.push_back(say(Say::escape_back, language(), {route.to}));
     if (!route.back && route.back_minutes > 0)
       out.push_back(say(Say::escape_or_back, language(), {hours_or_minutes(route.back_minutes)}));
     return out;
