@@ -60,6 +60,8 @@ HeightFile::HeightFile(const std::string& path, const Progress& progress)
                                                   .error()
                                                   .what};
   }
+  // What lies beside the file (its CRS) may not have been read.
+  if (outside.stopped()) refuse("stopped", FaultCode::cancelled);
   by_lines_ = std::string_view(data_->GetDriverName()) == "AAIGrid";
   const int bands = data_->GetRasterCount();
   if (bands < 1) refuse(path + ": expected one band of heights, found none");
@@ -70,6 +72,7 @@ HeightFile::HeightFile(const std::string& path, const Progress& progress)
     refuse(path + ": expected one band of heights, found a picture");
   }
   const OGRSpatialReference* crs = data_->GetSpatialRef();
+  if (outside.stopped()) refuse("stopped", FaultCode::cancelled);
   if (crs == nullptr || crs->IsLocal() || (!crs->IsProjected() && !crs->IsGeographic())) {
     refuse(path +
            ": expected a file that says its coordinate system (CRS), found none; "
