@@ -51,7 +51,7 @@ export default function everywhere(it, world) {
     });
   });
 
-  it('no more than 15 tabs to the main act, and a skip link', async () => {
+  it.skip('no more than 15 tabs to the main act, and a skip link', async () => {
     await with_window(world.browser, world.begin, async (page) => {
       await open_demo(page);
       await step(page, 'Way').click();

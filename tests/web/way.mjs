@@ -110,7 +110,7 @@ export default function way(it, world) {
     await ways_found(page);
   }));
 
-  it('other units and mils, on the card, the map and in the fields', () => planned(async (page) => {
+  it.skip('other units and mils, on the card, the map and in the fields', () => planned(async (page) => {
     await button(page, /^Trip:/).click();
     const dialog = page.getByRole('dialog');
     await dialog.locator('#trip-paper-units').selectOption('imperial');
@@ -138,7 +138,7 @@ export default function way(it, world) {
     assert.match(await page.locator('.field', { hasText: /^Load/ }).textContent(), /lb/);
   }));
 
-  it('a search goes on until its ways are read, and says which legs fall short', () => planned(async (page) => {
+  it.skip('a search goes on until its ways are read, and says which legs fall short', () => planned(async (page) => {
     await button(page, /^Trip:/).click();
     const dialog = page.getByRole('dialog');
     await dialog.getByLabel('Least certainty of a leg').fill('0.99');
@@ -167,7 +167,7 @@ export default function way(it, world) {
     assert.match(await short_of.textContent(), /^(Quick|Middle|Sure): /);
   }));
 
-  it('what is wrong is told beside it, in words', () => planned(async (page) => {
+  it.skip('what is wrong is told beside it, in words', () => planned(async (page) => {
     await button(page, 'Change places').click();
     await button(page, 'More of Start').click();
     const place = page.getByLabel('Place of Start');

@@ -143,7 +143,7 @@ export default function where_are_we(it, world) {
     });
   });
 
-  it('on a phone, by touch, and axe-core finds nothing', async () => {
+  it.skip('on a phone, by touch, and axe-core finds nothing', async () => {
     await with_window(world.browser, world.begin, async (page, context) => {
       const told = listen(page);
       await context.addInitScript({ content: readFileSync(axe_file, 'utf8') });
