@@ -71,7 +71,7 @@ export default function by_hand(it, world) {
     });
   });
 
-  it.skip('the string: figures between two clicks, and by keyboard', async () => {
+  it('the string: figures between two clicks, and by keyboard', async () => {
     await with_window(world.browser, world.begin, async (page) => {
       await open_demo(page);
       await step(page, 'Way').click();
