@@ -132,7 +132,9 @@ Result<double> number_at(const Json& object, const char* key) {
 
 Result<std::int64_t> whole_at(const Json& object, const char* key) {
   const auto found = object.find(key);
-  if (found == object.end() || !found->is_number_integer())
+  // From 2^63 on it would be read as another, a negative number.
+  if (found == object.end() || !found->is_number_integer() ||
+      (found->is_number_unsigned() && (found->get<std::uint64_t>() >> 63) != 0))
     return fail(FaultCode::bad_input, std::string(key) + ": expected a whole number");
   return found->get<std::int64_t>();
 }
