@@ -185,7 +185,7 @@ Json weakest_leg(const trip::Plan& plan) {
   Json out;
   for (std::size_t i = 0; i < plan.way.legs.size(); ++i) {
     const auto& j = plan.way.legs[i].judged;
-    if (!j.fix_at_end || j.certainty >= least) continue;
+    if (j.certainty >= least) continue;
     least = j.certainty;
     out = i + 1;
   }

@@ -221,8 +221,9 @@ Judged Judge::judged(const Leg& leg, const LegModel& model) const {
   }
   const auto line = model.end == EndKind::line ? guides_.line(model.line).label.kind
                                                : leg.course.followed.kind;
-  out.if_lost = if_lost_words(leg, model, search_m(model, habits_), goes_on_to_stop(leg, model),
-                              language_, line);
+  const double search = search_m(model, habits_);
+  out.if_lost = if_lost_words(leg, model, search, goes_on_to_stop(leg, model), language_, line,
+                              drill_room(*hazards_, guides_, leg, model, search));
   return out;
 }
 

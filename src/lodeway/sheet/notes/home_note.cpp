@@ -260,8 +260,8 @@ class Note {
     std::size_t least = plan_.way.legs.size();
     for (std::size_t i = 0; i < plan_.way.legs.size(); ++i) {
       const auto& judged = plan_.way.legs[i].judged;
-      if (judged.fix_at_end && (least == plan_.way.legs.size() ||
-                                judged.certainty < plan_.way.legs[least].judged.certainty))
+      if (least == plan_.way.legs.size() ||
+          judged.certainty < plan_.way.legs[least].judged.certainty)
         least = i;
     }
     if (least < plan_.way.legs.size()) {
