@@ -76,7 +76,7 @@ Drift Judge::at_fix() const {
 double Judge::minutes_per_m(const Leg& leg) const {
   if (leg.figures.minutes > 0 && leg.figures.length_m > 0)
     return leg.figures.minutes / leg.figures.length_m;
-  return 0.06 / (party_.flat_speed_kmh * std::max(leg.course.ground_factor, 0.05));
+  return walking::level_min_per_m(party_, std::max(leg.course.ground_factor, 0.05));
 }
 
 JudgedWay Judge::judge(const walking::Way& way) const {
