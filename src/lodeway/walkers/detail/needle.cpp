@@ -106,13 +106,15 @@ Came Walker::needle(const Aim& aim) {
       const Lookalike& like = aim.leg->alike[k];
       const double ahead =
           like.place.is_line ? 0 : mapdata::dot(like.place.at - (from + best * d), unit(d));
-      const double off = std::abs(along + best * counted + ahead - length);
+      const double count = along + best * counted + ahead, off = std::abs(count - length);
       // the count is trusted within what it was wrong by before, so differently by each party
       const double trusts = std::max(0.3, 1.2 + 0.4 * random_.normal()) * spread_m() + 20;
-      const bool lie_tells = like.place.is_line && like.place.lie_apart_deg > 25 &&
-                             luck(own(world_.perception().attention));
+      // who pays attention has seen on the map that there is another, and takes the nearer one
+      const bool attends = luck(own(world_.perception().attention));
+      const bool nearer = off < std::abs(count - like.place.along_m);
+      const bool lie_tells = like.place.is_line && like.place.lie_apart_deg > 25;
       if (luck(like.place.looks_alike * chance(ChanceOf::notice, like.kind)) && off < trusts &&
-          !lie_tells) {
+          (!attends || (nearer && !lie_tells))) {
         step_to(best);
         went_wrong(Wrong::mistaken);
         if (!like.place.is_line) walk_open(like.place.at, aim.end);
