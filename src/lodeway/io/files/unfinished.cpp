@@ -27,13 +27,15 @@ namespace fs = std::filesystem;
 constexpr std::string_view prefix = ".new-";
 constexpr auto others_may_take = std::chrono::hours(24);
 
-/// When a process began, in ticks since the machine was started; empty when there is none.
+/// When a process began, in ticks since the machine was started; empty when there is none, or when it
+/// is dead and only waits to be asked how it ended (state Z or X).
 /// Field 22 of its line, counted behind the name, which may hold anything (proc(5)).
 std::string start_of(const std::string& pid) {
   std::ifstream in("/proc/" + pid + "/stat");
   std::string line(std::istreambuf_iterator<char>(in), {});
   const auto name_end = line.rfind(')');
   if (name_end == std::string::npos) return {};
+  if (name_end + 2 >= line.size() || line[name_end + 2] == 'Z' || line[name_end + 2] == 'X') return {};
   constexpr int start_field = 22, first_behind = 3;
   std::size_t at = name_end + 2;
   for (int field = first_behind; field < start_field && at != std::string::npos; ++field) {
