@@ -14,8 +14,7 @@ async function no_violation(page, where) {
 
 export default function accessible(it, world) {
   for (const colorScheme of ['light', 'dark']) {
-    const held = colorScheme === 'light' ? it : it.skip;
-    held(`axe-core finds nothing on any step, ${colorScheme}`, async () => {
+    it(`axe-core finds nothing on any step, ${colorScheme}`, async () => {
       await with_window(world.browser, world.begin, async (page, context) => {
         // As a script of the browser's, not the page's: the page's policy allows none but its own.
         await context.addInitScript({ content: readFileSync(axe_file, 'utf8') });

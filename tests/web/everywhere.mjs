@@ -51,6 +51,7 @@ export default function everywhere(it, world) {
     });
   });
 
+  // Skipped: fails: Tab does not reach the main act in time.
   it.skip('no more than 15 tabs to the main act, and a skip link', async () => {
     await with_window(world.browser, world.begin, async (page) => {
       await open_demo(page);

@@ -110,6 +110,7 @@ export default function way(it, world) {
     await ways_found(page);
   }));
 
+  // Skipped: no result yet on a quiet machine.
   it.skip('other units and mils, on the card, the map and in the fields', () => planned(async (page) => {
     await button(page, /^Trip:/).click();
     const dialog = page.getByRole('dialog');
@@ -138,6 +139,7 @@ export default function way(it, world) {
     assert.match(await page.locator('.field', { hasText: /^Load/ }).textContent(), /lb/);
   }));
 
+  // Skipped: no result yet on a quiet machine.
   it.skip('a search goes on until its ways are read, and says which legs fall short', () => planned(async (page) => {
     await button(page, /^Trip:/).click();
     const dialog = page.getByRole('dialog');
@@ -167,6 +169,7 @@ export default function way(it, world) {
     assert.match(await short_of.textContent(), /^(Quick|Middle|Sure): /);
   }));
 
+  // Skipped: no result yet on a quiet machine.
   it.skip('what is wrong is told beside it, in words', () => planned(async (page) => {
     await button(page, 'Change places').click();
     await button(page, 'More of Start').click();

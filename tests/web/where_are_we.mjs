@@ -143,6 +143,7 @@ export default function where_are_we(it, world) {
     });
   });
 
+  // Skipped: no result yet on a quiet machine.
   it.skip('on a phone, by touch, and axe-core finds nothing', async () => {
     await with_window(world.browser, world.begin, async (page, context) => {
       const told = listen(page);
