@@ -3,6 +3,7 @@
 
 #include <cstdio>
 #include <memory>
+#include <optional>
 
 #include <fmt/format.h>
 
@@ -15,6 +16,7 @@ namespace lodeway::cli {
 namespace {
 struct Options {
   tasks::LearnRequest request;
+  tasks::PlanRequest trip;
   std::string skill = "practised", instrument = "baseplate", conditions = "clear",
               model = "naismith-langmuir";
   bool keep = false, json = false;
@@ -70,12 +72,19 @@ void run_learn(Options& o) {
                                             {"irmischer-clarke", irmischer_clarke}});
   ProgressLine progress;
   const auto learnt = value_or_stop(tasks::learn_from(r, &progress));
+  std::optional<tasks::TripChange> change;
+  if (!o.trip.trip_file.empty())
+    change = value_or_stop(
+        tasks::trip_change(o.trip, learnt.record_before, learnt.record, &progress));
   progress.clear();
-  if (!o.json) say(tasks::learnt_as_text(learnt));
+  if (!o.json) {
+    say(tasks::learnt_as_text(learnt));
+    if (change) say("\n" + tasks::trip_change_as_text(*change));
+  }
   const bool keep = learnt.anything && (o.keep || (!o.json && says_yes(r.party_file)));
   if (keep) stop_unless(tasks::keep_learnt(learnt, r.party_file));
   if (o.json) {
-    say(tasks::learnt_as_json(learnt, keep));
+    say(tasks::learnt_as_json(learnt, keep, change ? &*change : nullptr));
   } else {
     say(keep ? fmt::format("\nKept in {}.\n", r.party_file)
              : std::string("\nNothing was written. To keep it: --keep, or answer yes.\n"));
@@ -108,6 +117,8 @@ void add_learn(Command& app) {
   c->add_option("--conditions", o->conditions, "clear, cloud, night, snow")->capture_default_str();
   c->add_option("--time-model", o->model, "Against which walking times")->capture_default_str();
   c->add_option("--png", o->request.picture, "Draw what of each track was used");
+  c->add_option("--trip", o->trip.trip_file,
+                "A trip file, the last one walked: which of its legs change their verdict");
   c->add_flag("--keep", o->keep, "Keep it without asking");
   c->add_flag("--json", o->json, "Answer as JSON, figures unrounded; keeps only with --keep");
   c->callback([o] { run_learn(*o); });

@@ -2,7 +2,6 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
-#include <cstdlib>
 #include <set>
 
 #include "lodeway/fells/skarrow.hpp"
@@ -15,6 +14,7 @@
 #include "lodeway/terrain/profile.hpp"
 #include "lodeway/terrain/slope.hpp"
 #include "lodeway/terrain/visibility.hpp"
+#include "support/support.hpp"
 
 namespace lodeway::learn {
 namespace {
@@ -155,15 +155,14 @@ TEST(TrainingDays, EveryPartKeepsItsRules) {
   EXPECT_TRUE(forks == 0 || forks >= 12) << forks;
 }
 
-/// A thousand seeds (LODEWAY_SEEDS sets more: ten thousand take minutes); the bearing courses'
-/// corridor against the cells, as above but coarser.
+/// Ten thousand seeds as a whole study, a thousand in the suite; the bearing courses' corridor
+/// against the cells, as above but coarser.
 TEST(TrainingDays, NoCourseOfManySeedsComesNearWhatHurts) {
   numeric::Random random(10000);
   const auto& z = fells().elevation;
   terrain::Raster<float> slopes = terrain::slope_raster(z);
   int courses = 0;
-  const char* asked = std::getenv("LODEWAY_SEEDS");
-  const std::uint64_t seeds = asked != nullptr ? std::strtoull(asked, nullptr, 10) : 1000;
+  const auto seeds = static_cast<std::uint64_t>(support::of_study(10000, 1000));
   for (std::uint64_t seed = 1; seed <= seeds; ++seed) {
     const auto courses_here = make_bearing_courses(ready(), somewhere(random), seed);
     for (const auto& b : courses_here) {

@@ -132,6 +132,81 @@ TEST(Figures, TrainingHalvesAChancesEvidence) {
   EXPECT_NEAR(f.find(Quantity::branch)->estimate.value, 20.8 / 22, 1e-12);
 }
 
+double odds(double p) { return p / (1 - p); }
+
+Measured counted(Exercise exercise, double trials, double missed) {
+  Measured m;
+  m.date = today;
+  m.exercise = exercise;
+  m.trials = trials;
+  m.missed = missed;
+  return m;
+}
+
+// Forks as above, 20.8 / 22 against a table of 0.98: odds times (20.8 / 1.2) / 49, in air that was
+// not tried the root of that.
+TEST(LearntChances, BranchesMoveTheTableOfAllClasses) {
+  PartyRecord record;
+  ASSERT_TRUE(add(record, counted(Exercise::forks, 24, 2)));
+  const sight::Chances table, learnt(learnt_chances(figures_of(record, basis()), basis()));
+  const auto ratio = [&](mapdata::Kind kind, mapdata::Visibility visibility) {
+    const auto of = [&](const sight::Chances& c) {
+      return odds(
+          c.of(sight::ChanceOf::branch, kind, visibility, walking::Skill::practised).value);
+    };
+    return of(learnt) / of(table);
+  };
+  const double shift = 20.8 / 1.2 / 49;
+  for (const auto kind : {mapdata::Kind::path, mapdata::Kind::wall}) {
+    EXPECT_NEAR(ratio(kind, mapdata::Visibility::clear), shift, 1e-9);
+    EXPECT_NEAR(ratio(kind, mapdata::Visibility::cloud), std::sqrt(shift), 1e-9);
+  }
+}
+
+// Desk settings count half: 120 are 60. Six wrong: (1 + 3) / 110; none: 1 / 110. Fewer than the
+// table's 0.02 count half the shift.
+TEST(LearntChances, GrossErrorsAtADeskAreTheLeast) {
+  const auto gross = [](double missed) {
+    PartyRecord record;
+    EXPECT_TRUE(add(record, counted(Exercise::setting, 120, missed)));
+    return odds(sight::Chances(learnt_chances(figures_of(record, basis()), basis()))
+                    .of(sight::Setting::gross_error, walking::Skill::practised)
+                    .value);
+  };
+  const double table =
+      odds(sight::Chances().of(sight::Setting::gross_error, walking::Skill::practised).value);
+  EXPECT_NEAR(gross(6) / table, odds(4.0 / 110) / odds(0.02), 1e-9);
+  EXPECT_NEAR(gross(0) / table, std::sqrt(odds(1.0 / 110) / odds(0.02)), 1e-9);
+}
+
+TEST(LearntChances, EachClassMovesByItsOwnLinesAndOthersByHalf) {
+  PartyRecord record;
+  auto m = counted(Exercise::lines, 20, 10);
+  m.kind = mapdata::Kind::stream;
+  ASSERT_TRUE(add(record, m));
+  const auto b = basis();
+  const auto figures = figures_of(record, b);
+  const sight::Chances table, learnt(learnt_chances(figures, b));
+  const auto noticed = [&](const sight::Chances& c, mapdata::Kind kind) {
+    return c.of(sight::ChanceOf::notice, kind, mapdata::Visibility::clear,
+                walking::Skill::practised)
+        .value;
+  };
+  for (const auto kind : {mapdata::Kind::stream, mapdata::Kind::wall})
+    EXPECT_LT(noticed(learnt, kind), noticed(table, kind));
+  const auto moved = [&](mapdata::Kind kind) {
+    return std::log(odds(noticed(table, kind)) / odds(noticed(learnt, kind)));
+  };
+  EXPECT_GT(moved(mapdata::Kind::stream), moved(mapdata::Kind::wall));
+  // nothing was said of knowing ends
+  EXPECT_EQ(learnt.of(sight::ChanceOf::know, mapdata::Kind::hut, mapdata::Visibility::clear,
+                      walking::Skill::practised)
+                .value,
+            table.of(sight::ChanceOf::know, mapdata::Kind::hut, mapdata::Visibility::clear,
+                     walking::Skill::practised)
+                .value);
+}
+
 TEST(Figures, StatedFiguresOfTheTripStay) {
   PartyRecord record;
   ASSERT_TRUE(add(record, pegs(Exercise::bearing, 0, 5, 20)));

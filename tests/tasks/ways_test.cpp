@@ -90,7 +90,7 @@ TEST(ThreeParties, GoThreeWays) {
   for (const auto* ways : {&clear, &cloud, &night}) {
     for (const auto& way : ways->ways) {
       EXPECT_EQ(way.walkers, 2000U);
-      EXPECT_NEAR(way.rehearsed, way.plan.way.certainty, 0.03 + 2 * way.rehearsed_error);
+      EXPECT_NEAR(way.rehearsed, way.as_known, 0.03 + 2 * way.rehearsed_error);
       EXPECT_LE(way.plan.way.legs.size(), 10U);
     }
   }

@@ -80,8 +80,8 @@ learn::Track take(const std::string& file, Result<learn::Track> track, Learnt& o
   return *std::move(track);
 }
 
-/// Figures before and after, by the evidence that `basis` and `record` have.
-void finish(const learn::PartyRecord& before, Learnt& out) {
+/// Figures before and after, by the evidence of the two records.
+void finish(Learnt& out) {
   out.anything = out.marks_taken > 0 || std::ranges::any_of(out.tracks, [](const auto& t) {
                    return t.reading.used != learn::Used::refused;
                  });
@@ -90,7 +90,7 @@ void finish(const learn::PartyRecord& before, Learnt& out) {
     for (const auto& d : out.record.walked) take_newest(out.basis.today, d.date);
   }
   if (!out.basis.today.ok()) out.basis.today = std::chrono::sys_days{std::chrono::days{20000}};
-  out.before = learn::figures_of(before, out.basis);
+  out.before = learn::figures_of(out.record_before, out.basis);
   out.after = learn::figures_of(out.record, out.basis);
   out.not_shown = learn::not_shown(out.record, out.after, out.basis);
 }
@@ -128,7 +128,7 @@ Result<Learnt> learn_from(const LearnRequest& request, Progress* progress) {
                           ? std::filesystem::path(request.party_file).stem().string()
                           : request.name;
   }
-  const auto before = out.record;
+  out.record_before = out.record;
   if (const auto taken = take_marks(request, out, progress); !taken) return std::unexpected(taken.error());
   std::vector<learn::Track> tracks;
   for (std::size_t i = 0; i < request.tracks.size(); ++i) {
@@ -142,7 +142,7 @@ Result<Learnt> learn_from(const LearnRequest& request, Progress* progress) {
   out.basis.party = request.table;
   out.basis.who = request.who;
   out.basis.today = request.today;
-  finish(before, out);
+  finish(out);
   if (!request.picture.empty()) {
     if (const auto drawn = picture_tracks(tracks, out.tracks, request.picture); !drawn)
       return std::unexpected(drawn.error());
@@ -157,7 +157,7 @@ Result<Learnt> learn_from_bytes(const LearnBytes& request) {
     if (!record) return std::unexpected(record.error());
     out.record = *std::move(record);
   }
-  const auto before = out.record;
+  out.record_before = out.record;
   for (const auto& file : request.marks) {
     const auto marks = io::marks_of_text(file.bytes, file.name);
     if (!marks) return std::unexpected(marks.error());
@@ -167,7 +167,7 @@ Result<Learnt> learn_from_bytes(const LearnBytes& request) {
   for (const auto& file : request.tracks)
     (void)take(file.name, io::gpx_track_of_bytes(file.bytes, file.name), out);
   out.basis.party = request.table;
-  finish(before, out);
+  finish(out);
   return out;
 }
 

@@ -9,6 +9,7 @@
 #include "lodeway/learn/track/track.hpp"
 #include "lodeway/result/result.hpp"
 #include "lodeway/tasks/progress.hpp"
+#include "lodeway/tasks/trip_change.hpp"
 #include "lodeway/walking/ground.hpp"
 
 namespace lodeway::tasks {
@@ -31,6 +32,7 @@ struct TrackLearnt {
 };
 
 struct Learnt {
+  learn::PartyRecord record_before;
   learn::PartyRecord record;  ///< with everything that was learnt
   learn::Basis basis;
   learn::PartyFigures before, after;
@@ -66,8 +68,9 @@ struct LearnBytes {
 [[nodiscard]] std::string ground_code(const walking::Ground& ground);
 
 [[nodiscard]] std::string learnt_as_text(const Learnt& learnt);
-/// Keys: docs/method/party-file.md.
-[[nodiscard]] std::string learnt_as_json(const Learnt& learnt, bool kept);
+/// Keys: docs/method/party-file.md. `trip`: what it changes on a trip, if that was asked.
+[[nodiscard]] std::string learnt_as_json(const Learnt& learnt, bool kept,
+                                         const TripChange* trip = nullptr);
 
 /// The tracks on one page, ridden, walked, standing and left out told apart in grey too.
 [[nodiscard]] Result<void> picture_tracks(const std::vector<learn::Track>& tracks,

@@ -147,11 +147,11 @@ std::string learnt_as_text(const Learnt& learnt) {
   return out;
 }
 
-std::string learnt_as_json(const Learnt& learnt, bool kept) {
+std::string learnt_as_json(const Learnt& learnt, bool kept, const TripChange* trip) {
   auto tracks = ordered_json::array();
   for (const auto& t : learnt.tracks) tracks.push_back(track_json(t));
   const auto& d = learnt.basis.today;
-  const ordered_json out{
+  ordered_json out{
       {"party", learnt.record.name},
       {"kept", kept},
       {"date", fmt::format("{:04}-{:02}-{:02}", static_cast<int>(d.year()),
@@ -164,6 +164,7 @@ std::string learnt_as_json(const Learnt& learnt, bool kept) {
       {"pace_before", pace_json(learnt.before.pace)},
       {"questions", learnt.questions},
       {"not_shown", learnt.not_shown}};
+  if (trip != nullptr) out["trip"] = ordered_json::parse(trip_change_as_json(*trip));
   return out.dump(2, ' ', false, nlohmann::json::error_handler_t::replace) + "\n";
 }
 

@@ -23,18 +23,22 @@ void take_party_record(trip::Trip& trip, const mapdata::KindTable& kinds,
       learn::learnt_party(trip.request.party, learn::figures_of(record, basis), basis);
 }
 
-Result<void> take_party_file(trip::Trip& trip, walking::Ground& ground) {
-  if (trip.party_file.empty()) return {};
-  const auto record = io::read_party_file(trip.party_file);
+Result<sight::Changes> take_party_file(trip::Trip& trip, walking::Ground& ground,
+                                       const learn::PartyRecord* instead) {
+  if (instead == nullptr && trip.party_file.empty()) return sight::Changes{};
+  Result<learn::PartyRecord> record;
+  if (instead == nullptr) record = io::read_party_file(trip.party_file);
   if (!record) return std::unexpected(record.error());
+  if (instead == nullptr) instead = &*record;
   const auto basis = basis_of(trip, ground.kinds);
-  const auto figures = learn::figures_of(*record, basis);
+  const auto figures = learn::figures_of(*instead, basis);
   trip.request.party = learn::learnt_party(trip.request.party, figures, basis);
+  auto chances = learn::learnt_chances(figures, basis);
   for (const auto& change : learn::learnt_kinds(figures, basis)) {
     ground.kinds.take(change);
     trip.kinds.push_back(change);
   }
-  return {};
+  return chances;
 }
 
 }  // namespace lodeway::tasks

@@ -5,14 +5,17 @@
 
 #include "lodeway/learn/record/record.hpp"
 #include "lodeway/result/result.hpp"
+#include "lodeway/sight/chances.hpp"
 #include "lodeway/trip/trip.hpp"
 #include "lodeway/walking/ground.hpp"
 
 namespace lodeway::tasks {
 
-/// Does nothing where the trip names none. What the trip itself states stays. Faults: as
-/// io::read_party_file.
-[[nodiscard]] Result<void> take_party_file(trip::Trip& trip, walking::Ground& ground);
+/// Does nothing where the trip names none. What the trip itself states stays. Gives what the party
+/// has shown of the four chances and of gross errors, for what reads that table. `instead`: this
+/// record, not the file that the trip names, if any. Faults: as io::read_party_file.
+[[nodiscard]] Result<sight::Changes> take_party_file(trip::Trip& trip, walking::Ground& ground,
+                                                     const learn::PartyRecord* instead = nullptr);
 
 /// What a record has shown, put over the trip's party alone: errors, stride, pace, rests. How well
 /// things are known for what they are stays the ground's, for others may be using it.

@@ -66,8 +66,8 @@ Result<PlannedTrip> plan_trip(const PlanRequest& request, Progress* progress) {
     if (!ground) return of_ground(ground.error());
     auto trip = *asked;
     for (const auto& change : trip.kinds) ground->kinds.take(change);
-    if (const auto taken = take_party_file(trip, *ground); !taken)
-      return fail_in(request.trip_file + ": party.file", taken.error());
+    auto chances = take_party_file(trip, *ground, request.party.get());
+    if (!chances) return fail_in(request.trip_file + ": party.file", chances.error());
     if (!go_on(0.05, "making the ground ready")) return stopped();
     const route::WayFinder finder(*ground, head->frame);
     auto ways = plan_ways(*ground, finder, trip, progress);
@@ -76,6 +76,7 @@ Result<PlannedTrip> plan_trip(const PlanRequest& request, Progress* progress) {
     if (beyond) continue;
     if (!ways) return fail_in(request.trip_file, ways.error());
     PlannedTrip out;
+    out.chances = *std::move(chances);
     if (request.explain_leg != 0) {
       auto words = explain_leg(finder, *ways, request.explain_leg);
       if (!words) return fail_in(request.trip_file, words.error());

@@ -1,14 +1,20 @@
 #pragma once
 /// The main use: a trip file and its ground in, a finished plan out.
+#include <memory>
 #include <optional>
 #include <string>
 
 #include "lodeway/result/result.hpp"
 #include "lodeway/tasks/conditions.hpp"
+#include "lodeway/sight/chances.hpp"
 #include "lodeway/tasks/progress.hpp"
 #include "lodeway/tasks/ways.hpp"
 #include "lodeway/trip/plan.hpp"
 #include "lodeway/walking/ground.hpp"
+
+namespace lodeway::learn {
+struct PartyRecord;
+}
 
 namespace lodeway::tasks {
 
@@ -19,6 +25,7 @@ struct PlanRequest {
   int explain_leg = 0;                    ///< of the picked way, from 1; 0: none
   bool for_sheets = false;                ///< the ground that its map sheets may show is wanted too
   bool conditions = false;                ///< work out what becomes of it when the day changes
+  std::shared_ptr<const learn::PartyRecord> party;  ///< instead of the file that the trip names
 };
 
 struct PlannedTrip {
@@ -27,6 +34,7 @@ struct PlannedTrip {
   PlannedWays ways;        ///< all that there are to choose from
   std::string explained;   ///< why the leg asked for, and not the next best
   std::vector<ConditionRow> conditions;  ///< where they were asked for
+  sight::Changes chances;  ///< what the party has shown of the table of chances
 };
 
 /// Opens the ground, reads the trip, finds the ways to choose from, judges each leg, works out card

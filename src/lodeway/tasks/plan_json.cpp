@@ -31,6 +31,7 @@ std::string plan_as_json(const PlannedTrip& planned) {
     add_clock(of, "end_slow", row.end_slow);
     conditions.push_back(std::move(of));
   }
+  const double as_known = planned.ways.ways[planned.ways.picked].as_known;
   const Json out{{"verdict", verdict_json(plan)},
                  {"trip", plan.trip.name},
                  {"ground", planned.ground.name},
@@ -42,6 +43,10 @@ std::string plan_as_json(const PlannedTrip& planned) {
                  {"descent_m", plan.descent_m},
                  {"minutes", plan.minutes},
                  {"certainty", plan.way.certainty},
+                 {"certainty_as_known", as_known},
+                 {"certainty_words",
+                  text_or_null(trip::averaged_words(plan.way.certainty, as_known,
+                                                    plan.trip.language))},
                  {"hazard_probability", plan.keep_off},
                  {"norths", norths_json(plan)},
                  {"schedule", schedule_json(plan.schedule, plan.daylight)},

@@ -149,7 +149,9 @@ std::string ways_of(const PlannedWays& ways, const Units& u) {
       [&](std::size_t i) { return trip::harmed_of_hundred(plan(i).keep_off) + " in 100"; });
   row("keep every leg, predicted",
       [&](std::size_t i) { return trip::of_hundred(plan(i).way.certainty) + " in 100"; });
-  row("  simulated", [&](std::size_t i) {
+  row("  figures taken as known",
+      [&](std::size_t i) { return trip::of_hundred(ways.ways[i].as_known) + " in 100"; });
+  row("  simulated, as known", [&](std::size_t i) {
     const auto& w = ways.ways[i];
     return fmt::format("{} ± {:.0f}", trip::of_hundred(w.rehearsed), 100 * w.rehearsed_error);
   });
@@ -174,7 +176,12 @@ std::string plan_as_text(const PlannedTrip& planned) {
   const auto& s = plan.schedule;
   const auto& d = plan.daylight;
   const Units u{trip::speech_of(plan.trip).style};
-  auto text = verdict_as_text(plan) + "\n" + ways_of(planned.ways, u);
+  auto text = verdict_as_text(plan);
+  const auto averaged =
+      trip::averaged_words(plan.way.certainty, planned.ways.ways[planned.ways.picked].as_known,
+                           plan.trip.language);
+  if (!averaged.empty()) text += "  " + averaged + "\n";
+  text += "\n" + ways_of(planned.ways, u);
   const auto& name = plan.trip.name;
   text += fmt::format("{} ({}): {} legs, {}, up {}, down {}, {:.0f} min walking\n",
                       name.empty() ? "the trip" : name, plan.way.name, plan.way.legs.size(),
@@ -207,9 +214,9 @@ std::string verdict_as_text(const trip::Plan& plan) {
   for (const auto& line : trip::verdict_sentences(plan.verdict, language))
     text += "  " + line + "\n";
   if (plan.verdict.band == trip::Band::within) text += "  " + trip::within_caution(language) + "\n";
-  return text +
-         fmt::format("  {} in 100 stray onto ground to keep off; {} in 100 keep every leg.\n",
-                     trip::harmed_of_hundred(plan.keep_off), trip::of_hundred(plan.way.certainty));
+  text += fmt::format("  {} in 100 stray onto ground to keep off; {} in 100 keep every leg.\n",
+                      trip::harmed_of_hundred(plan.keep_off), trip::of_hundred(plan.way.certainty));
+  return text;
 }
 
 std::string warnings_as_text(const trip::Plan& plan, trip::Severity least) {

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
+#include <utility>
 
 #include <fmt/format.h>
 
@@ -13,6 +15,7 @@
 #include "lodeway/reckoning/growth/dead_reckoning.hpp"
 #include "lodeway/tasks/detail/relocate_parts.hpp"
 #include "lodeway/tasks/io_progress.hpp"
+#include "lodeway/tasks/party_of_trip.hpp"
 #include "lodeway/tasks/plan.hpp"
 #include "lodeway/tasks/threads.hpp"
 #include "lodeway/units/text.hpp"
@@ -351,12 +354,12 @@ Result<Relocated> relocate(const RelocateRequest& request, Progress* progress) {
   Relocated out;
   std::optional<trip::Trip> trip;
   std::vector<walking::Leg> legs;
-  sight::Chances chances;
+  sight::Changes stated, learnt;
   const bool is_trip = request.file.ends_with(".toml");
   if (is_trip) {
     const auto changes = io::chances_of_trip(request.file);
     if (!changes) return std::unexpected(changes.error());
-    chances = sight::Chances(*changes);
+    stated = *changes;
   }
   if (is_trip && request.told.leg != 0) {
     PlanRequest plan;
@@ -367,6 +370,7 @@ Result<Relocated> relocate(const RelocateRequest& request, Progress* progress) {
     trip = planned->plan.trip;
     legs = trip::plain(planned->plan.way).legs;
     out.ground = std::move(planned->ground);
+    learnt = std::move(planned->chances);
   } else {
     auto ground_file = is_trip ? request.ground_file : request.file;
     if (ground_file.empty()) {
@@ -382,8 +386,15 @@ Result<Relocated> relocate(const RelocateRequest& request, Progress* progress) {
       if (!read) return std::unexpected(read.error());
       trip = *std::move(read);
       for (const auto& change : trip->kinds) out.ground.kinds.take(change);
+      auto taken = take_party_file(*trip, out.ground);
+      if (!taken) return fail_in(request.file + ": party.file", taken.error());
+      learnt = *std::move(taken);
     }
   }
+  // what the trip states goes over what the party has shown
+  std::ranges::move(stated.chances, std::back_inserter(learnt.chances));
+  std::ranges::move(stated.settings, std::back_inserter(learnt.settings));
+  const sight::Chances chances(learnt);
   auto answer = relocate(out.ground, trip ? &*trip : nullptr, legs.empty() ? nullptr : &legs,
                          request.told, nullptr, progress, chances);
   if (!answer) return std::unexpected(answer.error());

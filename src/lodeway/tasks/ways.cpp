@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include <fmt/format.h>
 
@@ -61,11 +62,12 @@ Result<PlannedWays> plan_ways(const walking::Ground& ground, const route::WayFin
   out.remarks = std::move(found->remarks);
   out.beyond_piece = found->beyond_piece;
   for (auto& way : found->ways) {
+    const double as_known = std::exchange(way.way.certainty, way.averaged);
     auto outcome = trip::outcome_of(ground, trip, std::move(way.way), std::move(way.escapes));
     if (!outcome) return std::unexpected(outcome.error());
     auto plan = trip::plan_of(*outcome, trip, ground);
     auto short_of = trip::shortfalls(plan, wishes->most_hazard);
-    out.ways.push_back({way.choice, *std::move(outcome), std::move(plan), way.expected_min,
+    out.ways.push_back({way.choice, *std::move(outcome), std::move(plan), way.expected_min, as_known,
                         way.hazard, way.rehearsed, way.rehearsed_error, wishes->walkers,
                         std::move(short_of)});
   }
@@ -85,7 +87,9 @@ Result<std::string> explain_leg(const route::WayFinder& finder, const PlannedWay
   const auto wishes = wishes_of(finder.ground(), trip);
   if (!wishes) return std::unexpected(wishes.error());
   Threads threads;
-  return finder.explain(trip.request, *wishes, picked.outcome.way, picked.choice,
+  auto way = picked.outcome.way;
+  way.certainty = picked.as_known;  // as the ways that it is held against
+  return finder.explain(trip.request, *wishes, way, picked.choice,
                         static_cast<std::size_t>(leg) - 1, threads);
 }
 

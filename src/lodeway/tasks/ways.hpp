@@ -13,9 +13,11 @@ namespace lodeway::tasks {
 
 struct PlannedWay {
   walking::Choice choice = walking::Choice::quick;
-  trip::Outcome outcome;    ///< its certainty: the closed form's, the product of the legs'
+  trip::Outcome outcome;    ///< its certainty: the closed form's, averaged over what is not known
+                            ///< of the party
   trip::Plan plan;          ///< made of the outcome for the trip that was asked for
   double expected_min = 0;  ///< walking, and recovery by the chance that it is needed
+  double as_known = 0;      ///< product of the legs' certainties: the party's figures as known
   double hazard = 0;        ///< chance to set foot on ground barred to the party, on any leg
   /// Share of `walkers` simulated parties that kept every leg, and its standard error.
   double rehearsed = 0, rehearsed_error = 0;

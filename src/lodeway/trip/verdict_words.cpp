@@ -132,6 +132,17 @@ std::string within_caution(Language language) {
              : "That does not mean that the ground holds no danger.";
 }
 
+std::string averaged_words(double averaged, double as_known, Language language) {
+  const auto mean = units::of_hundred(averaged), known = units::of_hundred(as_known);
+  if (mean == known) return "";
+  return fmt::format(fmt::runtime(language == Language::german
+                                      ? "{} von 100 sind gemittelt über das, was man von dieser "
+                                        "Gruppe nicht weiß; nähme man ihre Zahlen als gewiss: {}."
+                                      : "{} in 100 is the mean over what is not known of this "
+                                        "party; with its figures taken as known: {}."),
+                     mean, known);
+}
+
 std::string reason_words(const Reason& reason, Language language) {
   const std::array one{reason.leg};
   return sentence(reason.what, std::span(one).first(reason.leg < 0 ? 0 : 1), reason.value,

@@ -23,6 +23,11 @@ namespace lodeway::trip {
 [[nodiscard]] std::vector<std::string> verdict_sentences(const Verdict& verdict,
                                                          units::Language language);
 
+/// How many keep every leg, averaged over what is not known of the party, beside what its figures
+/// taken as known would say; one sentence, empty where the two are shown alike.
+[[nodiscard]] std::string averaged_words(double averaged, double as_known,
+                                         units::Language language);
+
 /// What leaders must be told beside the word "within": that it is about limits, not about safety.
 [[nodiscard]] std::string within_caution(units::Language language);
 

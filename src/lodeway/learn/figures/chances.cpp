@@ -6,21 +6,27 @@
 #include "lodeway/learn/estimate/distributions.hpp"
 #include "lodeway/learn/figures/gather.hpp"
 #include "lodeway/learn/record/evidence.hpp"
+#include "lodeway/numeric/logit.hpp"
 
 namespace lodeway::learn::detail {
-
-double logit(double p) { return std::log(p / (1 - p)); }
-double from_logit(double x) { return 1 / (1 + std::exp(-x)); }
 
 Estimate chance_of(double table, double worth, const Counts& near, const Counts& far) {
   double prior = table;
   if (far.trials > 0) {
     const double k = capped(far.trials);
     const auto there = chance(table, worth, far.trials * k, far.missed * k);
-    prior = from_logit(logit(table) + 0.5 * (logit(there.value) - logit(table)));
+    prior = numeric::from_logit(
+        numeric::logit(table) + 0.5 * (numeric::logit(there.value) - numeric::logit(table)));
   }
   const double k = capped(near.trials);
   return chance(std::clamp(prior, 1e-4, 1 - 1e-4), worth, near.trials * k, near.missed * k);
+}
+
+double shift_of(const Figure& f) {
+  const auto logit = [](double p) { return numeric::logit(std::clamp(p, 1e-4, 1 - 1e-4)); };
+  if (f.quantity == Quantity::losses)
+    return logit(std::exp(-f.estimate.value)) - logit(std::exp(-f.table));
+  return logit(f.estimate.value) - logit(f.table);
 }
 
 namespace {

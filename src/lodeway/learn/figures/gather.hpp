@@ -23,14 +23,15 @@ struct Counts {
   }
 };
 
-[[nodiscard]] double logit(double p);
-[[nodiscard]] double from_logit(double x);
-
 /// Factor on the table's spread: 1 worth `worth`, others' half, then these about `shift`.
 [[nodiscard]] Estimate factor_of(const Trials& trials, double worth, double prior, double shift,
                                  double shift_sd);
 /// A chance with this table; `far` carries half its shift.
 [[nodiscard]] Estimate chance_of(double table, double worth, const Counts& near, const Counts& far);
+
+/// How far a chance lies from its table's, in logit: losses as the chance that there is none in a
+/// kilometre, gross errors as what goes wrong.
+[[nodiscard]] double shift_of(const Figure& figure);
 
 void add_chances(const PartyRecord& record, const Basis& basis, std::vector<Figure>& out);
 

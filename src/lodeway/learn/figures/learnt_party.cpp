@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "lodeway/learn/figures/gather.hpp"
+#include "lodeway/numeric/logit.hpp"
 #include "lodeway/reckoning/defaults.hpp"
 
 namespace lodeway::learn {
@@ -25,6 +26,9 @@ double rms(const Estimate& shift) {
 
 /// Of a spread's logarithm, from its degrees of freedom: 1 / sqrt(2 n).
 double log_sd(double evidence) { return 1 / std::sqrt(2 * (4 + evidence)); }
+
+/// Lines that are drawn as such: what is noticed of them is measured by crossing them.
+bool is_line(mapdata::Kind kind) { return kind <= mapdata::Kind::aerialway; }
 }  // namespace
 
 walking::Party learnt_party(const walking::Party& party, const PartyFigures& figures,
@@ -69,18 +73,19 @@ walking::Party learnt_party(const walking::Party& party, const PartyFigures& fig
 
 std::vector<mapdata::KindChange> learnt_kinds(const PartyFigures& figures, const Basis& basis) {
   std::vector<mapdata::KindChange> out;
-  const auto* all = figures.find(Quantity::know);
   const auto v = static_cast<std::size_t>(basis.party.visibility);
   for (int k = 0; k < mapdata::kind_count; ++k) {
     const auto kind = static_cast<mapdata::Kind>(k);
     auto known = basis.kinds[kind].recognised;
     if (known[v] <= 0 || known[v] >= 1) continue;
-    const auto* own = kind == mapdata::Kind::other ? nullptr : figures.find(Quantity::know, kind);
+    // A line by how often lines were noticed; where none was crossed, as all else by ends.
+    const bool crossed = is_line(kind) && figures.find(Quantity::notice) != nullptr;
+    const auto what = crossed ? Quantity::notice : Quantity::know;
+    const auto* all = figures.find(what);
+    const auto* own = kind == mapdata::Kind::other ? nullptr : figures.find(what, kind);
     if (own == nullptr && all == nullptr) continue;
     known[v] = own != nullptr ? own->estimate.value
-                              : detail::from_logit(detail::logit(known[v]) +
-                                                   0.5 * (detail::logit(all->estimate.value) -
-                                                          detail::logit(all->table)));
+                              : numeric::shifted_chance(known[v], 0.5 * detail::shift_of(*all));
     mapdata::KindChange change;
     change.kind = kind;
     change.recognised = known;

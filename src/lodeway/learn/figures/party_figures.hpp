@@ -11,6 +11,7 @@
 #include "lodeway/learn/figures/pace.hpp"
 #include "lodeway/learn/record/record.hpp"
 #include "lodeway/mapdata/kind.hpp"
+#include "lodeway/sight/chances.hpp"
 #include "lodeway/walking/party.hpp"
 
 namespace lodeway::learn {
@@ -76,10 +77,16 @@ struct PartyFigures {
 /// What the trip itself states (an override at or above 0) stays as stated.
 [[nodiscard]] walking::Party learnt_party(const walking::Party& party, const PartyFigures& figures,
                                           const Basis& basis);
-/// How well things are known for what they are, where that was measured: by kind, in the party's
-/// visibility, others moved by half the shift (logit).
+/// How well things are known for what they are, and lines noticed, where that was measured: by
+/// kind, in the party's visibility, others moved by half the shift (logit).
 [[nodiscard]] std::vector<mapdata::KindChange> learnt_kinds(const PartyFigures& figures,
                                                             const Basis& basis);
+
+/// The table of chances (sight) as this party has shown otherwise: noticing, knowing, staying on a
+/// line by class of kind, in the party's visibility, in others by half the shift (logit); branches
+/// alike for all classes; gross errors. These are counted at a desk, where there are fewer than on
+/// a hill: better than the table they count half the shift, worse the whole. All *practice*.
+[[nodiscard]] sight::Changes learnt_chances(const PartyFigures& figures, const Basis& basis);
 
 /// What a day could not show, one sentence each: cloud and night on a clear day, path keeping in
 /// few kilometres, chances that were never missed.

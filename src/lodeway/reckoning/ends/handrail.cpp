@@ -8,6 +8,7 @@
 
 #include "lodeway/mapdata/along_line.hpp"
 #include "lodeway/mapdata/polyline.hpp"
+#include "lodeway/numeric/logit.hpp"
 #include "lodeway/reckoning/growth/dead_reckoning.hpp"
 #include "lodeway/reckoning/ends/line_target.hpp"
 #include "lodeway/reckoning/ends/point_target.hpp"
@@ -15,16 +16,16 @@
 namespace lodeway::reckoning {
 
 double keeps_line(const mapdata::KindTraits& traits, mapdata::Visibility visibility,
-                  double length) {
+                  double length, double shift) {
   const double known =
       std::clamp(traits.recognised[static_cast<std::size_t>(visibility)], 0.0, 1.0);
-  return std::pow(known, length / 4000);
+  return std::pow(numeric::shifted_chance(known, shift), length / 4000);
 }
 
-double takes_right_branch(mapdata::Visibility visibility, double turn_deg) {
+double takes_right_branch(mapdata::Visibility visibility, double turn_deg, double shift) {
   constexpr std::array<double, mapdata::visibility_count> rate{0.02, 0.04, 0.06, 0.08};
   const double alike = 0.5 * (1 + std::cos(turn_deg * std::numbers::pi / 180));
-  return 1 - rate[static_cast<std::size_t>(visibility)] * alike;
+  return 1 - numeric::shifted_chance(rate[static_cast<std::size_t>(visibility)], -shift) * alike;
 }
 
 namespace {
@@ -77,7 +78,7 @@ bool goes_on_past_end(const std::vector<GridPoint>& way, double length_m, double
 
 double takes_all_branches(const Guides& around, const std::vector<GridPoint>& way,
                           mapdata::Kind followed, mapdata::Visibility visibility, double seen_m,
-                          double known) {
+                          double known, double shift) {
   constexpr double look_m = 20, apart_m = 5;
   const double length_m = mapdata::length_m(way);
   double right = 1, last_m = -look_m, at_m = 0;
@@ -102,7 +103,7 @@ double takes_all_branches(const Guides& around, const std::vector<GridPoint>& wa
         const double turn =
             std::abs(std::atan2(onward.east_m * away.north_m - onward.north_m * away.east_m,
                                 onward.east_m * away.east_m + onward.north_m * away.north_m));
-        right *= 1 - alike * (1 - takes_right_branch(visibility, turn * 180 / std::numbers::pi));
+        right *= 1 - alike * (1 - takes_right_branch(visibility, turn * 180 / std::numbers::pi, shift));
         any = true;
       }
     }

@@ -68,7 +68,9 @@ Judge::Judge(const walking::Ground& ground, const walking::Party& party,
       habits_(habits),
       language_(language),
       errors_(errors_of(party)),
-      guides_(ground, party.visibility, std::move(fixes), std::move(taken)) {}
+      kept_guides_(std::make_shared<const Guides>(ground, party.visibility, std::move(fixes),
+                                                  std::move(taken))),
+      guides_(*kept_guides_) {}
 
 Drift Judge::at_fix() const {
   return {errors_, declination_sigma_, round_error(habits_.fix_sigma_m)};
@@ -102,7 +104,7 @@ LegModel Judge::as_end_of_way(const Leg& leg, LegModel model) const {
   return model;
 }
 
-LegModel Judge::weigh(const Leg& leg, Drift& carried, bool roughly) const {
+LegModel Judge::weigh(const Leg& leg, Drift& carried, bool roughly, const LegModel* card) const {
   LegModel model;
   model.from = leg.course.line.front();
   model.to = model.aim = leg.course.line.back();
@@ -113,7 +115,7 @@ LegModel Judge::weigh(const Leg& leg, Drift& carried, bool roughly) const {
   model.mark = guides_.mark_at(model.to, habits_.least_known);
   if (model.mark) {
     model.seen_from_m = model.mark->seen_from_m;
-    model.recognised = model.mark->recognised;
+    model.recognised = known(model.mark->recognised);
   }
   if (leg.course.kind == LegKind::along) {
     handrail_end(leg, model);
@@ -125,13 +127,13 @@ LegModel Judge::weigh(const Leg& leg, Drift& carried, bool roughly) const {
     const double shared =
         errors_.compass_sigma * errors_.compass_sigma + declination_sigma_ * declination_sigma_;
     model.growth = growth_of(errors_, shared, before, model.at_end, model.bearing, straight);
-    bearing_end(leg, model);
+    bearing_end(leg, model, card);
   }
   decoys(leg, model);
   model.certainty = std::clamp(model.certainty * (1 - model.decoy_probability), 0.0, 1.0);
-  if (leg.course.kind == LegKind::bearing && model.length_m > 0)
+  if (card == nullptr && leg.course.kind == LegKind::bearing && model.length_m > 0)
     model.hazard_probability = hazard_of(model, roughly);
-  after_failure(leg, model);
+  if (card == nullptr) after_failure(leg, model);
   carry_on(leg, model, carried);
   return model;
 }
@@ -234,11 +236,13 @@ void Judge::handrail_end(const Leg& leg, LegModel& model) const {
   }
   model.since_tick_m = model.length_m - last_tick;
   const double sigma = model.spread.along_sigma_m = handrail_sigma_m(errors_, model.since_tick_m);
-  model.keeps = keeps_line(guides_.traits(leg.course.followed.kind), party_.visibility, model.length_m) *
+  model.keeps = keeps_line(guides_.traits(leg.course.followed.kind), party_.visibility, model.length_m,
+                           known_shift_) *
                 takes_all_branches(guides_, leg.course.line, leg.course.followed.kind, party_.visibility,
-                                   model.seen_from_m, model.mark ? model.recognised : 0);
+                                   model.seen_from_m, model.mark ? model.recognised : 0,
+                                   known_shift_);
   // who does not know the end for what it is has the count, as where nothing marks it
-  if (model.recognised < habits_.least_fix) model.mark.reset();
+  if (model.mark && model.mark->recognised < habits_.least_fix) model.mark.reset();
   model.end = model.mark ? EndKind::handrail_mark : EndKind::handrail_count;
   model.window_m = std::max(model.mark ? model.seen_from_m : 0, habits_.near_enough_m);
   model.certainty =

@@ -5,6 +5,7 @@
 #include "lodeway/reckoning/ends/guides.hpp"
 #include "lodeway/reckoning/judge/hazard.hpp"
 #include "lodeway/reckoning/judge/judged.hpp"
+#include "lodeway/reckoning/judge/possible_party.hpp"
 #include "lodeway/units/text.hpp"
 #include "lodeway/walking/cover.hpp"
 #include "lodeway/walking/request.hpp"
@@ -116,6 +117,10 @@ class Judge {
   [[nodiscard]] LegModel weigh(const walking::Leg& leg, Drift& carried) const {
     return weigh(leg, carried, false);
   }
+  /// The chance that a party of which no more is known than Party::doubt has it keeps every leg:
+  /// the mean over `possible_parties`, each walking as the card has it, by its own figures. Some
+  /// seven times `judge` without hazard.
+  [[nodiscard]] double averaged_certainty(const walking::Way& way) const;
   /// The error of a party that has just found itself.
   [[nodiscard]] Drift at_fix() const;
 
@@ -127,14 +132,19 @@ class Judge {
   [[nodiscard]] double declination_sigma() const { return declination_sigma_; }
 
  private:
-  void bearing_end(const walking::Leg& leg, LegModel& model) const;
-  void line_end(const walking::Leg& leg, LegModel& model) const;
+  /// `card`: how the leg is walked, where that is settled; null: as is surest.
+  void bearing_end(const walking::Leg& leg, LegModel& model, const LegModel* card) const;
+  void line_end(const walking::Leg& leg, LegModel& model, const LegModel* card) const;
   void handrail_end(const walking::Leg& leg, LegModel& model) const;
   void decoys(const walking::Leg& leg, LegModel& model) const;
   void line_decoys(LegModel& model) const;
   void point_decoys(LegModel& model) const;
   [[nodiscard]] Walk walk_of(const LegModel& model) const;
-  [[nodiscard]] LegModel weigh(const walking::Leg& leg, Drift& carried, bool roughly) const;
+  /// With a card only what certainty and the next leg rest on.
+  [[nodiscard]] LegModel weigh(const walking::Leg& leg, Drift& carried, bool roughly,
+                               const LegModel* card = nullptr) const;
+  [[nodiscard]] Judge of(const PossibleParty& party) const;
+  [[nodiscard]] double known(double of_all) const;
   [[nodiscard]] double hazard_of(const LegModel& model, bool roughly) const;
   void after_failure(const walking::Leg& leg, LegModel& model) const;
   void carry_on(const walking::Leg& leg, const LegModel& model, Drift& carried) const;
@@ -148,7 +158,9 @@ class Judge {
   Habits habits_;
   units::Speech language_;
   Errors errors_;
-  Guides guides_;
+  double known_shift_ = 0;  ///< of knowing, keeping to a line, the right branch: in logit
+  std::shared_ptr<const Guides> kept_guides_;
+  const Guides& guides_;
 };
 
 /// Is there something near enough ahead for those who missed the end to go on to?

@@ -16,11 +16,13 @@ constexpr double leaving_m = 15;  // a line left at the start is not met there
 constexpr double surer_by = 0.005;
 }  // namespace
 
-void Judge::bearing_end(const Leg& leg, LegModel& model) const {
+void Judge::bearing_end(const Leg& leg, LegModel& model, const LegModel* card) const {
   const LegAxes& spread = model.spread;
   if (model.mark) {
     model.end = EndKind::point;
-    model.beyond_m = habits_.beyond_sigmas * spread.along_sigma_m;
+    // how far one goes on past the count is the card's, whoever walks by it
+    model.beyond_m =
+        card != nullptr ? card->beyond_m : habits_.beyond_sigmas * spread.along_sigma_m;
     LegAxes at_last = spread;
     at_last.along_sigma_m = std::sqrt(model.growth.along_m2(model.length_m + model.beyond_m));
     model.certainty =
@@ -29,23 +31,32 @@ void Judge::bearing_end(const Leg& leg, LegModel& model) const {
     model.end = EndKind::turn;
     model.certainty = 1;
   }
+  if (card != nullptr) {
+    if (card->end != EndKind::line) return;
+    model.end = EndKind::line;
+    model.line = card->line;
+    model.target_along_m = card->target_along_m;
+    model.leaving_m = card->leaving_m;
+    model.line_recognised = known(guides_.recognised(guides_.line(card->line).label.kind));
+    return line_end(leg, model, card);
+  }
   // the surest of point, lines met here with their mark, and lines met near enough by the count
   const LegModel straight = model;
   const auto left = guides_.lines_at(straight.from, leaving_m);
   for (const OnLine& on : guides_.lines_at(straight.to)) {
     const auto crossing = apart(on.lie, units::Lie::of(straight.bearing));
     if (crossing.in_degrees() < habits_.least_crossing_deg) continue;
-    const double known = guides_.recognised(guides_.line(on.line).label.kind);
+    const double met = guides_.recognised(guides_.line(on.line).label.kind);
     // a mark that is itself seen from far needs no line; a faint line is no help
-    if (known < habits_.least_known || (straight.mark && model.certainty >= known)) continue;
+    if (met < habits_.least_known || (straight.mark && model.certainty >= met)) continue;
     LegModel on_line = straight;
     on_line.end = EndKind::line;
     on_line.line = on.line;
     on_line.target_along_m = on.along_m;
-    on_line.line_recognised = known;
+    on_line.line_recognised = met;
     const auto same = [&](const OnLine& at_start) { return at_start.line == on.line; };
     if (std::ranges::any_of(left, same)) on_line.leaving_m = leaving_m;
-    line_end(leg, on_line);
+    line_end(leg, on_line, nullptr);
     const bool surer = on_line.certainty > model.certainty + surer_by;
     if (surer || (model.end == EndKind::turn)) model = std::move(on_line);
   }
@@ -55,7 +66,7 @@ void Judge::bearing_end(const Leg& leg, LegModel& model) const {
   }
 }
 
-void Judge::line_end(const Leg& leg, LegModel& model) const {
+void Judge::line_end(const Leg& leg, LegModel& model, const LegModel* card) const {
   const auto& feature = guides_.line(model.line);
   const double pace = minutes_per_m(leg);
   LineEnd end;
@@ -88,7 +99,7 @@ void Judge::line_end(const Leg& leg, LegModel& model) const {
                                  std::max(guides_.traits(feature.label.kind).speed_factor, 0.2));
   costs.doubt_min = habits_.doubt_min;
   costs.wrong_way_sigmas = habits_.wrong_way_sigmas;
-  const LineAimer aimer(end, costs);
+  const LineAimer aimer(end, costs, card != nullptr ? std::abs(card->offset_m) : 0);
   const auto take = [&](const AimedLeg& aimed, double window) {
     model.window_m = window;
     model.offset_m = aimed.offset_m;
@@ -99,6 +110,17 @@ void Judge::line_end(const Leg& leg, LegModel& model) const {
     model.line_sigma_m = aimed.line_sigma_m;
     model.beyond_m = aimed.beyond_m;
   };
+  if (card != nullptr) {
+    const AimedLeg aimed = aimer.aimed(card->offset_m, card->window_m);
+    if (card->mark) {
+      model.certainty = model.line_recognised * aimed.right_way * model.recognised;
+    } else {
+      model.mark.reset();
+      model.recognised = 1;
+      model.certainty = model.line_recognised * aimed.within;
+    }
+    return take(aimed, card->window_m);
+  }
   if (model.mark) {
     const AimedLeg best = aimer.best();
     model.certainty = model.line_recognised * best.right_way * model.recognised;

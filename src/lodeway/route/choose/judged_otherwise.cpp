@@ -58,8 +58,10 @@ std::vector<reckoning::JudgedWay> WayFinder::judged_otherwise(
     told[w].legs[k] = described(cutting, course, line_followed(cutting, course));
   });
   std::vector<reckoning::JudgedWay> out(ways.size());
-  parallel.for_each_block(ways.size(),
-                          [&](std::size_t w) { out[w] = judge.judge(told[w]); });
+  parallel.for_each_block(ways.size(), [&](std::size_t w) {
+    out[w] = judge.judge(told[w]);
+    out[w].certainty = judge.averaged_certainty(told[w]);
+  });
   return out;
 }
 

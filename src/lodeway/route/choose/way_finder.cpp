@@ -215,9 +215,11 @@ Result<Ways> WayFinder::find_on(const LocalGround& local, const walking::Request
   std::vector<EscapesOfWay> escapes;
   Result<void> rehearsed;
   bool all_off = true;
-  parallel.for_each_block(2, [&](std::size_t block) {
+  parallel.for_each_block(3, [&](std::size_t block) {
     if (block == 0) {
       all_off = find_escapes(local, shop, request, wishes, parallel, chosen, escapes);
+    } else if (block == 1) {
+      for (auto& way : out.ways) way.averaged = shop.judge.averaged_certainty(plain(way.way));
     } else if (wishes.walkers > 0) {
       rehearsed = rehearse(local.ground, shop.judge, wishes.walkers, out.ways, parallel);
     }

@@ -25,6 +25,8 @@ struct NamedWay {
   double minutes = 0;                                    ///< walking
   double minutes_slow = 0;                               ///< on a slow day
   double expected_min = 0;  ///< walking, and recovery by the chance that it is needed
+  /// The way's certainty averaged over what is not known of the party; set of named ways only.
+  double averaged = 0;
   /// Share of the simulated parties that kept every leg, and its standard error.
   double rehearsed = 0, rehearsed_error = 0;
 };
@@ -74,7 +76,8 @@ class WayFinder {
 
   /// Ways that were found for `planned` when the party or the day is otherwise (`changed`, the same
   /// points): the same legs, what is seen on them, their times and how sure they are told anew. Of
-  /// `planned` and `changed` all may differ but the ground. The order is that of `ways`.
+  /// `planned` and `changed` all may differ but the ground. The order is that of `ways`; the
+  /// certainty of each is averaged, as NamedWay::averaged.
   [[nodiscard]] std::vector<reckoning::JudgedWay> judged_otherwise(
       const walking::Request& planned, const walking::Request& changed, const Wishes& wishes,
       const std::vector<const reckoning::JudgedWay*>& ways, numeric::Parallel& parallel) const;

@@ -1,0 +1,63 @@
+#include "lodeway/reckoning/judge/possible_party.hpp"
+
+#include <cmath>
+
+#include "lodeway/numeric/logit.hpp"
+#include "lodeway/reckoning/judge/judge.hpp"
+
+namespace lodeway::reckoning {
+
+std::vector<PossibleParty> possible_parties(const walking::Doubt& doubt) {
+  const int unknown = static_cast<int>(doubt.bearing_log_sd > 0) +
+                      static_cast<int>(doubt.distance_log_sd > 0) +
+                      static_cast<int>(doubt.chance_logit_sd > 0);
+  if (unknown == 0) return {PossibleParty{}};
+  std::vector<PossibleParty> out;
+  const double away = std::sqrt(unknown), weight = 0.5 / unknown;
+  for (const double z : {-away, away}) {
+    if (doubt.bearing_log_sd > 0) out.push_back({std::exp(z * doubt.bearing_log_sd), 1, 0, weight});
+    if (doubt.distance_log_sd > 0)
+      out.push_back({1, std::exp(z * doubt.distance_log_sd), 0, weight});
+    if (doubt.chance_logit_sd > 0) out.push_back({1, 1, z * doubt.chance_logit_sd, weight});
+  }
+  return out;
+}
+
+Errors errors_of(const Errors& errors, const PossibleParty& party) {
+  auto out = errors;
+  out.bearing_sigma *= party.bearing;
+  out.sighting_sigma *= party.bearing;
+  out.distance_sigma *= party.distance;
+  out.distance_random *= party.distance;
+  return out;
+}
+
+double Judge::known(double of_all) const { return numeric::shifted_chance(of_all, known_shift_); }
+
+Judge Judge::of(const PossibleParty& party) const {
+  auto out = *this;
+  out.errors_ = errors_of(errors_, party);
+  out.known_shift_ = party.chance_shift;
+  return out;
+}
+
+double Judge::averaged_certainty(const walking::Way& way) const {
+  std::vector<LegModel> card;
+  Drift carried = at_fix();
+  for (const auto& leg : way.legs) card.push_back(weigh(leg, carried, true));
+  double mean = 0;
+  for (const auto& party : possible_parties(party_.doubt)) {
+    const Judge judge = of(party);
+    Drift walked = judge.at_fix();
+    double kept = 1;
+    for (std::size_t i = 0; i < way.legs.size(); ++i) {
+      auto model = judge.weigh(way.legs[i], walked, true, &card[i]);
+      if (i + 1 == way.legs.size()) model = judge.as_end_of_way(way.legs[i], std::move(model));
+      kept *= model.certainty;
+    }
+    mean += party.weight * kept;
+  }
+  return mean;
+}
+
+}  // namespace lodeway::reckoning
