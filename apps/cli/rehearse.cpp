@@ -6,7 +6,6 @@
 #include "apps/cli/progress_line.hpp"
 #include "apps/cli/units_option.hpp"
 #include "lodeway/io/files/write_beside.hpp"
-#include "lodeway/io/trip/trip_chances.hpp"
 #include "lodeway/tasks/rehearse.hpp"
 #include "lodeway/tasks/walk.hpp"
 
@@ -41,10 +40,9 @@ void run_rehearse(Options o) {
   share_out(o);
   ProgressLine progress;
   const auto rehearsed = value_or_stop(tasks::rehearse_trip(o.request, &progress));
-  const auto changes = value_or_stop(io::chances_of_trip(o.request.plan.trip_file));
   const auto& plan = rehearsed.planned.plan;
-  const auto walked =
-      value_or_stop(tasks::walk_plan(rehearsed.planned.ground, plan, o.walk, changes, &progress));
+  const auto walked = value_or_stop(tasks::walk_plan(rehearsed.planned.ground, plan, o.walk,
+                                                     rehearsed.planned.chances, &progress));
   stop_unless(tasks::write_walk(rehearsed.planned.ground, plan, o.walk, walked));
   progress.clear();
   const auto text = o.json

@@ -17,9 +17,9 @@ struct Ready {
   std::optional<tasks::RelocateGround> made;
 
   tasks::RelocateGround& of(const GroundHandle& wanted, const std::string& key,
-                            const walking::Request& request) {
+                            const walking::Request& request, const sight::Chances& chances) {
     if (!made || question != key || ground != wanted) {
-      made = tasks::ready_to_relocate(wanted->ground, request);
+      made = tasks::ready_to_relocate(wanted->ground, request, chances);
       ground = wanted;
       question = key;
     }
@@ -41,7 +41,7 @@ Answer on_ground(Service& s, Ready& ready, const Request& request, const std::st
   const auto ground = s.shelf.open(id);
   if (!ground) return Answer::fault(ground.error());
   const std::scoped_lock lock(ready.mutex);
-  auto& made = ready.of(*ground, id + (*ground)->stamp, walking::Request{});
+  auto& made = ready.of(*ground, id + (*ground)->stamp, walking::Request{}, {});
   return answered(tasks::relocate((*ground)->ground, nullptr, nullptr, *told, &made));
 }
 
@@ -65,7 +65,8 @@ Answer on_trip(Service& s, Ready& ready, const Request& request, const std::stri
     legs = trip::plain(plan->way).legs;
   }
   const std::scoped_lock lock(ready.mutex);
-  auto& made = ready.of(trip.ground, trip.question, trip.trip.request);
+  auto& made = ready.of(trip.ground, trip.question, trip.trip.request,
+                        sight::Chances(trip.chances));
   return answered(tasks::relocate(trip.ground->ground, &trip.trip, legs.empty() ? nullptr : &legs,
                                   *told, &made));
 }

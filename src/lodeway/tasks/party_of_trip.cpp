@@ -1,5 +1,8 @@
 #include "lodeway/tasks/party_of_trip.hpp"
 
+#include <algorithm>
+#include <iterator>
+
 #include "lodeway/io/party/party_file.hpp"
 #include "lodeway/learn/figures/party_figures.hpp"
 
@@ -16,11 +19,12 @@ learn::Basis basis_of(const trip::Trip& trip, const mapdata::KindTable& kinds) {
 }
 }  // namespace
 
-void take_party_record(trip::Trip& trip, const mapdata::KindTable& kinds,
-                       const learn::PartyRecord& record) {
+sight::Changes take_party_record(trip::Trip& trip, const mapdata::KindTable& kinds,
+                                 const learn::PartyRecord& record) {
   const auto basis = basis_of(trip, kinds);
-  trip.request.party =
-      learn::learnt_party(trip.request.party, learn::figures_of(record, basis), basis);
+  const auto figures = learn::figures_of(record, basis);
+  trip.request.party = learn::learnt_party(trip.request.party, figures, basis);
+  return learn::learnt_chances(figures, basis);
 }
 
 Result<sight::Changes> take_party_file(trip::Trip& trip, walking::Ground& ground,
@@ -39,6 +43,12 @@ Result<sight::Changes> take_party_file(trip::Trip& trip, walking::Ground& ground
     trip.kinds.push_back(change);
   }
   return chances;
+}
+
+sight::Changes with_stated(sight::Changes learnt, const sight::Changes& stated) {
+  std::ranges::copy(stated.chances, std::back_inserter(learnt.chances));
+  std::ranges::copy(stated.settings, std::back_inserter(learnt.settings));
+  return learnt;
 }
 
 }  // namespace lodeway::tasks

@@ -18,8 +18,12 @@ namespace lodeway::tasks {
                                                      const learn::PartyRecord* instead = nullptr);
 
 /// What a record has shown, put over the trip's party alone: errors, stride, pace, rests. How well
-/// things are known for what they are stays the ground's, for others may be using it.
-void take_party_record(trip::Trip& trip, const mapdata::KindTable& kinds,
+/// things are known for what they are stays the ground's, for others may be using it; what it has
+/// shown of the table of chances is given.
+sight::Changes take_party_record(trip::Trip& trip, const mapdata::KindTable& kinds,
                        const learn::PartyRecord& record);
+
+/// What is stated goes over what was learnt.
+[[nodiscard]] sight::Changes with_stated(sight::Changes learnt, const sight::Changes& stated);
 
 }  // namespace lodeway::tasks

@@ -34,7 +34,8 @@ struct PlannedTrip {
   PlannedWays ways;        ///< all that there are to choose from
   std::string explained;   ///< why the leg asked for, and not the next best
   std::vector<ConditionRow> conditions;  ///< where they were asked for
-  sight::Changes chances;  ///< what the party has shown of the table of chances
+  /// Of the table of chances: what the party has shown, and over it what the trip file says.
+  sight::Changes chances;
 };
 
 /// Opens the ground, reads the trip, finds the ways to choose from, judges each leg, works out card

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <iterator>
 #include <utility>
 
 #include <fmt/format.h>
@@ -354,13 +353,8 @@ Result<Relocated> relocate(const RelocateRequest& request, Progress* progress) {
   Relocated out;
   std::optional<trip::Trip> trip;
   std::vector<walking::Leg> legs;
-  sight::Changes stated, learnt;
+  sight::Changes changes;
   const bool is_trip = request.file.ends_with(".toml");
-  if (is_trip) {
-    const auto changes = io::chances_of_trip(request.file);
-    if (!changes) return std::unexpected(changes.error());
-    stated = *changes;
-  }
   if (is_trip && request.told.leg != 0) {
     PlanRequest plan;
     plan.trip_file = request.file;
@@ -370,7 +364,7 @@ Result<Relocated> relocate(const RelocateRequest& request, Progress* progress) {
     trip = planned->plan.trip;
     legs = trip::plain(planned->plan.way).legs;
     out.ground = std::move(planned->ground);
-    learnt = std::move(planned->chances);
+    changes = std::move(planned->chances);
   } else {
     auto ground_file = is_trip ? request.ground_file : request.file;
     if (ground_file.empty()) {
@@ -382,19 +376,18 @@ Result<Relocated> relocate(const RelocateRequest& request, Progress* progress) {
     if (!ground) return std::unexpected(ground.error());
     out.ground = *std::move(ground);
     if (is_trip) {
+      const auto stated = io::chances_of_trip(request.file);
+      if (!stated) return std::unexpected(stated.error());
       auto read = io::read_trip(request.file, walking::area_of(out.ground));
       if (!read) return std::unexpected(read.error());
       trip = *std::move(read);
       for (const auto& change : trip->kinds) out.ground.kinds.take(change);
       auto taken = take_party_file(*trip, out.ground);
       if (!taken) return fail_in(request.file + ": party.file", taken.error());
-      learnt = *std::move(taken);
+      changes = with_stated(*std::move(taken), *stated);
     }
   }
-  // what the trip states goes over what the party has shown
-  std::ranges::move(stated.chances, std::back_inserter(learnt.chances));
-  std::ranges::move(stated.settings, std::back_inserter(learnt.settings));
-  const sight::Chances chances(learnt);
+  const sight::Chances chances(changes);
   auto answer = relocate(out.ground, trip ? &*trip : nullptr, legs.empty() ? nullptr : &legs,
                          request.told, nullptr, progress, chances);
   if (!answer) return std::unexpected(answer.error());

@@ -179,7 +179,8 @@ std::chrono::year_month_day read_date(TomlReader& t) {
   return day;
 }
 
-/// `search_at_end = 0.5`, `[chances.notice]` with `path = [0.9, 0.8, 0.6, 0.3]`.
+}  // namespace
+
 sight::Changes read_chances(TomlReader t) {
   sight::Changes out;
   for (int k = 0; k < sight::setting_count; ++k) {
@@ -204,6 +205,8 @@ sight::Changes read_chances(TomlReader t) {
   t.finish();
   return out;
 }
+
+namespace {
 
 Result<std::string> slurp(const std::string& path) {
   std::error_code error;

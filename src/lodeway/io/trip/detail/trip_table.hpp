@@ -5,6 +5,7 @@
 
 #include "lodeway/earth/place_on_ground.hpp"
 #include "lodeway/io/toml/detail/toml_reader.hpp"
+#include "lodeway/sight/chances.hpp"
 #include "lodeway/trip/trip.hpp"
 
 namespace lodeway::io {
@@ -13,5 +14,8 @@ namespace lodeway::io {
 /// which may name no files.
 [[nodiscard]] trip::Trip read_trip_table(TomlReader t, const std::string* folder,
                                          const earth::GridArea& ground);
+
+/// `search_at_end = 0.5`, `[chances.notice]` with `path = [0.9, 0.8, 0.6, 0.3]`. Throws Refusal.
+[[nodiscard]] sight::Changes read_chances(TomlReader t);
 
 }  // namespace lodeway::io
