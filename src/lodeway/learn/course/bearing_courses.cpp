@@ -3,14 +3,13 @@
 #include <cmath>
 #include <map>
 
-#include <fmt/format.h>
-
 #include "lodeway/landmarks/words.hpp"
 #include "lodeway/learn/course/parts.hpp"
 #include "lodeway/reckoning/growth/dead_reckoning.hpp"
 #include "lodeway/terrain/profile.hpp"
 #include "lodeway/terrain/slope.hpp"
 #include "lodeway/terrain/visibility.hpp"
+#include "lodeway/units/said.hpp"
 
 namespace lodeway::learn::detail {
 
@@ -20,21 +19,27 @@ constexpr int tries = 4000, wanted = 4, enough_candidates = 20;
 constexpr double length_m = 400, length_more_m = 30, most_climb_m = 40, most_median_deg = 15,
                  apart_deg = 60, catch_from_m = 50, catch_to_m = 200, peg_high_m = 0.5;
 
-enum class Against : unsigned char { hurts, steep, climbs, seen, line, nothing_catches };
-std::string_view words_of(Against a) {
+enum class Against : unsigned char { hurts, steep, climbs, seen, line, nothing_catches, off_piece };
+const char* words_of(Against a, units::Language l) {
   switch (a) {
     case Against::hurts:
-      return "ground to keep off lies within three novice sigmas and 60 m";
+      return units::in(l, "ground to keep off lies within three novice sigmas and 60 m",
+                       "zu meidendes Gelände liegt innerhalb von drei Anfänger-Sigma und 60 m");
     case Against::steep:
-      return "the ground is steeper than 15° for half of the way";
+      return units::in(l, "the ground is steeper than 15° for half of the way",
+                       "das Gelände ist auf der halben Strecke steiler als 15°");
     case Against::climbs:
-      return "they climb or fall more than 40 m";
+      return units::in(l, "they climb or fall more than 40 m",
+                       "sie steigen oder fallen mehr als 40 m");
     case Against::seen:
-      return "the peg is seen from the start";
+      return units::in(l, "the peg is seen from the start", "man sieht den Pflock vom Start");
     case Against::line:
-      return "a line can be followed";
+      return units::in(l, "a line can be followed", "man kann einer Linie folgen");
     case Against::nothing_catches:
-      return "no catching feature lies 50 to 200 m beyond, right across";
+      return units::in(l, "no catching feature lies 50 to 200 m beyond, right across",
+                       "keine Auffanglinie liegt 50 bis 200 m dahinter, in ganzer Breite");
+    case Against::off_piece:
+      return units::in(l, "they leave the map piece", "sie verlassen das Kartenstück");
   }
   return "";
 }
@@ -64,7 +69,8 @@ struct Judged {
   std::optional<Against> against;
 };
 
-Judged judge(const TrainingGround& g, GridPoint from, units::GridBearing bearing, double length) {
+Judged judge(const TrainingGround& g, const TrainingDay& day, GridPoint from,
+             units::GridBearing bearing, double length) {
   Judged out;
   auto& c = out.course;
   c.from = from;
@@ -76,6 +82,8 @@ Judged judge(const TrainingGround& g, GridPoint from, units::GridBearing bearing
     return out;
   };
   if (!g.safe_leg(from, c.peg)) return no(Against::hurts);
+  if (!on_map_piece(day.from, from) || !on_map_piece(day.from, c.peg))
+    return no(Against::off_piece);
   const auto& heights = g.ground().elevation;
   std::vector<double> slopes;
   for (double s = 0; s <= length; s += 20) {
@@ -102,7 +110,7 @@ Judged judge(const TrainingGround& g, GridPoint from, units::GridBearing bearing
     if (!stop || (off == 0 && (stop->beyond_m < catch_from_m || stop->beyond_m > catch_to_m)))
       return no(Against::nothing_catches);
     if (off != 0) continue;
-    c.catches = landmarks::thing(stop->kind, stop->name, units::Language::english);
+    c.catches = landmarks::thing(stop->kind, stop->name, day.language);
     c.catches_beyond_m = stop->beyond_m;
   }
   if (terrain::sees(heights, from, c.peg, {.eye_m = 1.6, .target_m = peg_high_m}) !=
@@ -123,7 +131,7 @@ void make_bearings(const TrainingGround& g, numeric::Random random, TrainingDay&
     const auto from = place_within(day.from, g.rules().within_m, random);
     const auto bearing = units::GridBearing::degrees(360 * random.uniform());
     const double length = length_m + length_more_m * (2 * random.uniform() - 1);
-    auto judged = judge(g, from, bearing, length);
+    auto judged = judge(g, day, from, bearing, length);
     if (judged.against) {
       ++reasons[*judged.against];
     } else {
@@ -139,23 +147,24 @@ void make_bearings(const TrainingGround& g, numeric::Random random, TrainingDay&
     for (const auto& met :
          g.surroundings().along({c.from, c.peg}, -1, mapdata::Visibility::clear)) {
       if (met.meeting == landmarks::Meeting::crosses)
-        c.crosses.push_back(landmarks::thing(met.kind, met.name, units::Language::english));
+        c.crosses.push_back(landmarks::thing(met.kind, met.name, day.language));
     }
     day.bearings.push_back(std::move(c));
   }
   if (static_cast<int>(day.bearings.size()) == wanted) return;
   const auto most = std::ranges::max_element(reasons, {}, [](const auto& r) { return r.second; });
-  day.missing.push_back(fmt::format(
+  std::size_t tried = good.size();
+  for (const auto& [why, n] : reasons) tried += static_cast<std::size_t>(n);
+  const auto l = day.language;
+  day.missing.push_back(units::said(
+      l,
       "Bearing courses: {} of {} found. Of {} places and directions tried {} are good; most often "
       "{}.",
-      day.bearings.size(), wanted,
-      good.size() +
-          [&] {
-            std::size_t all = 0;
-            for (const auto& [why, n] : reasons) all += static_cast<std::size_t>(n);
-            return all;
-          }(),
-      good.size(), most == reasons.end() ? "nothing was against them" : words_of(most->first)));
+      "Kompassläufe: {} von {} gefunden. Von {} versuchten Orten und Richtungen taugen {}; meist "
+      "gilt: {}.",
+      day.bearings.size(), wanted, tried, good.size(),
+      most == reasons.end() ? units::in(l, "nothing was against them", "nichts sprach dagegen")
+                            : words_of(most->first, l)));
 }
 
 }  // namespace lodeway::learn::detail

@@ -3,12 +3,11 @@
 #include <cmath>
 #include <map>
 
-#include <fmt/format.h>
-
 #include "lodeway/landmarks/words.hpp"
 #include "lodeway/learn/course/parts.hpp"
 #include "lodeway/terrain/profile.hpp"
 #include "lodeway/terrain/slope.hpp"
+#include "lodeway/units/said.hpp"
 
 namespace lodeway::learn::detail {
 
@@ -32,9 +31,9 @@ void make_settings(const TrainingGround& g, numeric::Random random, TrainingDay&
   std::vector<std::uint32_t> named;
   std::map<std::string, int> same;
   for (const auto i : g.fixes().near(day.from, 2 * g.rules().within_m))
-    ++same[landmarks::words(g.fixes()[i], units::Language::english)];
+    ++same[landmarks::words(g.fixes()[i], day.language)];
   for (const auto i : g.fixes().near(day.from, 2 * g.rules().within_m)) {
-    const auto words = landmarks::words(g.fixes()[i], units::Language::english);
+    const auto words = landmarks::words(g.fixes()[i], day.language);
     // A place that the map has only once: the item has one right answer.
     if (!g.fixes()[i].name.empty() && same[words] == 1) named.push_back(i);
   }
@@ -51,8 +50,8 @@ void make_settings(const TrainingGround& g, numeric::Random random, TrainingDay&
     SettingItem item;
     item.from = from.at;
     item.to = to.at;
-    item.from_words = landmarks::words(from, units::Language::english);
-    item.to_words = landmarks::words(to, units::Language::english);
+    item.from_words = landmarks::words(from, day.language);
+    item.to_words = landmarks::words(to, day.language);
     item.right = magnetic(grid, gm);
     std::size_t count = 0;
     const auto offer = [&](units::MagneticBearing bearing, SettingItem::Mistake mistake) {
@@ -83,15 +82,21 @@ void make_settings(const TrainingGround& g, numeric::Random random, TrainingDay&
     if (!again) day.settings.push_back(std::move(item));
   }
   if (static_cast<int>(day.settings.size()) < items) {
-    day.missing.push_back(
-        fmt::format("Bearings at the desk: {} of {} found; {} named places lie within {:.0f} m, "
-                    "and each bearing "
-                    "needs three wrong ones a degree or more away{}.",
-                    day.settings.size(), items, named.size(), 2 * g.rules().within_m,
-                    std::abs(gm) < 0.5
-                        ? " (grid and magnetic north nearly agree here, so a wrong sign does not "
-                          "show)"
-                        : ""));
+    const auto l = day.language;
+    day.missing.push_back(units::said(
+        l,
+        "Bearings at the desk: {} of {} found; {} named places lie within {:.0f} m, and each "
+        "bearing needs three wrong ones a degree or more away{}.",
+        "Richtungen am Tisch: {} von {} gefunden; {} benannte Orte liegen innerhalb von {:.0f} m, "
+        "und jede Richtung braucht drei falsche, mindestens ein Grad daneben{}.",
+        day.settings.size(), items, named.size(), 2 * g.rules().within_m,
+        std::abs(gm) < 0.5
+            ? units::in(l,
+                        " (grid and magnetic north nearly agree here, so a wrong sign does not "
+                        "show)",
+                        " (Gitter- und Magnetisch-Nord fallen hier fast zusammen: ein falsches "
+                        "Vorzeichen zeigt sich nicht)")
+            : ""));
   }
 }
 
@@ -133,9 +138,12 @@ void make_paces(const TrainingGround& g, numeric::Random random, TrainingDay& da
     day.paces.push_back(down);
   }
   if (day.paces.size() < 4)
-    day.missing.push_back(
+    day.missing.push_back(units::in(
+        day.language,
         "Pace courses: not all of level, up, down and rough were found near; tape 100 m where you "
-        "see fit.");
+        "see fit.",
+        "Schrittbahnen: nicht alle von eben, bergauf, bergab und rau fanden sich in der Nähe; "
+        "messt 100 m ab, wo es passt."));
 }
 
 }  // namespace lodeway::learn::detail

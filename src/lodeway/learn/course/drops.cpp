@@ -3,11 +3,10 @@
 #include <cmath>
 #include <numbers>
 
-#include <fmt/format.h>
-
 #include "lodeway/landmarks/words.hpp"
 #include "lodeway/learn/course/parts.hpp"
 #include "lodeway/terrain/slope.hpp"
+#include "lodeway/units/said.hpp"
 
 namespace lodeway::learn::detail {
 
@@ -17,10 +16,6 @@ constexpr double reach_m = 1200, clear_m = 150, step_m = 30, easy_m = 150, hard_
 // What a party reads off standing there [practice]: height from an altimeter, fall with the
 // compass, steepness by eye.
 constexpr double height_sd_m = 15, fall_sd_deg = 20, slope_sd_deg = 4;
-
-struct Cell {
-  double weight = 0;
-};
 
 /// Radius of the disc as large as the ground that holds nine tenths of the posterior.
 double radius_left(const TrainingGround& g, const Drop& drop) {
@@ -57,16 +52,18 @@ void make_drops(const TrainingGround& g, numeric::Random random, TrainingDay& da
   const auto& z = g.ground().elevation;
   std::vector<std::uint32_t> sure;
   for (const auto i : g.fixes().near(day.from, g.rules().within_m)) {
-    if (g.fixes()[i].recognised[0] >= 0.95) sure.push_back(i);
+    const auto& fix = g.fixes()[i];
+    if (fix.recognised[0] >= 0.95 && on_map_piece(day.from, fix.at)) sure.push_back(i);
   }
   std::optional<Drop> easy, middle, hard;
   for (int i = 0; i < tries && !sure.empty() && !(easy && middle && hard); ++i) {
     const auto& from = g.fixes()[sure[pick(sure.size(), random)]];
     Drop d;
     d.sure = from.at;
-    d.sure_words = landmarks::words(from, units::Language::english);
+    d.sure_words = landmarks::words(from, day.language);
     d.at = place_within(from.at, 0.7 * reach_m, random);
-    if (d.sure_words.empty() || g.clear_m(d.at) < clear_m) continue;
+    if (d.sure_words.empty() || g.clear_m(d.at) < clear_m || !on_map_piece(day.from, d.at))
+      continue;
     const auto gradient = terrain::gradient_at(z, d.at);
     d.height_m = terrain::height_at(z, d.at);
     d.slope_deg = terrain::slope_deg(gradient);
@@ -80,9 +77,12 @@ void make_drops(const TrainingGround& g, numeric::Random random, TrainingDay& da
     if (*slot) day.drops.push_back(**slot);
   }
   if (day.drops.size() < 3) {
-    day.missing.push_back(fmt::format(
+    day.missing.push_back(units::said(
+        day.language,
         "Blind drops: {} of an easy, a middle and a hard one found within {:.0f} m, {:.0f} m from "
         "ground to keep off.",
+        "Wo sind wir: {} von je einem leichten, mittleren und schweren Ort gefunden innerhalb von "
+        "{:.0f} m, {:.0f} m von zu meidendem Gelände.",
         day.drops.size(), g.rules().within_m, clear_m));
   }
 }

@@ -1,3 +1,4 @@
+#include <cmath>
 #include <utility>
 
 #include "lodeway/learn/course/parts.hpp"
@@ -5,8 +6,9 @@
 namespace lodeway::learn {
 
 TrainingDay make_day(const TrainingGround& ground, GridPoint from, std::string from_words,
-                     double grid_magnetic_deg, std::uint64_t seed) {
+                     double grid_magnetic_deg, std::uint64_t seed, units::Language language) {
   TrainingDay day;
+  day.language = language;
   day.seed = seed;
   day.from = from;
   day.from_words = std::move(from_words);
@@ -45,7 +47,7 @@ std::vector<Measured> marks_of(const TrainingDay& day) {
     m.course_m = day.paces[i].length_m;
   }
   for (std::size_t i = 0; i < day.bearings.size(); ++i)
-    add(Exercise::bearing, number("B", i)).leg_m = day.bearings[i].length_m;
+    add(Exercise::bearing, number("B", i)).leg_m = std::round(day.bearings[i].length_m);
   for (std::size_t i = 0; i < day.bearings.size(); ++i) {
     if (!day.bearings[i].crosses.empty()) add(Exercise::lines, number("B", i));
   }

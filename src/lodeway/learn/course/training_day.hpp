@@ -3,6 +3,7 @@
 /// what could not be made the reason. The same ground, place and seed give the same day.
 /// Method: docs/method/training-day.md
 #include <array>
+#include <cmath>
 #include <cstdint>
 #include <optional>
 #include <string>
@@ -11,6 +12,7 @@
 #include "lodeway/learn/course/training_ground.hpp"
 #include "lodeway/learn/record/record.hpp"
 #include "lodeway/units/bearing.hpp"
+#include "lodeway/units/language.hpp"
 
 namespace lodeway::learn {
 
@@ -37,6 +39,7 @@ struct FeatureFind {
   units::GridBearing bearing;
   double length_m = 0, seen_from_m = 0, known = 0;
   bool attack_point = false;  ///< from a sure place near it
+  bool like_near = false;     ///< another of its kind stands within 200 m
   double difficulty = 0;      ///< 1 - chance that a practised party comes into sight and knows it
 };
 
@@ -46,9 +49,11 @@ struct Fork {
   double turn_deg = 0;        ///< of the right branch, right positive
   double wrong_turn_deg = 0;  ///< of the likeliest wrong branch
   std::string right, wrong;   ///< what they are
-  double difficulty = 0;      ///< (1 + cos of the angle between) / 2, halved for unlike kinds
+  double between_deg = 0;     ///< the angle between the two
+  double difficulty = 0;      ///< (1 + cos of that angle) / 2, halved for unlike kinds
   double at_m = 0;            ///< along the walk
 };
+inline constexpr int least_forks = 12;
 struct ForkWalk {
   std::vector<GridPoint> line;
   std::vector<Fork> forks;
@@ -90,6 +95,7 @@ struct SettingItem {
 
 struct TrainingDay {
   std::uint64_t seed = 0;
+  units::Language language = units::Language::english;  ///< of all words below
   GridPoint from;
   std::string from_words;
   double magnetic_from_grid_deg = 0;  ///< taken off a grid bearing
@@ -99,17 +105,27 @@ struct TrainingDay {
   std::vector<FeatureFind> features;
   std::optional<ForkWalk> forks;
   std::vector<Drop> drops;
-  std::vector<TimeStretch> times;
+  std::vector<TimeStretch> times;    ///< one after another, along the fork walk where there is one
   std::vector<std::string> missing;  ///< what could not be made here, and why; one sentence each
   [[nodiscard]] bool empty() const {
     return bearings.empty() && features.empty() && !forks && drops.empty();
   }
 };
 
+/// What the map piece shows, 182 x 238 mm at 1:25 000 about the day's start, less a rim of 3 mm.
+/// All that a pair needs lies within it.
+inline constexpr double piece_east_m = 4550, piece_north_m = 5950;
+[[nodiscard]] inline bool on_map_piece(GridPoint start, GridPoint p) {
+  constexpr double rim_m = 75;
+  return std::abs(p.east_m - start.east_m) <= 0.5 * piece_east_m - rim_m &&
+         std::abs(p.north_m - start.north_m) <= 0.5 * piece_north_m - rim_m;
+}
+
 /// `grid_magnetic_deg`: magnetic north east of grid north. Deterministic; some 50 ms.
 [[nodiscard]] TrainingDay make_day(const TrainingGround& ground, GridPoint from,
                                    std::string from_words, double grid_magnetic_deg,
-                                   std::uint64_t seed);
+                                   std::uint64_t seed,
+                                   units::Language language = units::Language::english);
 
 /// The bearing courses of that day alone, for who wants many days. Some milliseconds.
 [[nodiscard]] std::vector<BearingCourse> make_bearing_courses(const TrainingGround& ground,
