@@ -4,12 +4,15 @@
 #include <cstdio>
 #include <memory>
 #include <optional>
+#include <string_view>
 
 #include <fmt/format.h>
 
 #include "apps/cli/command.hpp"
 #include "apps/cli/progress_line.hpp"
+#include "apps/cli/units_option.hpp"
 #include "lodeway/tasks/learn.hpp"
+#include "lodeway/units/said.hpp"
 
 namespace lodeway::cli {
 
@@ -19,7 +22,7 @@ struct Options {
   tasks::PlanRequest trip;
   std::string skill = "practised", instrument = "baseplate", conditions = "clear",
               model = "naismith-langmuir";
-  bool keep = false, json = false;
+  bool keep = false, json = false, german = false;
 };
 
 template <class T>
@@ -37,21 +40,25 @@ T word(const char* option, const std::string& given,
 void say(const std::string& text) { std::fwrite(text.data(), 1, text.size(), stdout); }
 
 /// A yes of whoever sits there, or of what is piped in.
-bool says_yes(const std::string& file) {
+bool says_yes(const std::string& file, units::Language language) {
   const bool terminal = isatty(STDIN_FILENO) != 0;
   pollfd in{STDIN_FILENO, POLLIN, 0};
   if (!terminal && (poll(&in, 1, 200) <= 0 || (in.revents & POLLIN) == 0)) return false;
-  if (terminal) say(fmt::format("\nKeep this in {}? (yes or no) ", file));
+  if (terminal)
+    say(fmt::format(fmt::runtime(units::in(language, "\nKeep this in {}? (yes or no) ",
+                                           "\nIn {} behalten? (ja oder nein) ")),
+                    file));
   std::fflush(stdout);
   char answer[16] = {};
   return std::fgets(answer, sizeof answer, stdin) != nullptr &&
-         (answer[0] == 'y' || answer[0] == 'Y');
+         std::string_view("yYjJ").contains(answer[0]);
 }
 
 void run_learn(Options& o) {
   auto& r = o.request;
   if (r.tracks.empty() && r.marks.empty())
     throw Stopped{{FaultCode::bad_input, "learn: expected --track FILE.gpx or --marks FILE"}};
+  if (o.german) r.language = units::Language::german;
   using enum walking::Skill;
   r.table.skill = word<walking::Skill>(
       "skill", o.skill, {{"novice", novice}, {"practised", practised}, {"expert", expert}});
@@ -74,20 +81,25 @@ void run_learn(Options& o) {
   const auto learnt = value_or_stop(tasks::learn_from(r, &progress));
   std::optional<tasks::TripChange> change;
   if (!o.trip.trip_file.empty())
-    change = value_or_stop(
-        tasks::trip_change(o.trip, learnt.record_before, learnt.record, &progress));
+    change =
+        value_or_stop(tasks::trip_change(o.trip, learnt.record_before, learnt.record, &progress));
   progress.clear();
   if (!o.json) {
     say(tasks::learnt_as_text(learnt));
-    if (change) say("\n" + tasks::trip_change_as_text(*change));
+    if (change) say("\n" + tasks::trip_change_as_text(*change, r.language));
   }
-  const bool keep = learnt.anything && (o.keep || (!o.json && says_yes(r.party_file)));
+  const bool keep = learnt.anything && (o.keep || (!o.json && says_yes(r.party_file, r.language)));
   if (keep) stop_unless(tasks::keep_learnt(learnt, r.party_file));
   if (o.json) {
     say(tasks::learnt_as_json(learnt, keep, change ? &*change : nullptr));
   } else {
-    say(keep ? fmt::format("\nKept in {}.\n", r.party_file)
-             : std::string("\nNothing was written. To keep it: --keep, or answer yes.\n"));
+    const auto in = [&](const char* english, const char* german) {
+      return units::in(r.language, english, german);
+    };
+    say(keep ? fmt::format("\n{} {}.\n", in("Kept in", "Behalten in"), r.party_file)
+             : std::string(in("\nNothing was written. To keep it: --keep, or answer yes.\n",
+                              "\nNichts wurde geschrieben. Um es zu behalten: --keep, oder mit ja "
+                              "antworten.\n")));
   }
   std::fflush(stdout);
   if (!learnt.anything)
@@ -119,6 +131,7 @@ void add_learn(Command& app) {
   c->add_option("--png", o->request.picture, "Draw what of each track was used");
   c->add_option("--trip", o->trip.trip_file,
                 "A trip file, the last one walked: which of its legs change their verdict");
+  add_language(*c, o->german, "Of the answer");
   c->add_flag("--keep", o->keep, "Keep it without asking");
   c->add_flag("--json", o->json, "Answer as JSON, figures unrounded; keeps only with --keep");
   c->callback([o] { run_learn(*o); });

@@ -14,7 +14,7 @@ namespace {
 struct Options {
   tasks::TrainRequest request;
   std::string date;
-  bool json = false;
+  bool json = false, german = false;
 };
 
 void run_train(Options& o) {
@@ -24,6 +24,7 @@ void run_train(Options& o) {
   } else {
     r.date = value_or_stop(tasks::parse_date(o.date));
   }
+  if (o.german) r.language = units::Language::german;
   ProgressLine progress;
   const auto trained = value_or_stop(tasks::train(r, &progress));
   progress.clear();
@@ -48,6 +49,7 @@ void add_train(Command& app) {
   add_seed(*c, o->request.seed, "Another seed, other courses");
   c->add_option("--date", o->date, "Day of the training, for the declination; without it today");
   c->add_option("--out", o->request.folder, "Folder for the paper and marks.toml");
+  add_language(*c, o->german, "Of the paper and of the answer");
   c->add_flag("--png", o->request.pictures, "Each page as PNG too");
   c->add_flag("--json", o->json, "Answer as JSON, figures unrounded");
   c->callback([o] { run_train(*o); });

@@ -26,6 +26,11 @@ void add_seed(Command& command, std::uint64_t& seed, const std::string& what) {
   command.add_option("--seed", seed, what)->check(check)->capture_default_str();
 }
 
+void add_language(Command& command, bool& german, const std::string& what) {
+  command.add_option("--language", german, {{"en", false}, {"de", true}}, what)
+      ->option_text("en|de");
+}
+
 void add_json_flag(Command& command, bool& json) {
   command.add_flag("--json", json, "Answer as JSON, figures unrounded, units in the names");
 }

@@ -17,6 +17,9 @@ struct UnitsOption {
 /// --seed: any whole number from 0 that 64 bits hold.
 void add_seed(Command& command, std::uint64_t& seed, const std::string& what);
 
+/// --language en|de; without it English.
+void add_language(Command& command, bool& german, const std::string& what);
+
 /// A JSON flag that every command has.
 void add_json_flag(Command& command, bool& json);
 

@@ -151,8 +151,7 @@ TEST(LearntChances, BranchesMoveTheTableOfAllClasses) {
   const sight::Chances table, learnt(learnt_chances(figures_of(record, basis()), basis()));
   const auto ratio = [&](mapdata::Kind kind, mapdata::Visibility visibility) {
     const auto of = [&](const sight::Chances& c) {
-      return odds(
-          c.of(sight::ChanceOf::branch, kind, visibility, walking::Skill::practised).value);
+      return odds(c.of(sight::ChanceOf::branch, kind, visibility, walking::Skill::practised).value);
     };
     return of(learnt) / of(table);
   };
@@ -188,8 +187,8 @@ TEST(LearntChances, EachClassMovesByItsOwnLinesAndOthersByHalf) {
   const auto figures = figures_of(record, b);
   const sight::Chances table, learnt(learnt_chances(figures, b));
   const auto noticed = [&](const sight::Chances& c, mapdata::Kind kind) {
-    return c.of(sight::ChanceOf::notice, kind, mapdata::Visibility::clear,
-                walking::Skill::practised)
+    return c
+        .of(sight::ChanceOf::notice, kind, mapdata::Visibility::clear, walking::Skill::practised)
         .value;
   };
   for (const auto kind : {mapdata::Kind::stream, mapdata::Kind::wall})
@@ -199,11 +198,13 @@ TEST(LearntChances, EachClassMovesByItsOwnLinesAndOthersByHalf) {
   };
   EXPECT_GT(moved(mapdata::Kind::stream), moved(mapdata::Kind::wall));
   // nothing was said of knowing ends
-  EXPECT_EQ(learnt.of(sight::ChanceOf::know, mapdata::Kind::hut, mapdata::Visibility::clear,
-                      walking::Skill::practised)
+  EXPECT_EQ(learnt
+                .of(sight::ChanceOf::know, mapdata::Kind::hut, mapdata::Visibility::clear,
+                    walking::Skill::practised)
                 .value,
-            table.of(sight::ChanceOf::know, mapdata::Kind::hut, mapdata::Visibility::clear,
-                     walking::Skill::practised)
+            table
+                .of(sight::ChanceOf::know, mapdata::Kind::hut, mapdata::Visibility::clear,
+                    walking::Skill::practised)
                 .value);
 }
 

@@ -10,6 +10,7 @@
 #include "lodeway/numeric/random.hpp"
 #include "lodeway/reckoning/defaults.hpp"
 #include "lodeway/reckoning/growth/dead_reckoning.hpp"
+#include "support/support.hpp"
 
 namespace lodeway::learn {
 namespace {
@@ -47,61 +48,91 @@ double averaged(const reckoning::Errors& e, double known, double log_sd, double 
   return sum;
 }
 
-TEST(HalfDay, BringsTheCertaintyNearerToTheTruth) {
+/// Root mean square errors of the certainty over the drawn parties.
+struct Errors {
+  double table = 0, average = 0, trained = 0, mean_truth = 0, mean_average = 0;
+};
+
+/// After so many open bearings and ends of training, counted half as training is.
+Errors after(int bearings, int ends) {
   numeric::Random random(31);
-  constexpr int parties = 400;
+  const int parties = support::of_study(8000, 800);
   const auto table = reckoning::errors_of({});
-  double by_table = 0, by_average = 0, by_half_day = 0, mean_truth = 0, mean_average = 0;
   const double as_table = day_certainty(table, table_known);
+  Errors out;
   for (int p = 0; p < parties; ++p) {
     const double factor = std::exp(0.45 * random.normal());
     const double known = chance(logit(table_known) + random.normal());
     const auto mine = scaled(table, factor);
     const double truth = day_certainty(mine, known);
+    numeric::Random of_day(31, static_cast<std::uint64_t>(p) + 1);
     PartyRecord record;
-    Measured b;
-    b.date = today;
-    b.exercise = Exercise::bearing;
-    b.leg_m = 400;
-    const double compass = table.compass_sigma * random.normal();
-    for (int i = 0; i < 12; ++i) {
-      const double a =
-          compass + mine.bearing_sigma * random.normal() +
-          mine.sighting_sigma / std::sqrt(400 / mine.sighting_every_m) * random.normal();
-      b.across_m.push_back(400 * std::tan(a));
+    const double compass = table.compass_sigma * of_day.normal();
+    if (bearings > 0) {
+      Measured b;
+      b.date = today;
+      b.exercise = Exercise::bearing;
+      b.leg_m = 400;
+      for (int i = 0; i < bearings; ++i) {
+        const double a =
+            compass + mine.bearing_sigma * of_day.normal() +
+            mine.sighting_sigma / std::sqrt(400 / mine.sighting_every_m) * of_day.normal();
+        b.across_m.push_back(std::clamp(400 * std::tan(a), -200.0, 200.0));
+      }
+      EXPECT_TRUE(add(record, b));
     }
-    for (auto& x : b.across_m) x = std::clamp(x, -200.0, 200.0);
-    ASSERT_TRUE(add(record, b));
-    Measured f;
-    f.date = today;
-    f.exercise = Exercise::features;
-    f.trials = 30;  // ten a pair
-    for (int i = 0; i < 30; ++i) f.missed += random.uniform() > known;
-    ASSERT_TRUE(add(record, f));
+    if (ends > 0) {
+      Measured f;
+      f.date = today;
+      f.exercise = Exercise::features;
+      f.trials = ends;
+      for (int i = 0; i < ends; ++i) f.missed += of_day.uniform() > known;
+      EXPECT_TRUE(add(record, f));
+    }
     Basis basis;
     basis.today = today;
     const auto figures = figures_of(record, basis);
     const auto party = learnt_party({}, figures, basis);
-    const double after =
-        averaged(reckoning::errors_of(party), figures.find(Quantity::know)->estimate.value,
-                 party.doubt.bearing_log_sd, party.doubt.chance_logit_sd);
+    const auto* know = figures.find(Quantity::know);
+    const double trained =
+        averaged(reckoning::errors_of(party), know != nullptr ? know->estimate.value : table_known,
+                 bearings > 0 ? party.doubt.bearing_log_sd : 0.45,
+                 ends > 0 ? party.doubt.chance_logit_sd : 1);
     const double average = averaged(table, table_known, 0.45, 1);
-    by_table += (as_table - truth) * (as_table - truth) / parties;
-    by_average += (average - truth) * (average - truth) / parties;
-    by_half_day += (after - truth) * (after - truth) / parties;
-    mean_truth += truth / parties;
-    mean_average += average / parties;
+    out.table += (as_table - truth) * (as_table - truth) / parties;
+    out.average += (average - truth) * (average - truth) / parties;
+    out.trained += (trained - truth) * (trained - truth) / parties;
+    out.mean_truth += truth / parties;
+    out.mean_average += average / parties;
   }
-  RecordProperty("table_certainty_percent", static_cast<int>(std::lround(100 * as_table)));
-  RecordProperty("mean_truth_percent", static_cast<int>(std::lround(100 * mean_truth)));
-  RecordProperty("rms_table_percent", static_cast<int>(std::lround(100 * std::sqrt(by_table))));
-  RecordProperty("rms_average_percent", static_cast<int>(std::lround(100 * std::sqrt(by_average))));
-  RecordProperty("rms_half_day_percent",
-                 static_cast<int>(std::lround(100 * std::sqrt(by_half_day))));
-  EXPECT_GT(as_table, mean_truth);              // a table read as certain flatters
-  EXPECT_NEAR(mean_average, mean_truth, 0.05);  // averaging takes most of that back
-  EXPECT_LT(by_average, by_table);
-  EXPECT_LT(std::sqrt(by_half_day), 0.85 * std::sqrt(by_average));
+  out.table = std::sqrt(out.table);
+  out.average = std::sqrt(out.average);
+  out.trained = std::sqrt(out.trained);
+  return out;
+}
+
+TEST(HalfDay, BringsTheCertaintyNearerToTheTruth) {
+  const auto percent = [](double x) { return static_cast<int>(std::lround(100 * x)); };
+  const double as_table = day_certainty(reckoning::errors_of({}), table_known);
+  const auto bearings = after(12, 0), ends = after(0, 30), both = after(12, 30),
+             twice = after(24, 60);
+  RecordProperty("table_certainty_percent", percent(as_table));
+  RecordProperty("mean_truth_percent", percent(both.mean_truth));
+  RecordProperty("rms_table_percent", percent(both.table));
+  RecordProperty("rms_average_percent", percent(both.average));
+  RecordProperty("rms_twelve_bearings_percent", percent(bearings.trained));
+  RecordProperty("rms_thirty_ends_percent", percent(ends.trained));
+  RecordProperty("rms_half_day_percent", percent(both.trained));
+  RecordProperty("rms_twice_percent", percent(twice.trained));
+  EXPECT_GT(as_table, both.mean_truth);                   // a table read as certain flatters
+  EXPECT_NEAR(both.mean_average, both.mean_truth, 0.05);  // averaging takes most of that back
+  EXPECT_LT(std::abs(both.mean_average - both.mean_truth), std::abs(as_table - both.mean_truth));
+  EXPECT_LT(both.trained, 0.85 * both.average);
+  EXPECT_LT(twice.trained, both.trained);
+  for (const auto& one : {bearings, ends}) {  // each alone helps, both help more
+    EXPECT_LT(one.trained, one.average);
+    EXPECT_LT(both.trained, one.trained);
+  }
 }
 
 }  // namespace

@@ -9,6 +9,7 @@
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
 
+#include "lodeway/earth/map_grid.hpp"
 #include "support/support.hpp"
 
 namespace lodeway {
@@ -33,6 +34,17 @@ const std::string& ground() {
   return path;
 }
 
+std::string stamp(double seconds) {
+  const auto at = std::chrono::sys_seconds{
+      std::chrono::seconds{1'780'000'000 + static_cast<long long>(seconds)}};
+  const auto day = std::chrono::floor<std::chrono::days>(at);
+  const std::chrono::year_month_day ymd{day};
+  const std::chrono::hh_mm_ss clock{at - day};
+  return fmt::format("{:04}-{:02}-{:02}T{:02}:{:02}:{:02}Z", static_cast<int>(ymd.year()),
+                     static_cast<unsigned>(ymd.month()), static_cast<unsigned>(ymd.day()),
+                     clock.hours().count(), clock.minutes().count(), clock.seconds().count());
+}
+
 /// A walk of so many points, one each `step_s`, some 4 km/h in waves, from a place on the globe.
 std::string track(double lat, double lon, int points, double step_s = 15) {
   std::string out =
@@ -41,18 +53,31 @@ std::string track(double lat, double lon, int points, double step_s = 15) {
   double north_m = 0;
   for (int i = 0; i < points; ++i) {
     const double t = i * step_s;
-    const auto at =
-        std::chrono::sys_seconds{std::chrono::seconds{1'780'000'000 + static_cast<long long>(t)}};
-    const auto day = std::chrono::floor<std::chrono::days>(at);
-    const std::chrono::year_month_day ymd{day};
-    const std::chrono::hh_mm_ss clock{at - day};
     out += fmt::format(
-        "<trkpt lat=\"{:.6f}\" lon=\"{:.6f}\"><ele>{:.1f}</ele><time>{:04}-{:02}-{:02}T{:02}:{:02}:"
-        "{:02}Z</time></trkpt>\n",
-        lat + north_m / 111'200, lon, 100 + 20 * std::sin(t / 900), static_cast<int>(ymd.year()),
-        static_cast<unsigned>(ymd.month()), static_cast<unsigned>(ymd.day()), clock.hours().count(),
-        clock.minutes().count(), clock.seconds().count());
+        "<trkpt lat=\"{:.6f}\" lon=\"{:.6f}\"><ele>{:.1f}</ele><time>{}</time></trkpt>\n",
+        lat + north_m / 111'200, lon, 100 + 20 * std::sin(t / 900), stamp(t));
     north_m += step_s * (1.1 + 0.25 * std::sin(t / 130) + 0.1 * std::sin(t / 37));
+  }
+  return out + "</trkseg></trk></gpx>\n";
+}
+
+/// Along a line of the demo ground's grid (UTM zone 29 north) at 4 km/h, a point each 10 s.
+std::string walked_on_grid(const std::vector<earth::GridPoint>& line) {
+  const auto grid = earth::MapGrid::from_text("EPSG:32629");
+  EXPECT_TRUE(grid);
+  std::string out =
+      "<?xml version=\"1.0\"?>\n<gpx version=\"1.1\" creator=\"t\" "
+      "xmlns=\"http://www.topografix.com/GPX/1/1\"><trk><trkseg>\n";
+  double t = 0;
+  for (std::size_t i = 1; i < line.size(); ++i) {
+    const auto d = line[i] - line[i - 1];
+    const double length = earth::length_of(d);
+    for (double s = 0; s < length; s += 4 / 0.36, t += 10) {
+      const auto at = grid->to_geographic(line[i - 1] + (s / length) * d);
+      EXPECT_TRUE(at);
+      out += fmt::format("<trkpt lat=\"{:.7f}\" lon=\"{:.7f}\"><time>{}</time></trkpt>\n",
+                         at->lat_deg, at->lon_deg, stamp(t));
+    }
   }
   return out + "</trkseg></trk></gpx>\n";
 }
@@ -232,6 +257,164 @@ TEST(DebriefCommand, ATrackOfAnotherGroundIsRefused) {
     expect_one_line(o, "ground");
     EXPECT_FALSE(std::ifstream(f / "out/debrief.pdf").good());
   }
+}
+
+std::string marks_with(const std::string& rows) {
+  return "version = 1\ndate = 2026-10-03\n" + rows;
+}
+
+// What no marks can be: refused in one line with the file and the key, and nothing is written.
+TEST(LearnCommand, ImpossibleMarksAreRefusedAndNothingIsWritten) {
+  const TemporaryFolder f;
+  const auto party = f / "party.toml";
+  for (const auto& [rows, says] :
+       {std::pair<std::string, std::string>{
+            "[[marks]]\nexercise = \"forks\"\ntrials = 10\nmissed = 11\n",
+            "missed: expected at most the 10 trials, got 11"},
+        {"[[marks]]\nexercise = \"bearing\"\nleg_m = 400\nacross_m = [12, -900]\n",
+         "across_m: expected at most 200 m off on a leg of 400 m, got -900"},
+        {"[[marks]]\nexercise = \"forks\"\ntrials = 0\nmissed = 0\n", "an empty box is not 0"},
+        {"[[marks]]\nexercise = \"pacing\"\ndouble_paces = [900]\n", "double_paces: expected"}}) {
+    const auto marks = f.write("marks.toml", marks_with(rows));
+    const auto o = run_lodeway({"learn", party, "--marks", marks, "--keep"});
+    expect_one_line(o, says);
+    EXPECT_NE(o.err.find("marks.toml"), std::string::npos) << o.err;
+    EXPECT_FALSE(std::ifstream(party).good());
+  }
+}
+
+TEST(LearnCommand, OddMarksAreAskedAbout) {
+  const TemporaryFolder f;
+  const auto marks = f.write(
+      "marks.toml",
+      marks_with("[[marks]]\nexercise = \"pacing\"\ncourse_m = 100\ndouble_paces = [126, 124]\n"
+                 "[[marks]]\nexercise = \"bearing\"\nleg_m = 400\n"
+                 "across_m = [30, 28, 35, 31, 29, 33]\n"));
+  const auto english = run_lodeway({"learn", f / "p.toml", "--marks", marks});
+  EXPECT_NE(english.out.find("single paces counted as double ones?"), std::string::npos)
+      << english.out;
+  EXPECT_NE(english.out.find("was the declination set"), std::string::npos) << english.out;
+  const auto german = run_lodeway({"learn", f / "p.toml", "--marks", marks, "--language", "de"});
+  EXPECT_NE(german.out.find("einfache Schritte als doppelte gezählt?"), std::string::npos);
+  EXPECT_NE(german.out.find("war die Missweisung eingestellt"), std::string::npos);
+  for (const char* word : {"Party", "table", "before", "Ask first", "Not shown", "in 100"})
+    EXPECT_EQ(german.out.find(word), std::string::npos) << german.out;
+}
+
+TEST(TrainCommand, TheSameSeedGivesTheSameBytesAndItsMarksAreTakenOnItsGroundOnly) {
+  const TemporaryFolder f;
+  const std::vector<std::string> asked{"train",  ground(), "--from", "Low Hause",
+                                       "--seed", "7",      "--date", "2026-10-03"};
+  for (const char* folder : {"a", "b"}) {
+    auto words = asked;
+    words.insert(words.end(), {"--out", f / folder});
+    const auto o = run_lodeway(words);
+    ASSERT_EQ(o.status, 0) << o.err;
+  }
+  for (const char* file : {"course-sheet.pdf", "answer-sheet.pdf", "marking-sheet.pdf",
+                           "map-piece.pdf", "marks.toml"}) {
+    const auto a = support::read_text(f / (std::string("a/") + file));
+    EXPECT_FALSE(a.empty()) << file;
+    EXPECT_EQ(a, support::read_text(f / (std::string("b/") + file))) << file;
+  }
+  auto marks = support::read_text(f / "a/marks.toml");
+  const auto put = [&](const std::string& key, const std::string& value) {
+    const auto at = marks.find(key);
+    ASSERT_NE(at, std::string::npos) << key;
+    marks.replace(at, key.size(), value);
+  };
+  put("date = \"\"", "date = 2026-10-03");
+  const auto blank = f.write("a/blank.toml", marks);
+  expect_one_line(run_lodeway({"learn", f / "p.toml", "--marks", blank, "--keep"}),
+                  "an empty box is not 0");
+  put("trials = 0\nmissed = 0", "trials = 120\nmissed = 2");
+  const auto filled = f.write("a/filled.toml", marks);
+  const auto o = run_lodeway({"learn", f / "p.toml", "--marks", filled, "--json"});
+  ASSERT_EQ(o.status, 0) << o.err;
+  EXPECT_EQ(json::parse(o.out)["marks_taken"], 1);
+  const auto other = f / "other.gpkg";
+  ASSERT_EQ(run_lodeway({"ground", "demo", other, "--seed", "9"}).status, 0);
+  expect_one_line(
+      run_lodeway({"learn", f / "p.toml", "--marks", filled, "--ground", other, "--keep"}),
+      "was not made from this ground");
+}
+
+TEST(TrainCommand, SaysItInGermanAndRefusesAPlaceThatIsNone) {
+  const TemporaryFolder f;
+  const auto o = run_lodeway(
+      {"train", ground(), "--from", "Low Hause", "--date", "2026-10-03", "--language", "de"});
+  ASSERT_EQ(o.status, 0) << o.err;
+  EXPECT_NE(o.out.find("Geht jede Aufgabe vorher ab"), std::string::npos) << o.out;
+  for (const char* word : {"Training", "Not here", " the ", " and "})
+    EXPECT_EQ(o.out.find(word), std::string::npos) << word << " in " << o.out;
+  expect_one_line(run_lodeway({"train", ground(), "--from", "No Such Place"}), "No Such Place");
+}
+
+// The table of chances reaches the parties that really walk, and what the trip states goes over it.
+TEST(PartyOfATrip, LinesThatItLosesLoseWalkersOfTheRehearsal) {
+  const TemporaryFolder f;
+  const auto trip = trip_with_party(f);
+  const auto kept = [&](const std::string& party, const std::string& file) {
+    f.write("party.toml", party);
+    const auto o = run_lodeway({"rehearse", file, "--walkers", "2000", "--json"});
+    EXPECT_TRUE(o.status == 0 || o.status == 3) << o.err;
+    const auto j = json::parse(o.out);
+    // the quick judge has no table of chances: what moves is the parties that walk
+    return std::pair{j["walked"]["kept_all"].get<int>(), j["certainty"].get<double>()};
+  };
+  const std::string none = "version = 1\nname = \"four\"\n";
+  const auto loses = none +
+                     "[[measured]]\ndate = 2026-11-01\nexercise = \"followed\"\ntraining = false\n"
+                     "kind = \"path\"\nwalked_km = 40\nmissed = 60\n";
+  const auto before = kept(none, trip), after = kept(loses, trip);
+  EXPECT_LT(after.first, before.first - 100);  // of 2000; two standard errors are 45
+  EXPECT_NEAR(after.second, before.second, 1e-9);
+  // Stated: no path is ever lost
+  auto text = support::read_text(trip);
+  text +=
+      "\n[chances.stay]\npath = [1, 1, 1, 1]\nfaint_path = [1, 1, 1, 1]\nmade_way = [1, 1, 1, 1]\n";
+  const auto stated = f.write("stated.toml", text);
+  EXPECT_GT(kept(loses, stated).first, after.first + 100);
+}
+
+TEST(DebriefCommand, AWalkAlongThePlanIsJudgedLegByLegInTheTripsLanguage) {
+  const TemporaryFolder f;
+  const auto text = example();
+  const auto trip = f.write("trip.toml", text);
+  const auto way = run_lodeway({"way", trip, "--ground", ground(), "--json"});
+  const auto legs = json::parse(way.out)["legs"];
+  ASSERT_GE(legs.size(), 3U);
+  std::vector<earth::GridPoint> line;
+  for (const auto& leg : legs) {
+    for (const auto& p : leg["line"]) line.push_back({p[0], p[1]});
+  }
+  const auto gpx = f.write("walk.gpx", walked_on_grid(line));
+  const auto o = run_lodeway(
+      {"debrief", trip, "--ground", ground(), "--track", gpx, "--out", f / "out", "--json"});
+  ASSERT_EQ(o.status, 0) << o.err;
+  const auto j = json::parse(o.out);
+  EXPECT_EQ(j["legs"].size(), legs.size());
+  EXPECT_EQ(j["judged"].get<std::size_t>(), legs.size());
+  for (const auto& leg : j["legs"]) {
+    EXPECT_TRUE(leg["walked"]);
+    EXPECT_TRUE(leg["left_the_way"].empty());
+    EXPECT_LT(leg["across_p95_m"].get<double>(), 15);
+  }
+  ASSERT_EQ(j["notes"].size(), 1U);
+  EXPECT_NE(j["notes"][0].get<std::string>().find("another day than the plan"), std::string::npos);
+  for (const char* file : {"out/debrief.pdf", "out/seen.toml"})
+    EXPECT_TRUE(std::ifstream(f / file).good()) << file;
+  auto in_german = text;
+  const auto language = in_german.find("language = \"en\"");
+  ASSERT_NE(language, std::string::npos);
+  in_german.replace(language, 15, "language = \"de\"");
+  const auto german = f.write("de.toml", in_german);
+  const auto said = run_lodeway({"debrief", german, "--ground", ground(), "--track", gpx});
+  ASSERT_EQ(said.status, 0) << said.err;
+  EXPECT_NE(said.out.find("Nachbesprechung"), std::string::npos) << said.out;
+  EXPECT_NE(said.out.find("von einem anderen Tag als der Plan"), std::string::npos) << said.out;
+  for (const char* word : {"Debrief", "legs", "outside", " to ", "The "})
+    EXPECT_EQ(said.out.find(word), std::string::npos) << word << " in " << said.out;
 }
 
 }  // namespace

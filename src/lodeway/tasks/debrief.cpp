@@ -14,6 +14,7 @@
 #include "lodeway/io/pdf/write_pdf.hpp"
 #include "lodeway/mapdata/polyline.hpp"
 #include "lodeway/sheet/notes/debrief_page.hpp"
+#include "lodeway/units/said.hpp"
 
 namespace lodeway::tasks {
 
@@ -48,6 +49,7 @@ std::vector<learn::DebriefLeg> legs_of(const PlannedTrip& planned) {
 /// On the ground's grid, rising times only.
 Result<std::vector<learn::WalkedPoint>> on_grid(const learn::Track& track, const Debriefed& d,
                                                 std::vector<std::string>& notes) {
+  const auto l = d.planned.plan.trip.language;
   std::vector<learn::WalkedPoint> out;
   std::size_t outside = 0, untimed = 0;
   for (const auto& p : track.points) {
@@ -83,14 +85,17 @@ Result<std::vector<learn::WalkedPoint>> on_grid(const learn::Track& track, const
                     track.file, nearest / 1000));
   }
   if (outside + untimed > 0)
-    notes.push_back(fmt::format("{} points of the track left out: no rising time, or off the grid",
-                                outside + untimed));
+    notes.push_back(units::said(
+        l, "{} points of the track left out: no rising time, or off the grid",
+        "{} Punkte weggelassen: keine steigende Zeit, oder neben dem Gitter", outside + untimed));
   const auto walked = std::chrono::floor<std::chrono::days>(std::chrono::sys_seconds{
       std::chrono::seconds{static_cast<std::int64_t>(out.front().time_s)}});
   const auto apart = (walked - std::chrono::sys_days{d.planned.plan.trip.date}).count();
   if (std::abs(apart) > 1)
-    notes.push_back(fmt::format("The track is of another day than the plan ({} days {}).",
-                                std::abs(apart), apart > 0 ? "later" : "earlier"));
+    notes.push_back(units::said(
+        l, "The track is of another day than the plan ({} days {}).",
+        "Die Aufzeichnung ist von einem anderen Tag als der Plan ({} Tage {}).", std::abs(apart),
+        apart > 0 ? units::in(l, "later", "später") : units::in(l, "earlier", "früher")));
   return out;
 }
 

@@ -3,6 +3,7 @@
 #include <nlohmann/json.hpp>
 
 #include "lodeway/tasks/debrief.hpp"
+#include "lodeway/units/said.hpp"
 
 namespace lodeway::tasks {
 
@@ -11,35 +12,44 @@ using nlohmann::ordered_json;
 }
 
 std::string debriefed_as_text(const Debriefed& d) {
-  std::string out = fmt::format("Debrief of {}\n\n", d.planned.plan.trip.name);
-  out += "leg  walked  8 of 10 within   stops  across 50 / 95\n";
+  const auto l = d.planned.plan.trip.language;
+  using units::in, units::said;
+  auto out =
+      fmt::format("{} {}\n\n", in(l, "Debrief of", "Nachbesprechung:"), d.planned.plan.trip.name);
+  out += in(l, "leg  walked  8 of 10 within   stops  across 50 / 95\n",
+            "Nr. gegangen  8 von 10 in      Halte  quer 50 / 95\n");
   for (std::size_t i = 0; i < d.legs.size(); ++i) {
     const auto& leg = d.debrief.legs[i];
     out += fmt::format("{:>3}  ", i + 1);
     out += leg.walked ? fmt::format("{:>3.0f} min", leg.minutes) : std::string("      -");
-    out += fmt::format("  {:>3.0f} to {:>3.0f}{}", leg.low_min, leg.high_min,
-                       !leg.walked  ? "        "
-                       : leg.inside ? "        "
-                                    : "  outside");
+    out += fmt::format("  {:>3.0f} {} {:>3.0f}{}", leg.low_min, in(l, "to", "bis"), leg.high_min,
+                       leg.walked && !leg.inside ? in(l, "  outside", "  daneben") : "         ");
     if (leg.walked && d.from_track)
       out += fmt::format("  {:>3}   {:>3.0f} / {:.0f} m", leg.stops, leg.across_p50_m,
                          leg.across_p95_m);
-    out += fmt::format("   {} to {}\n", d.legs[i].from, d.legs[i].to);
+    out += fmt::format("   {} {} {}\n", d.legs[i].from, in(l, "to", "nach"), d.legs[i].to);
     for (const auto& left : leg.left) {
-      out += fmt::format("       left the way after {:.0f} m, up to {:.0f} m beside it, {}\n",
-                         left.at_m, left.furthest_m,
-                         left.regained_m ? fmt::format("met again after {:.0f} m", *left.regained_m)
-                                         : std::string("not met again on this track"));
+      out += said(l, "       left the way after {:.0f} m, up to {:.0f} m beside it, {}\n",
+                  "       Weg verlassen nach {:.0f} m, bis {:.0f} m daneben, {}\n", left.at_m,
+                  left.furthest_m,
+                  left.regained_m ? said(l, "met again after {:.0f} m",
+                                         "nach {:.0f} m wieder erreicht", *left.regained_m)
+                                  : in(l, "not met again on this track",
+                                       "in dieser Aufzeichnung nicht wieder erreicht"));
     }
     for (const auto t : leg.passed)
-      out += fmt::format("       passed: {}. Seen? Known?\n", d.legs[i].ticks[t].what);
+      out += fmt::format("       {}: {}. {}\n", in(l, "passed", "vorbei an"),
+                         d.legs[i].ticks[t].what, in(l, "Seen? Known?", "Gesehen? Erkannt?"));
   }
-  out += fmt::format("\n{} of {} legs within the band that holds 8 of 10.\n", d.debrief.inside,
-                     d.debrief.judged);
+  out += said(l, "\n{} of {} legs within the band that holds 8 of 10.\n",
+              "\n{} von {} Abschnitten im Band, das 8 von 10 hält.\n", d.debrief.inside,
+              d.debrief.judged);
   if (d.debrief.figures_do_not_fit())
-    out +=
-        "The figures do not fit this party: so few happen by chance on 3 in 100 days. Learn from "
-        "its tracks.\n";
+    out += in(l,
+              "The figures do not fit this party: so few happen by chance on 3 in 100 days. Learn "
+              "from its tracks.\n",
+              "Die Zahlen passen nicht zu dieser Gruppe: so wenige kommen zufällig an 3 von 100 "
+              "Tagen vor. Lernt aus ihren Aufzeichnungen.\n");
   for (const auto& n : d.notes) out += n + "\n";
   for (const auto& f : d.files) out += f + "\n";
   return out;

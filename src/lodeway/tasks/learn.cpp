@@ -24,7 +24,7 @@ void take_newest(std::chrono::year_month_day& newest, std::chrono::year_month_da
 Result<void> take(const io::Marks& marks, const std::string& file, Learnt& out) {
   out.boxes_left_empty += marks.empty_boxes;
   for (const auto& m : marks.measured) {
-    for (auto& question : learn::odd(m)) {
+    for (auto& question : learn::odd(m, out.basis.language)) {
       out.questions.push_back(fmt::format("{}{}: {}", learn::exercise_name(m.exercise),
                                           m.course.empty() ? "" : " " + m.course,
                                           std::move(question)));
@@ -71,7 +71,7 @@ learn::Track take(const std::string& file, Result<learn::Track> track, Learnt& o
     out.tracks.push_back(refused(file, learn::Why::no_track, track.error().what));
     return {};
   }
-  TrackLearnt one{file, learn::read_track(*track)};
+  TrackLearnt one{file, learn::read_track(*track, {}, out.basis.language)};
   if (one.reading.used != learn::Used::refused) {
     if (const auto added = learn::add(out.record, one.reading.day); !added)
       one = refused(file, learn::Why::known, added.error().what);
@@ -118,6 +118,7 @@ std::string ground_code(const walking::Ground& ground) {
 
 Result<Learnt> learn_from(const LearnRequest& request, Progress* progress) {
   Learnt out;
+  out.basis.language = request.language;
   std::error_code error;
   if (std::filesystem::exists(request.party_file, error)) {
     auto record = io::read_party_file(request.party_file);
@@ -129,7 +130,8 @@ Result<Learnt> learn_from(const LearnRequest& request, Progress* progress) {
                           : request.name;
   }
   out.record_before = out.record;
-  if (const auto taken = take_marks(request, out, progress); !taken) return std::unexpected(taken.error());
+  if (const auto taken = take_marks(request, out, progress); !taken)
+    return std::unexpected(taken.error());
   std::vector<learn::Track> tracks;
   for (std::size_t i = 0; i < request.tracks.size(); ++i) {
     const auto& file = request.tracks[i];

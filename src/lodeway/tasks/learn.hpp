@@ -22,6 +22,7 @@ struct LearnRequest {
   std::string ground;    ///< that the marks were made on; empty: the one they name, if any
   walking::Party table;  ///< skill, instrument, visibility, time model: the row to hold against
   std::string who;       ///< whose figures; empty: the party's
+  units::Language language = units::Language::english;  ///< of what is said
   std::string picture;   ///< PNG of the tracks; empty: none
   std::chrono::year_month_day today{};  ///< evidence fades towards it; not ok: the newest evidence
 };

@@ -1,11 +1,14 @@
 /// What was learnt, as text and as JSON.
+#include <algorithm>
+#include <array>
 #include <cmath>
 
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
+#include "lodeway/landmarks/words.hpp"
 #include "lodeway/tasks/learn.hpp"
-#include "lodeway/units/text.hpp"
+#include "lodeway/units/said.hpp"
 
 namespace lodeway::tasks {
 
@@ -15,16 +18,35 @@ using nlohmann::ordered_json;
 
 bool in_hundred(Quantity q) { return learn::quantity_unit(q) == "in 100"; }
 
-std::string figure_text(Quantity q, double v) {
+std::string figure_text(Quantity q, double v, units::Language l) {
   if (in_hundred(q)) return fmt::format("{:.0f}", 100 * v);
   if (std::abs(v) >= 10) return fmt::format("{:.0f}", v);
-  return fmt::format("{:.2g}", v);
+  return units::decimals(l, fmt::format("{:.2g}", v));
 }
 
-std::string label(const learn::Figure& f) {
-  std::string out(learn::quantity_words(f.quantity));
-  if (f.kind != mapdata::Kind::other) out += fmt::format(" ({})", mapdata::kind_words(f.kind));
-  if (f.quantity == Quantity::paces) out += fmt::format(", {}", learn::pace_ground_name(f.ground));
+std::string_view pace_ground(learn::PaceGround ground, units::Language l) {
+  constexpr std::array<std::string_view, learn::pace_ground_count> german{"eben", "bergauf",
+                                                                          "bergab", "rau"};
+  return l == units::Language::german ? german[static_cast<std::size_t>(ground)]
+                                      : learn::pace_ground_name(ground);
+}
+
+std::string used_words(learn::Used used, units::Language l) {
+  switch (used) {
+    case learn::Used::whole:
+      return units::in(l, "whole", "ganz");
+    case learn::Used::part:
+      return units::in(l, "part", "zum Teil");
+    case learn::Used::refused:
+      return units::in(l, "refused", "abgelehnt");
+  }
+  return "";
+}
+
+std::string label(const learn::Figure& f, units::Language l) {
+  std::string out(learn::quantity_words(f.quantity, l));
+  if (f.kind != mapdata::Kind::other) out += fmt::format(" ({})", landmarks::thing(f.kind, "", l));
+  if (f.quantity == Quantity::paces) out += fmt::format(", {}", pace_ground(f.ground, l));
   return out;
 }
 
@@ -35,11 +57,18 @@ const learn::Figure* same(const learn::PartyFigures& in, const learn::Figure& f)
   return nullptr;
 }
 
+/// Left, to a width in letters, not in bytes.
+std::string padded(std::string text, std::size_t width) {
+  const auto letters = static_cast<std::size_t>(std::ranges::count_if(
+      text, [](char c) { return (static_cast<unsigned char>(c) & 0xc0U) != 0x80U; }));
+  return text + std::string(letters < width ? width - letters : 0, ' ');
+}
+
 std::string row(const std::string& name, const std::string& table, const std::string& before,
-                const std::string& now, const std::string& range, double table_share,
+                const std::string& now, const std::string& range, const std::string& table_share,
                 const std::string& from) {
-  return fmt::format("  {:<42} {:>7} {:>7} {:>7}   {:<13} {:>3.0f}   {}\n", name, table, before,
-                     now, range, 100 * table_share, from);
+  return fmt::format("  {} {:>8} {:>8} {:>7}   {} {:>8}   {}\n", padded(name, 46), table, before,
+                     now, padded(range, 14), table_share, from);
 }
 
 ordered_json estimate_json(const learn::Estimate& e) {
@@ -51,7 +80,7 @@ ordered_json figures_json(const Learnt& learnt) {
   for (const auto& f : learnt.after.all) {
     const auto* was = same(learnt.before, f);
     ordered_json one{{"figure", learn::quantity_name(f.quantity)},
-                     {"words", label(f)},
+                     {"words", label(f, learnt.basis.language)},
                      {"unit", learn::quantity_unit(f.quantity)},
                      {"table", f.table},
                      {"before", was != nullptr ? was->estimate.value : f.table}};
@@ -97,52 +126,64 @@ ordered_json track_json(const TrackLearnt& t) {
 }  // namespace
 
 std::string learnt_as_text(const Learnt& learnt) {
-  std::string out = fmt::format("Party {}\n", learnt.record.name);
+  const auto l = learnt.basis.language;
+  using units::in, units::said;
+  auto out = fmt::format("{} {}\n", in(l, "Party", "Gruppe"), learnt.record.name);
   for (const auto& t : learnt.tracks) {
     out += fmt::format(
-        "  {:<7} {}: {}{}\n", learn::used_name(t.reading.used), t.file, t.reading.words,
-        t.reading.learned_km > 0 ? fmt::format(" ({:.1f} km learnt)", t.reading.learned_km) : "");
+        "  {} {}: {}{}\n", padded(used_words(t.reading.used, l), 9), t.file, t.reading.words,
+        t.reading.learned_km > 0
+            ? said(l, " ({:.1f} km learnt)", " ({:.1f} km gelernt)", t.reading.learned_km)
+            : "");
   }
   if (learnt.marks_taken > 0 || learnt.boxes_left_empty > 0) {
-    out += fmt::format("  marks of {} exercises taken, {} left empty (not counted as 0)\n",
-                       learnt.marks_taken, learnt.boxes_left_empty);
+    out += said(l, "  marks of {} exercises taken, {} left empty (not counted as 0)\n",
+                "  Wertung von {} Aufgaben übernommen, {} leer (nicht als 0 gezählt)\n",
+                learnt.marks_taken, learnt.boxes_left_empty);
   }
   if (!learnt.after.all.empty()) {
-    out += "\n" + row("", "table", "before", "now", "9 of 10 within", 0, "from");
-    out.replace(out.find("   0   from"), 11, "  table of 100  from");
+    out += "\n" + row("", in(l, "table", "Tabelle"), in(l, "before", "vorher"),
+                      in(l, "now", "jetzt"), in(l, "9 of 10 within", "9 von 10 in"),
+                      in(l, "table", "Tabelle"), in(l, "from", "aus"));
     for (const auto& f : learnt.after.all) {
       const auto* was = same(learnt.before, f);
       const auto& e = f.estimate;
-      const auto unit = learn::quantity_unit(f.quantity);
-      out += row(
-          label(f) + (unit.empty() ? "" : fmt::format(", {}", unit)),
-          figure_text(f.quantity, f.table),
-          figure_text(f.quantity, was != nullptr ? was->estimate.value : f.table),
-          figure_text(f.quantity, e.value),
-          fmt::format("{} to {}", figure_text(f.quantity, e.low), figure_text(f.quantity, e.high)),
-          e.table_share, fmt::format("{:.4g}", f.trials));
+      const auto unit = learn::quantity_unit(f.quantity, l);
+      const auto figure = [&](double v) { return figure_text(f.quantity, v, l); };
+      out += row(label(f, l) + (unit.empty() ? "" : fmt::format(", {}", unit)), figure(f.table),
+                 figure(was != nullptr ? was->estimate.value : f.table), figure(e.value),
+                 fmt::format("{} {} {}", figure(e.low), in(l, "to", "bis"), figure(e.high)),
+                 fmt::format("{:.0f}/100", 100 * e.table_share), fmt::format("{:.4g}", f.trials));
     }
   }
   if (learnt.after.pace.days > 0) {
     const auto& p = learnt.after.pace;
     const auto b = p.bands(), was = learnt.before.pace.bands();
-    out += fmt::format("\nWalking: {} days, {:.1f} km, {:.0f} min moving\n", p.days, p.km,
-                       p.moving_min);
+    out +=
+        said(l, "\nWalking: {} days, {:.1f} km, {:.0f} min moving\n",
+             "\nGehen: {} Tage, {:.1f} km, {:.0f} min in Bewegung\n", p.days, p.km, p.moving_min);
     if (!p.learnt) {
-      out += "  less than an hour: the table stands. The first hour alone misleads.\n";
+      out += in(l, "  less than an hour: the table stands. The first hour alone misleads.\n",
+                "  weniger als eine Stunde: die Tabelle gilt. Die erste Stunde allein täuscht.\n");
     } else {
-      out += fmt::format(
+      out += said(
+          l,
           "  minutes against the model      x {:.2f} (before {:.2f}), {:.0f} in 100 of it table\n"
           "  one day against the next       {:.0f} in 100 either way (before {:.0f})\n"
           "  one leg against the next       {:.0f} in 100 either way (before {:.0f})\n"
           "  stops                          {:.1f} an hour, {:.0f} min each\n",
+          "  Minuten gegen das Modell       x {:.2f} (vorher {:.2f}), {:.0f} von 100 davon "
+          "Tabelle\n"
+          "  ein Tag gegen den nächsten     {:.0f} von 100 nach beiden Seiten (vorher {:.0f})\n"
+          "  ein Abschnitt gegen den andern {:.0f} von 100 nach beiden Seiten (vorher {:.0f})\n"
+          "  Halte                          {:.1f} in der Stunde, je {:.0f} min\n",
           b.centre, was.centre, 100 * p.party.table_share, 100 * b.shared, 100 * was.shared,
           100 * b.leg, 100 * was.leg, p.stops.estimate().value, p.stop_min);
     }
   }
-  for (const auto& q : learnt.questions) out += "\nAsk first: " + q;
+  for (const auto& q : learnt.questions) out += in(l, "\nAsk first: ", "\nErst fragen: ") + q;
   if (!learnt.questions.empty()) out += "\n";
-  for (const auto& n : learnt.not_shown) out += "\nNot shown: " + n;
+  for (const auto& n : learnt.not_shown) out += in(l, "\nNot shown: ", "\nNicht gezeigt: ") + n;
   if (!learnt.not_shown.empty()) out += "\n";
   return out;
 }

@@ -101,9 +101,10 @@ Result<Trained> train(const TrainRequest& request, Progress* progress) {
   if (!go_on(0.2, "looking where nothing can hurt")) return stopped();
   const learn::TrainingGround ready(out.ground);
   if (!go_on(0.5, "laying out courses")) return stopped();
-  out.day = learn::make_day(
-      ready, *at, request.from,
-      units::grid_magnetic_angle(*convergence, field->declination).in_degrees(), request.seed);
+  out.day =
+      learn::make_day(ready, *at, request.from,
+                      units::grid_magnetic_angle(*convergence, field->declination).in_degrees(),
+                      request.seed, request.language);
   out.code = fmt::format("{}-{}", ground_code(out.ground), request.seed);
   if (out.day.empty()) {
     return fail(FaultCode::no_way, fmt::format("no course keeps the rules within 2 km of {}: {}",

@@ -17,6 +17,7 @@ struct TrainRequest {
   std::string from;  ///< a name on the map or a grid reference
   std::uint64_t seed = 1;
   std::chrono::year_month_day date{};  ///< for the declination
+  units::Language language = units::Language::english;  ///< of the paper and of what is said
   std::string folder;                  ///< for the paper; empty: none is written
   bool pictures = false;               ///< each page as PNG too
 };

@@ -4,6 +4,7 @@
 
 #include "lodeway/earth/place_text.hpp"
 #include "lodeway/tasks/train.hpp"
+#include "lodeway/units/said.hpp"
 #include "lodeway/units/text.hpp"
 
 namespace lodeway::tasks {
@@ -18,26 +19,31 @@ ordered_json point(earth::GridPoint p) {
 
 std::string trained_as_text(const Trained& trained) {
   const auto& d = trained.day;
-  std::string out = fmt::format("Training day {} from {}\n", trained.code, d.from_words);
+  const auto l = d.language;
+  auto out = fmt::format("{} {} {} {}\n", units::in(l, "Training day", "Übungstag"), trained.code,
+                         units::in(l, "from", "ab"), d.from_words);
   const auto row = [&](const char* what, std::size_t n, const std::string& more) {
-    out += fmt::format("  {:<22} {:>3}  {}\n", what, n, more);
+    out += fmt::format("  {:<26} {:>3}  {}\n", what, n, more);
   };
-  row("bearings at the desk", d.settings.size(), "");
-  row("pace courses", d.paces.size(), "");
-  row("open bearing courses", d.bearings.size(), "");
+  row(units::in(l, "bearings at the desk", "Richtungen am Tisch"), d.settings.size(), "");
+  row(units::in(l, "pace courses", "Schrittbahnen"), d.paces.size(), "");
+  row(units::in(l, "open bearing courses", "Kompassläufe"), d.bearings.size(), "");
   for (const auto& b : d.bearings) {
-    out += fmt::format("      {} to {}, {:.0f} m; beyond: {}, {:.0f} m\n",
+    out += units::said(l, "      {} to {}, {:.0f} m; beyond: {}, {:.0f} m\n",
+                       "      {} nach {}, {:.0f} m; dahinter: {}, {:.0f} m\n",
                        earth::six_figure_reference(b.from), earth::six_figure_reference(b.peg),
                        b.length_m, b.catches, b.catches_beyond_m);
   }
-  row("features", d.features.size(), "");
-  row("forks", d.forks ? d.forks->forks.size() : 0,
+  row(units::in(l, "features", "Merkmale"), d.features.size(), "");
+  row(units::in(l, "forks", "Abzweige"), d.forks ? d.forks->forks.size() : 0,
       d.forks ? units::length_text(d.forks->length_m) : "");
-  row("blind drops", d.drops.size(), "");
-  row("distances by time", d.times.size(), "");
-  for (const auto& m : d.missing) out += "\nNot here: " + m;
+  row(units::in(l, "blind drops", "Wo sind wir"), d.drops.size(), "");
+  row(units::in(l, "distances by time", "Strecken nach Zeit"), d.times.size(), "");
+  for (const auto& m : d.missing) out += units::in(l, "\nNot here: ", "\nNicht hier: ") + m;
   if (!d.missing.empty()) out += "\n";
-  out += "\nWalk every course before you set it: the map does not show everything that hurts.\n";
+  out += units::in(
+      l, "\nWalk every course before you set it: the map does not show everything that hurts.\n",
+      "\nGeht jede Aufgabe vorher ab: die Karte zeigt nicht alles, was gefährlich ist.\n");
   for (const auto& f : trained.files) out += f + "\n";
   return out;
 }
@@ -68,6 +74,7 @@ std::string trained_as_json(const Trained& trained) {
                         {"seen_from_m", f.seen_from_m},
                         {"known", f.known},
                         {"attack_point", f.attack_point},
+                        {"like_near", f.like_near},
                         {"difficulty", f.difficulty}});
   }
   for (const auto& p : d.drops) {
@@ -82,6 +89,7 @@ std::string trained_as_json(const Trained& trained) {
       forks.push_back({{"at", point(f.at)},
                        {"turn_deg", f.turn_deg},
                        {"wrong_turn_deg", f.wrong_turn_deg},
+                       {"between_deg", f.between_deg},
                        {"difficulty", f.difficulty}});
     }
   }

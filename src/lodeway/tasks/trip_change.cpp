@@ -13,6 +13,7 @@
 #include "lodeway/trip/figure_text.hpp"
 #include "lodeway/trip/make_plan.hpp"
 #include "lodeway/trip/verdict_words.hpp"
+#include "lodeway/units/said.hpp"
 #include "lodeway/walking/cover.hpp"
 #include "lodeway/walking/ground_area.hpp"
 
@@ -64,8 +65,8 @@ ordered_json judgement_json(const Judgement& j) {
   return {{"verdict", trip::band_name(j.band)}, {"kept", j.kept}, {"keep_off", j.keep_off}};
 }
 
-std::string lower(trip::Band band) {
-  auto words = trip::verdict_headline(band, units::Language::english);
+std::string lower(trip::Band band, units::Language language) {
+  auto words = trip::verdict_headline(band, language);
   words.front() = static_cast<char>(words.front() | 0x20);
   return words;
 }
@@ -102,23 +103,30 @@ Result<TripChange> trip_change(const PlanRequest& request, const learn::PartyRec
   return out;
 }
 
-std::string trip_change_as_text(const TripChange& change) {
-  auto out = fmt::format(
+std::string trip_change_as_text(const TripChange& change, units::Language l) {
+  using units::in, units::said;
+  auto out = said(
+      l,
       "On {} ({}): {} in 100 keep every leg (before {}), {} in 100 stray onto ground to keep off "
       "(before {}).\n",
-      change.trip.empty() ? "the trip" : change.trip, change.way, trip::of_hundred(change.now.kept),
-      trip::of_hundred(change.before.kept), trip::harmed_of_hundred(change.now.keep_off),
+      "Auf {} ({}): {} von 100 halten jeden Abschnitt (vorher {}), {} von 100 geraten auf zu "
+      "meidendes Gelände (vorher {}).\n",
+      change.trip.empty() ? in(l, "the trip", "der Tour") : change.trip, change.way,
+      trip::of_hundred(change.now.kept), trip::of_hundred(change.before.kept),
+      trip::harmed_of_hundred(change.now.keep_off),
       trip::harmed_of_hundred(change.before.keep_off));
   bool any = false;
   for (std::size_t i = 0; i < change.legs.size(); ++i) {
     const auto& leg = change.legs[i];
     if (!leg.changed()) continue;
     any = true;
-    out += fmt::format("  leg {}, {} to {}: {}, it was {} ({} in 100 keep it, before {})\n", i + 1,
-                       leg.from, leg.to, lower(leg.now.band), lower(leg.before.band),
-                       trip::of_hundred(leg.now.kept), trip::of_hundred(leg.before.kept));
+    out += said(l, "  leg {}, {} to {}: {}, it was {} ({} in 100 keep it, before {})\n",
+                "  Abschnitt {}, {} nach {}: {}, vorher {} ({} von 100 halten ihn, vorher {})\n",
+                i + 1, leg.from, leg.to, lower(leg.now.band, l), lower(leg.before.band, l),
+                trip::of_hundred(leg.now.kept), trip::of_hundred(leg.before.kept));
   }
-  if (!any) out += "  No leg changes its verdict.\n";
+  if (!any)
+    out += in(l, "  No leg changes its verdict.\n", "  Kein Abschnitt ändert sein Urteil.\n");
   return out;
 }
 

@@ -38,7 +38,8 @@ struct TripChange {
                                              Progress* progress = nullptr);
 
 /// The legs that change their verdict, one a line, or that none does.
-[[nodiscard]] std::string trip_change_as_text(const TripChange& change);
+[[nodiscard]] std::string trip_change_as_text(
+    const TripChange& change, units::Language language = units::Language::english);
 /// {trip, way, before, now, legs: [{leg, from, to, before, now, changed}]}, each judgement
 /// {verdict, kept, keep_off}.
 [[nodiscard]] std::string trip_change_as_json(const TripChange& change);

@@ -15,8 +15,8 @@ Estimate chance_of(double table, double worth, const Counts& near, const Counts&
   if (far.trials > 0) {
     const double k = capped(far.trials);
     const auto there = chance(table, worth, far.trials * k, far.missed * k);
-    prior = numeric::from_logit(
-        numeric::logit(table) + 0.5 * (numeric::logit(there.value) - numeric::logit(table)));
+    prior = numeric::from_logit(numeric::logit(table) +
+                                0.5 * (numeric::logit(there.value) - numeric::logit(table)));
   }
   const double k = capped(near.trials);
   return chance(std::clamp(prior, 1e-4, 1 - 1e-4), worth, near.trials * k, near.missed * k);

@@ -1,13 +1,13 @@
 /// What the figures change in a party, and what they could not show.
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <numbers>
-
-#include <fmt/format.h>
 
 #include "lodeway/learn/figures/gather.hpp"
 #include "lodeway/numeric/logit.hpp"
 #include "lodeway/reckoning/defaults.hpp"
+#include "lodeway/units/said.hpp"
 
 namespace lodeway::learn {
 
@@ -105,31 +105,52 @@ std::vector<std::string> not_shown(const PartyRecord& record, const PartyFigures
     followed |= m.exercise == Exercise::followed;
     if (m.exercise == Exercise::setting) desk += m.trials;
   }
-  if (!record.measured.empty() && !seen[static_cast<std::size_t>(basis.party.visibility)])
-    out.push_back(
-        fmt::format("Nothing was measured in {}: half of what was measured otherwise is "
-                    "carried over, and that is a guess.",
-                    visibility_name(basis.party.visibility)));
+  const auto l = basis.language;
+  using units::in, units::said;
+  if (!record.measured.empty() && !seen[static_cast<std::size_t>(basis.party.visibility)]) {
+    constexpr std::array<const char*, mapdata::visibility_count> german{"klarer Sicht", "Wolken",
+                                                                        "der Nacht", "Schnee"};
+    const auto v = static_cast<std::size_t>(basis.party.visibility);
+    out.push_back(said(l,
+                       "Nothing was measured in {}: half of what was measured otherwise is carried "
+                       "over, and that is a guess.",
+                       "In {} wurde nichts gemessen: die Hälfte von dem, was sonst gemessen wurde, "
+                       "wird übertragen, und das ist geraten.",
+                       l == units::Language::german ? std::string_view(german[v])
+                                                    : visibility_name(basis.party.visibility)));
+  }
   if (!open)
-    out.push_back(
-        "No open bearing course: what all legs share (compass, stride) stays at the table. "
-        "A closed triangle cannot show it.");
+    out.emplace_back(in(
+        l,
+        "No open bearing course: what all legs share (compass, stride) stays at the table. A "
+        "closed triangle cannot show it.",
+        "Kein offener Kompasslauf: was allen Abschnitten gemein ist (Kompass, Schritt), bleibt bei "
+        "der Tabelle. Ein geschlossenes Dreieck kann es nicht zeigen."));
   if (!followed)
-    out.push_back(
-        "Keeping a path was not measured: a day is too short for it. 10 km without a loss "
-        "prove only that 30 in 100 keep 4 km. Debrief your trips.");
+    out.emplace_back(
+        in(l,
+           "Keeping a path was not measured: a day is too short for it. 10 km without a loss prove "
+           "only that 30 in 100 keep 4 km. Debrief your trips.",
+           "Ob ein Pfad gehalten wird, wurde nicht gemessen: dafür ist ein Tag zu kurz. 10 km ohne "
+           "Verlust beweisen nur, dass 30 von 100 4 km halten. Besprecht eure Touren nach."));
   for (const auto& f : figures.all) {
     if ((f.quantity == Quantity::know || f.quantity == Quantity::branch) && f.trials > 0 &&
         f.estimate.value > f.table && f.kind == mapdata::Kind::other)
-      out.push_back(fmt::format(
+      out.push_back(said(
+          l,
           "{}: the day can find a bad figure, not prove a good one: {:.0f} trials without a miss "
           "would still allow {:.0f} misses in 100.",
-          quantity_words(f.quantity), f.trials, 100 * (1 - std::pow(0.05, 1 / f.trials))));
+          "{}: der Tag kann eine schlechte Zahl finden, keine gute beweisen: {:.0f} Versuche ohne "
+          "Fehler ließen noch {:.0f} Fehler von 100 zu.",
+          quantity_words(f.quantity, l), f.trials, 100 * (1 - std::pow(0.05, 1 / f.trials))));
   }
   if (desk > 0)
-    out.push_back(
-        "Gross errors were counted at a desk: on a hill, cold and hurried, there are more. "
-        "Take the figure as the least.");
+    out.emplace_back(
+        in(l,
+           "Gross errors were counted at a desk: on a hill, cold and hurried, there are more. Take "
+           "the figure as the least.",
+           "Grobe Fehler wurden am Tisch gezählt: am Berg, kalt und in Eile, sind es mehr. Nehmt "
+           "die Zahl als das Mindeste."));
   return out;
 }
 

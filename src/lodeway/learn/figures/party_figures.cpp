@@ -20,28 +20,52 @@ constexpr double spread_worth = 4;
 // [practice]. Guessing times: each guess 10 in 100, the habit 15.
 constexpr double pace_sd = 0.06, run_sd = 0.03, guess_sd = 0.15, one_guess_sd = 0.10;
 
-struct Names {
-  std::string_view name, words, unit;
+struct Words {
+  std::string_view words, unit;
 };
-constexpr std::array<Names, quantity_count> names{
-    {{"bearing", "error of a bearing, against the table", "times"},
-     {"distance", "error of a count, against the table", "times"},
-     {"compass", "compass, shared by all legs (right +)", "°"},
-     {"stride", "count, shared by all legs (long +)", ""},
-     {"paces", "double paces for 100 m", ""},
-     {"gross", "bearing set over 15° wrong", "in 100"},
-     {"know", "end known for what it is", "in 100"},
-     {"notice", "line noticed and named", "in 100"},
-     {"branch", "right branch at a fork", "in 100"},
-     {"losses", "times a line is lost, each km", ""},
-     {"sweep", "strip that a search sweeps", "m"},
-     {"noticing", "until a wrong branch is noticed", "m"},
-     {"doubting", "until a wrong bearing is doubted", "m"},
-     {"height", "error of a guessed height", "m"},
-     {"fall", "error of the fall of the ground", "°"},
-     {"sight_bearing", "error of a bearing taken", "°"},
-     {"area", "place lies in the area drawn", "in 100"},
-     {"time_guess", "guessed time (long +)", ""}}};
+struct Names {
+  std::string_view name;
+  Words english, german;
+  [[nodiscard]] const Words& in(units::Language l) const {
+    return l == units::Language::german ? german : english;
+  }
+};
+constexpr std::array<Names, quantity_count> names{{
+    {"bearing",
+     {"error of a bearing, against the table", "times"},
+     {"Fehler einer Peilung, gegen die Tabelle", "mal"}},
+    {"distance",
+     {"error of a count, against the table", "times"},
+     {"Fehler einer Zählung, gegen die Tabelle", "mal"}},
+    {"compass",
+     {"compass, shared by all legs (right +)", "°"},
+     {"Kompass, allen Abschnitten gemein (rechts +)", "°"}},
+    {"stride",
+     {"count, shared by all legs (long +)", ""},
+     {"Zählung, allen Abschnitten gemein (weit +)", ""}},
+    {"paces", {"double paces for 100 m", ""}, {"Doppelschritte auf 100 m", ""}},
+    {"gross",
+     {"bearing set over 15° wrong", "in 100"},
+     {"Peilung über 15° falsch eingestellt", "von 100"}},
+    {"know", {"end known for what it is", "in 100"}, {"Ende als solches erkannt", "von 100"}},
+    {"notice", {"line noticed and named", "in 100"}, {"Linie bemerkt und benannt", "von 100"}},
+    {"branch", {"right branch at a fork", "in 100"}, {"richtiger Ast am Abzweig", "von 100"}},
+    {"losses", {"times a line is lost, each km", ""}, {"Linie verloren, je km", ""}},
+    {"sweep", {"strip that a search sweeps", "m"}, {"Streifen, den eine Suche erfasst", "m"}},
+    {"noticing",
+     {"until a wrong branch is noticed", "m"},
+     {"bis ein falscher Ast bemerkt wird", "m"}},
+    {"doubting",
+     {"until a wrong bearing is doubted", "m"},
+     {"bis an falscher Richtung gezweifelt wird", "m"}},
+    {"height", {"error of a guessed height", "m"}, {"Fehler einer geschätzten Höhe", "m"}},
+    {"fall", {"error of the fall of the ground", "°"}, {"Fehler der Fallrichtung", "°"}},
+    {"sight_bearing", {"error of a bearing taken", "°"}, {"Fehler einer genommenen Peilung", "°"}},
+    {"area",
+     {"place lies in the area drawn", "in 100"},
+     {"Ort liegt in der gezeichneten Fläche", "von 100"}},
+    {"time_guess", {"guessed time (long +)", ""}, {"geschätzte Zeit (lang +)", ""}},
+}};
 
 bool counts_for(const Measured& m, const std::string& who) {
   return who.empty() || m.who.empty() || m.who == who;
@@ -157,7 +181,7 @@ void add_reports(const PartyRecord& record, const Basis& basis, std::vector<Figu
   struct Row {
     Quantity quantity;
     double table;
-    std::vector<double> Measured::*list;
+    std::vector<double> Measured::* list;
   };
   for (const auto& [quantity, table, list] :
        {Row{Quantity::height, 20, &Measured::height_off_m},
@@ -227,8 +251,12 @@ Estimate factor_of(const Trials& trials, double worth, double prior, double shif
 }  // namespace detail
 
 std::string_view quantity_name(Quantity q) { return names[static_cast<std::size_t>(q)].name; }
-std::string_view quantity_words(Quantity q) { return names[static_cast<std::size_t>(q)].words; }
-std::string_view quantity_unit(Quantity q) { return names[static_cast<std::size_t>(q)].unit; }
+std::string_view quantity_words(Quantity q, units::Language l) {
+  return names[static_cast<std::size_t>(q)].in(l).words;
+}
+std::string_view quantity_unit(Quantity q, units::Language l) {
+  return names[static_cast<std::size_t>(q)].in(l).unit;
+}
 
 const Figure* PartyFigures::find(Quantity quantity, mapdata::Kind kind) const {
   for (const auto& f : all) {

@@ -12,6 +12,7 @@
 #include "lodeway/learn/record/record.hpp"
 #include "lodeway/mapdata/kind.hpp"
 #include "lodeway/sight/chances.hpp"
+#include "lodeway/units/language.hpp"
 #include "lodeway/walking/party.hpp"
 
 namespace lodeway::learn {
@@ -39,9 +40,11 @@ enum class Quantity : unsigned char {
 inline constexpr int quantity_count = static_cast<int>(Quantity::time_guess) + 1;
 /// "bearing": the key in JSON.
 [[nodiscard]] std::string_view quantity_name(Quantity quantity);
-/// "error of a bearing, of the table's": for people, English; and its unit, maybe empty.
-[[nodiscard]] std::string_view quantity_words(Quantity quantity);
-[[nodiscard]] std::string_view quantity_unit(Quantity quantity);
+/// "error of a bearing, against the table": for people; and its unit, maybe empty.
+[[nodiscard]] std::string_view quantity_words(Quantity quantity,
+                                              units::Language language = units::Language::english);
+[[nodiscard]] std::string_view quantity_unit(Quantity quantity,
+                                             units::Language language = units::Language::english);
 
 struct Figure {
   Quantity quantity = Quantity::bearing;
@@ -59,6 +62,7 @@ struct Basis {
   mapdata::KindTable kinds;
   std::chrono::year_month_day today{};
   std::string who;  ///< who holds the compass; empty: the party
+  units::Language language = units::Language::english;  ///< of what is said
 };
 
 struct PartyFigures {

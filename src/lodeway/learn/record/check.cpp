@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "lodeway/learn/record/record.hpp"
+#include "lodeway/units/said.hpp"
 
 namespace lodeway::learn {
 
@@ -102,14 +103,17 @@ Result<void> check(const Measured& m) {
   return {};
 }
 
-std::vector<std::string> odd(const Measured& m) {
+std::vector<std::string> odd(const Measured& m, units::Language l) {
   std::vector<std::string> out;
   if (m.exercise == Exercise::pacing && !m.double_paces.empty()) {
     const double most = *std::ranges::max_element(m.double_paces);
     if (most > m.course_m)  // steps under half a metre
       out.push_back(
-          fmt::format("{:.0f} double paces in {:.0f} m are steps of {:.2f} m: single "
-                      "paces counted as double ones?",
+          units::said(l,
+                      "{:.0f} double paces in {:.0f} m are steps of {:.2f} m: single paces counted "
+                      "as double ones?",
+                      "{:.0f} Doppelschritte auf {:.0f} m sind Schritte von {:.2f} m: einfache "
+                      "Schritte als doppelte gezählt?",
                       most, m.course_m, m.course_m / (2 * most)));
   }
   if (m.exercise == Exercise::bearing && m.across_m.size() >= 6 && m.leg_m > 0) {
@@ -120,10 +124,13 @@ std::vector<std::string> odd(const Measured& m) {
     const double error = std::sqrt(squares / (n - 1) / n);
     const double degrees = std::atan2(std::abs(mean), m.leg_m) * 180 / 3.14159265358979;
     if (degrees > 2 && std::abs(mean) > 4 * error)
-      out.push_back(
-          fmt::format("all bearings lie {:.0f}° to the {}: was the declination set, and to "
-                      "the right side?",
-                      degrees, mean > 0 ? "right" : "left"));
+      out.push_back(units::said(
+          l,
+          "all bearings lie {:.0f}° to the {}: was the declination set, and to the "
+          "right side?",
+          "alle Peilungen liegen {:.0f}° zu weit {}: war die Missweisung eingestellt, "
+          "und zur richtigen Seite?",
+          degrees, mean > 0 ? units::in(l, "right", "rechts") : units::in(l, "left", "links")));
   }
   return out;
 }

@@ -11,6 +11,7 @@
 #include "lodeway/mapdata/kind.hpp"
 #include "lodeway/result/result.hpp"
 #include "lodeway/walking/party.hpp"
+#include "lodeway/units/language.hpp"
 
 namespace lodeway::learn {
 
@@ -102,6 +103,7 @@ inline constexpr int party_file_version = 1;
 [[nodiscard]] Result<void> check(const Measured& measured);
 /// What is possible but odd, to be asked before it is kept: single for double paces, all misses to
 /// one side (declination?), nothing missed in many trials. One sentence each.
-[[nodiscard]] std::vector<std::string> odd(const Measured& measured);
+[[nodiscard]] std::vector<std::string> odd(const Measured& measured,
+                                           units::Language language = units::Language::english);
 
 }  // namespace lodeway::learn

@@ -7,8 +7,11 @@
 
 #include "lodeway/learn/track/moving.hpp"
 #include "lodeway/numeric/statistics.hpp"
+#include "lodeway/units/said.hpp"
 
 namespace lodeway::learn {
+
+using units::in, units::said;
 
 namespace {
 using detail::Timed;
@@ -103,22 +106,26 @@ Reading refuse(Reading out, Why why, std::string words) {
 std::string_view used_name(Used used) { return useds[static_cast<std::size_t>(used)]; }
 std::string_view why_name(Why why) { return whys[static_cast<std::size_t>(why)]; }
 
-Reading read_track(const Track& track, const TrackRules& rules) {
+Reading read_track(const Track& track, const TrackRules& rules, units::Language l) {
   Reading out;
   out.day.file = track.file;
   if (track.route || track.points.empty())
     return refuse(std::move(out), Why::no_track,
-                  "no recorded track: a drawn route has no walk in it");
+                  in(l, "no recorded track: a drawn route has no walk in it",
+                     "keine Aufzeichnung: eine gezeichnete Route enthält keinen Gang"));
   const auto sorted = timed_points(track, rules);
   const auto& points = sorted.points;
-  if (points.empty()) return refuse(std::move(out), Why::no_times, "no point has a time");
+  if (points.empty())
+    return refuse(std::move(out), Why::no_times,
+                  in(l, "no point has a time", "kein Punkt hat eine Zeit"));
   if (points.front().time_s < year_1980_s ||
       static_cast<double>(sorted.not_rising) >
           rules.most_not_rising * static_cast<double>(std::max<std::size_t>(sorted.steps, 1))) {
     return refuse(
         std::move(out), Why::broken_times,
-        fmt::format("broken times: {} of {} steps do not rise, or the clock stood before 1980",
-                    sorted.not_rising, sorted.steps));
+        said(l, "broken times: {} of {} steps do not rise, or the clock stood before 1980",
+             "kaputte Zeiten: {} von {} Schritten steigen nicht, oder die Uhr stand vor 1980",
+             sorted.not_rising, sorted.steps));
   }
   out.day.date = date_of(points.front().time_s);
   out.day.digest = digest_of(points);
@@ -189,46 +196,57 @@ Reading read_track(const Track& track, const TrackRules& rules) {
   if (rides &&
       (speeds.size() < static_cast<std::size_t>(rules.least_pieces) || km < rules.least_km))
     return refuse(std::move(out), Why::ride,
-                  fmt::format("a ride: fast for {:.0f} min, and no walk of {:.0f} km beside it",
-                              (ride_s + ridden_turns_s) / 60, rules.least_km));
+                  said(l, "a ride: fast for {:.0f} min, and no walk of {:.0f} km beside it",
+                       "eine Fahrt: {:.0f} min schnell, und kein Gang von {:.0f} km daneben",
+                       (ride_s + ridden_turns_s) / 60, rules.least_km));
   if (km < rules.least_km || minutes < rules.least_min ||
       speeds.size() < static_cast<std::size_t>(rules.least_pieces)) {
     return refuse(std::move(out), Why::too_little,
-                  fmt::format("too little: {:.1f} km and {:.0f} min of moving; needs {:.0f} km and "
-                              "{:.0f} min",
-                              km, minutes, rules.least_km, rules.least_min));
+                  said(l,
+                       "too little: {:.1f} km and {:.0f} min of moving; needs {:.0f} km and "
+                       "{:.0f} min",
+                       "zu wenig: {:.1f} km und {:.0f} min in Bewegung; nötig sind {:.0f} km und "
+                       "{:.0f} min",
+                       km, minutes, rules.least_km, rules.least_min));
   }
   if (cv < rules.least_cv)
-    return refuse(
-        std::move(out), Why::made_up_times,
-        fmt::format("times made by a program: {:.1f} km/h on every piece", out.median_kmh));
+    return refuse(std::move(out), Why::made_up_times,
+                  said(l, "times made by a program: {:.1f} km/h on every piece",
+                       "Zeiten von einem Programm: {:.1f} km/h auf jedem Stück", out.median_kmh));
   if (out.median_kmh > rules.most_median_kmh || out.fast_kmh > rules.most_fast_kmh) {
     const bool ride = out.fast_kmh > rules.most_run_kmh;
     return refuse(std::move(out), ride ? Why::ride : Why::run,
-                  fmt::format("{}: {:.1f} km/h, one piece in ten above {:.1f}; a walk keeps under "
-                              "{:.1f} and {:.1f}",
-                              ride ? "a ride" : "a run", out.median_kmh, out.fast_kmh,
-                              rules.most_median_kmh, rules.most_fast_kmh));
+                  said(l,
+                       "{}: {:.1f} km/h, one piece in ten above {:.1f}; a walk keeps under {:.1f} "
+                       "and {:.1f}",
+                       "{}: {:.1f} km/h, ein Stück von zehn über {:.1f}; wer geht, bleibt unter "
+                       "{:.1f} und {:.1f}",
+                       ride ? in(l, "a ride", "eine Fahrt") : in(l, "a run", "ein Lauf"),
+                       out.median_kmh, out.fast_kmh, rules.most_median_kmh, rules.most_fast_kmh));
   }
   out.day.pieces = detail::cut_pieces(moving.steps, rules);
   if (out.day.pieces.empty())
     return refuse(std::move(out), Why::no_heights,
-                  fmt::format("no piece of {:.0f} m has heights: nothing is known of its slopes",
-                              rules.piece_m));
+                  said(l, "no piece of {:.0f} m has heights: nothing is known of its slopes",
+                       "kein Stück von {:.0f} m hat Höhen: von den Neigungen weiß man nichts",
+                       rules.piece_m));
   out.used = Used::whole;
   out.why = {Why::walked};
   out.learned_km = out.day.walked_km();
-  out.words = fmt::format("a walk of {:.1f} km, {:.0f} min moving and {:.0f} min standing", km,
-                          minutes, out.day.standing_min);
+  out.words = said(l, "a walk of {:.1f} km, {:.0f} min moving and {:.0f} min standing",
+                   "ein Gang von {:.1f} km, {:.0f} min in Bewegung und {:.0f} min im Stehen", km,
+                   minutes, out.day.standing_min);
   if (rides) {
     out.used = Used::part;
     out.why.push_back(Why::fast_cut);
-    out.words += fmt::format("; {:.0f} min of ride cut off", ride_s / 60);
+    out.words +=
+        said(l, "; {:.0f} min of ride cut off", "; {:.0f} min Fahrt abgeschnitten", ride_s / 60);
   }
   if (sorted.untimed > 0) {
     out.used = Used::part;
     out.why.push_back(Why::untimed_dropped);
-    out.words += fmt::format("; {} points without a time left out", sorted.untimed);
+    out.words += said(l, "; {} points without a time left out", "; {} Punkte ohne Zeit weggelassen",
+                      sorted.untimed);
   }
   return out;
 }

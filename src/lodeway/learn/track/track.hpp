@@ -7,6 +7,7 @@
 
 #include "lodeway/earth/place.hpp"
 #include "lodeway/learn/record/record.hpp"
+#include "lodeway/units/language.hpp"
 
 namespace lodeway::learn {
 
@@ -79,6 +80,7 @@ struct TrackRules {
 
 /// Parts moving from standing, walking from riding, and refuses what is no walk. One pass over the
 /// points: a million take about a second.
-[[nodiscard]] Reading read_track(const Track& track, const TrackRules& rules = {});
+[[nodiscard]] Reading read_track(const Track& track, const TrackRules& rules = {},
+                                 units::Language language = units::Language::english);
 
 }  // namespace lodeway::learn

@@ -24,55 +24,75 @@ void bar(Page& page, double x, double y, double w, double most, const learn::Leg
 }  // namespace
 
 std::vector<Drawing> draw_debrief(const DebriefPaper& paper, const TextMeasure& measure) {
-  Column c("Debrief: " + paper.plan.trip.name, date_text(paper.plan.trip.date, units::Language::english),
-           "For talking over. It blames nobody: it says what to train.", measure);
+  const auto l = paper.plan.trip.language;
+  Column c(in(l, "Debrief: ", "Nachbesprechung: ") + paper.plan.trip.name,
+           date_text(paper.plan.trip.date, l),
+           in(l, "For talking over. It blames nobody: it says what to train.",
+              "Zum Besprechen. Es beschuldigt niemanden: es sagt, was zu üben ist."),
+           measure);
   const auto& d = paper.debrief;
   c.paragraph(
-      fmt::format("{} of {} legs took as long as 8 of 10 such parties take.{}", d.inside, d.judged,
-                  d.figures_do_not_fit()
-                      ? " That is too few: the figures do not fit this party. Learn from its "
-                        "tracks before the next trip."
-                      : ""),
+      said(l, "{} of {} legs took as long as 8 of 10 such parties take.{}",
+           "{} von {} Abschnitten dauerten so lang, wie 8 von 10 solchen Gruppen brauchen.{}",
+           d.inside, d.judged,
+           d.figures_do_not_fit()
+               ? in(l,
+                    " That is too few: the figures do not fit this party. Learn from its tracks "
+                    "before the next trip.",
+                    " Das sind zu wenige: die Zahlen passen nicht zu dieser Gruppe. Lernt vor der "
+                    "nächsten Tour aus ihren Aufzeichnungen.")
+               : ""),
       11);
   double most = 1;
   for (const auto& leg : d.legs) most = std::max({most, leg.high_min, leg.minutes});
-  c.heading("Minutes",
-            "bar: 8 of 10; thin stroke: expected; thick stroke: walked, stops taken out");
+  c.heading(in(l, "Minutes", "Minuten"),
+            in(l, "bar: 8 of 10; thin stroke: expected; thick stroke: walked, stops taken out",
+               "Balken: 8 von 10; dünner Strich: erwartet; dicker Strich: gegangen, ohne Halte"));
   for (std::size_t i = 0; i < d.legs.size(); ++i) {
     const auto& leg = d.legs[i];
     c.need(8);
     c.page().text(fmt::format("{}", i + 1), {edge, c.y()}, figures(11, true));
-    c.page().fitted(fmt::format("{} to {}", paper.legs[i].from, paper.legs[i].to),
-                    {edge + 8, c.y()}, 74, words(9.5), Anchor::left, 0.65);
-    c.page().text(leg.walked ? fmt::format("{:.0f}", leg.minutes) : "not walked",
-                  {edge + 98, c.y()}, figures(10, true), Anchor::right);
+    c.page().fitted(
+        fmt::format("{} {} {}", paper.legs[i].from, in(l, "to", "nach"), paper.legs[i].to),
+        {edge + 8, c.y()}, 74, words(9.5), Anchor::left, 0.65);
+    c.page().text(
+        leg.walked ? fmt::format("{:.0f}", leg.minutes) : in(l, "not walked", "nicht gegangen"),
+        {edge + 98, c.y()}, figures(10, true), Anchor::right);
     bar(c.page(), edge + 102, c.y(), wide - 102, most, leg);
     c.y() += 6.4;
   }
   bool any = false;
   for (std::size_t i = 0; i < d.legs.size(); ++i) {
     for (const auto& left : d.legs[i].left) {
-      if (!any) c.heading("Where the way was left");
+      if (!any) c.heading(in(l, "Where the way was left", "Wo der Weg verlassen wurde"));
       any = true;
-      c.paragraph(
-          fmt::format("Leg {}: after {:.0f} m, at {}; up to {:.0f} m beside it; {}. What did you "
-                      "see? When did you "
-                      "doubt?",
-                      i + 1, left.at_m, reference(left.at), left.furthest_m,
-                      left.regained_m ? fmt::format("met again after {:.0f} m", *left.regained_m)
-                                      : std::string("not met again")));
+      c.paragraph(said(
+          l,
+          "Leg {}: after {:.0f} m, at {}; up to {:.0f} m beside it; {}. What did you see? When did "
+          "you doubt?",
+          "Abschnitt {}: nach {:.0f} m, bei {}; bis {:.0f} m daneben; {}. Was habt ihr gesehen? "
+          "Wann habt ihr gezweifelt?",
+          i + 1, left.at_m, reference(left.at), left.furthest_m,
+          left.regained_m ? said(l, "met again after {:.0f} m", "nach {:.0f} m wieder erreicht",
+                                 *left.regained_m)
+                          : in(l, "not met again", "nicht wieder erreicht")));
     }
   }
   any = false;
   for (std::size_t i = 0; i < d.legs.size(); ++i) {
     for (const auto t : d.legs[i].passed) {
-      if (!any) c.heading("Passed: seen? known?", "strike what was; seen.toml takes the sums");
+      if (!any)
+        c.heading(in(l, "Passed: seen? known?", "Vorbeigekommen: gesehen? erkannt?"),
+                  in(l, "strike what was; seen.toml takes the sums",
+                     "anstreichen, was zutrifft; die Summen kommen in seen.toml"));
       any = true;
       c.need(8);
-      c.page().fitted(fmt::format("leg {}, {:.0f} m: {}", i + 1, paper.legs[i].ticks[t].at_m,
-                                  paper.legs[i].ticks[t].what),
-                      {edge, c.y()}, wide - 50, words(9.5));
-      for (const auto& [x, label] : {std::pair{wide - 44.0, "seen"}, {wide - 20.0, "known"}}) {
+      c.page().fitted(said(l, "leg {}, {:.0f} m: ", "Abschnitt {}, {:.0f} m: ", i + 1,
+                           paper.legs[i].ticks[t].at_m) +
+                          paper.legs[i].ticks[t].what,
+                      {edge, c.y()}, wide - 54, words(9.5));
+      for (const auto& [x, label] : {std::pair{wide - 48.0, in(l, "seen", "gesehen")},
+                                     {wide - 22.0, in(l, "known", "erkannt")}}) {
         c.page().frame(edge + x, c.y() - 4, 5, 5, {ink::night, 0.35});
         c.page().text(label, {edge + x + 6.5, c.y()}, words(9));
       }

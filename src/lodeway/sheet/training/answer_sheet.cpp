@@ -12,18 +12,18 @@ namespace {
 using namespace training;
 using Mistake = learn::SettingItem::Mistake;
 
-std::string mistake_words(Mistake m) {
+const char* mistake_words(Mistake m, units::Language l) {
   switch (m) {
     case Mistake::none:
-      return "right";
+      return in(l, "right", "richtig");
     case Mistake::back:
-      return "back bearing";
+      return in(l, "back bearing", "Rückpeilung");
     case Mistake::wrong_sign:
-      return "magnetic with the wrong sign";
+      return in(l, "declination with the wrong sign", "Missweisung mit falschem Vorzeichen");
     case Mistake::grid:
-      return "grid, not magnetic";
+      return in(l, "grid, not magnetic", "Gitter, nicht magnetisch");
     case Mistake::next:
-      return "the next one like it";
+      return in(l, "the next one like it", "der nächste seiner Art");
   }
   return "";
 }
@@ -39,20 +39,30 @@ void line(Column& c, const std::string& name, const std::string& rich) {
 
 std::vector<Drawing> draw_answer_sheet(const TrainingPaper& paper, const TextMeasure& measure) {
   const auto& day = paper.day;
-  Column c("Training day: answers, for instructors", paper.code, exercise_foot, measure);
+  const auto l = day.language;
+  Column c(in(l, "Training day: answers, for instructors", "Übungstag: Lösungen, für Ausbilder"),
+           paper.code, exercise_foot(l), measure);
   c.caution(
-      {"Walk every course before you set it. The map does not show everything that hurts.",
-       "Courses keep ground over 30° and ground to keep off outside three novice sigmas and "
-       "60 m of their line, and have a catching feature beyond. That is worked out, not seen.",
-       "Two instructors, whistles, time-out 30 minutes, a shelter and first aid."});
+      {in(l, "Walk every course before you set it. The map does not show everything that hurts.",
+          "Geht jede Aufgabe vorher ab. Die Karte zeigt nicht alles, was gefährlich ist."),
+       in(l,
+          "Courses keep ground over 30° and ground to keep off outside three novice sigmas and "
+          "60 m of their line, and have a catching feature beyond. That is worked out, not seen.",
+          "Die Aufgaben halten Gelände über 30° und zu meidendes Gelände außerhalb von drei "
+          "Anfänger-Sigma und 60 m neben ihrer Linie und haben eine Auffanglinie dahinter. Das ist "
+          "gerechnet, nicht gesehen."),
+       in(l, "Two instructors, whistles, time-out 30 minutes, a shelter and first aid.",
+          "Zwei Ausbilder, Pfeifen, Abbruch nach 30 Minuten, ein Wetterschutz und Erste Hilfe.")});
   const auto magnetic = [&](units::GridBearing b) {
     return units::MagneticBearing::degrees(b.in_degrees() - day.magnetic_from_grid_deg);
   };
   const auto paces = [&](double metres) {
-    return fmt::format("{:.0f} double paces", units::double_paces(metres, paper.stride_m));
+    return said(l, "{:.0f} double paces", "{:.0f} Doppelschritte",
+                units::double_paces(metres, paper.stride_m));
   };
   if (!day.settings.empty()) {
-    c.heading("Desk", "right letter; what the wrong ones are");
+    c.heading(in(l, "Desk", "Am Tisch"), in(l, "right letter; what the wrong ones are",
+                                            "richtiger Buchstabe; was die falschen sind"));
     for (std::size_t i = 0; i < day.settings.size(); ++i) {
       const auto& s = day.settings[i];
       std::string right, wrong;
@@ -61,73 +71,96 @@ std::vector<Drawing> draw_answer_sheet(const TrainingPaper& paper, const TextMea
         if (s.answers[a].mistake == Mistake::none) {
           right = letter;
         } else {
-          wrong += fmt::format(", {} {}", letter, mistake_words(s.answers[a].mistake));
+          wrong += fmt::format(", {} {}", letter, mistake_words(s.answers[a].mistake, l));
         }
       }
       line(c, fmt::format("{}", i + 1), fmt::format("{} ({}){}", right, dial(s.right), wrong));
     }
   }
   if (!day.bearings.empty()) {
-    c.heading("Open bearing", "put a peg at the end before, out of sight of the start");
+    c.heading(in(l, "Open bearing", "Kompasslauf"),
+              in(l, "put a peg at the end before, out of sight of the start",
+                 "vorher einen Pflock ans Ende setzen, verdeckt vom Start"));
     for (std::size_t i = 0; i < day.bearings.size(); ++i) {
       const auto& b = day.bearings[i];
       line(c, fmt::format("B{}", i + 1),
-           fmt::format(
-               "{} to {}: {} on the dial, {:.0f} m, {:.0f} mm, {}. Up {:.0f} m, down {:.0f} m. "
-               "Beyond: {}, {:.0f} m past the peg. A novice pair ends {:.0f} m across, {:.0f} m "
-               "along (one sigma). 7 m across is 1°. Crosses: {}.{}",
-               reference(b.from), reference(b.peg), dial(magnetic(b.bearing)), b.length_m,
-               units::map_mm(b.length_m, 25000), paces(b.length_m), b.climb_m, b.descent_m,
-               b.catches, b.catches_beyond_m, b.cross_sigma_m, b.along_sigma_m,
-               b.crosses.empty() ? "nothing" : fmt::format("{}", fmt::join(b.crosses, ", ")),
-               b.may_plant ? " A wrong bearing (30°) may be planted here; tell them after." : ""));
+           said(l,
+                "{} to {}: {} on the dial, {:.0f} m, {:.0f} mm, {}. Up {:.0f} m, down {:.0f} m. "
+                "Beyond: {}, {:.0f} m past the peg. A novice pair ends {:.0f} m across, {:.0f} m "
+                "along (one sigma). 7 m across is 1°. Crosses: {}.{}",
+                "{} nach {}: {} am Kompass, {:.0f} m, {:.0f} mm, {}. Aufwärts {:.0f} m, abwärts "
+                "{:.0f} m. Dahinter: {}, {:.0f} m nach dem Pflock. Ein Anfängerpaar endet {:.0f} m "
+                "quer, {:.0f} m längs (ein Sigma). 7 m quer sind 1°. Kreuzt: {}.{}",
+                reference(b.from), reference(b.peg), dial(magnetic(b.bearing)), b.length_m,
+                units::map_mm(b.length_m, 25000), paces(b.length_m), b.climb_m, b.descent_m,
+                b.catches, b.catches_beyond_m, b.cross_sigma_m, b.along_sigma_m,
+                b.crosses.empty() ? in(l, "nothing", "nichts")
+                                  : fmt::format("{}", fmt::join(b.crosses, ", ")),
+                b.may_plant ? in(l, " A wrong bearing (30°) may be planted here; tell them after.",
+                                 " Hier darf eine falsche Richtung (30°) vorgegeben werden; danach "
+                                 "sagen.")
+                            : ""));
     }
   }
   if (!day.features.empty()) {
-    c.heading("Features");
+    c.heading(in(l, "Features", "Merkmale"));
     for (std::size_t i = 0; i < day.features.size(); ++i) {
       const auto& f = day.features[i];
       line(c, fmt::format("F{}", i + 1),
-           fmt::format(
-               "{} at {}: from {} {} on the dial, {:.0f} m, {}; seen from {:.0f} m. {} in 100 "
-               "practised pairs come into sight and know it.",
-               f.words, reference(f.at), f.from_words, dial(magnetic(f.bearing)), f.length_m,
-               paces(f.length_m), f.seen_from_m, units::of_hundred(1 - f.difficulty)));
+           said(l,
+                "{} at {}: from {} {} on the dial, {:.0f} m, {}; seen from {:.0f} m. {} in 100 "
+                "practised pairs come into sight and know it.{}",
+                "{} bei {}: von {} {} am Kompass, {:.0f} m, {}; zu sehen ab {:.0f} m. {} von 100 "
+                "geübten Paaren kommen in Sicht und erkennen es.{}",
+                f.words, reference(f.at), f.from_words, dial(magnetic(f.bearing)), f.length_m,
+                paces(f.length_m), f.seen_from_m, units::of_hundred(1 - f.difficulty),
+                f.like_near ? in(l, " Another like it stands within 200 m.",
+                                 " Ein gleiches steht innerhalb von 200 m.")
+                            : ""));
     }
   }
   if (day.forks) {
-    c.heading("Forks", "turn from straight on, right is +; hard is 100");
+    c.heading(in(l, "Forks", "Abzweige"),
+              in(l, "turn from straight on, right is +; hard is 100",
+                 "Knick gegen geradeaus, rechts ist +; schwer ist 100"));
     for (std::size_t i = 0; i < day.forks->forks.size(); ++i) {
       const auto& f = day.forks->forks[i];
       line(c, fmt::format("{}", i + 1),
-           fmt::format("{} at {:.0f} m: right {:+.0f}° ({}), wrong {:+.0f}° ({}), hard {:.0f}",
-                       reference(f.at), f.at_m, f.turn_deg, f.right, f.wrong_turn_deg, f.wrong,
-                       100 * f.difficulty));
+           said(l, "{} at {:.0f} m: right {:+.0f}° ({}), wrong {:+.0f}° ({}), hard {:.0f}",
+                "{} bei {:.0f} m: richtig {:+.0f}° ({}), falsch {:+.0f}° ({}), schwer {:.0f}",
+                reference(f.at), f.at_m, f.turn_deg, f.right, f.wrong_turn_deg, f.wrong,
+                100 * f.difficulty));
     }
   }
   if (!day.drops.empty()) {
-    c.heading("Where are we?");
+    c.heading(in(l, "Where are we?", "Wo sind wir?"));
     for (std::size_t i = 0; i < day.drops.size(); ++i) {
       const auto& d = day.drops[i];
       line(c, fmt::format("D{}", i + 1),
-           fmt::format(
-               "{}; {:.0f} m high, falls to {} on the dial, {:.0f}°. From {}: {:.0f} m. Height, "
-               "fall and steepness leave ground like a circle of {:.0f} m ({}).",
-               reference(d.at), d.height_m, dial(magnetic(d.falls)), d.slope_deg, d.sure_words,
-               earth::grid_distance_m(d.at, d.sure), d.radius_m,
-               d.radius_m <= 150   ? "easy"
-               : d.radius_m <= 300 ? "middle"
-                                   : "hard"));
+           said(l,
+                "{}; {:.0f} m high, falls to {} on the dial, {:.0f}°. From {}: {:.0f} m. Height, "
+                "fall and steepness leave ground like a circle of {:.0f} m ({}).",
+                "{}; {:.0f} m hoch, fällt nach {} am Kompass, {:.0f}°. Von {}: {:.0f} m. Höhe, "
+                "Fallrichtung und Steilheit lassen Gelände wie einen Kreis von {:.0f} m ({}).",
+                reference(d.at), d.height_m, dial(magnetic(d.falls)), d.slope_deg, d.sure_words,
+                earth::grid_distance_m(d.at, d.sure), d.radius_m,
+                d.radius_m <= 150   ? in(l, "easy", "leicht")
+                : d.radius_m <= 300 ? in(l, "middle", "mittel")
+                                    : in(l, "hard", "schwer")));
     }
   }
   if (!day.times.empty()) {
-    c.heading("Distance by time", "stretches of the fork walk");
+    c.heading(
+        in(l, "Distance by time", "Strecke nach Zeit"),
+        in(l, "stretches of the line on the map piece", "Stücke der Linie auf dem Kartenstück"));
     for (std::size_t i = 0; i < day.times.size(); ++i)
       line(c, fmt::format("T{}", i + 1),
-           fmt::format("{} to {}, {:.0f} m", reference(day.times[i].line.front()),
-                       reference(day.times[i].line.back()), day.times[i].length_m));
+           said(l, "{} to {}, {:.0f} m", "{} nach {}, {:.0f} m",
+                reference(day.times[i].line.front()), reference(day.times[i].line.back()),
+                day.times[i].length_m));
   }
-  for (const auto& missing : day.missing) line(c, "", "Not here: " + missing);
+  for (const auto& missing : day.missing)
+    line(c, "", in(l, "Not here: ", "Nicht hier: ") + missing);
   return c.take();
 }
 

@@ -1,3 +1,5 @@
+#include <cmath>
+
 #include <fmt/format.h>
 
 #include "lodeway/sheet/training/training_page.hpp"
@@ -9,16 +11,19 @@ namespace {
 using namespace training;
 
 void desk(Column& c, const learn::TrainingDay& day) {
-  c.heading("Desk: set the bearing",
-            "map and compass only; strike the letter of what the dial shows");
+  const auto l = day.language;
+  c.heading(in(l, "Desk: set the bearing", "Am Tisch: Richtung einstellen"),
+            in(l, "map and compass only; strike the letter of what the dial shows",
+               "nur Karte und Kompass; streicht den Buchstaben an, den der Kompass zeigt"));
   const double half = 0.5 * wide;
   for (std::size_t i = 0; i < day.settings.size(); ++i) {
     const bool left = i % 2 == 0;
     if (left) c.need(10.5);
     const auto& s = day.settings[i];
     const double x = edge + (left ? 0 : half);
-    c.page().fitted(fmt::format("{}. {} to {}", i + 1, s.from_words, s.to_words), {x, c.y()},
-                    half - 4, words(9), Anchor::left, 0.6);
+    c.page().fitted(
+        fmt::format("{}. {} {} {}", i + 1, s.from_words, in(l, "to", "nach"), s.to_words),
+        {x, c.y()}, half - 4, words(9), Anchor::left, 0.6);
     for (std::size_t a = 0; a < s.answers.size(); ++a) {
       c.page().text(fmt::format("{} {}", static_cast<char>('A' + a), dial(s.answers[a].bearing)),
                     {x + 4 + 20.5 * static_cast<double>(a), c.y() + 4.4}, figures(9.5));
@@ -43,81 +48,130 @@ void row(Column& c, const std::string& name, const std::string& what,
   }
   c.y() += 7;
 }
+
+void outside(Column& c, const learn::TrainingDay& day) {
+  const auto l = day.language;
+  if (!day.paces.empty()) {
+    c.heading(in(l, "Pace", "Schritte"), in(l, "taped; count double paces, twice each",
+                                            "abgemessen; zählt Doppelschritte, je zweimal"));
+    for (std::size_t i = 0; i < day.paces.size(); ++i) {
+      const auto& p = day.paces[i];
+      row(c, fmt::format("P{}", i + 1),
+          said(l, "{:.0f} m, {}, from {}", "{:.0f} m, {}, ab {}", p.length_m,
+               pace_words(p.ground, l), reference(p.from)),
+          {{in(l, "run 1", "Lauf 1"), 22}, {in(l, "run 2", "Lauf 2"), 22}});
+    }
+  }
+  if (!day.bearings.empty()) {
+    c.heading(in(l, "Open bearing", "Kompasslauf"),
+              in(l, "to a hidden peg; sightings of 50 m; mark each line at once as you cross it",
+                 "zu einem verdeckten Pflock; Peilungen von 50 m; vermerkt jede Linie beim "
+                 "Kreuzen"));
+    for (std::size_t i = 0; i < day.bearings.size(); ++i) {
+      const auto& b = day.bearings[i];
+      row(c, fmt::format("B{}", i + 1),
+          said(l, "from {} to {}", "von {} nach {}", reference(b.from), reference(b.peg)),
+          {{in(l, "dial", "Kompass"), 18},
+           {"mm", 16},
+           {in(l, "paces", "DS"), 18},
+           {in(l, "lines crossed", "Linien gekreuzt"), 40}});
+    }
+  }
+  if (!day.features.empty()) {
+    c.heading(in(l, "Features", "Merkmale"),
+              in(l, "say when you stand on it, and how you know",
+                 "sagt, wann ihr darauf steht, und woran ihr es erkennt"));
+    for (std::size_t i = 0; i < day.features.size(); ++i) {
+      const auto& f = day.features[i];
+      const auto from =
+          f.attack_point ? in(l, "from the attack point", "vom Ansatzpunkt") : in(l, "from", "von");
+      row(c, fmt::format("F{}", i + 1),
+          said(l, "{} {} ({}): find {} at {}", "{} {} ({}): findet {} bei {}", from, f.from_words,
+               reference(f.from), f.words, reference(f.at)),
+          {{in(l, "sure?", "gewiss?"), 22}});
+    }
+  }
+}
 }  // namespace
 
 std::vector<Drawing> draw_course_sheet(const TrainingPaper& paper, const TextMeasure& measure) {
   const auto& day = paper.day;
-  Column c("Training day: courses", paper.code, exercise_foot, measure);
-  c.caution({
-      "Nobody goes alone. Every pair stays in sight of an instructor or is followed.",
-      "Lost, or 30 minutes gone on one course: stop, six blasts a minute, stay where you are.",
-      "Past the count and no peg: go no further than the catching feature named to you. Stop "
-      "there.",
-      "Lightning, strong wind, cold hands, failing light: we stop. No course is worth it.",
-  });
-  c.paragraph(fmt::format(
-      "Begins at {}. Map piece 1:25 000. From a grid bearing take {:.1f}° {} for the dial.",
-      day.from_words, std::abs(day.magnetic_from_grid_deg),
-      day.magnetic_from_grid_deg >= 0 ? "off" : "on, that is add,"));
+  const auto l = day.language;
+  Column c(in(l, "Training day: courses", "Übungstag: Aufgaben"), paper.code, exercise_foot(l),
+           measure);
+  c.caution(
+      {in(l, "Nobody goes alone. Every pair stays in sight of an instructor or is followed.",
+          "Niemand geht allein. Jedes Paar bleibt in Sicht einer Ausbilderin oder eines Ausbilders "
+          "oder wird begleitet."),
+       in(l,
+          "Lost, or 30 minutes gone on one course: stop, six blasts a minute, stay where you "
+          "are.",
+          "Verirrt, oder 30 Minuten an einer Aufgabe: anhalten, sechs Pfiffe in der Minute, am Ort "
+          "bleiben."),
+       in(l,
+          "Past the count and no peg: go no further than the catching feature named to you. "
+          "Stop there.",
+          "Über die Zahl hinaus und kein Pflock: nicht weiter als bis zur Auffanglinie, die man "
+          "euch genannt hat. Dort anhalten."),
+       in(l, "Lightning, strong wind, cold hands, failing light: we stop. No course is worth it.",
+          "Gewitter, starker Wind, kalte Hände, schwindendes Licht: wir hören auf. Keine Aufgabe "
+          "ist es wert.")});
+  const double off = day.magnetic_from_grid_deg;
   c.paragraph(
-      "Order: set the map, lines, forks, pace, a bearing to a mark in sight, 400 m unseen, "
-      "catching "
-      "feature and aiming off, attack point, contours, relocation, poor sight.",
+      said(l, "Begins at {}. Map piece 1:25 000. From a grid bearing {} {:.1f}° for the dial.",
+           "Beginnt bei {}. Kartenstück 1:25 000. Von einer Gitterpeilung {} {:.1f}° für den "
+           "Kompass.",
+           day.from_words, off >= 0 ? in(l, "take off", "nehmt weg:") : in(l, "add", "zählt dazu:"),
+           std::abs(off)));
+  c.paragraph(
+      in(l,
+         "Order: set the map, lines, forks, pace, a bearing to a mark in sight, 400 m unseen, "
+         "catching feature and aiming off, attack point, contours, relocation, poor sight.",
+         "Reihenfolge: Karte nach Norden drehen, Linien, Abzweige, Schritte, Peilung zu einem "
+         "sichtbaren "
+         "Ziel, 400 m ohne Sicht, Auffanglinie und Abseitszielen, Ansatzpunkt, Höhenlinien, "
+         "Standortbestimmung, schlechte Sicht."),
       9);
   if (!day.settings.empty()) desk(c, day);
-  if (!day.paces.empty()) {
-    c.heading("Pace", "taped; count double paces, twice each");
-    for (std::size_t i = 0; i < day.paces.size(); ++i) {
-      const auto& p = day.paces[i];
-      row(c, fmt::format("P{}", i + 1),
-          fmt::format("{:.0f} m, {}, from {}", p.length_m, learn::pace_ground_name(p.ground),
-                      reference(p.from)),
-          {{"run 1", 22}, {"run 2", 22}});
-    }
-  }
-  if (!day.bearings.empty()) {
-    c.heading("Open bearing",
-              "to a hidden peg; sightings of 50 m; mark each line at once as you cross it");
-    for (std::size_t i = 0; i < day.bearings.size(); ++i) {
-      const auto& b = day.bearings[i];
-      row(c, fmt::format("B{}", i + 1),
-          fmt::format("from {} to {}", reference(b.from), reference(b.peg)),
-          {{"dial", 18}, {"mm", 16}, {"paces", 18}, {"lines crossed", 40}});
-    }
-  }
-  if (!day.features.empty()) {
-    c.heading("Features", "say when you stand on it, and how you know");
-    for (std::size_t i = 0; i < day.features.size(); ++i) {
-      const auto& f = day.features[i];
-      row(c, fmt::format("F{}", i + 1),
-          fmt::format("{} {}: find {} at {}", f.attack_point ? "from the attack point" : "from",
-                      f.from_words, f.words, reference(f.at)),
-          {{"sure?", 18}});
-    }
-  }
+  outside(c, day);
   if (day.forks) {
-    c.heading("Forks",
-              fmt::format("the walk drawn on the map piece, {} forks, {}", day.forks->forks.size(),
-                          units::length_text(day.forks->length_m)));
-    c.paragraph(
-        "Lead by the map. The instructor walks behind and says nothing. When you think you "
-        "are wrong, stop and say so.");
+    c.heading(in(l, "Forks", "Abzweige"),
+              said(l, "the walk drawn on the map piece, {} forks, {}",
+                   "der Weg auf dem Kartenstück, {} Abzweige, {}", day.forks->forks.size(),
+                   units::length_text(day.forks->length_m)));
+    c.paragraph(in(l,
+                   "Lead by the map. The instructor walks behind and says nothing. When you think "
+                   "you are wrong, stop and say so.",
+                   "Führt nach der Karte. Wer ausbildet, geht hinterher und schweigt. Glaubt ihr "
+                   "euch falsch, haltet an und sagt es."));
   }
   if (!day.drops.empty()) {
-    c.heading("Where are we?", "led here without the map; five minutes each");
+    c.heading(in(l, "Where are we?", "Wo sind wir?"),
+              in(l, "led here without the map; five minutes each",
+                 "ohne Karte an den Ort gebracht; je fünf Minuten"));
     for (std::size_t i = 0; i < day.drops.size(); ++i) {
       row(c, fmt::format("D{}", i + 1),
-          fmt::format("last sure place: {}. Draw the area you are in.", day.drops[i].sure_words),
-          {{"height", 18}, {"falls to", 18}, {"bearing to", 24}});
+          said(l, "last sure place: {}. Draw the area you are in.",
+               "letzter bekannter Standort: {}. Zeichnet die Fläche ein, in der ihr seid.",
+               day.drops[i].sure_words),
+          {{in(l, "height", "Höhe"), 18},
+           {in(l, "falls to", "fällt nach"), 20},
+           {in(l, "bearing to", "Peilung zu"), 24}});
     }
   }
   if (!day.times.empty()) {
-    c.heading("Distance by time", "watch only; along the fork walk");
+    c.heading(in(l, "Distance by time", "Strecke nach Zeit"),
+              in(l, "watch only; along the line drawn on the map piece",
+                 "nur mit der Uhr; entlang der Linie auf dem Kartenstück"));
     for (std::size_t i = 0; i < day.times.size(); ++i)
-      row(c, fmt::format("T{}", i + 1), "say before you set out how many minutes",
-          {{"guessed", 24}, {"true", 24}});
+      row(c, fmt::format("T{}", i + 1),
+          said(l, "{} to {}; say before you set out how many minutes",
+               "{} nach {}; sagt vor dem Losgehen, wie viele Minuten",
+               reference(day.times[i].line.front()), reference(day.times[i].line.back())),
+          {{in(l, "guessed", "geschätzt"), 24}, {in(l, "true", "tatsächlich"), 24}});
   }
-  for (const auto& missing : day.missing) c.paragraph("Not here: " + missing, 8.5);
+  for (const auto& missing : day.missing)
+    c.paragraph(in(l, "Not here: ", "Nicht hier: ") + missing, 8.5);
   return c.take();
 }
 

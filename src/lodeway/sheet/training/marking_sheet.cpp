@@ -1,3 +1,6 @@
+#include <algorithm>
+#include <array>
+
 #include <fmt/format.h>
 
 #include "lodeway/sheet/training/training_page.hpp"
@@ -6,127 +9,208 @@ namespace lodeway::sheet {
 
 namespace {
 using namespace training;
+constexpr std::array pairs{"A", "B", "C"};
+constexpr double row_mm = 11.5;
 
-/// Boxes of 9 mm: a gloved hand strikes one.
-void boxes(Page& page, double x, double y, int count, double size = 9) {
-  for (int i = 0; i < count; ++i)
-    page.frame(x + i * (size + 1.5), y - size + 2.5, size, size, {ink::night, 0.4});
+std::string pair_words(units::Language l, const char* pair) {
+  return fmt::format("{} {}", in(l, "pair", "Paar"), pair);
+}
+
+/// Room to write in, with a small word at its right end.
+void blank(Page& page, double x, double y, double w, const std::string& unit, bool heavy = false) {
+  page.frame(x, y - 6.5, w, 9, {ink::night, heavy ? 0.7 : 0.4});
+  if (!unit.empty())
+    page.text(unit, {x + w - 1.5, y - 0.6}, words(8, false, ink::stone), Anchor::right);
+}
+
+/// Boxes of 9 mm: a gloved hand strikes one. Gives where they end.
+double boxes(Page& page, double x, double y, int count) {
+  for (int i = 0; i < count; ++i) page.frame(x + i * 10.5, y - 6.5, 9, 9, {ink::night, 0.4});
+  return x + count * 10.5;
+}
+
+void side(Page& page, double x, double y, const char* name) {
+  page.frame(x, y - 6.5, 15, 9, {ink::night, 0.4});
+  page.text(name, {x + 7.5, y - 0.6}, words(9.5), Anchor::middle);
+}
+
+void desk(Column& c, const learn::TrainingDay& day) {
+  const auto l = day.language;
+  c.heading(in(l, "Desk", "Am Tisch"),
+            said(l, "of {} bearings: how many were set, how many of these over 15° wrong",
+                 "von {} Richtungen: wie viele eingestellt, wie viele davon über 15° falsch",
+                 day.settings.size()));
+  for (const auto* pair : pairs) {
+    c.need(13);
+    const double y = c.y() + 3;
+    c.page().text(pair_words(l, pair), {edge, y}, words(9.5));
+    for (int person = 0; person < 2; ++person) {
+      const double x = edge + 28 + 76.0 * person;
+      blank(c.page(), x, y, 30, in(l, "set", "eingestellt"));
+      blank(c.page(), x + 33, y, 30, in(l, "wrong", "falsch"), true);
+    }
+    c.y() += row_mm;
+  }
 }
 
 void pegs(Column& c, const learn::TrainingDay& day) {
-  c.heading("Open bearing", "strike the side, write the metres; 7 m across is 1° at 400 m");
-  for (const char* pair : {"A", "B", "C"}) {
+  const auto l = day.language;
+  c.heading(in(l, "Open bearing", "Kompasslauf"),
+            in(l, "strike the side, write the metres; 7 m across is 1° at 400 m",
+               "Seite anstreichen, Meter eintragen; 7 m quer sind 1° auf 400 m"));
+  for (const auto* pair : pairs) {
     for (std::size_t i = 0; i < day.bearings.size(); ++i) {
       c.need(13);
       auto& p = c.page();
       const double y = c.y() + 3;
       p.text(fmt::format("B{}", i + 1), {edge, y}, words(12, true));
-      p.text(fmt::format("pair {}", pair), {edge + 11, y}, words(9.5));
-      double x = edge + 28;
-      for (const char* side : {"left", "right"}) {
-        p.frame(x, y - 6.5, 15, 9, {ink::night, 0.4});
-        p.text(side, {x + 7.5, y - 0.6}, words(9.5), Anchor::middle);
-        x += 16.5;
-      }
-      p.frame(x, y - 6.5, 24, 9, {ink::night, 0.7});
-      p.text("m", {x + 22, y - 0.6}, words(8.5, false, ink::stone), Anchor::right);
-      x += 32;
-      for (const char* side : {"short", "long"}) {
-        p.frame(x, y - 6.5, 15, 9, {ink::night, 0.4});
-        p.text(side, {x + 7.5, y - 0.6}, words(9.5), Anchor::middle);
-        x += 16.5;
-      }
-      p.frame(x, y - 6.5, 24, 9, {ink::night, 0.7});
-      p.text("m", {x + 22, y - 0.6}, words(8.5, false, ink::stone), Anchor::right);
-      c.y() += 11.5;
+      p.text(pair_words(l, pair), {edge + 11, y}, words(9.5));
+      side(p, edge + 28, y, in(l, "left", "links"));
+      side(p, edge + 44.5, y, in(l, "right", "rechts"));
+      blank(p, edge + 61, y, 24, "m", true);
+      side(p, edge + 93, y, in(l, "short", "zu kurz"));
+      side(p, edge + 109.5, y, in(l, "long", "zu weit"));
+      blank(p, edge + 126, y, 24, "m", true);
+      c.y() += row_mm;
     }
   }
 }
 
-void tally(Column& c, const std::string& name, const std::string& yes, int count) {
-  for (const char* pair : {"A", "B", "C"}) {
+/// `after`: room for metres, where an error is noticed on the way.
+void tally(Column& c, units::Language l, const std::string& explained, int count, bool after) {
+  constexpr int in_row = 14;
+  for (const auto* pair : pairs) {
     c.need(13);
-    auto& p = c.page();
     const double y = c.y() + 3;
-    p.text(fmt::format("pair {}", pair), {edge, y}, words(9.5));
-    boxes(p, edge + 16, y - 1, count);
-    c.y() += 11.5;
+    c.page().text(pair_words(l, pair), {edge, y}, words(9.5));
+    const double x = boxes(c.page(), edge + 16, y, std::min(count, in_row));
+    if (after) blank(c.page(), x + 3, y, edge + wide - x - 3, "m");
+    c.y() += row_mm;
   }
   c.paragraph(
-      fmt::format("{}: strike a box for each {}; a ring for each that was not; leave blank what "
-                  "was not tried.",
-                  name, yes),
+      explained + in(l, "; a ring for each that was not; leave blank what was not tried.",
+                     "; einen Ring um jedes andere; was nicht versucht wurde, bleibt leer."),
       8.5);
+}
+
+/// For each pair so many blanks in one row, with the pair's letter over them.
+void by_pair(Column& c, const std::string& name, const std::array<const char*, 2>& units) {
+  c.need(13);
+  const double y = c.y() + 3;
+  c.page().text(name, {edge, y}, words(9.5, true));
+  double x = edge + 27;
+  for (const auto* pair : pairs) {
+    c.page().text(pair, {x, y}, words(9.5));
+    blank(c.page(), x + 4, y, 22, units[0]);
+    blank(c.page(), x + 27.5, y, 22, units[1]);
+    x += 52;
+  }
+  c.y() += row_mm;
 }
 }  // namespace
 
 std::vector<Drawing> draw_marking_sheet(const TrainingPaper& paper, const TextMeasure& measure) {
   const auto& day = paper.day;
-  Column c("Training day: marks", paper.code, exercise_foot, measure);
-  c.paragraph(
-      "Date ____________   Clear / cloud / night / snow   Who is A ____________ B ____________ "
-      "C ____________",
-      10.5);
-  c.paragraph(
-      "A box left empty is not 0: it says that this was not done. Strike with one stroke; write "
-      "figures large.",
-      9);
+  const auto l = day.language;
+  Column c(in(l, "Training day: marks", "Übungstag: Wertung"), paper.code, exercise_foot(l),
+           measure);
+  c.paragraph(in(l,
+                 "Date ____________   Clear / cloud / night / snow   Pair A ____________ "
+                 "B ____________ C ____________",
+                 "Datum ____________   Klar / Wolken / Nacht / Schnee   Paar A ____________ "
+                 "B ____________ C ____________"),
+              10.5);
+  c.paragraph(in(l,
+                 "A box left empty is not 0: it says that this was not done. Strike with one "
+                 "stroke; write figures large.",
+                 "Ein leeres Feld ist keine 0: es sagt, dass dies nicht gemacht wurde. Mit einem "
+                 "Strich anstreichen; Ziffern groß schreiben."),
+              9);
+  if (!day.settings.empty()) desk(c, day);
   if (!day.bearings.empty()) pegs(c, day);
   if (!day.features.empty()) {
-    c.heading("Features", fmt::format("F1 to F{}", day.features.size()));
-    tally(c, "Features", "end known for what it is", static_cast<int>(day.features.size()));
+    c.heading(in(l, "Features", "Merkmale"),
+              said(l, "F1 to F{}", "F1 bis F{}", day.features.size()));
+    tally(c, l,
+          in(l, "Strike a box for each end that was known for what it is",
+             "Ein Feld anstreichen für jedes Ende, das als solches erkannt wurde"),
+          static_cast<int>(day.features.size()), false);
   }
   if (day.forks) {
-    c.heading("Forks", "metres until a wrong one is noticed, beside");
-    tally(c, "Forks", "right branch", static_cast<int>(day.forks->forks.size()));
+    c.heading(in(l, "Forks", "Abzweige"),
+              in(l, "at the end of the row: metres until a wrong one is noticed",
+                 "am Ende der Zeile: Meter, bis ein falscher bemerkt wird"));
+    tally(
+        c, l,
+        in(l, "Strike a box for each right branch", "Ein Feld anstreichen für jeden richtigen Ast"),
+        static_cast<int>(day.forks->forks.size()), true);
   }
   int lines = 0;
   for (const auto& b : day.bearings) lines += static_cast<int>(b.crosses.size());
   if (lines > 0) {
-    c.heading("Lines crossed", "from the card that was marked at once");
-    tally(c, "Lines", "line noticed and named", std::min(lines, 14));
+    c.heading(
+        in(l, "Lines crossed", "Gekreuzte Linien"),
+        in(l, "from the card that was marked at once", "vom Blatt, auf dem sofort vermerkt wurde"));
+    tally(c, l,
+          in(l, "Strike a box for each line that was noticed and named",
+             "Ein Feld anstreichen für jede Linie, die bemerkt und benannt wurde"),
+          lines, false);
+  }
+  const auto planted =
+      std::ranges::find_if(day.bearings, [](const auto& b) { return b.may_plant; });
+  if (planted != day.bearings.end()) {
+    c.heading(in(l, "Planted bearing", "Falsch vorgegebene Richtung"),
+              said(l, "30° off, on B{} only; metres until they doubt it; tell them after",
+                   "30° daneben, nur auf B{}; Meter bis zum Zweifel; danach sagen",
+                   planted - day.bearings.begin() + 1));
+    c.need(13);
+    const double y = c.y() + 3;
+    double x = edge;
+    for (const auto* pair : pairs) {
+      c.page().text(pair_words(l, pair), {x, y}, words(9.5));
+      blank(c.page(), x + 16, y, 34, "m");
+      x += 60;
+    }
+    c.y() += row_mm;
   }
   if (!day.paces.empty()) {
-    c.heading("Pace", "double paces, two runs each, each of the party");
-    for (std::size_t i = 0; i < day.paces.size(); ++i) {
-      c.need(13);
-      const double y = c.y() + 3;
-      c.page().text(fmt::format("P{} {}", i + 1, learn::pace_ground_name(day.paces[i].ground)),
-                    {edge, y}, words(9.5, true));
-      for (int k = 0; k < 6; ++k)
-        c.page().frame(edge + 30 + 25.0 * k, y - 6.5, 22, 9, {ink::night, 0.4});
-      c.y() += 11.5;
-    }
+    c.heading(in(l, "Pace", "Schritte"),
+              in(l, "double paces, two runs each pair", "Doppelschritte, zwei Läufe je Paar"));
+    for (std::size_t i = 0; i < day.paces.size(); ++i)
+      by_pair(c, fmt::format("P{} {}", i + 1, pace_words(day.paces[i].ground, l)), {"1", "2"});
   }
   if (!day.drops.empty()) {
-    c.heading("Where are we?", "off by: height m, fall °, bearing °; inside the area drawn?");
+    c.heading(in(l, "Where are we?", "Wo sind wir?"),
+              in(l, "off by; inside the area drawn? one row each pair",
+                 "daneben um; in der gezeichneten Fläche? eine Zeile je Paar"));
     for (std::size_t i = 0; i < day.drops.size(); ++i) {
-      c.need(13);
-      const double y = c.y() + 3;
-      c.page().text(fmt::format("D{}", i + 1), {edge, y}, words(12, true));
-      for (int k = 0; k < 3; ++k)
-        c.page().frame(edge + 16 + 32.0 * k, y - 6.5, 28, 9, {ink::night, 0.4});
-      c.page().text("inside", {edge + 116, y}, words(9.5));
-      boxes(c.page(), edge + 130, y - 1, 3);
-      c.y() += 11.5;
+      for (const auto* pair : pairs) {
+        c.need(13);
+        const double y = c.y() + 3;
+        c.page().text(fmt::format("D{}", i + 1), {edge, y}, words(12, true));
+        c.page().text(pair_words(l, pair), {edge + 11, y}, words(9.5));
+        blank(c.page(), edge + 28, y, 32, in(l, "height m", "Höhe m"));
+        blank(c.page(), edge + 63, y, 32, in(l, "fall °", "Fall °"));
+        blank(c.page(), edge + 98, y, 32, in(l, "bearing °", "Peilung °"));
+        c.page().text(in(l, "inside", "darin"), {edge + 136, y}, words(9.5));
+        (void)boxes(c.page(), edge + 150, y, 1);
+        c.y() += row_mm;
+      }
     }
   }
   if (!day.times.empty()) {
-    c.heading("Distance by time", "guessed, true; minutes");
-    for (std::size_t i = 0; i < day.times.size(); ++i) {
-      c.need(13);
-      const double y = c.y() + 3;
-      c.page().text(fmt::format("T{}", i + 1), {edge, y}, words(12, true));
-      for (int k = 0; k < 6; ++k)
-        c.page().frame(edge + 16 + 26.0 * k, y - 6.5, 23, 9, {ink::night, 0.4});
-      c.y() += 11.5;
-    }
+    c.heading(in(l, "Distance by time", "Strecke nach Zeit"),
+              in(l, "minutes, guessed and true", "Minuten, geschätzt und tatsächlich"));
+    for (std::size_t i = 0; i < day.times.size(); ++i)
+      by_pair(c, fmt::format("T{}", i + 1),
+              {in(l, "guessed", "geschätzt"), in(l, "true", "tatsächlich")});
   }
-  c.paragraph(
-      fmt::format("Then type them into marks.toml ({}) and run: lodeway learn PARTY --marks "
-                  "marks.toml",
-                  paper.code),
-      9);
+  c.paragraph(said(l,
+                   "Then type them into marks.toml ({}) and run: lodeway learn PARTY --marks "
+                   "marks.toml",
+                   "Dann in marks.toml ({}) eintragen und: lodeway learn PARTY --marks marks.toml",
+                   paper.code),
+              9);
   return c.take();
 }
 

@@ -9,6 +9,28 @@
 
 namespace lodeway::sheet::training {
 
+const char* exercise_foot(units::Language language) {
+  return in(language,
+            "Only an exercise. Ground, weather and people change it: the instructor on the spot "
+            "decides.",
+            "Nur eine Übung. Gelände, Wetter und Menschen ändern sie: es entscheidet, wer vor Ort "
+            "ausbildet.");
+}
+
+const char* pace_words(learn::PaceGround ground, units::Language language) {
+  switch (ground) {
+    case learn::PaceGround::level:
+      return in(language, "level", "eben");
+    case learn::PaceGround::up:
+      return in(language, "up", "bergauf");
+    case learn::PaceGround::down:
+      return in(language, "down", "bergab");
+    case learn::PaceGround::rough:
+      return in(language, "rough", "rau");
+  }
+  return "";
+}
+
 Column::Column(std::string title, std::string code, std::string foot, const TextMeasure& measure)
     : title_(std::move(title)), code_(std::move(code)), foot_(std::move(foot)), measure_(measure) {
   pages_.reserve(40);

@@ -5,6 +5,7 @@
 
 #include "lodeway/sheet/draw/page.hpp"
 #include "lodeway/sheet/training/training_sheets.hpp"
+#include "lodeway/units/said.hpp"
 
 namespace lodeway::sheet::training {
 
@@ -18,8 +19,11 @@ inline constexpr double page_w = 210, page_h = 297, edge = 14, wide = page_w - 2
   return {bold ? Face::figures_bold : Face::figures, points * mm_per_point, ink::text};
 }
 
-inline constexpr const char* exercise_foot =
-    "Only an exercise. Ground, weather and people change it: the instructor on the spot decides.";
+using units::in, units::said;
+
+[[nodiscard]] const char* exercise_foot(units::Language language);
+/// "level", "eben".
+[[nodiscard]] const char* pace_words(learn::PaceGround ground, units::Language language);
 
 class Column {
  public:

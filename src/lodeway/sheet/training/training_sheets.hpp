@@ -17,6 +17,8 @@ struct TrainingPaper {
   double stride_m = 0.8;  ///< for the paces on the answer sheet
 };
 
+/// All in the day's language.
+///
 /// What to do, in the order in which it is taught, with cautions first and no answers.
 [[nodiscard]] std::vector<Drawing> draw_course_sheet(const TrainingPaper& paper,
                                                      const TextMeasure& measure);
@@ -26,7 +28,8 @@ struct TrainingPaper {
 /// Boxes to be struck with cold hands: two a peg, tallies for yes and no.
 [[nodiscard]] std::vector<Drawing> draw_marking_sheet(const TrainingPaper& paper,
                                                       const TextMeasure& measure);
-/// 1:25 000 about the start, with starts, ends and the fork walk; pegs and drops are not on it.
+/// 1:25 000 about the start: starts, ends and the fork walk from its start to its end; drops are not
+/// on it.
 [[nodiscard]] Drawing draw_map_piece(const TrainingPaper& paper, const TextMeasure& measure);
 
 }  // namespace lodeway::sheet
