@@ -7,10 +7,12 @@
 #include <fmt/format.h>
 
 #include "lodeway/tasks/judge_way.hpp"
+#include "lodeway/tasks/text_table.hpp"
 #include "lodeway/tasks/threads.hpp"
 #include "lodeway/trip/clock_text.hpp"
 #include "lodeway/trip/figure_text.hpp"
 #include "lodeway/trip/make_plan.hpp"
+#include "lodeway/trip/told.hpp"
 #include "lodeway/trip/verdict_words.hpp"
 #include "lodeway/trip/way_facts.hpp"
 #include "lodeway/trip/wording.hpp"
@@ -216,18 +218,23 @@ const char* fallback_name(Fallback fallback) {
 }
 
 std::string conditions_as_text(const std::vector<ConditionRow>& rows, const trip::Trip& trip) {
-  std::string out =
-      fmt::format("{:<20} {:>11} {:>15} {:>7} {:>7}  {:<22} {}\n", "if the day changes",
-                  "keep all of", "onto keep-off", "end", "slow", "your limits", "then");
+  const auto in = trip.language;
+  using enum TextTable::Side;
+  TextTable table({{trip::told(in, "if the day changes"), left},
+                   {trip::told(in, "keep every leg")},
+                   {trip::told(in, "onto ground to keep off")},
+                   {trip::told(in, "end")},
+                   {trip::told(in, "slow day")},
+                   {trip::told(in, "your limits"), left},
+                   {trip::told(in, "then"), left}});
   for (const auto& row : rows) {
-    auto verdict = trip::verdict_headline(row.verdict.band, trip.language);
-    if (row.leg >= 0) verdict += fmt::format(", leg {}", row.leg + 1);
-    out += fmt::format("{:<20} {:>7} in 100 {:>8} in 100 {:>7} {:>7}  {:<22} {}\n", row.title,
-                       trip::of_hundred(row.certainty), trip::harmed_of_hundred(row.keep_off),
-                       trip::clock_text(row.end), trip::clock_text(row.end_slow), verdict,
-                       row.then);
+    auto verdict = trip::verdict_headline(row.verdict.band, in);
+    if (row.leg >= 0) verdict = trip::told(in, "{}, leg {}", verdict, row.leg + 1);
+    table.row({row.title, trip::told(in, "{} in 100", trip::of_hundred(row.certainty)),
+               trip::told(in, "{} in 100", trip::harmed_of_hundred(row.keep_off)),
+               trip::clock_text(row.end), trip::clock_text(row.end_slow), verdict, row.then});
   }
-  return out;
+  return table.text();
 }
 
 }  // namespace lodeway::tasks
