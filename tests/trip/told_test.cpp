@@ -10,12 +10,16 @@ namespace {
 using enum units::Language;
 
 TEST(Told, SpeaksTheLanguageOfTheTrip) {
-  EXPECT_EQ(told(english, "lost on {}", "leg 3"), "lost on leg 3");
-  EXPECT_EQ(told(german, "lost on {}", "Abschnitt 3"), "verirrt auf Abschnitt 3");
+  EXPECT_EQ(told(english, "lost on {}", {"leg 3"}), "lost on leg 3");
+  EXPECT_EQ(told(german, "lost on {}", {"Abschnitt 3"}), "verirrt auf Abschnitt 3");
 }
 
-/// A German format that does not take its values would stop the program where it is said.
-TEST(Told, EachGermanFormatTakesTheValuesOfItsEnglish) {
+TEST(Told, WritesNumbersWhole) {
+  EXPECT_EQ(told(english, "{} and {} of {}", {3, 2.6, std::string("all")}), "3 and 3 of all");
+}
+
+/// A German that has fewer places than its English would drop a value.
+TEST(Told, EachGermanTakesTheValuesOfItsEnglish) {
   ASSERT_GT(told_words().size(), 50U);
   for (const auto& word : told_words()) {
     const auto braces = [](std::string_view text) { return std::ranges::count(text, '{'); };

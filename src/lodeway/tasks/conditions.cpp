@@ -26,9 +26,7 @@ using trip::Say;
 
 constexpr double late_min = 60, slower_by = 0.8;  // *practice*
 
-bool clear(const trip::Trip& trip) {
-  return trip.request.party.visibility == Visibility::clear;
-}
+bool clear(const trip::Trip& trip) { return trip.request.party.visibility == Visibility::clear; }
 
 trip::Trip changed(trip::Trip trip, Condition condition) {
   auto& party = trip.request.party;
@@ -74,7 +72,8 @@ void by_the_bridges(Seen& seen, const walking::Ground& ground) {
         facts.legs[k].water_stops = true;
     }
   }
-  const double more_slow = more * (1 + walking::slow_day_z * seen.plan.trip.request.party.time_band);
+  const double more_slow =
+      more * (1 + walking::slow_day_z * seen.plan.trip.request.party.time_band);
   if (facts.slow_to_dark_min) *facts.slow_to_dark_min -= more_slow;
   seen.minutes += more;
   seen.end += trip::Clock{std::lround(more)};
@@ -102,16 +101,16 @@ const trip::PlannedEscape* escape_from_start(const trip::Plan& plan, std::size_t
 
 std::string escape_in_words(const trip::PlannedEscape& route, const trip::Trip& trip) {
   if (route.legs.empty()) return trip::say(Say::escape_here, trip.language, {route.to});
-  const auto way = route.back ? trip::say(Say::escape_back, trip.language, {route.to})
-                              : trip::bearing_text(route.legs.front().first_magnetic_bearing,
-                                                   trip.angles) +
-                                    trip::bearing_sign(trip.angles) + " " +
-                                    trip::say(Say::escape_to, trip.language, {route.to});
+  const auto way =
+      route.back ? trip::say(Say::escape_back, trip.language, {route.to})
+                 : trip::bearing_text(route.legs.front().first_magnetic_bearing, trip.angles) +
+                       trip::bearing_sign(trip.angles) + " " +
+                       trip::say(Say::escape_to, trip.language, {route.to});
   return way + fmt::format(", {:.0f} min", route.minutes);
 }
 
 std::string title_of(Condition condition, const trip::Trip& trip) {
-  constexpr std::array titles{Say::if_as_planned, Say::if_cloud, Say::if_hour_late,
+  constexpr std::array titles{Say::if_as_planned, Say::if_cloud,  Say::if_hour_late,
                               Say::if_streams_up, Say::if_slower, Say::if_snow};
   if (condition == Condition::other_sight && !clear(trip))
     return trip::say(Say::if_clears, trip.language);
@@ -145,8 +144,7 @@ Result<std::vector<ConditionRow>> conditions_of(const walking::Ground& ground,
       if (condition == Condition::as_planned || condition == Condition::streams_up) {
         seen.plan = ways.ways[w].plan;
       } else {
-        auto outcome =
-            trip::outcome_of(ground, then, legs_stay ? *all[w] : std::move(judged[w]));
+        auto outcome = trip::outcome_of(ground, then, legs_stay ? *all[w] : std::move(judged[w]));
         if (!outcome) return std::unexpected(outcome.error());
         seen.plan = trip::plan_of(*outcome, then, ground);
       }
@@ -159,9 +157,17 @@ Result<std::vector<ConditionRow>> conditions_of(const walking::Ground& ground,
     };
     auto seen = seen_of(ways.picked);
     if (!seen) return std::unexpected(seen.error());
-    ConditionRow row{condition, title_of(condition, trip), seen->verdict,
-                     seen->plan.way.certainty, seen->plan.keep_off, seen->minutes,
-                     seen->end, seen->end_slow, Fallback::none_needed, -1, {}};
+    ConditionRow row{condition,
+                     title_of(condition, trip),
+                     seen->verdict,
+                     seen->plan.way.certainty,
+                     seen->plan.keep_off,
+                     seen->minutes,
+                     seen->end,
+                     seen->end_slow,
+                     Fallback::none_needed,
+                     -1,
+                     {}};
     const auto in_words = [&](Say what, const std::vector<std::string>& values) {
       row.then = trip::say(what, trip.language, values);
     };
@@ -187,9 +193,9 @@ Result<std::vector<ConditionRow>> conditions_of(const walking::Ground& ground,
       if (leg == 0)
         in_words(Say::then_stay_home, {});
       else
-        in_words(Say::then_turn_at, {from, escape != nullptr
-                                            ? escape_in_words(*escape, trip)
-                                            : trip::say(Say::escape_none, trip.language)});
+        in_words(Say::then_turn_at,
+                 {from, escape != nullptr ? escape_in_words(*escape, trip)
+                                          : trip::say(Say::escape_none, trip.language)});
     }
     if (row.fallback == Fallback::none_needed) {
       const auto latest = seen->plan.schedule.latest_start;
@@ -229,9 +235,9 @@ std::string conditions_as_text(const std::vector<ConditionRow>& rows, const trip
                    {trip::told(in, "then"), left}});
   for (const auto& row : rows) {
     auto verdict = trip::verdict_headline(row.verdict.band, in);
-    if (row.leg >= 0) verdict = trip::told(in, "{}, leg {}", verdict, row.leg + 1);
-    table.row({row.title, trip::told(in, "{} in 100", trip::of_hundred(row.certainty)),
-               trip::told(in, "{} in 100", trip::harmed_of_hundred(row.keep_off)),
+    if (row.leg >= 0) verdict = trip::told(in, "{}, leg {}", {verdict, row.leg + 1});
+    table.row({row.title, trip::told(in, "{} in 100", {trip::of_hundred(row.certainty)}),
+               trip::told(in, "{} in 100", {trip::harmed_of_hundred(row.keep_off)}),
                trip::clock_text(row.end), trip::clock_text(row.end_slow), verdict, row.then});
   }
   return table.text();

@@ -75,31 +75,31 @@ std::string rehearsal_as_text(const RehearsedTrip& t) {
       in,
       "{} simulated parties like yours walked this way. {} in 100 (± {}) kept every leg at\n"
       "the first try, {} in 100 turned back, {} in 100 set foot on ground to keep off.\n",
-      r.walkers, tenth(down(r.certainty)), tenth(100 * r.certainty_error),
-      tenth(100 * r.turned_back_share), tenth(100 * r.hazard_share));
+      {r.walkers, tenth(down(r.certainty)), tenth(100 * r.certainty_error),
+       tenth(100 * r.turned_back_share), tenth(100 * r.hazard_share)});
   text += trip::told(in,
-                     "Walking time without rests: 50 in 100 took less than {:.0f} min, 10 in 100 "
-                     "less than {:.0f} min,\n"
-                     "90 in 100 less than {:.0f} min.\n",
-                     r.minutes_50, r.minutes_10, r.minutes_90);
+                     "Walking time without rests: 50 in 100 took less than {} min, 10 in 100 "
+                     "less than {} min,\n"
+                     "90 in 100 less than {} min.\n",
+                     {r.minutes_50, r.minutes_10, r.minutes_90});
   if (r.weakest >= 0) {
     const auto i = static_cast<std::size_t>(r.weakest);
-    text += trip::told(in, "Weakest leg: {} ({} to {}). Most who failed there {}.\n", i + 1,
-                       legs[i].course.from, legs[i].course.to,
-                       trip::told_in(in, worst_loss(r.legs[i])));
+    text += trip::told(
+        in, "Weakest leg: {} ({} to {}). Most who failed there {}.\n",
+        {i + 1, legs[i].course.from, legs[i].course.to, trip::told_in(in, worst_loss(r.legs[i]))});
   }
   for (std::size_t i = 0; i < r.legs.size(); ++i) {
     if (r.legs[i].rehearsed) continue;
-    text += trip::told(
-        in,
-        "Leg {} crosses ground without heights. It was not simulated, and the figures for the whole\n"
-        "way leave it out. Its time is the route card's.\n",
-        i + 1);
+    text += trip::told(in,
+                       "Leg {} crosses ground without heights. It was not simulated, and the "
+                       "figures for the whole\n"
+                       "way leave it out. Its time is the route card's.\n",
+                       {i + 1});
   }
   if (r.off_ground_share > 0) {
     text += trip::told(
         in, "{} in 100 strayed where no heights are known; there the ground is taken as level.\n",
-        tenth(100 * r.off_ground_share));
+        {tenth(100 * r.off_ground_share)});
   }
   TextTable table({{trip::told(in, "leg")},
                    {trip::told(in, "kept, in 100")},
@@ -120,7 +120,7 @@ std::string rehearsal_as_text(const RehearsedTrip& t) {
     table.row({number,
                fmt::format("{} ± {}", tenth(down(leg.certainty)), tenth(100 * leg.certainty_error)),
                expected, fmt::format("{:.0f} {:>11.0f}", leg.minutes_50, leg.minutes_90),
-               trip::told(in, "{} in 100", tenth(onto)), legs[i].course.to});
+               trip::told(in, "{} in 100", {tenth(onto)}), legs[i].course.to});
   }
   return text + "\n" + table.text();
 }

@@ -43,7 +43,7 @@ ordered_json number(double v) {
 
 std::string leg_name(const trip::Plan& plan, int leg) {
   const auto& l = plan.way.legs[static_cast<std::size_t>(leg)];
-  return trip::told(plan.trip.language, "leg {} ({} to {})", leg + 1, l.course.from, l.course.to);
+  return trip::told(plan.trip.language, "leg {} ({} to {})", {leg + 1, l.course.from, l.course.to});
 }
 
 std::string branch_words(const trip::Plan& plan, Branch b, int leg) {
@@ -52,7 +52,7 @@ std::string branch_words(const trip::Plan& plan, Branch b, int leg) {
     case Branch::slow:
       return trip::told(in, "slow or held up, and on their way");
     case Branch::lost:
-      return trip::told(in, "lost on {}", leg_name(plan, leg));
+      return trip::told(in, "lost on {}", {leg_name(plan, leg)});
     case Branch::escaped:
       return trip::told(in, "on an escape route");
     case Branch::turned_round:
@@ -67,8 +67,8 @@ std::string overdue_text(const trip::Plan& plan, const WalkedTrip& t) {
   const auto in = plan.trip.language;
   const std::size_t out = o.walked - o.home;
   std::string text = trip::told(
-      in, "\nAt {}: {} in 100 parties are home or on safe ground, {} are not.\n", clock(o.at_min),
-      hundred(share(o.home, o.walked), in), hundred(share(out, o.walked), in));
+      in, "\nAt {}: {} in 100 parties are home or on safe ground, {} are not.\n",
+      {clock(o.at_min), hundred(share(o.home, o.walked), in), hundred(share(out, o.walked), in)});
   if (out == 0) return text;
   text += trip::told(in, "Of those that are not:\n");
   for (const auto& b : o.branches) {
@@ -78,10 +78,10 @@ std::string overdue_text(const trip::Plan& plan, const WalkedTrip& t) {
   }
   if (o.keeping_still > 0)
     text += trip::told(in, "{} in 100 of them stay where they are.\n",
-                       hundred(share(o.keeping_still, out), in));
+                       {hundred(share(o.keeping_still, out), in)});
   if (out < 100)
     text += trip::told(
-        in, "Only {} parties are out: take the shares as rough, or walk more of them.\n", out);
+        in, "Only {} parties are out: take the shares as rough, or walk more of them.\n", {out});
   text += trip::told(
       in,
       "Look first, in this order (what a look finds for each hectare). This is for police and\n"
@@ -199,37 +199,38 @@ std::string walk_as_text(const trip::Plan& plan, const WalkedTrip& t) {
   const auto of = [&](std::size_t n) { return hundred(share(n, w.walked), in); };
   const auto ended = [&](State s) { return of(w.ended[static_cast<std::size_t>(s)]); };
   std::string text = trip::told(
-      in, "\nAnd when it goes wrong: parties with a true place and a believed one, never put back.\n");
+      in,
+      "\nAnd when it goes wrong: parties with a true place and a believed one, never put back.\n");
   if (t.stopped)
-    text += trip::told(in, "Stopped: {} of {} walked; all that follows is of those.\n", w.walked,
-                       w.asked);
+    text += trip::told(in, "Stopped: {} of {} walked; all that follows is of those.\n",
+                       {w.walked, w.asked});
   text += trip::told(
       in,
       "{} in 100 kept every leg at the first try; {} in 100 came to the end, {} took an escape\n"
       "route to safe ground, {} turned round and came back, {} stayed out.\n",
-      of(w.kept_all), ended(State::through), ended(State::at_haven), ended(State::back_at_start),
-      ended(State::staying));
+      {of(w.kept_all), ended(State::through), ended(State::at_haven), ended(State::back_at_start),
+       ended(State::staying)});
   if (w.lost > 0) {
-    text += trip::told(
-        in,
-        "{} in 100 were lost at some time: half of them {:.0f} min or less, 90 in 100 {:.0f} or "
-        "less, of which\n"
-        "{:.0f} and {:.0f} before they noticed; {:.0f} m and {:.0f} m from where they believed to "
-        "be. {} in 100 never noticed.\n",
-        of(w.lost), w.lost_min_50, w.lost_min_90, w.unaware_min_50, w.unaware_min_90, w.lost_m_50,
-        w.lost_m_90, of(w.never_noticed));
+    text +=
+        trip::told(in,
+                   "{} in 100 were lost at some time: half of them {} min or less, 90 in 100 {} or "
+                   "less, of which\n"
+                   "{} and {} before they noticed; {} m and {} m from where they believed to "
+                   "be. {} in 100 never noticed.\n",
+                   {of(w.lost), w.lost_min_50, w.lost_min_90, w.unaware_min_50, w.unaware_min_90,
+                    w.lost_m_50, w.lost_m_90, of(w.never_noticed)});
   }
   text += trip::told(
       in, "{} in 100 were still out after last light; {} set foot on ground to keep off.\n",
-      of(w.benighted), of(w.keep_off));
+      {of(w.benighted), of(w.keep_off)});
   text += w.end_90 < walkers::never
               ? trip::told(in, "Home, rests in it: half of them by {}, 90 in 100 by {}.\n",
-                           clock(w.end_50), clock(w.end_90))
+                           {clock(w.end_50), clock(w.end_90)})
               : trip::told(in, "Fewer than 90 in 100 came home by themselves.\n");
   if (w.off_ground > 0)
     text += trip::told(
         in, "{} in 100 strayed where no heights are known; there they walk as on the level.\n",
-        of(w.off_ground));
+        {of(w.off_ground)});
   TextTable table({{trip::told(in, "leg")},
                    {trip::told(in, "first try, in 100")},
                    {trip::told(in, "in the end")},
