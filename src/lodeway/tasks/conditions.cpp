@@ -185,7 +185,9 @@ Result<std::vector<ConditionRow>> conditions_of(const walking::Ground& ground,
       row.fallback = Fallback::other_way;
       in_words(Say::then_other_way, {ways.ways[w].plan.way.name});
     }
-    if (row.fallback == Fallback::none_needed && row.leg >= 0) {
+    // What is outside the limits as planned is no way to set out on, and no hour mends it.
+    const bool from_the_start = condition == Condition::as_planned;
+    if (row.fallback == Fallback::none_needed && row.leg >= 0 && !from_the_start) {
       const auto leg = static_cast<std::size_t>(row.leg);
       const auto& from = picked.plan.way.legs[leg].course.from;
       const auto* escape = escape_from_start(picked.plan, leg);
@@ -199,7 +201,8 @@ Result<std::vector<ConditionRow>> conditions_of(const walking::Ground& ground,
     }
     if (row.fallback == Fallback::none_needed) {
       const auto latest = seen->plan.schedule.latest_start;
-      const bool sooner = latest && *latest < seen->plan.schedule.start &&
+      const bool sooner = !from_the_start && latest && *latest >= trip.start &&
+                          *latest < seen->plan.schedule.start &&
                           (!seen->plan.daylight.dawn || *latest >= *seen->plan.daylight.dawn);
       row.fallback = sooner ? Fallback::start_sooner : Fallback::stay_home;
       if (sooner)
