@@ -450,6 +450,8 @@ export interface Told {
   date?: string;
   visibility?: "clear" | "cloud" | "night" | "snow";
   skill?: "novice" | "practised" | "expert";
+  /** Of the answer; without it the trip's, else English. */
+  language?: "en" | "de";
 }
 
 export interface RelocateTrip {

@@ -1,6 +1,7 @@
 /// Where are we? What the party tells, kept over a reload, and the answer to the newest telling.
 import { t, tf } from './language.svelte';
 import { call, Lost, Refused } from '../api/client';
+import { language } from './language.svelte';
 import type { Question, Relocation, Told } from '../api/types';
 import { said } from '../format/fault';
 import { place_letter, question_key, without_told } from './where';
@@ -84,11 +85,12 @@ class Where {
     if (trip.known && points.length > 1) {
       await trip.settled();
       const way = this.told.leg && work.way ? { way: work.way.name } : {};
-      return call('POST /api/trips/{id}/relocate', { id: trip.known.id }, { revision: trip.known.revision, told: this.told, ...way });
+      return call('POST /api/trips/{id}/relocate', { id: trip.known.id }, { revision: trip.known.revision, told: { language: language.now, ...this.told }, ...way });
     }
     const { leg: _leg, leg_minutes: _minutes, ...told } = this.told;
     const { date, party } = trip.document;
     return call('POST /api/grounds/{id}/relocate', { id: ground }, {
+      language: language.now,
       ...(date ? { date } : {}), ...(party?.visibility ? { visibility: party.visibility } : {}), ...(party?.skill ? { skill: party.skill } : {}), ...told,
     });
   }
