@@ -85,6 +85,12 @@ export default function languages(it, world) {
       await button(page, new RegExp(`^${w('Where are we?').replace('?', '\\?')}`)).click();
       await page.getByRole('heading', { name: w('Nothing is told yet') }).waitFor();
       await look('where are we, nothing told');
+      await page.getByLabel(w('Minutes walked since')).fill('25');
+      await page.getByLabel(w('Last sure place'), { exact: true }).selectOption({ label: 'Quenna Hause' });
+      await button(page, w('steep')).click();
+      await page.getByRole('region', { name: w('Ask next') }).waitFor();
+      await page.waitForFunction(() => !document.querySelector('.where.old'));
+      await look('where are we, told');
       await button(page, w('Back')).click();
       await button(page, new RegExp(`^${w('Words and marks')}`)).click();
       for (const more of await page.locator('main summary').all()) await more.click();

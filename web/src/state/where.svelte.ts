@@ -1,7 +1,6 @@
 /// Where are we? What the party tells, kept over a reload, and the answer to the newest telling.
-import { t, tf } from './language.svelte';
 import { call, Lost, Refused } from '../api/client';
-import { language } from './language.svelte';
+import { language, t, tf } from './language.svelte';
 import type { Question, Relocation, Told } from '../api/types';
 import { said } from '../format/fault';
 import { place_letter, question_key, without_told } from './where';
