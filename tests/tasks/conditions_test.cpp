@@ -90,6 +90,18 @@ TEST_F(Round, WhatMustMoveMovesAndNothingElse) {
   }
 }
 
+// What fails as planned is no way to set out on, whichever leg it is that fails.
+TEST_F(Round, OutsideAsPlannedDoesNotStart) {
+  auto trip = round();
+  trip.least_kept = 0.999;
+  ask(trip);
+  const auto& planned = row(Condition::as_planned);
+  EXPECT_EQ(planned.verdict.band, trip::Band::outside);
+  EXPECT_GE(planned.leg, 0);
+  EXPECT_EQ(planned.fallback, Fallback::stay_home);
+  EXPECT_EQ(planned.then, "do not start");
+}
+
 // Too late in the day there is no leg to blame: start sooner. The other way round cloud lifts.
 TEST_F(Round, TheDayItselfFails) {
   auto trip = round();

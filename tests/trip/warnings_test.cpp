@@ -31,8 +31,8 @@ TEST(Shortfalls, EveryLegIsNamedWithItsFigure) {
   EXPECT_EQ(german[0],
             "weniger als die verlangten 90 von 100 halten: Abschnitt 2 (89), Abschnitt 4 (70)");
   EXPECT_EQ(german[1],
-            "mehr als 5 von 100 geraten auf zu meidendes Gelände: Abschnitt 3 (5.1), Abschnitt 4 "
-            "(75.5)");
+            "mehr als 5 von 100 geraten auf zu meidendes Gelände: Abschnitt 3 (5,1), Abschnitt 4 "
+            "(75,5)");
 }
 
 // A slow day that ends at 19:47, last light at 17:17: 2 h 30 too late.

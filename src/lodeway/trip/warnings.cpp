@@ -205,7 +205,7 @@ std::vector<std::string> shortfalls(const Plan& plan, double most_hazard) {
       plan, &reckoning::Judged::certainty, [&](double c) { return c < asked; }, of_hundred);
   const auto stray = legs_with(
       plan, &reckoning::Judged::hazard_probability, [&](double h) { return h > most_hazard; },
-      [](double h) { return fmt::format("{:.1f}", 100 * h); });
+      [&](double h) { return decimal_text(100 * h, 1, plan.trip.language); });
   std::vector<std::string> out;
   if (!unsure.empty())
     out.push_back(say(Say::way_unsure, plan.trip.language, {of_hundred(asked), unsure}));
