@@ -1,6 +1,7 @@
 #include "lodeway/tasks/conditions_json.hpp"
 #include "lodeway/tasks/plan.hpp"
 #include "lodeway/tasks/say.hpp"
+#include "lodeway/trip/verdict_words.hpp"
 
 namespace lodeway::tasks {
 
