@@ -211,8 +211,8 @@ Result<void> write_walk(const walking::Ground& ground, const trip::Plan& plan,
       return done;
   }
   if (!request.picture.empty())
-    return io::write_picture(detail::overdue_picture(ground, plan.way, walked.overdue),
-                             request.picture);
+    return detail::draw_overdue(ground, plan.way, walked.overdue, plan.trip.language,
+                                request.picture);
   return {};
 }
 

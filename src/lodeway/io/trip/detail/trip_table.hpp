@@ -5,13 +5,15 @@
 
 #include "lodeway/earth/place_on_ground.hpp"
 #include "lodeway/io/toml/detail/toml_reader.hpp"
+#include "lodeway/io/trip/trip_file.hpp"
 #include "lodeway/trip/trip.hpp"
 
 namespace lodeway::io {
 
 /// Throws Refusal. `folder`: where a GPX file that the trip names is looked for; null: a document,
 /// which may name no files.
+/// `called`: as in read_trip.
 [[nodiscard]] trip::Trip read_trip_table(TomlReader t, const std::string* folder,
-                                         const earth::GridArea& ground);
+                                         const earth::GridArea& ground, const Called& called);
 
 }  // namespace lodeway::io
