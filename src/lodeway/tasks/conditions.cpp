@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <string>
 
 #include <fmt/format.h>
 
@@ -189,7 +190,10 @@ Result<std::vector<ConditionRow>> conditions_of(const walking::Ground& ground,
     const bool from_the_start = condition == Condition::as_planned;
     if (row.fallback == Fallback::none_needed && row.leg >= 0 && !from_the_start) {
       const auto leg = static_cast<std::size_t>(row.leg);
-      const auto& from = picked.plan.way.legs[leg].course.from;
+      // A turn without a fix has no name to turn at: it is told by the leg that ends there.
+      const bool known = leg > 0 && picked.plan.way.legs[leg - 1].judged.fix_at_end;
+      const auto from = known ? picked.plan.way.legs[leg].course.from
+                              : trip::say(Say::escape_end_of, trip.language, {std::to_string(leg)});
       const auto* escape = escape_from_start(picked.plan, leg);
       row.fallback = leg == 0 ? Fallback::stay_home : Fallback::turn_back;
       if (leg == 0)

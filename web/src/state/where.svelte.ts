@@ -1,6 +1,6 @@
 /// Where are we? What the party tells, kept over a reload, and the answer to the newest telling.
 import { call, Lost, Refused } from '../api/client';
-import { language } from './language.svelte';
+import { language, t, tf } from './language.svelte';
 import type { Question, Relocation, Told } from '../api/types';
 import { said } from '../format/fault';
 import { place_letter, question_key, without_told } from './where';
@@ -102,7 +102,7 @@ class Where {
     await session.try_to('trip', 'The rest of the trip could not be begun', async () => {
       const made = await call('POST /api/trips', {}, {
         ground_id: trip.state?.ground_id ?? null, party_file: trip.state?.party_file ?? null,
-        document: { ...document, name: `${document.name || 'Trip'}, from ${name}`, start, point: [here, ...rest],
+        document: { ...document, name: tf('{0}, from {1}', document.name || t('Trip'), name), start, point: [here, ...rest],
           party: { ...document.party, ...(visibility ? { visibility } : {}) } },
       });
       session.trips = (await call('GET /api/trips')).trips;
