@@ -1,7 +1,12 @@
 #include "apps/cli/command.hpp"
 
+#include <poll.h>
+#include <unistd.h>
+
 #include <algorithm>
+#include <cerrno>
 #include <cstdio>
+#include <cstring>
 #include <exception>
 #include <string>
 #include <string_view>
@@ -17,10 +22,35 @@ int refuse(const std::string& what) {
   std::fprintf(stderr, "lodeway: %s\n", units::plain(what, what.size()).c_str());
   return 2;
 }
+
+/// Is standard output a pipe that nobody reads from any more?
+bool nobody_reads() {
+  pollfd out{STDOUT_FILENO, POLLOUT, 0};
+  return poll(&out, 1, 0) > 0 && (out.revents & POLLERR) != 0;
+}
+
+/// An answer that was not written whole is a fault (a full disk); a reader that has heard enough
+/// (`| head`) is none.
+int written(int status) {
+  errno = 0;
+  const bool flushed = std::fflush(stdout) == 0;
+  if ((flushed && std::ferror(stdout) == 0) || errno == EPIPE || nobody_reads()) return status;
+  return refuse("standard output: could not be written" +
+                (errno != 0 ? std::string(": ") + std::strerror(errno) : std::string()));
+}
+
+int answer(int argc, char** argv, std::span<const AddCommand> commands,
+           const std::function<void()>& print_licences);
 }  // namespace
 
 int run(int argc, char** argv, std::span<const AddCommand> commands,
         const std::function<void()>& print_licences) {
+  return written(answer(argc, argv, commands, print_licences));
+}
+
+namespace {
+int answer(int argc, char** argv, std::span<const AddCommand> commands,
+           const std::function<void()>& print_licences) {
   CommandLine line("lodeway",
                    "Lodeway prepares, proves and prints a journey on foot by map and compass.",
                    std::string("lodeway ") + version());
@@ -49,5 +79,6 @@ int run(int argc, char** argv, std::span<const AddCommand> commands,
   }
   return 0;
 }
+}  // namespace
 
 }  // namespace lodeway::cli

@@ -43,8 +43,8 @@ TEST(WaysOff, SouthToTheRoad) {
   const auto& off = *found;
   EXPECT_EQ(off.haven, "Low road");
   EXPECT_NEAR(off.first.in_degrees(), 180, 6);
-  EXPECT_NEAR(off.minutes, (26.25 + 40.0 / 60) * (1 + 1.2816 * 0.15),
-              0.7);  // within two cells' walk
+  EXPECT_NEAR(off.minutes, 1.15 * (26.25 + 40.0 / 60) * 1.622,
+              1.2);  // within two cells' walk
   EXPECT_NEAR(off.line.back().north_m, 6050100, 1);
 }
 

@@ -78,7 +78,7 @@ TEST(Card, SaysAllOfALegAndCutsNothing) {
         "If you do not know where you are",
         "112",
         "Six blasts or flashes a minute",
-        "At home they act at"})
+        "Your home contact raises the alarm at"})
     EXPECT_NE(text.find(words), std::string::npos) << words;
   EXPECT_EQ(text.find("steepens"), std::string::npos);  // the fourth tick gives way
 }
@@ -169,10 +169,10 @@ TEST(Home, OneSideWithAllThatIsAskedFor) {
   const auto lines = text;
   std::ranges::replace(text, '\n', ' ');  // sentences run over lines
   for (const char* words :
-       {"Back at", "No worry until", "Act at", "B. Leader 000 555 0177", "112", "819 505",
+       {"Back at", "No worry until", "Call for help at", "B. Leader 000 555 0177", "112", "819 505",
         "Clothing", "Beacon", "Experience", "Medical", "Will call", "blue van at Fallow Bridge",
         "They turn round if they are not at Kell Gap by", "From legs 1–8 they go off to",
-        "up to 81", "The least sure leg is 9", "it promises nothing"})
+        "up to 81", "Least certain: leg 9", "it promises nothing"})
     EXPECT_NE(text.find(words), std::string::npos) << words;
   // Three times, the last the slow day's end and an hour.
   for (const auto at : {plan.schedule.end, plan.schedule.end_slow, plan.schedule.act_by}) {

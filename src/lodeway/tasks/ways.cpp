@@ -60,7 +60,8 @@ Result<PlannedWays> plan_ways(const walking::Ground& ground, const route::WayFin
   PlannedWays out;
   out.remarks = std::move(found->remarks);
   for (auto& way : found->ways) {
-    auto outcome = trip::outcome_of(ground, trip, std::move(way.way), std::move(way.ways_off));
+    auto outcome = trip::outcome_of(ground, trip, std::move(way.way), std::move(way.ways_off),
+                                    way.times);
     if (!outcome) return std::unexpected(outcome.error());
     auto plan = trip::plan_of(*outcome, trip, ground);
     auto short_of = trip::shortfalls(plan, wishes->most_hazard);

@@ -34,6 +34,12 @@ std::string date_text(std::chrono::year_month_day day, Language language) {
   return fmt::format("{} {} {} {}", english_days[weekday], d, english_months[month], y);
 }
 
+std::string millimetre_text(double scale, LengthUnit unit) {
+  const double metres = scale / 1000;
+  return unit == LengthUnit::metric ? fmt::format("{:.4g} m", metres)
+                                    : fmt::format("{:.0f} ft", metres / units::metres_per_foot);
+}
+
 std::string size_text(double degrees, AngleUnit unit) {
   return units::angle_text(units::Angle::degrees(degrees), style(unit));
 }

@@ -17,8 +17,10 @@ bool water_known(const mapdata::MapData& map) {
   const auto is_water = [](Kind kind) {
     return kind == Kind::river || kind == Kind::stream || kind == Kind::lake || kind == Kind::sea;
   };
-  return std::ranges::any_of(map.lines, [&](const auto& l) { return is_water(l.label.kind); }) ||
-         std::ranges::any_of(map.areas, [&](const auto& a) { return is_water(a.label.kind); });
+  const auto known = [&](const auto& feature) {
+    return is_water(feature.label.kind) && feature.label.origin != mapdata::Origin::from_relief;
+  };
+  return std::ranges::any_of(map.lines, known) || std::ranges::any_of(map.areas, known);
 }
 
 int wades_of(const std::vector<earth::GridPoint>& line, const mapdata::MapData& map) {
@@ -44,7 +46,7 @@ WayFacts facts_of(const Plan& plan, const walking::Ground& ground) {
   double spared = 1;
   for (const auto& leg : plan.way.legs) {
     LegFacts facts;
-    if (leg.judged.fix_at_end) facts.kept = leg.judged.certainty;
+    facts.kept = leg.judged.certainty;  // of a turn on the way 1: what it costs is the next leg's
     facts.keep_off = leg.judged.hazard_probability;
     facts.no_heights = leg.figures.touches_void;
     facts.wades = wades_of(leg.course.line, ground.map);

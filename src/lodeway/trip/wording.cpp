@@ -13,8 +13,8 @@ struct Entry {
 };
 
 constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
-    {Say::scale_line, "1 mm = {0} · {1} mm = 1 km · contours {2}",
-     "1 mm = {0} · {1} mm = 1 km · Höhenlinien {2}"},
+    {Say::scale_line, "1 mm = {0} · {1} mm = {3} · contours {2}",
+     "1 mm = {0} · {1} mm = {3} · Höhenlinien {2}"},
     {Say::norths_on, "Norths on {0}", "Nordrichtungen am {0}"},
     {Say::grid_letter, "G", "Gi"},
     {Say::true_letter, "T", "Ge"},
@@ -145,8 +145,8 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
     {Say::marks, "Marks", "Zeichen"},
     {Say::or_more, "{0} of 100 or more", "{0} von 100 oder mehr"},
     {Say::no_fix_mark, "no fix at the end", "kein Fixpunkt am Ende"},
-    {Say::end_line, "End {0}, on a slow day {1}. At home they act at {2}.",
-     "Ende {0}, an einem langsamen Tag {1}. Daheim wird um {2} gehandelt."},
+    {Say::end_line, "End {0}, on a slow day {1}. Your home contact raises the alarm at {2}.",
+     "Ende {0}, an einem langsamen Tag {1}. Der Kontakt daheim alarmiert um {2}."},
     {Say::start, "start", "Start"},
     {Say::turn, "turn", "Umkehr"},
     {Say::sunset, "sunset", "Sonnenuntergang"},
@@ -158,11 +158,14 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
      "dann zu tun ist."},
     {Say::home_for, "for {0}", "für {0}"},
     {Say::back_at, "Back at", "Zurück um"},
+    {Say::due_at, "Due at", "Ankunft um"},
     {Say::worry_after, "No worry until", "Keine Sorge bis"},
-    {Say::act_at, "Act at", "Handeln um"},
+    {Say::act_at, "Call for help at", "Alarm um"},
     {Say::back_why, "if the day goes as planned", "wenn der Tag nach Plan geht"},
     {Say::worry_why, "a slow day: nine in ten such parties are back",
      "ein langsamer Tag: neun von zehn solcher Gruppen sind zurück"},
+    {Say::due_why, "a slow day: 90 in 100 such parties are there",
+     "ein langsamer Tag: 90 von 100 solcher Gruppen sind angekommen"},
     {Say::act_why, "slow day and one hour of calling", "langsamer Tag und eine Stunde Anrufen"},
     {Say::do_title, "What to do, by the clock", "Was zu tun ist, nach der Uhr"},
     {Say::do_1, "If they have not called, call {0}.",
@@ -179,6 +182,8 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
      "gehen."},
     {Say::do_5, "When they are back, tell everyone whom you called.",
      "Sind sie zurück, allen Bescheid geben, die ihr angerufen habt."},
+    {Say::do_5_one_way, "When they have arrived, tell everyone whom you called.",
+     "Sind sie angekommen, allen Bescheid geben, die ihr angerufen habt."},
     {Say::many_legs, "{0} legs; the places named by the leader are here, all legs are on the card.",
      "{0} Abschnitte; hier die Orte der Leitung, alle Abschnitte stehen auf der Karte."},
     {Say::say_title, "What to say", "Was zu sagen ist"},
@@ -187,6 +192,12 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
      "page. They should have been back at {5}. I have their plan, map references and numbers.”",
      "„Eine Gruppe von {0} zu Fuß ist überfällig. Sie ist am {3} um {2} von {1} nach {4} "
      "aufgebrochen, auf dem Weg dieses Blatts. Sie sollte um {5} zurück sein. Ich habe Plan, "
+     "Kartenangaben und Nummern.“"},
+    {Say::say_words_one_way,
+     "“A party of {0} on foot is overdue. They left {1} at {2} on {3} for {4}, by the way on this "
+     "page. They were due there at {5}. I have their plan, map references and numbers.”",
+     "„Eine Gruppe von {0} zu Fuß ist überfällig. Sie ist am {3} um {2} von {1} nach {4} "
+     "aufgebrochen, auf dem Weg dieses Blatts. Sie sollte um {5} dort sein. Ich habe Plan, "
      "Kartenangaben und Nummern.“"},
     {Say::way_title, "The way", "Der Weg"},
     {Say::party_of, "The party of {0}", "Die Gruppe, {0} Personen"},
@@ -212,20 +223,23 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
      "sich jemand sorgt."},
     {Say::they_leave, "From legs {0} they go off to {1}: up to {2} min.",
      "Von den Abschnitten {0} steigen sie ab nach {1}: bis {2} min."},
-    {Say::look_first, "Look first", "Zuerst suchen"},
-    {Say::least_sure,
-     "The least sure leg is {0}, {1} → {2}: {3} of 100 such parties end where they should.",
-     "Am unsichersten ist Abschnitt {0}, {1} → {2}: {3} von 100 solcher Gruppen kommen an, wo sie "
-     "sollen."},
+    {Say::look_first, "Search here first", "Zuerst hier suchen"},
+    {Say::least_sure, "Least certain: leg {0}, {1} → {2}; {3} in 100 keep it.",
+     "Am wenigsten zuverlässig: Abschnitt {0}, {1} → {2}; {3} von 100 halten ihn."},
+    {Say::most_dangerous,
+     "Most dangerous: leg {0}, {1} → {2}; {3} in 100 stray onto ground to keep off.",
+     "Am gefährlichsten: Abschnitt {0}, {1} → {2}; {3} von 100 geraten auf zu meidendes Gelände."},
+    {Say::not_got, "Asked for, not met", "Verlangt, nicht erfüllt"},
     {Say::promise,
      "This plan is a plan. Weather, ground and people change it; it promises nothing. Local "
      "authorities and rescue services decide.",
      "Dieser Plan ist ein Plan. Wetter, Gelände und Menschen ändern ihn; er verspricht nichts. "
      "Behörden und Rettung entscheiden vor Ort."},
-    {Say::dark_note, "The act-by time is before dark ({0}).",
-     "Die Handlungszeit liegt vor der Dunkelheit ({0})."},
-    {Say::no_dark_note, "The act-by time is after dark ({0}): a search would start without light.",
-     "Die Handlungszeit liegt nach Einbruch der Dunkelheit ({0}): eine Suche begänne ohne Licht."},
+    {Say::dark_note, "Help would be called before dark ({0}).",
+     "Der Alarm käme vor der Dunkelheit ({0})."},
+    {Say::no_dark_note,
+     "Help would be called after dark ({0}): a search would start without light.",
+     "Der Alarm käme nach Einbruch der Dunkelheit ({0}): eine Suche begänne ohne Licht."},
     {Say::map_title, "Where they are going, 1 : {0}", "Wohin sie gehen, 1 : {0}"},
     {Say::escape_title, "Ways off", "Abstiege"},
     {Say::escape_none, "no way off is known to this plan", "diesem Plan ist kein Abstieg bekannt"},
@@ -249,6 +263,20 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
      "Hier keinen Kompass benutzen, Magnetfeld nur {0}"},
     {Say::sun_stays_up, "the sun does not set", "die Sonne geht nicht unter"},
     {Say::sun_stays_down, "the sun does not rise", "die Sonne geht nicht auf"},
+    {Say::light_all_night, "it does not get dark that night",
+     "es wird in dieser Nacht nicht dunkel"},
+    {Say::dark_all_day, "it stays dark all day, without twilight",
+     "es bleibt den ganzen Tag dunkel, ohne Dämmerung"},
+    {Say::zone_off_sun,
+     "Is the time zone right? Without summer time the clock of {0} is {1} {2} the sun at the "
+     "start. Every time here is by that zone.",
+     "Stimmt die Zeitzone? Ohne Sommerzeit geht die Uhr von {0} gegenüber der Sonne am Start {1} "
+     "{2}. Alle Zeiten hier sind nach dieser Zone."},
+    {Say::clocks_change,
+     "Clocks are put {0} by {1} at {2} during this trip. Times after that are by the changed "
+     "clock: change your watches, or tell everyone that you do not.",
+     "Während der Tour werden die Uhren um {2} um {1} {0}gestellt. Spätere Zeiten gelten nach der "
+     "umgestellten Uhr: Uhren umstellen oder allen sagen, dass ihr es nicht tut."},
     {Say::bearing_to, "{0} to {1}", "{0} nach {1}"},
     {Say::start_in_the_dark, "The start is in the dark, {0} before first light.",
      "Der Aufbruch liegt im Dunkeln, {0} vor der Dämmerung."},
@@ -285,6 +313,11 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
      "Abschnitt {0}: {1} von 100 Gruppen geraten auf zu meidendes Gelände."},
     {Say::no_lines, "The ground file has no lines: paths, water and walls are not known.",
      "Die Geländedatei hat keine Linien: Wege, Wasser und Mauern sind unbekannt."},
+    {Say::flat_water,
+     "The map shows no lakes: {0} dead-flat areas of the heights are taken as water, kept off and "
+     "drawn with a broken rim. There may be more water than that.",
+     "Die Karte zeigt keine Seen: {0} ganz ebene Flächen im Höhenmodell gelten als Wasser, werden "
+     "gemieden und mit unterbrochenem Rand gezeichnet. Es kann mehr Wasser geben."},
     {Say::licence_not_known, "Licence of {0} is not known.", "Lizenz von {0} ist nicht bekannt."},
     {Say::no_emergency_number, "No emergency number is given: write it on the home note.",
      "Keine Notrufnummer angegeben: auf dem Zettel für daheim nachtragen."},

@@ -55,10 +55,11 @@ Result<void> rehearse(const walking::Ground& ground, const reckoning::Judge& jud
                       std::size_t walkers, std::vector<NamedWay>& ways,
                       numeric::Parallel& parallel) {
   for (auto& way : ways) {
-    const auto r = reckoning::rehearse(ground, judge, plain(way.way), {walkers, 1}, parallel);
+    auto r = reckoning::rehearse(ground, judge, plain(way.way), {walkers, 1}, parallel);
     if (!r) return std::unexpected(r.error());
     way.rehearsed = r->certainty;
     way.rehearsed_error = r->certainty_error;
+    way.times = std::move(r->times);
   }
   return {};
 }

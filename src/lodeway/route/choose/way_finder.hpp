@@ -10,6 +10,7 @@
 #include "lodeway/landmarks/surroundings.hpp"
 #include "lodeway/numeric/parallel.hpp"
 #include "lodeway/reckoning/judge/judged.hpp"
+#include "lodeway/reckoning/rehearsal/rehearsed_times.hpp"
 #include "lodeway/route/front/front.hpp"
 #include "lodeway/route/front/wishes.hpp"
 #include "lodeway/route/legs/plan_way.hpp"
@@ -24,10 +25,11 @@ struct NamedWay {
   std::vector<std::optional<walking::WayOff>> ways_off;  ///< one a leg, once the way is chosen
   double hazard = 0;                                     ///< 1 - product of (1 - each leg's)
   double minutes = 0;                                    ///< walking
-  double minutes_slow = 0;                               ///< on a slow day
+  double minutes_slow = 0;  ///< nine in ten take less, recovery by its mean
   double expected_min = 0;  ///< walking, and recovery by the chance that it is needed
   /// Share of the simulated parties that kept every leg, and its standard error.
   double rehearsed = 0, rehearsed_error = 0;
+  reckoning::RehearsedTimes times;  ///< of the same parties
 };
 
 struct Ways {

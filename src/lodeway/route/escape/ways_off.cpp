@@ -1,6 +1,7 @@
 #include "lodeway/route/escape/ways_off.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <memory>
 
@@ -116,7 +117,9 @@ std::vector<std::optional<walking::WayOff>> WaysOff::of(
       first = off.line[i];
     }
     off.first = earth::grid_bearing(start, first);
-    off.minutes = static_cast<double>(seconds) / 60 * (1 + walking::slow_day_z * party_.time_band);
+    const auto bands = walking::bands_of(party_);
+    off.minutes = walking::nine_in_ten_minutes(
+        std::array{bands.centre * static_cast<double>(seconds) / 60}, bands);
     out[course] = std::move(off);
   }
   return out;

@@ -23,8 +23,10 @@ void draw_row(Page& page, const trip::Plan& plan, std::size_t i, double y) {
   page.box(left, y + 0.9, 8, 7, ink::night);
   page.fitted(std::to_string(i + 1), {left + 4, y + 5.9}, 7.4, {Face::figures_bold, 4, ink::paper},
               Anchor::middle);
-  page.fitted(fmt::format("{} → {}", leg.course.from, leg.course.to), {left + 10, y + 5.8}, 64, card_words(9.2),
-              Anchor::left, 0.55);
+  page.fitted(fmt::format("{} → {}", leg.course.from, leg.course.to), {left + 10, y + 4.4}, 64,
+              card_words(9.2), Anchor::left, 0.55);
+  page.fitted(fmt::format("→ {}", leg.full_reference), {left + 10, y + 7.7}, 64,
+              {Face::figures, 2.3, ink::text}, Anchor::left, 0.6);
   if (!leg.escape) {
     page.fitted(way_off_words(leg, plan), {words_x, y + 5.8}, right - words_x, card_words(9),
                 Anchor::left, 0.6);
@@ -36,8 +38,8 @@ void draw_row(Page& page, const trip::Plan& plan, std::size_t i, double y) {
     page.text(length_text(mapdata::length_m(leg.escape->line), plan.trip.lengths),
               {metres_x, y + 5.8}, {Face::figures, 2.8, ink::text}, Anchor::right);
   }
-  page.fitted(trip::escape_words(*leg.escape, plan.trip), {words_x, y + 5.8}, right - words_x, card_words(10, true),
-              Anchor::left, 0.55);
+  page.fitted(trip::escape_words(*leg.escape, plan.trip), {words_x, y + 5.8}, right - words_x,
+              card_words(10, true), Anchor::left, 0.55);
 }
 
 }  // namespace
@@ -59,6 +61,11 @@ std::vector<Drawing> draw_escape_card(const trip::Plan& plan, const TextMeasure&
     page.fitted(fmt::format("{} · {}", say(Say::escape_title, language), plan.trip.name),
                 {left, 12}, right - left - w - side_w - 12, card_words(14, true), Anchor::left,
                 0.5);
+    if (s == 0) {
+      page.fitted(
+          fmt::format("{}: {}", plan.way.legs.front().course.from, plan.start_full_reference),
+          {left, first_y - 1.6}, 74, {Face::figures, 2.3, ink::text}, Anchor::left, 0.6);
+    }
     page.text(say(Say::minutes_long, language), {minutes_x, first_y - 1.6}, card_words(7),
               Anchor::right);
     page.fitted(say(Say::set_out, language), {words_x, first_y - 1.6}, right - words_x,
