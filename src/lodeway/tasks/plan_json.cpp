@@ -27,8 +27,8 @@ std::string plan_as_json(const PlannedTrip& planned) {
             {"leg", row.leg < 0 ? Json() : Json(row.leg + 1)},
             {"fallback", fallback_name(row.fallback)},
             {"then", row.then}};
-    add_clock(of, "end", row.end);
-    add_clock(of, "end_slow", row.end_slow);
+    add_clock(of, "end", row.end, row.daylight);
+    add_clock(of, "end_slow", row.end_slow, row.daylight);
     conditions.push_back(std::move(of));
   }
   const Json out{{"verdict", verdict_json(plan)},

@@ -74,6 +74,12 @@ std::string rehearsal_as_text(const RehearsedTrip& t) {
       "90 in 100 less than {:.0f} min.\n",
       r.walkers, down(r.certainty), 100 * r.certainty_error, 100 * r.turned_back_share,
       100 * r.hazard_share, r.minutes_50, r.minutes_10, r.minutes_90);
+  const double planned = t.planned.plan.minutes;
+  text += fmt::format(
+      "The card's middle day is {:.0f} min of walking: each leg at its middle time, nobody lost. "
+      "Searches, second tries\n"
+      "and legs that go slower than others go faster make the middle party {:.0f} min {}.\n",
+      planned, std::abs(r.minutes_50 - planned), r.minutes_50 < planned ? "quicker" : "slower");
   if (r.weakest >= 0) {
     const auto i = static_cast<std::size_t>(r.weakest);
     text += fmt::format("Weakest leg: {} ({} to {}). Most who failed there {}.\n", i + 1,

@@ -31,8 +31,10 @@ std::string hundred(double share) {
   const double h = 100 * share;
   return h >= 10 || h == 0 ? fmt::format("{:.0f}", h) : fmt::format("{:.1f}", h);
 }
-std::string clock(double minutes) {
-  return minutes < walkers::never ? trip::clock_text(trip::Clock{std::lround(minutes)}) : "-";
+std::string clock(double minutes, const trip::Daylight& day) {
+  return minutes < walkers::never
+             ? trip::clock_text(trip::Clock{std::lround(minutes)}, day)
+             : "-";
 }
 ordered_json number(double v) {
   return v < walkers::never ? ordered_json(v) : ordered_json(nullptr);
@@ -63,7 +65,7 @@ std::string overdue_text(const trip::Plan& plan, const WalkedTrip& t) {
   const std::size_t out = o.walked - o.home;
   std::string text =
       fmt::format("\nAt {}: {} in 100 parties are home or on safe ground, {} are not.\n",
-                  clock(o.at_min), hundred(share(o.home, o.walked)), hundred(share(out, o.walked)));
+                  clock(o.at_min, t.daylight), hundred(share(o.home, o.walked)), hundred(share(out, o.walked)));
   if (out == 0) return text;
   text += "Of those that are not:\n";
   for (const auto& b : o.branches) {
@@ -132,7 +134,7 @@ ordered_json overdue_json(const WalkedTrip& t) {
                      {"branch", branch_keys[static_cast<std::size_t>(a.branch)]},
                      {"looked", a.looked}});
   }
-  return {{"at", clock(o.at_min)},
+  return {{"at", clock(o.at_min, t.daylight)},
           {"at_min", o.at_min},
           {"parties", o.walked},
           {"home", o.home},
@@ -211,7 +213,7 @@ std::string walk_as_text(const trip::Plan& plan, const WalkedTrip& t) {
                   of(w.benighted), of(w.keep_off));
   text += w.end_90 < walkers::never
               ? fmt::format("Home, rests in it: half of them by {}, 90 in 100 by {}.\n",
-                            clock(w.end_50), clock(w.end_90))
+                            clock(w.end_50, t.daylight), clock(w.end_90, t.daylight))
               : "Fewer than 90 in 100 came home by themselves.\n";
   if (w.off_ground > 0)
     text += fmt::format(

@@ -20,6 +20,8 @@ namespace {
 using Leg = trip::PlannedLeg;
 using walking::LegKind;
 
+constexpr double verdict_rows_mm = 13;  // a higher band takes a leg's room
+
 class Card {
  public:
   Card(const trip::Plan& plan, const TextMeasure& measure, CardStyle style)
@@ -40,7 +42,17 @@ class Card {
   struct Side {
     std::size_t begin, end;
     bool last;
+    std::size_t rows;
   };
+
+  /// Legs that a side has room for: one fewer under a verdict of danger, or where a leg of it says
+  /// why it is outside the limits.
+  [[nodiscard]] std::size_t rows_from(std::size_t begin) const {
+    bool crowded = begin == 0 && verdict_band_h(plan_.verdict) > verdict_rows_mm;
+    for (auto i = begin; i < std::min(begin + legs_a_side_, plan_.way.legs.size()); ++i)
+      crowded = crowded || !dangers_on(i).empty();
+    return crowded && !large_ ? legs_a_side_ - 1 : legs_a_side_;
+  }
 
   /// The verdict heads the first side, whose rows are the lower for it.
   [[nodiscard]] double first_leg_y(std::size_t side) const {
@@ -52,9 +64,10 @@ class Card {
     const auto legs = plan_.way.legs.size();
     for (std::size_t begin = 0; sides_.empty() || !sides_.back().last;) {
       const auto left = legs - begin;
-      const bool last = left + 1 <= legs_a_side_;
-      const auto take = last ? left : std::min(left, legs_a_side_);
-      sides_.push_back({begin, begin + take, last});
+      const auto rows = rows_from(begin);
+      const bool last = left + 1 <= rows;
+      const auto take = last ? left : std::min(left, rows);
+      sides_.push_back({begin, begin + take, last, rows});
       begin += take;
     }
   }
@@ -69,7 +82,7 @@ class Card {
       draw_verdict_band(page, plan_, {card::edge, card::first_leg_y - 0.2},
                         card::right - card::edge, card::fold);
     const double top = first_leg_y(s);
-    row_ = (card::foot_y - top - 1) / static_cast<double>(legs_a_side_);
+    row_ = (card::foot_y - top - 1) / static_cast<double>(what.rows);
     for (auto i = what.begin; i < what.end; ++i) {
       const double y = top + row_ * static_cast<double>(i - what.begin);
       if (i > what.begin) page.stroke({{card::edge, y}, {card::right, y}}, {ink::night, 0.3});
@@ -109,7 +122,7 @@ class Card {
               {card::right, 8.4}, card_words(8), Anchor::right);
     page.paragraph(say(Say::card_head, language(),
                        {date_text(trip.date, language()), std::to_string(trip.request.party.size),
-                        length_text(trip.map_scale / 1000, trip::LengthUnit::metric)}),
+                        millimetre_text(trip.map_scale, trip.lengths)}),
                    {card::see_x, 13.0}, card::right - card::see_x, card_words(7.8), 3.5, 2);
     page.stroke({{card::edge, card::head_h}, {card::right, card::head_h}}, {ink::night, 0.3});
   }
@@ -226,7 +239,7 @@ class Card {
          say(Say::double_paces, language()));
     cell(min_x, clock_x, fmt::format("{:.0f}", l.counted.minutes),
          say(Say::minutes_short, language()));
-    page.fitted(clock_text(t.arrive), {clock_x, base - 1.2}, stack_x - clock_x - 1, value,
+    page.fitted(clock_text(t.arrive, plan_.daylight), {clock_x, base - 1.2}, stack_x - clock_x - 1, value,
                 Anchor::left, 0.6);
     const double rw = page.text(say(Say::real, language()), {clock_x, base + 1.9}, label);
     page.stroke({{clock_x + 1 + rw, base + 1.9}, {stack_x - 1.5, base + 1.9}}, {ink::stone, 0.2});
