@@ -1,8 +1,11 @@
 # What is installed, and the Debian package made of it (script/package).
 set(described "${CMAKE_BINARY_DIR}/described")
-add_custom_target(described
+add_custom_command(OUTPUT "${described}.made"
   COMMAND python3 "${CMAKE_SOURCE_DIR}/tools/describe_program" $<TARGET_FILE:lodeway> "${described}"
-  DEPENDS lodeway lodeway-full VERBATIM)
+  COMMAND ${CMAKE_COMMAND} -E touch "${described}.made"
+  DEPENDS lodeway lodeway-full "${CMAKE_SOURCE_DIR}/tools/describe_program" VERBATIM)
+# Part of the whole build, so that the package is tested whenever the rest is.
+add_custom_target(described ALL DEPENDS "${described}.made")
 
 install(TARGETS lodeway lodeway-full RUNTIME DESTINATION lib/lodeway)
 # A link, for the program looks for its other half beside itself, wherever it was called from.

@@ -166,6 +166,7 @@ void add_relocate(Command& app) {
   c->add_option("--date", t.date, "Day, for the declination; else the trip's, else today");
   c->add_option("--visibility", t.visibility, "clear, cloud, night or snow; else the trip's");
   c->add_option("--skill", t.skill, "novice, practised or expert; else the trip's");
+  c->add_option("--language", t.language, "en or de; else the trip's");
   c->add_option("--png", o->request.picture, "Write a picture of where you may be");
   c->add_option("--tif", o->request.raster,
                 "Write the probability of each cell as GeoTIFF; they and elsewhere make 1");

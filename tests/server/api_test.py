@@ -130,6 +130,22 @@ class WholeJob(LiveTest):
         for odd in (f"{way}/0", f"{way}/999", f"{way}/x", "nicest/1"):
             self.assertIn(self.server.call("GET", f"/api/ways/{self.job['id']}/{odd}/why")[0], (400, 404), odd)
 
+    def test_conditions_are_those_of_the_command(self):
+        """Each way's own table; the picked one's is what `lodeway way --conditions` writes."""
+        of = {w["name"]: self.server.get(f"/api/ways/{self.job['id']}/{w['name']}/conditions") for w in self.ways["ways"]}
+        for way in self.ways["ways"]:
+            CHECKERS["Conditions"].validate(of[way["name"]])
+            first = of[way["name"]]["rows"][0]
+            self.assertEqual(first["condition"], "as_planned")
+            self.assertEqual((first["certainty"], first["verdict"]), (way["certainty"], way["verdict"]["band"]))
+        with tempfile.TemporaryDirectory() as folder:
+            trip = pathlib.Path(folder, "trip.toml")
+            trip.write_bytes(self.server.raw("GET", self.path("trip.toml"))[2])
+            said = subprocess.run([PROGRAM, "way", trip, "--conditions", "--json"], capture_output=True, text=True)
+        plan = json.loads(said.stdout)
+        self.assertEqual(of[self.ways["picked"]]["rows"], plan["conditions"])
+        self.assertIn(self.server.call("GET", f"/api/ways/{self.job['id']}/nicest/conditions")[0], (400, 404))
+
     def test_day_before_there_is_a_way(self):
         day = self.server.get(self.path("day"))
         self.assertEqual(day, self.ways["daylight"])

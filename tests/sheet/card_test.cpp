@@ -44,7 +44,7 @@ TEST(Card, SaysAllOfALegAndCutsNothing) {
           plan.trip.lengths = trip::LengthUnit::imperial;
         }
         const auto sides = draw_card(plan, measure(), {large});
-        EXPECT_EQ(sides.size(), large ? 4U : 2U);
+        EXPECT_EQ(sides.size(), large ? 4U : 3U);
         for (const auto& side : sides) {
           expect_sound(side);
           expect_nothing_cut(side);
@@ -55,9 +55,9 @@ TEST(Card, SaysAllOfALegAndCutsNothing) {
   auto text = all_text(draw_card(full_plan(), measure()));
   std::ranges::replace(text, '\n', ' ');  // sentences run over lines
   for (const char* words :
-       {"legs 1–5",
-        "legs 6–9",
-        "side 1 of 2",
+       {"legs 1–3",
+        "legs 7–9",
+        "side 1 of 3",
         "start 09:15",
         "turn 14:41",
         "sunset 16:37",

@@ -68,6 +68,9 @@ TEST(Relocate, WhatCannotBeReadIsOneLine) {
   t.leg = 3;
   refused(t, "leg: expected a trip file");
   t = {};
+  t.language = "Welsh";
+  refused(t, "language: expected one of en, de");
+  t = {};
   t.north = "east";
   refused(t, "north: expected one of");
   t = {};
@@ -217,6 +220,37 @@ TEST(Relocate, TheOutlinesHoldHalfAndNineInTen) {
 }
 
 // Whatever a question offers can be typed: it is then understood as just that cue.
+/// The same answer in words of the other language: no English word is left, and no figure differs.
+TEST(Relocate, AnswersInGerman) {
+  Told t = near_pike();
+  t.height = "640";
+  t.falls = "210";
+  t.on = {"Bach, 40"};
+  t.not_seen = {"Mauer"};
+  t.language = "de";
+  const auto german = ask(t);
+  ASSERT_TRUE(german) << german.error().what;
+  t.language = "en";
+  t.on = {"stream, 40"};
+  t.not_seen = {"wall"};
+  const auto english = ask(t);
+  ASSERT_TRUE(english);
+  EXPECT_EQ(german->told[2], "auf: Bach, Verlauf 040°");
+  EXPECT_EQ(english->told[2], "on a stream, running 040°");
+  EXPECT_EQ(german->belief.share, english->belief.share);
+  ASSERT_EQ(german->means.size(), english->means.size());
+  ASSERT_FALSE(german->means.empty());
+  for (std::size_t k = 0; k < german->means.size(); ++k) {
+    ASSERT_EQ(german->means[k].size(), english->means[k].size());
+    for (std::size_t m = 0; m < german->means[k].size(); ++m)
+      EXPECT_EQ(german->tells[k][m].text, english->tells[k][m].text);
+  }
+  const auto text = relocation_text(*german);
+  for (const char* word : {" the ", " of ", " you ", " in 100", " and ", "ground", "within"})
+    EXPECT_EQ(text.find(word), std::string::npos) << word << " in\n" << text;
+  EXPECT_NE(text.find("Was überall hilft, wo ihr auch seid:"), std::string::npos) << text;
+}
+
 TEST(Relocate, EachAnswerCanBeTold) {
   const auto answer = ask(near_pike());
   ASSERT_TRUE(answer);

@@ -148,8 +148,7 @@ export default function by_hand(it, world) {
     }, { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true, deviceScaleFactor: 2 });
   });
 
-  // Skipped: no result yet on a quiet machine.
-  it.skip('undo brings back the ways as well', async () => {
+  it('undo brings back the ways as well', async () => {
     await with_window(world.browser, world.begin, async (page) => {
       await open_demo(page);
       await step(page, 'Way').click();

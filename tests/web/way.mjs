@@ -110,8 +110,7 @@ export default function way(it, world) {
     await ways_found(page);
   }));
 
-  // Skipped: no result yet on a quiet machine.
-  it.skip('other units and mils, on the card, the map and in the fields', () => planned(async (page) => {
+  it('other units and mils, on the card, the map and in the fields', () => planned(async (page) => {
     await button(page, /^Trip:/).click();
     const dialog = page.getByRole('dialog');
     await dialog.locator('#trip-paper-units').selectOption('imperial');
@@ -139,8 +138,7 @@ export default function way(it, world) {
     assert.match(await page.locator('.field', { hasText: /^Load/ }).textContent(), /lb/);
   }));
 
-  // Skipped: no result yet on a quiet machine.
-  it.skip('a search goes on until its ways are read, and says which legs fall short', () => planned(async (page) => {
+  it('a search goes on until its ways are read, and says which legs fall short', () => planned(async (page) => {
     await button(page, /^Trip:/).click();
     const dialog = page.getByRole('dialog');
     await dialog.getByLabel('Least certainty of a leg').fill('0.99');
@@ -169,8 +167,7 @@ export default function way(it, world) {
     assert.match(await short_of.textContent(), /^(Quick|Middle|Sure): /);
   }));
 
-  // Skipped: no result yet on a quiet machine.
-  it.skip('what is wrong is told beside it, in words', () => planned(async (page) => {
+  it('what is wrong is told beside it, in words', () => planned(async (page) => {
     await button(page, 'Change places').click();
     await button(page, 'More of Start').click();
     const place = page.getByLabel('Place of Start');

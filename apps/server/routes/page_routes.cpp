@@ -5,6 +5,8 @@
 #include "apps/server/http/licences.hpp"
 #include "apps/server/routes/say.hpp"
 #include "apps/server/store/service.hpp"
+#include "lodeway/landmarks/words.hpp"
+#include "lodeway/mapdata/kind.hpp"
 #include "lodeway/trip/page_words.hpp"
 
 namespace lodeway::server {
@@ -49,6 +51,10 @@ Answer with_cookie(const Service& s) {
 Json words(const Request& request) {
   const bool german = request.asked("language") == "de";
   auto table = Json::object();
+  for (int k = 0; german && k < mapdata::kind_count; ++k) {
+    const auto kind = static_cast<mapdata::Kind>(k);
+    table[mapdata::kind_words(kind)] = landmarks::thing(kind, "", units::Language::german);
+  }
   for (const auto& [english, other] : trip::words_for_page(
            german ? units::Language::german : units::Language::english))
     table[english] = other;

@@ -5,6 +5,7 @@
 
 #include "apps/server/routes/say.hpp"
 #include "apps/server/store/ways.hpp"
+#include "lodeway/tasks/conditions_json.hpp"
 #include "lodeway/trip/make_plan.hpp"
 
 namespace lodeway::server {
@@ -82,6 +83,19 @@ Answer why(Service& s, const Pieces& p) {
     at = end_of + 1;
   }
   return Answer::json({{"sentences", sentences}});
+}
+
+/// What becomes of one of the ways when the day changes; the table of `lodeway way --conditions`.
+Answer conditions(Service& s, const Pieces& p) {
+  const auto found = s.jobs.result<FoundWays>(p[0]);
+  if (!found) return Answer::not_found("ways");
+  const auto index = index_of(*found, p[1]);
+  if (!index) return Answer::fault(index.error());
+  auto ways = found->planned;
+  ways.picked = *index;
+  const auto rows = tasks::conditions_of(found->ground->ground, found->ground->finder(), ways);
+  if (!rows) return Answer::fault(rows.error());
+  return Answer::json({{"rows", tasks::conditions_json(*rows, ways.ways[*index].plan.trip)}});
 }
 
 /// Kept between two drags of the same trip.
@@ -206,6 +220,8 @@ void add_way_routes(Router& r, Service& s) {
   r.add("GET", "/api/ways/{job}", [&s](auto&, const Pieces& p) { return show(s, p[0]); });
   r.add("GET", "/api/ways/{job}/{way}/{leg}/why",
         [&s](auto&, const Pieces& p) { return why(s, p); });
+  r.add("GET", "/api/ways/{job}/{way}/conditions",
+        [&s](auto&, const Pieces& p) { return conditions(s, p); });
   r.add("POST", "/api/trips/{id}/quick",
         [&s, shelf](const Request& q, const Pieces& p) { return quick(s, *shelf, q, p[0]); });
   r.add("POST", "/api/trips/{id}/measure",

@@ -3,14 +3,17 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <string>
 
 #include <fmt/format.h>
 
 #include "lodeway/tasks/judge_way.hpp"
+#include "lodeway/tasks/text_table.hpp"
 #include "lodeway/tasks/threads.hpp"
 #include "lodeway/trip/clock_text.hpp"
 #include "lodeway/trip/figure_text.hpp"
 #include "lodeway/trip/make_plan.hpp"
+#include "lodeway/trip/told.hpp"
 #include "lodeway/trip/verdict_words.hpp"
 #include "lodeway/trip/way_facts.hpp"
 #include "lodeway/trip/wording.hpp"
@@ -24,9 +27,7 @@ using trip::Say;
 
 constexpr double late_min = 60, slower_by = 0.8;  // *practice*
 
-bool clear(const trip::Trip& trip) {
-  return trip.request.party.visibility == Visibility::clear;
-}
+bool clear(const trip::Trip& trip) { return trip.request.party.visibility == Visibility::clear; }
 
 trip::Trip changed(trip::Trip trip, Condition condition) {
   auto& party = trip.request.party;
@@ -101,16 +102,16 @@ const trip::PlannedEscape* escape_from_start(const trip::Plan& plan, std::size_t
 
 std::string escape_in_words(const trip::PlannedEscape& route, const trip::Trip& trip) {
   if (route.legs.empty()) return trip::say(Say::escape_here, trip.language, {route.to});
-  const auto way = route.back ? trip::say(Say::escape_back, trip.language, {route.to})
-                              : trip::bearing_text(route.legs.front().first_magnetic_bearing,
-                                                   trip.angles) +
-                                    trip::bearing_sign(trip.angles) + " " +
-                                    trip::say(Say::escape_to, trip.language, {route.to});
+  const auto way =
+      route.back ? trip::say(Say::escape_back, trip.language, {route.to})
+                 : trip::bearing_text(route.legs.front().first_magnetic_bearing, trip.angles) +
+                       trip::bearing_sign(trip.angles) + " " +
+                       trip::say(Say::escape_to, trip.language, {route.to});
   return way + fmt::format(", {:.0f} min", route.minutes);
 }
 
 std::string title_of(Condition condition, const trip::Trip& trip) {
-  constexpr std::array titles{Say::if_as_planned, Say::if_cloud, Say::if_hour_late,
+  constexpr std::array titles{Say::if_as_planned, Say::if_cloud,  Say::if_hour_late,
                               Say::if_streams_up, Say::if_slower, Say::if_snow};
   if (condition == Condition::other_sight && !clear(trip))
     return trip::say(Say::if_clears, trip.language);
@@ -160,9 +161,18 @@ Result<std::vector<ConditionRow>> conditions_of(const walking::Ground& ground,
     };
     auto seen = seen_of(ways.picked);
     if (!seen) return std::unexpected(seen.error());
-    ConditionRow row{condition, title_of(condition, trip), seen->verdict,
-                     seen->plan.way.certainty, seen->plan.keep_off, seen->minutes,
-                     seen->end, seen->end_slow, seen->plan.daylight, Fallback::none_needed, -1, {}};
+    ConditionRow row{condition,
+                     title_of(condition, trip),
+                     seen->verdict,
+                     seen->plan.way.certainty,
+                     seen->plan.keep_off,
+                     seen->minutes,
+                     seen->end,
+                     seen->end_slow,
+                     seen->plan.daylight,
+                     Fallback::none_needed,
+                     -1,
+                     {}};
     const auto in_words = [&](Say what, const std::vector<std::string>& values) {
       row.then = trip::say(what, trip.language, values);
     };
@@ -180,21 +190,27 @@ Result<std::vector<ConditionRow>> conditions_of(const walking::Ground& ground,
       row.fallback = Fallback::other_way;
       in_words(Say::then_other_way, {ways.ways[w].plan.way.name});
     }
-    if (row.fallback == Fallback::none_needed && row.leg >= 0) {
+    // What is outside the limits as planned is no way to set out on, and no hour mends it.
+    const bool from_the_start = condition == Condition::as_planned;
+    if (row.fallback == Fallback::none_needed && row.leg >= 0 && !from_the_start) {
       const auto leg = static_cast<std::size_t>(row.leg);
-      const auto& from = picked.plan.way.legs[leg].course.from;
+      // A turn without a fix has no name to turn at: it is told by the leg that ends there.
+      const bool known = leg > 0 && picked.plan.way.legs[leg - 1].judged.fix_at_end;
+      const auto from = known ? picked.plan.way.legs[leg].course.from
+                              : trip::say(Say::escape_end_of, trip.language, {std::to_string(leg)});
       const auto* escape = escape_from_start(picked.plan, leg);
       row.fallback = leg == 0 ? Fallback::stay_home : Fallback::turn_back;
       if (leg == 0)
         in_words(Say::then_stay_home, {});
       else
-        in_words(Say::then_turn_at, {from, escape != nullptr
-                                            ? escape_in_words(*escape, trip)
-                                            : trip::say(Say::escape_none, trip.language)});
+        in_words(Say::then_turn_at,
+                 {from, escape != nullptr ? escape_in_words(*escape, trip)
+                                          : trip::say(Say::escape_none, trip.language)});
     }
     if (row.fallback == Fallback::none_needed) {
       const auto latest = seen->plan.schedule.latest_start;
-      const bool sooner = latest && *latest < seen->plan.schedule.start &&
+      const bool sooner = !from_the_start && latest && *latest >= trip.start &&
+                          *latest < seen->plan.schedule.start &&
                           (!seen->plan.daylight.dawn || *latest >= *seen->plan.daylight.dawn);
       row.fallback = sooner ? Fallback::start_sooner : Fallback::stay_home;
       if (sooner)
@@ -219,18 +235,24 @@ const char* fallback_name(Fallback fallback) {
 }
 
 std::string conditions_as_text(const std::vector<ConditionRow>& rows, const trip::Trip& trip) {
-  std::string out =
-      fmt::format("{:<20} {:>11} {:>15} {:>7} {:>7}  {:<22} {}\n", "if the day changes",
-                  "keep all of", "onto keep-off", "end", "slow", "your limits", "then");
+  const auto in = trip.language;
+  using enum TextTable::Side;
+  TextTable table({{trip::told(in, "if the day changes"), left},
+                   {trip::told(in, "keep every leg")},
+                   {trip::told(in, "onto ground to keep off")},
+                   {trip::told(in, "end")},
+                   {trip::told(in, "slow day")},
+                   {trip::told(in, "your limits"), left},
+                   {trip::told(in, "then"), left}});
   for (const auto& row : rows) {
-    auto verdict = trip::verdict_headline(row.verdict.band, trip.language);
-    if (row.leg >= 0) verdict += fmt::format(", leg {}", row.leg + 1);
-    out += fmt::format("{:<20} {:>7} in 100 {:>8} in 100 {:>7} {:>7}  {:<22} {}\n", row.title,
-                       trip::of_hundred(row.certainty), trip::harmed_of_hundred(row.keep_off),
-                       trip::clock_text(row.end, row.daylight),
-                       trip::clock_text(row.end_slow, row.daylight), verdict, row.then);
+    auto verdict = trip::verdict_headline(row.verdict.band, in);
+    if (row.leg >= 0) verdict = trip::told(in, "{}, leg {}", {verdict, row.leg + 1});
+    table.row({row.title, trip::told(in, "{} in 100", {trip::of_hundred(row.certainty)}),
+               trip::told(in, "{} in 100", {trip::harmed_of_hundred(row.keep_off)}),
+               trip::clock_text(row.end, row.daylight),
+               trip::clock_text(row.end_slow, row.daylight), verdict, row.then});
   }
-  return out;
+  return table.text();
 }
 
 }  // namespace lodeway::tasks

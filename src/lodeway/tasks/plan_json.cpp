@@ -1,7 +1,6 @@
-#include "lodeway/tasks/say.hpp"
-
+#include "lodeway/tasks/conditions_json.hpp"
 #include "lodeway/tasks/plan.hpp"
-#include "lodeway/trip/verdict_words.hpp"
+#include "lodeway/tasks/say.hpp"
 
 namespace lodeway::tasks {
 
@@ -13,23 +12,6 @@ std::string plan_as_json(const PlannedTrip& planned) {
   for (std::size_t i = 0; i < planned.ways.ways.size(); ++i) {
     const auto& way = planned.ways.ways[i];
     ways.push_back(way_json(way, way.plan, planned.ground, i == planned.ways.picked));
-  }
-  auto conditions = Json::array();
-  for (const auto& row : planned.conditions) {
-    Json of{{"condition", condition_name(row.condition, plan.trip.request.party.visibility ==
-                                                            mapdata::Visibility::clear)},
-            {"title", row.title},
-            {"verdict", trip::band_name(row.verdict.band)},
-            {"sentences", trip::verdict_sentences(row.verdict, plan.trip.language)},
-            {"certainty", row.certainty},
-            {"hazard_probability", row.keep_off},
-            {"minutes", row.minutes},
-            {"leg", row.leg < 0 ? Json() : Json(row.leg + 1)},
-            {"fallback", fallback_name(row.fallback)},
-            {"then", row.then}};
-    add_clock(of, "end", row.end, row.daylight);
-    add_clock(of, "end_slow", row.end_slow, row.daylight);
-    conditions.push_back(std::move(of));
   }
   const Json out{{"verdict", verdict_json(plan)},
                  {"trip", plan.trip.name},
@@ -48,7 +30,7 @@ std::string plan_as_json(const PlannedTrip& planned) {
                  {"legs", std::move(legs)},
                  {"ways", std::move(ways)},
                  {"remarks", planned.ways.remarks},
-                 {"conditions", std::move(conditions)},
+                 {"conditions", conditions_json(planned.conditions, plan.trip)},
                  {"explained", text_or_null(planned.explained)},
                  {"warnings", warnings_json(plan)}};
   return out.dump(2, ' ', false, nlohmann::json::error_handler_t::replace) + "\n";

@@ -5,6 +5,9 @@
 #include <nlohmann/json.hpp>
 
 #include "lodeway/tasks/rehearse.hpp"
+#include "lodeway/tasks/text_table.hpp"
+#include "lodeway/trip/figure_text.hpp"
+#include "lodeway/trip/told.hpp"
 
 namespace lodeway::tasks {
 
@@ -66,55 +69,72 @@ std::string rehearsal_as_json(const RehearsedTrip& t) {
 std::string rehearsal_as_text(const RehearsedTrip& t) {
   const auto& r = t.rehearsal;
   const auto& legs = t.planned.plan.way.legs;
-  std::string text = fmt::format(
-      "{} simulated parties like yours walked this way. {:.1f} in 100 (± {:.1f}) kept every leg at\n"
-      "the first try, {:.1f} in 100 turned back, {:.1f} in 100 set foot on ground to keep off.\n"
-      "Walking time without rests: 50 in 100 took less than {:.0f} min, 10 in 100 less than {:.0f} "
-      "min,\n"
-      "90 in 100 less than {:.0f} min.\n",
-      r.walkers, down(r.certainty), 100 * r.certainty_error, 100 * r.turned_back_share,
-      100 * r.hazard_share, r.minutes_50, r.minutes_10, r.minutes_90);
+  const auto in = t.planned.plan.trip.language;
+  const auto tenth = [&](double value) { return trip::decimal_text(value, 1, in); };
+  std::string text = trip::told(
+      in,
+      "{} simulated parties like yours walked this way. {} in 100 (± {}) kept every leg at\n"
+      "the first try, {} in 100 turned back, {} in 100 set foot on ground to keep off.\n",
+      {r.walkers, tenth(down(r.certainty)), tenth(100 * r.certainty_error),
+       tenth(100 * r.turned_back_share), tenth(100 * r.hazard_share)});
+  text += trip::told(in,
+                     "Walking time without rests: 50 in 100 took less than {} min, 10 in 100 "
+                     "less than {} min,\n"
+                     "90 in 100 less than {} min.\n",
+                     {r.minutes_50, r.minutes_10, r.minutes_90});
   const double planned = t.planned.plan.minutes;
-  text += fmt::format(
-      "The card's middle day is {:.0f} min of walking: each leg at its middle time, nobody lost. "
-      "Searches, second tries\n"
-      "and legs that go slower than others go faster make the middle party {:.0f} min {}.\n",
-      planned, std::abs(r.minutes_50 - planned), r.minutes_50 < planned ? "quicker" : "slower");
+  text += trip::told(in,
+                     "The card's middle day is {} min of walking: each leg at its middle time, "
+                     "nobody lost.\n",
+                     {planned});
+  const double later = r.minutes_50 - planned;
+  text += later < 0
+              ? trip::told(in, "The middle one of these parties is {} min quicker.\n", {-later})
+              : trip::told(in,
+                           "Searches, second tries, and slow legs that cost more than quick ones "
+                           "save make the middle\none of these parties {} min slower.\n",
+                           {later});
   if (r.weakest >= 0) {
     const auto i = static_cast<std::size_t>(r.weakest);
-    text += fmt::format("Weakest leg: {} ({} to {}). Most who failed there {}.\n", i + 1,
-                        legs[i].course.from, legs[i].course.to, worst_loss(r.legs[i]));
+    text += trip::told(
+        in, "Weakest leg: {} ({} to {}). Most who failed there {}.\n",
+        {i + 1, legs[i].course.from, legs[i].course.to, trip::told_in(in, worst_loss(r.legs[i]))});
   }
   for (std::size_t i = 0; i < r.legs.size(); ++i) {
     if (r.legs[i].rehearsed) continue;
-    text += fmt::format(
-        "Leg {} crosses ground without heights. It was not simulated, and the figures for the whole\n"
-        "way leave it out. Its time is the route card's.\n",
-        i + 1);
+    text += trip::told(in,
+                       "Leg {} crosses ground without heights. It was not simulated, and the "
+                       "figures for the whole\n"
+                       "way leave it out. Its time is the route card's.\n",
+                       {i + 1});
   }
   if (r.off_ground_share > 0) {
-    text += fmt::format(
-        "{:.1f} in 100 strayed where no heights are known; there the ground is taken as level.\n",
-        100 * r.off_ground_share);
+    text += trip::told(
+        in, "{} in 100 strayed where no heights are known; there the ground is taken as level.\n",
+        {tenth(100 * r.off_ground_share)});
   }
-  text += "\n leg   kept, in 100   predicted   minutes (50, 90 in 100)   onto ground to keep off   to\n";
+  TextTable table({{trip::told(in, "leg")},
+                   {trip::told(in, "kept, in 100")},
+                   {trip::told(in, "predicted")},
+                   {trip::told(in, "minutes (50, 90 in 100)")},
+                   {trip::told(in, "onto ground to keep off")},
+                   {trip::told(in, "to"), TextTable::Side::left}});
   for (std::size_t i = 0; i < r.legs.size(); ++i) {
     const RehearsedLeg& leg = r.legs[i];
+    const auto number = std::to_string(i + 1), expected = tenth(down(leg.expected));
     if (!leg.rehearsed) {
-      text += fmt::format("{:>4}   not simulated   {:>9.1f}   {:>49}   {}\n", i + 1,
-                          down(leg.expected), "", legs[i].course.to);
+      table.row({number, trip::told(in, "not simulated"), expected, "", "", legs[i].course.to});
       continue;
     }
-    text += fmt::format(
-        "{:>4}   {:>6.1f} ± {:>3.1f}   {:>9.1f}   {:>11.0f} {:>11.0f}   {:>13.1f} in 100   {}\n", i + 1,
-        down(leg.certainty), 100 * leg.certainty_error, down(leg.expected), leg.minutes_50,
-        leg.minutes_90,
-        leg.walkers == 0
-            ? 0.0
-            : 100.0 * static_cast<double>(leg.hazard) / static_cast<double>(leg.walkers),
-        legs[i].course.to);
+    const double onto = leg.walkers == 0 ? 0.0
+                                         : 100.0 * static_cast<double>(leg.hazard) /
+                                               static_cast<double>(leg.walkers);
+    table.row({number,
+               fmt::format("{} ± {}", tenth(down(leg.certainty)), tenth(100 * leg.certainty_error)),
+               expected, fmt::format("{:.0f} {:>11.0f}", leg.minutes_50, leg.minutes_90),
+               trip::told(in, "{} in 100", {tenth(onto)}), legs[i].course.to});
   }
-  return text;
+  return text + "\n" + table.text();
 }
 
 }  // namespace lodeway::tasks

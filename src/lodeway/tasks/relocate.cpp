@@ -10,11 +10,13 @@
 #include "lodeway/io/raster/write_raster.hpp"
 #include "lodeway/io/trip/trip_chances.hpp"
 #include "lodeway/io/trip/trip_file.hpp"
+#include "lodeway/landmarks/words.hpp"
 #include "lodeway/reckoning/growth/dead_reckoning.hpp"
 #include "lodeway/tasks/detail/relocate_parts.hpp"
 #include "lodeway/tasks/io_progress.hpp"
 #include "lodeway/tasks/plan.hpp"
 #include "lodeway/tasks/threads.hpp"
+#include "lodeway/trip/told.hpp"
 #include "lodeway/units/text.hpp"
 #include "lodeway/walking/ground_area.hpp"
 
@@ -104,7 +106,7 @@ std::vector<std::int32_t> to_look_at(const CuePlanes& planes, const Understood& 
   return out;
 }
 
-std::string near_words(const CuePlanes& planes, earth::GridPoint at) {
+std::string near_words(const CuePlanes& planes, earth::GridPoint at, units::Language in) {
   static constexpr std::array<const char*, 8> winds{"N", "NE", "E", "SE", "S", "SW", "W", "NW"};
   const sight::Thing* best = nullptr;
   double least = 3000;
@@ -116,8 +118,10 @@ std::string near_words(const CuePlanes& planes, earth::GridPoint at) {
   }
   if (best == nullptr) return {};
   const double way = earth::grid_bearing(best->at, at).in_degrees();
-  return fmt::format("{:.0f} m {} of {}", std::round(least / 10) * 10,
-                     winds[static_cast<std::size_t>(std::lround(way / 45)) % 8], best->name);
+  return trip::told(
+      in, "{} m {} of {}",
+      {std::round(least / 10) * 10,
+       trip::told_in(in, winds[static_cast<std::size_t>(std::lround(way / 45)) % 8]), best->name});
 }
 
 void warn_of_heights(const CuePlanes& planes, const Understood& told,
@@ -126,19 +130,20 @@ void warn_of_heights(const CuePlanes& planes, const Understood& told,
     if (r.cue != Cue::height) continue;
     const double most = 3 * r.sigma;
     if (r.value < planes.lowest_m - most || r.value > planes.highest_m + most)
-      out.push_back(fmt::format(
-          "height {:.0f} m: nowhere on this piece of ground is so {} (it lies between {:.0f} and "
-          "{:.0f} m)",
-          r.value, r.value < planes.lowest_m ? "low" : "high", planes.lowest_m, planes.highest_m));
+      out.push_back(trip::told(
+          told.in,
+          "height {} m: nowhere on this piece of ground is so {} (it lies between {} and {} m)",
+          {r.value, trip::told_in(told.in, r.value < planes.lowest_m ? "low" : "high"),
+           planes.lowest_m, planes.highest_m}));
   }
   std::size_t voids = 0;
   for (std::size_t i = 0; i < planes.height.size(); ++i) voids += !planes.known(i);
   const double share = static_cast<double>(voids) /
                        static_cast<double>(std::max<std::size_t>(1, planes.height.size()));
   if (share >= 0.005)
-    out.push_back(
-        fmt::format("{} in 100 of the ground here has no heights: nobody is looked for there",
-                    std::max(1, static_cast<int>(std::lround(100 * share)))));
+    out.push_back(trip::told(
+        told.in, "{} in 100 of the ground here has no heights: nobody is looked for there",
+        {std::max(1, static_cast<int>(std::lround(100 * share)))}));
 }
 
 void warn_of_misfits(const CuePlanes& planes, const Understood& told, const Relocation& answer,
@@ -148,11 +153,11 @@ void warn_of_misfits(const CuePlanes& planes, const Understood& told, const Relo
                                        perception, told.visibility)) {
     const auto& r = told.reports[m.report];
     std::string by;
-    if (r.cue == Cue::height) by = fmt::format(" (off by {:.0f} m)", std::abs(m.off));
+    if (r.cue == Cue::height) by = trip::told(told.in, " (off by {} m)", {std::abs(m.off)});
     if (r.cue == Cue::steepness || (r.has_direction && std::abs(m.off) > 0))
-      by = fmt::format(" (off by {:.0f}°)", std::abs(m.off));
-    out.push_back(fmt::format("\"{}\" does not fit the likeliest place{}: check it",
-                              told.words[m.report], by));
+      by = trip::told(told.in, " (off by {}°)", {std::abs(m.off)});
+    out.push_back(trip::told(told.in, "\"{}\" does not fit the likeliest place{}: check it",
+                             {told.words[m.report], by}));
   }
 }
 
@@ -176,53 +181,55 @@ void resect(const CuePlanes& planes, const Understood& told, const sight::Percep
     of.push_back(k);
   }
   if (sighted.size() < 2) return;
+  const auto in = told.in;
   const belief::Bias bias =
       sighted.size() >= 3 ? belief::Bias{belief::Bias::How::prior, 2} : belief::Bias{};
   const auto fix = belief::resect(sighted, bias);
   if (!fix) {
-    answer.warnings.push_back(fix.error().what + ": the bearings give no place by themselves");
+    answer.warnings.push_back(fix.error().what +
+                              trip::told(in, ": the bearings give no place by themselves"));
     return;
   }
   const auto axes = numeric::axes_of(fix->covariance);
   answer.resection = *fix;
-  answer.resection_words = fmt::format(
-      "from the bearings alone: {}, within {:.0f} by {:.0f} m (95 in 100), longest towards "
-      "{:03.0f} grid",
-      earth::six_figure_reference(fix->at), 2.4477 * axes.major, 2.4477 * axes.minor,
-      axes.azimuth * 57.29577951308232);
+  answer.resection_words = trip::told(
+      in, "from the bearings alone: {}, within {} by {} m (95 in 100), longest towards {} grid",
+      {earth::six_figure_reference(fix->at), 2.4477 * axes.major, 2.4477 * axes.minor,
+       fmt::format("{:03.0f}", axes.azimuth * 57.29577951308232)});
   if (sighted.size() == 2) {
     const double cut = belief::cut_deg(sighted[0].bearing, sighted[1].bearing);
     if (cut < 30)
-      answer.warnings.push_back(
-          fmt::format("the two bearings cross at {:.0f}°: under 30° they fix a place poorly", cut));
-    answer.resection_words += "; nothing checks two bearings: take a third";
+      answer.warnings.push_back(trip::told(
+          in, "the two bearings cross at {}°: under 30° they fix a place poorly", {cut}));
+    answer.resection_words += trip::told(in, "; nothing checks two bearings: take a third");
   }
   for (std::size_t i = 0; i < sighted.size(); ++i) {
     if (fix->behind[i])
       answer.warnings.push_back(
-          fmt::format("\"{}\": the bearings meet only behind your back: one of them is wrong or "
-                      "the wrong thing",
-                      told.words[of[i]]));
+          trip::told(in,
+                     "\"{}\": the bearings meet only behind your back: one of them is wrong or "
+                     "the wrong thing",
+                     {told.words[of[i]]}));
   }
   const auto said = belief::blunder(sighted, bias, *fix);
   if (!said) return;
   using Said = belief::Blunder::Said;
   if (said->said == Said::some)
-    answer.warnings.push_back(
-        "the bearings do not meet: one of them is wrong, and they cannot say which");
+    answer.warnings.push_back(trip::told(
+        in, "the bearings do not meet: one of them is wrong, and they cannot say which"));
   if (said->said == Said::this_one)
-    answer.warnings.push_back(fmt::format("\"{}\" does not meet the others: off by {:.0f}°",
-                                          told.words[of[said->which]], std::abs(said->off_deg)));
+    answer.warnings.push_back(trip::told(in, "\"{}\" does not meet the others: off by {}°",
+                                         {told.words[of[said->which]], std::abs(said->off_deg)}));
   if (said->said == Said::other_thing) {
     const auto at = sighted[said->which].others[said->candidate];
     const auto other =
         std::ranges::find_if(planes.things, [&](const auto& t) { return t.at == at; });
     const std::string name = other != planes.things.end() && !other->name.empty()
                                  ? other->name
-                                 : std::string(mapdata::kind_words(mapdata::Kind::summit));
+                                 : landmarks::thing(mapdata::Kind::summit, "", in);
     answer.warnings.push_back(
-        fmt::format("\"{}\": it may be {} [{}] that was sighted; then the bearings meet",
-                    told.words[of[said->which]], name, earth::six_figure_reference(at)));
+        trip::told(in, "\"{}\": it may be {} [{}] that was sighted; then the bearings meet",
+                   {told.words[of[said->which]], name, earth::six_figure_reference(at)}));
   }
 }
 
@@ -233,26 +240,26 @@ void say(const walking::Ground& ground, const CuePlanes& planes, const Understoo
     if (answer.places.size() >= 6 || part.share < 0.02 * on_map) break;
     answer.places.push_back({part, earth::six_figure_reference(part.best),
                              terrain::height_at(ground.elevation, part.best),
-                             near_words(planes, part.best)});
+                             near_words(planes, part.best, told.in)});
   }
   for (const auto& q : answer.questions) {
-    answer.asks.push_back(detail::question_words(q, planes.things, told.needle));
+    answer.asks.push_back(detail::question_words(q, planes.things, told.in));
     std::vector<std::string> means;
     std::vector<Telling> tells;
     for (const auto& m : q.meanings) {
-      means.push_back(detail::meaning_words(m, q, planes.things, told.needle));
+      means.push_back(detail::meaning_words(m, q, told.needle, told.in));
       tells.push_back(detail::telling_of(m, q, planes.things, told.needle));
     }
     answer.means.push_back(std::move(means));
     answer.tells.push_back(std::move(tells));
   }
   for (const auto& move : answer.moves.offered)
-    answer.goes.push_back(detail::move_words(move, told.needle));
+    answer.goes.push_back(detail::move_words(move, told.needle, told.in));
   if (answer.moves.offered.empty())
-    answer.goes.emplace_back(
+    answer.goes.push_back(trip::told(
+        told.in,
         "No single move works from all the places that fit. Answer the next question, or stay "
-        "where "
-        "you are, together and sheltered.");
+        "where you are, together and sheltered."));
 }
 }  // namespace
 
@@ -285,9 +292,10 @@ Result<Relocation> relocate(const walking::Ground& ground, const trip::Trip* tri
           understood->last->speed_kmh * 1000 / 60 * understood->last->minutes * 1.6 + 500;
       window = sight::window_about(understood->last->at, std::max(window_half_m, reach));
     } else {
-      out.warnings.emplace_back(
-          "the last sure place lies outside this ground: it is left out, and the whole ground "
-          "looked at");
+      out.warnings.push_back(
+          trip::told(understood->in,
+                     "the last sure place lies outside this ground: it is left out, and the whole "
+                     "ground looked at"));
     }
   }
   if (told.leg != 0) {
@@ -320,9 +328,10 @@ Result<Relocation> relocate(const walking::Ground& ground, const trip::Trip* tri
   out.summary = belief::summary(out.belief, here);
   warn_of_heights(here, *understood, out.warnings);
   if (out.summary.elsewhere > 0.2)
-    out.warnings.push_back(fmt::format(
+    out.warnings.push_back(trip::told(
+        understood->in,
         "what was told fits this piece of ground poorly: {} in 100 that you are elsewhere",
-        units::of_hundred(out.summary.elsewhere)));
+        {units::of_hundred(out.summary.elsewhere)}));
   warn_of_misfits(here, *understood, out, perception, out.warnings);
   resect(here, *understood, perception, out);
   belief::Asking asking;
@@ -335,14 +344,16 @@ Result<Relocation> relocate(const walking::Ground& ground, const trip::Trip* tri
   if (out.moves.standing_barred >= 0.005)
     out.warnings.insert(
         out.warnings.begin(),
-        fmt::format(
+        trip::told(
+            understood->in,
             "DANGER: {} in 100 that you stand on ground to keep off already: look before you step",
-            std::max(1, static_cast<int>(std::lround(100 * out.moves.standing_barred)))));
+            {std::max(1, static_cast<int>(std::lround(100 * out.moves.standing_barred)))}));
   out.reports = understood->reports;
   out.told = understood->words;
   out.norths = understood->needle.words;
   out.grid_magnetic_deg = understood->needle.magnetic_deg;
   out.visibility = understood->visibility;
+  out.language = understood->in;
   say(ground, here, *understood, out);
   return out;
 }

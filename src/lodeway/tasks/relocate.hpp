@@ -35,6 +35,7 @@ struct Told {
   std::string north = "magnetic";        ///< magnetic, grid, true
   std::string date;                      ///< "2026-11-14"; empty: the trip's, else today
   std::string visibility, skill;         ///< empty: the trip's, else clear and practised
+  std::string language;  ///< of the answer, "en" or "de"; empty: the trip's, else "en"
   friend bool operator==(const Told&, const Told&) = default;
 };
 
@@ -79,6 +80,7 @@ struct Relocation {
   double grid_magnetic_deg = 0;   ///< magnetic = grid - it
   std::optional<earth::GridPoint> last;
   mapdata::Visibility visibility = mapdata::Visibility::clear;
+  units::Language language = units::Language::english;  ///< of every text above
 };
 
 /// What does not change from one answer to the next: kept by the page's server between them.

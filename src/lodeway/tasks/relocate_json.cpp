@@ -184,6 +184,8 @@ Result<Told> told_of_json(const std::string& text) {
       fine = word(out.visibility);
     else if (key == "skill")
       fine = word(out.skill);
+    else if (key == "language")
+      fine = word(out.language);
     else if (key == "leg") {
       if (!value.is_number_integer()) return refused(key, "the number of a leg");
       out.leg = value.get<int>();

@@ -7,10 +7,12 @@
 
 #include <fmt/format.h>
 
+#include "lodeway/landmarks/words.hpp"
 #include "lodeway/magnetic/declination.hpp"
 #include "lodeway/tasks/detail/relocate_parts.hpp"
 #include "lodeway/tasks/place_named.hpp"
 #include "lodeway/tasks/quick.hpp"
+#include "lodeway/trip/told.hpp"
 #include "lodeway/units/text.hpp"
 
 namespace lodeway::tasks::detail {
@@ -70,7 +72,7 @@ Result<units::GridBearing> bearing(const std::string& where, const std::string& 
   return units::GridBearing::degrees(*deg + needle.to_grid_deg);
 }
 
-/// "faint path", "top", "col": kinds in a walker's words.
+/// "faint path", "top", "col", "Bach": kinds in a walker's words, English or German.
 std::optional<Kind> kind_of(const std::string& text) {
   std::string name = lower(text);
   static constexpr std::array<std::pair<std::string_view, Kind>, 14> words{
@@ -90,6 +92,10 @@ std::optional<Kind> kind_of(const std::string& text) {
        {"pylons", Kind::power_line}}};
   for (const auto& [word, kind] : words) {
     if (name == word) return kind;
+  }
+  for (std::size_t k = 0; k < mapdata::kind_count; ++k) {
+    const auto kind = static_cast<Kind>(k);
+    if (name == lower(landmarks::thing(kind, "", units::Language::german))) return kind;
   }
   std::ranges::replace(name, ' ', '_');
   return mapdata::kind_from_name(name);
@@ -141,8 +147,17 @@ Result<Report> thing_or_kind(const std::string& where, const std::string& name,
   return r;
 }
 
+std::string declination_text(units::Angle east, units::Language in) {
+  auto text = units::angle_east_text(east);
+  if (in == units::Language::german) {
+    std::ranges::replace(text, '.', ',');
+    if (text.ends_with('E')) text.back() = 'O';
+  }
+  return text;
+}
+
 Result<Needle> needle_of(const walking::Ground& ground, std::chrono::year_month_day date,
-                         const std::string& north) {
+                         const std::string& north, units::Language in) {
   const auto& f = ground.elevation.frame();
   const earth::GridPoint middle{0.5 * (f.west_m + f.east_m()), 0.5 * (f.south_m() + f.north_m)};
   const auto at = ground.grid.to_geographic(middle);
@@ -166,15 +181,15 @@ Result<Needle> needle_of(const walking::Ground& ground, std::chrono::year_month_
   switch (*which) {
     case Of::magnetic:
       out.to_grid_deg = out.magnetic_deg;
-      out.words = fmt::format("bearings as the needle shows; declination {} on {}",
-                              units::angle_east_text(field->declination.east), day);
+      out.words = trip::told(in, "bearings as the needle shows; declination {} on {}",
+                             {declination_text(field->declination.east, in), day});
       break;
     case Of::grid:
-      out.words = "bearings from grid north, as measured on the map";
+      out.words = trip::told(in, "bearings from grid north, as measured on the map");
       break;
     case Of::true_north:
       out.to_grid_deg = -convergence->east.in_degrees();
-      out.words = "bearings from true north";
+      out.words = trip::told(in, "bearings from true north");
       break;
   }
   return out;
@@ -337,9 +352,10 @@ Result<void> read_lines(const Told& told, Understood& out) {
           r.direction = *out.last->heading + units::Angle::degrees(side == "left" ? -90 : 90);
         } else {
           r.has_direction = false;
-          out.warnings.push_back(fmt::format(
+          out.warnings.push_back(trip::told(
+              out.in,
               "beside {}: the side is left out, as no heading is told with the last sure place",
-              text));
+              {text}));
         }
       } else {
         const auto way = bearing("beside", parts[1], out.needle);
@@ -408,6 +424,14 @@ Result<Understood> understand(const walking::Ground& ground, const trip::Trip* t
     if (!s) return std::unexpected(s.error());
     out.skill = *s;
   }
+  if (trip != nullptr) out.in = trip->language;
+  if (!told.language.empty()) {
+    const auto in = word<units::Language, 2>(
+        "language", told.language,
+        {{{"en", units::Language::english}, {"de", units::Language::german}}});
+    if (!in) return std::unexpected(in.error());
+    out.in = *in;
+  }
   auto date = std::chrono::year_month_day{
       std::chrono::floor<std::chrono::days>(std::chrono::system_clock::now())};
   if (trip != nullptr) date = trip->date;
@@ -416,7 +440,7 @@ Result<Understood> understand(const walking::Ground& ground, const trip::Trip* t
     if (!typed) return std::unexpected(typed.error());
     date = *typed;
   }
-  auto needle = needle_of(ground, date, told.north);
+  auto needle = needle_of(ground, date, told.north, out.in);
   if (!needle) return std::unexpected(needle.error());
   out.needle = *std::move(needle);
   const double speed = 0.8 * (trip != nullptr ? trip->request.party.flat_speed_kmh : 4.0);
@@ -427,7 +451,8 @@ Result<Understood> understand(const walking::Ground& ground, const trip::Trip* t
   if (const auto read = read_ground_cues(told, out); !read) return std::unexpected(read.error());
   if (const auto read = read_lines(told, out); !read) return std::unexpected(read.error());
   if (const auto read = read_sights(told, things, out); !read) return std::unexpected(read.error());
-  for (const Report& r : out.reports) out.words.push_back(report_words(r, things, out.needle));
+  for (const Report& r : out.reports)
+    out.words.push_back(report_words(r, things, out.needle, out.in));
   return out;
 }
 

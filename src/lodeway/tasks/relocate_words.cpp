@@ -4,7 +4,10 @@
 
 #include <fmt/format.h>
 
+#include "lodeway/landmarks/words.hpp"
 #include "lodeway/tasks/detail/relocate_parts.hpp"
+#include "lodeway/trip/figure_text.hpp"
+#include "lodeway/trip/told.hpp"
 #include "lodeway/units/text.hpp"
 
 namespace lodeway::tasks::detail {
@@ -14,22 +17,28 @@ using belief::Do;
 using belief::MoveKind;
 using sight::Cue;
 
-std::string wind(double deg) {
+std::string wind(double deg, units::Language in) {
   static constexpr std::array<const char*, 8> winds{"north", "north-east", "east", "south-east",
                                                     "south", "south-west", "west", "north-west"};
-  return winds[static_cast<std::size_t>(std::lround(std::fmod(deg + 360, 360) / 45)) % 8];
+  return trip::told(
+      in, winds[static_cast<std::size_t>(std::lround(std::fmod(deg + 360, 360) / 45)) % 8]);
 }
-std::string line_lie(double deg) {
+std::string line_lie(double deg, units::Language in) {
   static constexpr std::array<const char*, 4> lies{"north to south", "north-east to south-west",
                                                    "east to west", "south-east to north-west"};
-  return lies[static_cast<std::size_t>(std::lround(std::fmod(deg + 360, 180) / 45)) % 4];
+  return trip::told(
+      in, lies[static_cast<std::size_t>(std::lround(std::fmod(deg + 360, 180) / 45)) % 4]);
 }
-std::string name_of(const belief::Report& r, const std::vector<sight::Thing>& things) {
+std::string name_of(const belief::Report& r, const std::vector<sight::Thing>& things,
+                    units::Language in) {
   if (r.cue == Cue::sees_thing && r.thing >= 0)
     return things[static_cast<std::size_t>(r.thing)].name;
-  return std::string(mapdata::kind_words(r.kind));
+  return landmarks::thing(r.kind, "", in);
 }
-std::string a(const std::string& thing) {
+/// "a wall", "an old fence"; German has its sentences without the article, whose gender it would
+/// need.
+std::string a(const std::string& thing, units::Language in) {
+  if (in == units::Language::german) return thing;
   return (std::string_view("aeiou").contains(thing.empty() ? 'x' : thing[0]) ? "an " : "a ") +
          thing;
 }
@@ -41,98 +50,109 @@ std::string on_the_needle(units::GridBearing b, const Needle& needle) {
 }
 
 std::string report_words(const belief::Report& r, const std::vector<sight::Thing>& things,
-                         const Needle& needle) {
-  const std::string name = name_of(r, things);
-  const std::string way =
-      r.has_direction ? " " + on_the_needle(r.direction, needle) : std::string();
+                         const Needle& needle, units::Language in) {
+  const std::string name = name_of(r, things, in);
+  const std::string way = r.has_direction ? on_the_needle(r.direction, needle) : std::string();
+  const auto with_way = [&](std::string words) { return words + (way.empty() ? "" : " " + way); };
   switch (r.cue) {
     case Cue::height:
-      return fmt::format("height {:.0f} m", r.value);
+      return trip::told(in, "height {} m", {r.value});
     case Cue::fall:
-      return r.level ? "the ground falls nowhere" : "the ground falls" + way;
+      return r.level ? trip::told(in, "the ground falls nowhere")
+                     : with_way(trip::told(in, "the ground falls"));
     case Cue::steepness:
-      return fmt::format("slope {:.0f}°", r.value);
+      return trip::told(in, "slope {}°", {r.value});
     case Cue::landform:
-      return sight::form_words(r.form);
+      return trip::told(in, sight::form_words(r.form));
     case Cue::in_wood:
-      return r.seen ? "among trees" : "no trees";
+      return r.seen ? trip::told(in, "among trees") : trip::told(in, "no trees");
     case Cue::on_line:
-      return r.seen ? "on " + a(name) + (r.has_direction ? ", running" + way : "")
-                    : "on no " + name;
+      if (!r.seen) return trip::told(in, "on no {}", {name});
+      return r.has_direction ? trip::told(in, "on {}, running {}", {a(name, in), way})
+                             : trip::told(in, "on {}", {a(name, in)});
     case Cue::beside_line:
-      return r.seen ? "beside " + a(name) + (r.has_direction ? ", it lies" + way : "")
-                    : "no " + name + " in sight";
+      if (!r.seen) return trip::told(in, "no {} in sight", {name});
+      return r.has_direction ? trip::told(in, "beside {}, it lies {}", {a(name, in), way})
+                             : trip::told(in, "beside {}", {a(name, in)});
     case Cue::at_point:
-      return r.seen ? "at " + a(name) : "at no " + name;
+      return r.seen ? trip::told(in, "at {}", {a(name, in)}) : trip::told(in, "at no {}", {name});
     case Cue::sees_thing:
-      return r.seen ? "sees " + name + way : name + " not in sight";
+      return r.seen ? with_way(trip::told(in, "sees {}", {name}))
+                    : trip::told(in, "{} not in sight", {name});
     case Cue::sees_kind:
-      return r.seen ? "sees " + a(name) + way : "no " + name + " in sight";
+      return r.seen ? with_way(trip::told(in, "sees {}", {a(name, in)}))
+                    : trip::told(in, "no {} in sight", {name});
   }
   return {};
 }
 
 std::string question_words(const belief::Question& q, const std::vector<sight::Thing>& things,
-                           const Needle& needle) {
+                           units::Language in) {
   switch (q.act) {
     case Do::walk_left:
-      return "Walk 250 m along the slope, the high ground on your right hand. How much higher or "
-             "lower are you, and which way does the ground fall there?";
+      return trip::told(
+          in,
+          "Walk 250 m along the slope, the high ground on your right hand. How much higher or "
+          "lower are you, and which way does the ground fall there?");
     case Do::walk_right:
-      return "Walk 250 m along the slope, the high ground on your left hand. How much higher or "
-             "lower are you, and which way does the ground fall there?";
+      return trip::told(
+          in,
+          "Walk 250 m along the slope, the high ground on your left hand. How much higher or "
+          "lower are you, and which way does the ground fall there?");
     case Do::walk_up:
-      return "Walk 250 m straight uphill. How much did you climb, and which way does the ground "
-             "fall there?";
+      return trip::told(in,
+                        "Walk 250 m straight uphill. How much did you climb, and which way does "
+                        "the ground fall there?");
     case Do::walk_down:
-      return "Walk 250 m straight downhill. How much did you go down, and which way does the "
-             "ground "
-             "fall there?";
+      return trip::told(in,
+                        "Walk 250 m straight downhill. How much did you go down, and which way "
+                        "does the ground fall there?");
     case Do::tell:
       break;
   }
-  (void)needle;
-  const std::string name = name_of(q.ask, things);
+  const std::string name = name_of(q.ask, things, in);
   switch (q.ask.cue) {
     case Cue::height:
-      return "How high are you?";
+      return trip::told(in, "How high are you?");
     case Cue::fall:
-      return "Which way does the ground fall, over the next 50 m?";
+      return trip::told(in, "Which way does the ground fall, over the next 50 m?");
     case Cue::steepness:
-      return "How steep is the ground, over the next 50 m?";
+      return trip::told(in, "How steep is the ground, over the next 50 m?");
     case Cue::landform:
-      return "What sort of place is it: flat, top, ridge, spur, slope, hollow or valley?";
+      return trip::told(
+          in, "What sort of place is it: flat, top, ridge, spur, slope, hollow or valley?");
     case Cue::in_wood:
-      return "Are you among trees?";
+      return trip::told(in, "Are you among trees?");
     case Cue::on_line:
-      return fmt::format("Are you on {}? Which way does it run?", a(name));
+      return trip::told(in, "Are you on {}? Which way does it run?", {a(name, in)});
     case Cue::beside_line:
-      return fmt::format("Can you see {}? On which hand?", a(name));
+      return trip::told(in, "Can you see {}? On which hand?", {a(name, in)});
     case Cue::at_point:
-      return fmt::format("Are you at {}?", a(name));
+      return trip::told(in, "Are you at {}?", {a(name, in)});
     case Cue::sees_thing:
     case Cue::sees_kind:
-      return fmt::format("Can you see {}? On what bearing?",
-                         q.ask.cue == Cue::sees_thing ? name : a(name));
+      return trip::told(in, "Can you see {}? On what bearing?",
+                        {q.ask.cue == Cue::sees_thing ? name : a(name, in)});
   }
   return {};
 }
 
-std::string meaning_words(const belief::Meaning& m, const belief::Question& q,
-                          const std::vector<sight::Thing>& things, const Needle& needle) {
+std::string meaning_words(const belief::Meaning& m, const belief::Question& q, const Needle& needle,
+                          units::Language in) {
   std::string answer;
   const auto& r = m.told;
+  const double way = r.direction.in_degrees() - needle.to_grid_deg;
+  const auto yes_no = [&] { return r.seen ? trip::told(in, "yes") : trip::told(in, "no"); };
   if (q.act != Do::tell) {
-    const std::string height = std::abs(r.value) < 20 ? std::string("about level")
-                               : r.value > 0 ? fmt::format("about {:.0f} m higher", r.value)
-                                             : fmt::format("about {:.0f} m lower", -r.value);
-    answer =
-        height + (r.level ? ", flat ground"
-                          : ", falling " + wind(r.direction.in_degrees() - needle.to_grid_deg));
+    const std::string height = std::abs(r.value) < 20 ? trip::told(in, "about level")
+                               : r.value > 0 ? trip::told(in, "about {} m higher", {r.value})
+                                             : trip::told(in, "about {} m lower", {-r.value});
+    answer = height + (r.level ? trip::told(in, ", flat ground")
+                               : trip::told(in, ", falling {}", {wind(way, in)}));
   } else if (r.cue == Cue::fall) {
-    answer = r.level ? "nowhere" : "to the " + wind(r.direction.in_degrees() - needle.to_grid_deg);
+    answer = r.level ? trip::told(in, "nowhere") : trip::told(in, "to the {}", {wind(way, in)});
   } else if (r.cue == Cue::height) {
-    answer = fmt::format("about {:.0f} m", r.value);
+    answer = trip::told(in, "about {} m", {r.value});
   } else if (r.cue == Cue::steepness) {
     static constexpr std::array<std::pair<double, const char*>, 5> words{
         {{5, "almost flat"},
@@ -142,30 +162,29 @@ std::string meaning_words(const belief::Meaning& m, const belief::Question& q,
          {91, "very steep (over 30°)"}}};
     for (const auto& [below, text] : words) {
       if (r.value >= below) continue;
-      answer = text;
+      answer = trip::told(in, text);
       break;
     }
   } else if (r.cue == Cue::on_line && r.seen) {
-    answer = "yes, it runs " + line_lie(r.direction.in_degrees() - needle.to_grid_deg);
+    answer = trip::told(in, "yes, it runs {}", {line_lie(way, in)});
   } else if (r.cue == Cue::landform) {
-    answer = sight::form_words(r.form);
+    answer = trip::told(in, sight::form_words(r.form));
   } else if (r.cue == Cue::sees_thing && r.seen) {
-    answer = "yes, about " + on_the_needle(r.direction, needle);
+    answer = trip::told(in, "yes, about {}", {on_the_needle(r.direction, needle)});
   } else {
-    answer = r.seen ? "yes" : "no";
+    answer = yes_no();
   }
-  (void)things;
-  const std::string then =
-      m.part < 0 ? "no place stands out"
-                 : fmt::format("place {} has {} in 100", m.part + 1, units::of_hundred(m.share));
-  return fmt::format("{} ({} in 100): {}", answer, units::of_hundred(m.chance), then);
+  const std::string then = m.part < 0 ? trip::told(in, "no place stands out")
+                                      : trip::told(in, "place {} has {} in 100",
+                                                   {m.part + 1, units::of_hundred(m.share)});
+  return trip::told(in, "{} ({} in 100): {}", {answer, units::of_hundred(m.chance), then});
 }
 
 Telling telling_of(const belief::Meaning& m, const belief::Question& q,
                    const std::vector<sight::Thing>& things, const Needle& needle) {
   const auto& r = m.told;
   if (q.act != Do::tell) return {};
-  const std::string name = name_of(q.ask, things);
+  const std::string name = name_of(q.ask, things, units::Language::english);
   const auto degrees = [&] {
     const double deg = std::round(r.direction.in_degrees() - needle.to_grid_deg);
     return fmt::format("{:.0f}", std::fmod(deg + 720, 360));
@@ -199,23 +218,23 @@ Telling telling_of(const belief::Meaning& m, const belief::Question& q,
   return {};
 }
 
-std::string move_words(const belief::Move& m, const Needle& needle) {
+std::string move_words(const belief::Move& m, const Needle& needle, units::Language in) {
   std::string go;
   switch (m.kind) {
     case MoveKind::bearing:
-      go = "Walk on bearing " + on_the_needle(m.bearing, needle);
+      go = trip::told(in, "Walk on bearing {}", {on_the_needle(m.bearing, needle)});
       break;
     case MoveKind::downhill:
-      go = "Walk straight downhill";
+      go = trip::told(in, "Walk straight downhill");
       break;
     case MoveKind::uphill:
-      go = "Walk straight uphill";
+      go = trip::told(in, "Walk straight uphill");
       break;
     case MoveKind::slope_on_left:
-      go = "Walk along the slope, the high ground on your left hand";
+      go = trip::told(in, "Walk along the slope, the high ground on your left hand");
       break;
     case MoveKind::slope_on_right:
-      go = "Walk along the slope, the high ground on your right hand";
+      go = trip::told(in, "Walk along the slope, the high ground on your right hand");
       break;
   }
   static constexpr std::array<const char*, belief::stop_sort_count> sorts{
@@ -223,13 +242,15 @@ std::string move_words(const belief::Move& m, const Needle& needle) {
   std::string stops;
   for (std::size_t k = 0; k < sorts.size(); ++k) {
     if (m.by_sort[k] < 0.05) continue;
-    stops += (stops.empty() ? "" : " or ") + std::string(sorts[k]);
+    const auto sort = trip::told(in, sorts[k]);
+    stops = stops.empty() ? sort : trip::told(in, "{} or {}", {stops, sort});
   }
-  return fmt::format(
-      "{} until you meet {}: {} in 100 do within {:.0f} m, {} in 1000 come onto ground "
-      "to keep off. Nothing by then: stop.",
-      go, stops.empty() ? "a catching feature" : stops, units::of_hundred(m.met), m.within_m,
-      static_cast<int>(std::ceil(1000 * m.barred - 1e-9)));
+  if (stops.empty()) stops = trip::told(in, "a catching feature");
+  return trip::told(in,
+                    "{} until you meet {}: {} in 100 do within {} m, {} in 1000 come onto ground "
+                    "to keep off. Nothing by then: stop.",
+                    {go, stops, units::of_hundred(m.met), m.within_m,
+                     static_cast<int>(std::ceil(1000 * m.barred - 1e-9))});
 }
 
 }  // namespace lodeway::tasks::detail
@@ -237,40 +258,43 @@ std::string move_words(const belief::Move& m, const Needle& needle) {
 namespace lodeway::tasks {
 
 std::string relocation_text(const Relocation& r) {
+  const auto in = r.language;
   std::string out;
-  for (const auto& w : r.warnings) out += (w.starts_with("DANGER") ? "" : "warning: ") + w + "\n";
+  for (const auto& w : r.warnings)
+    out +=
+        (w.starts_with(trip::told(in, "DANGER")) ? w : trip::told(in, "warning: {}", {w})) + "\n";
   if (!r.warnings.empty()) out += "\n";
-  out += "told: ";
+  out += trip::told(in, "told: ");
   for (std::size_t k = 0; k < r.told.size(); ++k) out += (k > 0 ? "; " : "") + r.told[k];
-  out += (r.told.empty() ? "nothing yet" : "") + std::string("\n(") + r.norths + ")\n\n";
-  out +=
-      r.places.size() == 1 ? "One place fits:\n" : fmt::format("{} places fit:\n", r.places.size());
+  out += (r.told.empty() ? trip::told(in, "nothing yet") : "") + "\n(" + r.norths + ")\n\n";
+  out += r.places.size() == 1 ? trip::told(in, "One place fits:\n")
+                              : trip::told(in, "{} places fit:\n", {r.places.size()});
   for (std::size_t k = 0; k < r.places.size(); ++k) {
     const auto& p = r.places[k];
-    out += fmt::format("  {}. {} in 100  [{}] within about {:.0f} m{}{}\n", k + 1,
-                       units::of_hundred(p.part.share), p.grid_reference, p.part.radius_m,
-                       std::isfinite(p.height_m) ? fmt::format(", {:.0f} m high", p.height_m) : "",
-                       p.near.empty() ? "" : ", " + p.near);
+    out += trip::told(in, "  {}. {} in 100  [{}] within about {} m",
+                      {k + 1, units::of_hundred(p.part.share), p.grid_reference, p.part.radius_m});
+    if (std::isfinite(p.height_m)) out += trip::told(in, ", {} m high", {p.height_m});
+    out += (p.near.empty() ? "" : ", " + p.near) + "\n";
   }
+  out += trip::told(in, "  elsewhere: {} in 100\n",
+                    {std::max(1, units::hundredths(r.summary.elsewhere))});
+  const auto km2 = [&](double m2) { return trip::decimal_text(m2 / 1e6, 2, in); };
   out +=
-      fmt::format("  elsewhere: {} in 100\n", std::max(1, units::hundredths(r.summary.elsewhere)));
-  out += fmt::format(
-      "half of what is on this map lies within {:.2f} km², nine tenths within {:.2f} km²\n",
-      r.summary.area50_m2 / 1e6, r.summary.area90_m2 / 1e6);
+      trip::told(in, "half of what is on this map lies within {} km², nine tenths within {} km²\n",
+                 {km2(r.summary.area50_m2), km2(r.summary.area90_m2)});
   if (!r.resection_words.empty()) out += r.resection_words + "\n";
-  out += "\nWhat tells most next:\n";
+  out += trip::told(in, "\nWhat tells most next:\n");
   for (std::size_t k = 0; k < std::min<std::size_t>(3, r.asks.size()); ++k) {
-    out += fmt::format("  {}. {} (about {:.0f} min)\n", k + 1, r.asks[k],
-                       std::ceil(r.questions[k].minutes));
+    out += trip::told(in, "  {}. {} (about {} min)\n",
+                      {k + 1, r.asks[k], std::ceil(r.questions[k].minutes)});
     for (std::size_t m = 0; m < std::min<std::size_t>(6, r.means[k].size()); ++m)
       out += "       " + r.means[k][m] + "\n";
   }
-  out += "\nThe move that works wherever you are:\n";
+  out += trip::told(in, "\nThe move that works wherever you are:\n");
   for (const auto& g : r.goes) out += "  " + g + "\n";
-  out +=
-      "Chances are those of the model, not measured on people. In danger or in doubt stay "
-      "together and call for help.\n";
-  return out;
+  return out + trip::told(in,
+                          "Chances are those of the model, not measured on people. In danger or in "
+                          "doubt stay together and call for help.\n");
 }
 
 }  // namespace lodeway::tasks

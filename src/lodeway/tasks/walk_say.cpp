@@ -4,8 +4,11 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
+#include "lodeway/tasks/text_table.hpp"
 #include "lodeway/tasks/walk.hpp"
 #include "lodeway/trip/clock_text.hpp"
+#include "lodeway/trip/figure_text.hpp"
+#include "lodeway/trip/told.hpp"
 
 namespace lodeway::tasks {
 
@@ -27,9 +30,9 @@ double share(std::size_t n, std::size_t of) {
   return of == 0 ? 0 : static_cast<double>(n) / static_cast<double>(of);
 }
 /// "74", "0.6": of 100 parties, whole from 10 on.
-std::string hundred(double share) {
+std::string hundred(double share, units::Language in) {
   const double h = 100 * share;
-  return h >= 10 || h == 0 ? fmt::format("{:.0f}", h) : fmt::format("{:.1f}", h);
+  return trip::decimal_text(h, h >= 10 || h == 0 ? 0 : 1, in);
 }
 std::string clock(double minutes, const trip::Daylight& day) {
   return minutes < walkers::never
@@ -42,19 +45,20 @@ ordered_json number(double v) {
 
 std::string leg_name(const trip::Plan& plan, int leg) {
   const auto& l = plan.way.legs[static_cast<std::size_t>(leg)];
-  return fmt::format("leg {} ({} to {})", leg + 1, l.course.from, l.course.to);
+  return trip::told(plan.trip.language, "leg {} ({} to {})", {leg + 1, l.course.from, l.course.to});
 }
 
 std::string branch_words(const trip::Plan& plan, Branch b, int leg) {
+  const auto in = plan.trip.language;
   switch (b) {
     case Branch::slow:
-      return "slow or held up, and on their way";
+      return trip::told(in, "slow or held up, and on their way");
     case Branch::lost:
-      return "lost on " + leg_name(plan, leg);
+      return trip::told(in, "lost on {}", {leg_name(plan, leg)});
     case Branch::escaped:
-      return "on an escape route";
+      return trip::told(in, "on an escape route");
     case Branch::turned_round:
-      return "turned round, and on their way back";
+      return trip::told(in, "turned round, and on their way back");
   }
   return {};
 }
@@ -62,34 +66,40 @@ std::string branch_words(const trip::Plan& plan, Branch b, int leg) {
 std::string overdue_text(const trip::Plan& plan, const WalkedTrip& t) {
   const auto& o = t.overdue;
   if (o.walked == 0) return {};
+  const auto in = plan.trip.language;
   const std::size_t out = o.walked - o.home;
-  std::string text =
-      fmt::format("\nAt {}: {} in 100 parties are home or on safe ground, {} are not.\n",
-                  clock(o.at_min, t.daylight), hundred(share(o.home, o.walked)), hundred(share(out, o.walked)));
+  std::string text = trip::told(
+      in, "\nAt {}: {} in 100 parties are home or on safe ground, {} are not.\n",
+      {clock(o.at_min, t.daylight), hundred(share(o.home, o.walked), in), hundred(share(out, o.walked), in)});
   if (out == 0) return text;
-  text += "Of those that are not:\n";
+  text += trip::told(in, "Of those that are not:\n");
   for (const auto& b : o.branches) {
     if (b.share < 0.005) continue;
-    text +=
-        fmt::format("{:>6} in 100  {}\n", hundred(b.share), branch_words(plan, b.branch, b.leg));
+    text += fmt::format("{:>6} {}  {}\n", hundred(b.share, in), trip::told(in, "in 100"),
+                        branch_words(plan, b.branch, b.leg));
   }
   if (o.keeping_still > 0)
-    text += fmt::format("{} in 100 of them stay where they are.\n",
-                        hundred(share(o.keeping_still, out)));
+    text += trip::told(in, "{} in 100 of them stay where they are.\n",
+                       {hundred(share(o.keeping_still, out), in)});
   if (out < 100)
-    text += fmt::format(
-        "Only {} parties are out: take the shares as rough, or walk more of them.\n", out);
-  text +=
+    text += trip::told(
+        in, "Only {} parties are out: take the shares as rough, or walk more of them.\n", {out});
+  text += trip::told(
+      in,
       "Look first, in this order (what a look finds for each hectare). This is for police and\n"
-      "rescue services, who decide; it does not say where anybody is. Nobody goes alone.\n"
-      "  area  grid reference  hectares  in 100  most of them\n";
+      "rescue services, who decide; it does not say where anybody is. Nobody goes alone.\n");
+  TextTable table({{trip::told(in, "area")},
+                   {trip::told(in, "grid reference"), TextTable::Side::left},
+                   {trip::told(in, "hectares")},
+                   {trip::told(in, "in 100")},
+                   {trip::told(in, "most of them"), TextTable::Side::left}});
   for (std::size_t k = 0; k < o.areas.size(); ++k) {
     const auto& a = o.areas[k];
-    text += fmt::format("{:>6}  {:<14}  {:>8.0f}  {:>6}  {}\n", a.number, t.references[k],
-                        a.hectares, hundred(a.share), branch_words(plan, a.branch, a.leg));
+    table.row({std::to_string(a.number), t.references[k], fmt::format("{:.0f}", a.hectares),
+               hundred(a.share, in), branch_words(plan, a.branch, a.leg)});
   }
-  text += fmt::format("{:>6}  {:<14}  {:>8}  {:>6}\n", "-", "elsewhere", "", hundred(o.elsewhere));
-  return text;
+  table.row({"-", trip::told(in, "elsewhere"), "", hundred(o.elsewhere, in), ""});
+  return text + table.text();
 }
 
 ordered_json leg_json(const walkers::WalkedLeg& l) {
@@ -187,53 +197,63 @@ std::string with_walk(const std::string& json, const WalkedTrip& t) {
 
 std::string walk_as_text(const trip::Plan& plan, const WalkedTrip& t) {
   const auto& w = t.walked;
-  const auto of = [&](std::size_t n) { return hundred(share(n, w.walked)); };
+  const auto in = plan.trip.language;
+  const auto of = [&](std::size_t n) { return hundred(share(n, w.walked), in); };
   const auto ended = [&](State s) { return of(w.ended[static_cast<std::size_t>(s)]); };
-  std::string text =
-      "\nAnd when it goes wrong: parties with a true place and a believed one, never put back.\n";
+  std::string text = trip::told(
+      in,
+      "\nAnd when it goes wrong: parties with a true place and a believed one, never put back.\n");
   if (t.stopped)
-    text +=
-        fmt::format("Stopped: {} of {} walked; all that follows is of those.\n", w.walked, w.asked);
-  text += fmt::format(
+    text += trip::told(in, "Stopped: {} of {} walked; all that follows is of those.\n",
+                       {w.walked, w.asked});
+  text += trip::told(
+      in,
       "{} in 100 kept every leg at the first try; {} in 100 came to the end, {} took an escape\n"
       "route to safe ground, {} turned round and came back, {} stayed out.\n",
-      of(w.kept_all), ended(State::through), ended(State::at_haven), ended(State::back_at_start),
-      ended(State::staying));
+      {of(w.kept_all), ended(State::through), ended(State::at_haven), ended(State::back_at_start),
+       ended(State::staying)});
   if (w.lost > 0) {
-    text += fmt::format(
-        "{} in 100 were lost at some time: half of them {:.0f} min or less, 90 in 100 {:.0f} or "
-        "less, of which\n"
-        "{:.0f} and {:.0f} before they noticed; {:.0f} m and {:.0f} m from where they believed to "
-        "be. {} in 100 never noticed.\n",
-        of(w.lost), w.lost_min_50, w.lost_min_90, w.unaware_min_50, w.unaware_min_90, w.lost_m_50,
-        w.lost_m_90, of(w.never_noticed));
+    text +=
+        trip::told(in,
+                   "{} in 100 were lost at some time: half of them {} min or less, 90 in 100 {} or "
+                   "less, of which\n"
+                   "{} and {} before they noticed; {} m and {} m from where they believed to "
+                   "be. {} in 100 never noticed.\n",
+                   {of(w.lost), w.lost_min_50, w.lost_min_90, w.unaware_min_50, w.unaware_min_90,
+                    w.lost_m_50, w.lost_m_90, of(w.never_noticed)});
   }
-  text +=
-      fmt::format("{} in 100 were still out after last light; {} set foot on ground to keep off.\n",
-                  of(w.benighted), of(w.keep_off));
+  text += trip::told(
+      in, "{} in 100 were still out after last light; {} set foot on ground to keep off.\n",
+      {of(w.benighted), of(w.keep_off)});
   text += w.end_90 < walkers::never
-              ? fmt::format("Home, rests in it: half of them by {}, 90 in 100 by {}.\n",
-                            clock(w.end_50, t.daylight), clock(w.end_90, t.daylight))
-              : "Fewer than 90 in 100 came home by themselves.\n";
+              ? trip::told(in, "Home, rests in it: half of them by {}, 90 in 100 by {}.\n",
+                           {clock(w.end_50, t.daylight), clock(w.end_90, t.daylight)})
+              : trip::told(in, "Fewer than 90 in 100 came home by themselves.\n");
   if (w.off_ground > 0)
-    text += fmt::format(
-        "{} in 100 strayed where no heights are known; there they walk as on the level.\n",
-        of(w.off_ground));
-  text +=
-      "\n leg   first try, in 100   in the end   predicted   lost, min (half, 90 in 100)   most "
-      "went wrong so\n";
+    text += trip::told(
+        in, "{} in 100 strayed where no heights are known; there they walk as on the level.\n",
+        {of(w.off_ground)});
+  TextTable table({{trip::told(in, "leg")},
+                   {trip::told(in, "first try, in 100")},
+                   {trip::told(in, "in the end")},
+                   {trip::told(in, "predicted")},
+                   {trip::told(in, "lost, min (half, 90 in 100)")},
+                   {trip::told(in, "most went wrong so"), TextTable::Side::left}});
+  const auto tenth = [&](double share) {
+    return trip::decimal_text(std::floor(1000 * share) / 10, 1, in);
+  };
   for (std::size_t k = 0; k < w.legs.size(); ++k) {
     const auto& l = w.legs[k];
     const auto most = std::ranges::max_element(l.wrong);
-    text += fmt::format(
-        "{:>4}   {:>17.1f}   {:>10.1f}   {:>9.1f}   {:>15.0f} {:>12.0f}   {}\n", k + 1,
-        std::floor(1000 * share(l.kept, l.set_out)) / 10,
-        std::floor(1000 * share(l.in_the_end, l.set_out)) / 10, std::floor(1000 * l.predicted) / 10,
-        l.lost_min_50, l.lost_min_90,
+    const auto why =
         *most == 0 ? std::string_view("-")
-                   : walkers::wrong_words(static_cast<walkers::Wrong>(most - l.wrong.begin())));
+                   : walkers::wrong_words(static_cast<walkers::Wrong>(most - l.wrong.begin()));
+    table.row({std::to_string(k + 1), tenth(share(l.kept, l.set_out)),
+               tenth(share(l.in_the_end, l.set_out)), tenth(l.predicted),
+               fmt::format("{:.0f} {:>12.0f}", l.lost_min_50, l.lost_min_90),
+               std::string(trip::told_in(in, why))});
   }
-  return text + overdue_text(plan, t);
+  return text + "\n" + table.text() + overdue_text(plan, t);
 }
 
 }  // namespace lodeway::tasks

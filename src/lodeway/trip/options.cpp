@@ -109,15 +109,15 @@ void add_party(std::vector<Option>& out) {
   out.push_back(party("size", "How many walk", "Stands on the card and the home note.", "",
                       {1, 50, 1}, p.size, OptionType::whole));
   out.push_back(party("flat_speed_kmh", "Speed of the slowest on a good flat path",
-                      "All walking times.", "km/h", {0.5, 10, 0.5}, p.flat_speed_kmh));
+                      "Used for all walking times.", "km/h", {0.5, 10, 0.5}, p.flat_speed_kmh));
   out.push_back(party("stride_m", "Length of one step",
                       "The double paces on the card: a double pace is two steps.", "m",
                       {0.3, 1.5, 0.05}, p.stride_m));
   out.push_back(party("load_kg", "Load each carries",
-                      "Nothing of the way: give the flat speed as it is with the load.", "kg",
+                      "Used for energy only. Enter your walking speed with this load on.", "kg",
                       {0, 60, 1}, p.load_kg));
   out.push_back(choice(
-      "party.instrument", "party", "Compass", "How narrow the cone of doubt about a bearing is.",
+      "party.instrument", "party", "Compass", "How accurately bearings are taken.",
       {{"baseplate", "Baseplate", "Held at the chest."},
        {"mirror", "With sighting mirror", "Held at the eye: a smaller error of the bearing."}},
       at(p.instrument)));
@@ -178,7 +178,7 @@ void add_errors(std::vector<Option>& out) {
         base(std::string("party.errors.") + key, "errors", words, changes, OptionType::number),
         unit, range, std::nullopt);
     one.standard_words = fmt::format(
-        "from the table; {:.2g}{}{} for a practised party on a clear "
+        "from the table; {:.3g}{}{} for a practised party on a clear "
         "day",
         standard, *unit == '\0' || one.unit == "°" ? "" : " ", unit);
     out.push_back(std::move(one));
@@ -211,7 +211,7 @@ void add_home(std::vector<Option>& out) {
   add("leader", "Leader", "Stands on the home note.");
   add("leader_phone", "Leader's telephone", "The first number to be called.");
   add("members", "Members", "Names for those who may have to look.", OptionType::texts);
-  add("emergency_number", "Emergency number", "As it is there; left empty the note says so.");
+  add("emergency_number", "Emergency number", "The number used in that country; left blank, there is a gap to fill in.");
   out.push_back(choice("home.signals", "home", "Distress signal", "Which signal the card explains.",
                        {{"alpine", "Six a minute", "Answer: three a minute."},
                         {"north america", "Three", "Three of anything."}},
@@ -236,7 +236,7 @@ void add_paper(std::vector<Option>& out) {
              {{"A5", "A5", ""}, {"A4", "A4", ""}, {"A3", "A3", ""}, {"Letter", "Letter", ""}},
              at(t.paper)));
   auto turned =
-      base("paper.landscape", "paper", "Across", "Sheets wider than high.", OptionType::flag);
+      base("paper.landscape", "paper", "Landscape", "Sheets wider than high.", OptionType::flag);
   turned.standard_words = "each sheet as it covers more of the way";
   out.push_back(turned);
   out.push_back(choice("paper.shade", "paper", "Shade of the land", "On the map sheets.",

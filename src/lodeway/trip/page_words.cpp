@@ -77,7 +77,7 @@ constexpr PageWord table[] = {
     {"Let go", "Loslassen"},
     {"By keyboard: arrow keys move the map under the cross, Enter sets an end.",
      "Mit der Tastatur: Pfeiltasten schieben die Karte unter das Kreuz, Eingabe setzt ein Ende."},
-    {"No ground to keep off on this line.", "Kein zu meidendes Gelände auf dieser Linie."},
+    {"No ground to keep off on this line.", "Keauf zu meidendes Gelände auf dieser Linie."},
     {"While dragging", "Beim Ziehen"},
     {"let go to take it · Esc puts it back", "loslassen übernimmt · Esc setzt zurück"},
     {"The dashed ring is the last place that was allowed.",
@@ -123,7 +123,7 @@ constexpr PageWord table[] = {
     {"Three ways", "Drei Wege"},
     {"walking", "Gehzeit"},
     {"every leg right, in 100", "jeder Abschnitt richtig, von 100"},
-    {"onto ground to keep off, in 100", "in zu meidendes Gelände, von 100"},
+    {"onto ground to keep off, in 100", "auf zu meidendes Gelände, von 100"},
     {"slow day to last light", "langsamer Tag bis letztes Licht"},
     {"Less", "Weniger"},
     {"What falls short, and why there are no others",
@@ -131,12 +131,8 @@ constexpr PageWord table[] = {
     {"Show where", "Zeig wo"},
     {"What it comes to", "Worauf es hinausläuft"},
     {"in 100 set foot on ground to keep off", "von 100 betreten zu meidendes Gelände"},
-    {"in 100 set foot on ground to keep off.", "von 100 betreten zu meidendes Gelände."},
     {"in 100 get every leg right", "von 100 gehen jeden Abschnitt richtig"},
     {"Ground to keep off: not judged.", "Zu meidendes Gelände: nicht beurteilt."},
-    {"Under 1 in 100 set foot on ground to keep off.",
-     "Unter 1 von 100 betreten zu meidendes Gelände."},
-    {"None of 100 set foot on ground to keep off.", "Keine von 100 betreten zu meidendes Gelände."},
     {"Not judged", "Nicht beurteilt"},
     {"not judged", "nicht beurteilt"},
     {"within your limits", "innerhalb eurer Grenzen"},
@@ -240,7 +236,7 @@ constexpr PageWord table[] = {
     {"A party of", "Eine Gruppe von"},
     {"on the flat", "in der Ebene"},
     {"moved {0}", "{0} verschoben"},
-    {"onto ground to keep off", "in gefährliches Gelände"},
+    {"onto ground to keep off", "auf zu meidendes Gelände"},
     {"keep these legs", "halten diese Abschnitte"},
     {"minutes", "Minuten"},
     {" in 100", " von 100"},
@@ -250,7 +246,7 @@ constexpr PageWord table[] = {
     {"about", "etwa"},
     {"back", "zurück"},
     {"on the map’s grid", "im Kartengitter"},
-    {"Ground to keep off:", "Gefährliches Gelände:"},
+    {"Ground to keep off:", "Zu meidendes Gelände:"},
     {"from {0} on", "ab {0}"},
     {"end", "Ende"},
     {"slow day", "langsamer Tag"},
@@ -348,7 +344,7 @@ constexpr PageWord table[] = {
     {"Elsewhere", "Anderswo"},
     {"not ruled out.", "nicht auszuschließen."},
     {"in 100: you stand on ground to keep off now.",
-     "von 100: ihr steht jetzt in gefährlichem Gelände."},
+     "von 100: ihr steht jetzt auf zu meidendem Gelände."},
     {"Look before you step.", "Erst schauen, dann gehen."},
     {"The move", "Der Zug"},
     {"The move that works from every place that fits", "Was von jedem passenden Ort aus gelingt"},
@@ -462,7 +458,9 @@ std::vector<std::pair<std::string, std::string>> words_for_page(units::Language 
     const auto what = static_cast<Say>(i);
     out.emplace_back(say(what, units::Language::english), say(what, language));
   }
-  for (const auto& word : table) out.emplace_back(word.english, word.german);
+  for (const auto words : {page_words(), page_sentences(), option_words()}) {
+    for (const auto& word : words) out.emplace_back(word.english, word.german);
+  }
   return out;
 }
 

@@ -15,6 +15,10 @@ struct PageWord {
 };
 /// The page's own. No two have the same English.
 [[nodiscard]] std::span<const PageWord> page_words();
+/// Its sentences, and those of the glossary and the marks.
+[[nodiscard]] std::span<const PageWord> page_sentences();
+/// What stands in options(): keys of a trip, what they change, what may be chosen.
+[[nodiscard]] std::span<const PageWord> option_words();
 
 /// Everything that the page looks up in a language: the paper's words first, then its own. English
 /// gives none: the page has it already.

@@ -450,6 +450,8 @@ export interface Told {
   date?: string;
   visibility?: "clear" | "cloud" | "night" | "snow";
   skill?: "novice" | "practised" | "expert";
+  /** Of the answer; without it the trip's, else English. */
+  language?: "en" | "de";
 }
 
 export interface RelocateTrip {
@@ -1151,6 +1153,11 @@ export interface ConditionRow {
   then: string;
 }
 
+/** The table of lodeway way --conditions. */
+export interface Conditions {
+  rows: ConditionRow[];
+}
+
 /** The whole answer of lodeway way --json: the picked way, and all that there are to choose from. */
 export interface Plan {
   verdict: Verdict;
@@ -1407,6 +1414,8 @@ export interface Endpoints {
   "GET /api/ways/{job}": { request: null; answer: Ways };
   /** why the party goes this leg so, and what the next best would be; leg from 1; takes up to a few seconds */
   "GET /api/ways/{job}/{way}/{leg}/why": { request: null; answer: Why };
+  /** what becomes of this way when the day changes, and what to fall back on; takes about a second */
+  "GET /api/ways/{job}/{way}/conditions": { request: null; answer: Conditions };
   /** figures of legs on a bearing through these places, at once: while a leg's end is dragged */
   "POST /api/trips/{id}/quick": { request: QuickLegs; answer: QuickAnswer };
   /** a string laid from the first place to the second: figures whatever lies under it, and where it lies over ground to keep off */

@@ -47,6 +47,8 @@ describe('figures', () => {
   });
   it('writes days and sizes', () => {
     expect(day('2026-11-14')).toBe('Sat 14 Nov 2026');
+    // The comma and the points of German dates, as in Duden's rules for dates.
+    expect(day('2026-11-14', 'de')).toBe('Sa., 14. Nov. 2026');
     expect(day('soon')).toBe('soon');
     expect(size(412)).toBe('1 kB');
     expect(size(4_210_000)).toBe('4.2 MB');

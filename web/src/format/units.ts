@@ -66,12 +66,13 @@ export function of_hundred(share: number): string {
   return String(Math.floor(100 * share + 1e-9));
 }
 
-/** "2026-11-14" -> "Sat 14 Nov 2026"; what is no date stays as it is. */
-export function day(date: string): string {
+/** "2026-11-14" -> "Sat 14 Nov 2026", "Sa., 14. Nov. 2026"; what is no date stays as it is. */
+export function day(date: string, speaks: 'en' | 'de' = 'en'): string {
   const match = /^(\d{4})-(\d{2})-(\d{2})/.exec(date);
   if (!match) return date;
   const d = new Date(Date.UTC(Number(match[1]), Number(match[2]) - 1, Number(match[3])));
-  return d.toLocaleDateString('en-GB', { weekday: 'short', day: 'numeric', month: 'short', year: 'numeric', timeZone: 'UTC' }).replace(',', '');
+  const words = d.toLocaleDateString(speaks === 'de' ? 'de-DE' : 'en-GB', { weekday: 'short', day: 'numeric', month: 'short', year: 'numeric', timeZone: 'UTC' });
+  return speaks === 'de' ? words : words.replace(',', '');
 }
 
 /** "1 234" and "12 MB": figures in groups, sizes in words. */

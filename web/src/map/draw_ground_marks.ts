@@ -2,9 +2,10 @@
 /// the leader set, sheets, walkers.
 import type { Leg, Line, SheetFrame } from '../api/types';
 import { sheet_words } from '../format/units';
+import { draw_escape_line } from './draw_escape';
 import type { Inks } from './inks';
 import { beside, type Box } from './tags';
-import { along, drawn_length, mm, on_screen, stroke, text, trace, type Px, type ToPx } from './pen';
+import { mm, on_screen, stroke, text, trace, type Px, type ToPx } from './pen';
 
 type C = CanvasRenderingContext2D;
 
@@ -45,19 +46,7 @@ export function draw_aim(c: C, leg: Leg, to_px: ToPx, inks: Inks): void {
 
 export function draw_way_off(c: C, leg: Leg, to_px: ToPx, inks: Inks): void {
   if (!leg.way_off || leg.way_off.line_grid_m.length < 2) return;
-  const line = on_screen(leg.way_off.line_grid_m, to_px);
-  trace(c, line);
-  stroke(c, inks.halo, 6);
-  stroke(c, inks.haven, 0.62 * mm, [2.2 * mm, 1.1 * mm]);
-  const length = drawn_length(line), n = Math.floor(length / 44);
-  for (let i = 1; i <= n; i++) {
-    const { at: [x, y], turn } = along(line, (i * 44 - 8) / length);
-    c.save();
-    c.translate(x, y);
-    c.rotate(turn);
-    for (const shift of [0, 5]) (trace(c, [[shift - 4, -5], [shift + 1, 0], [shift - 4, 5]]), stroke(c, inks.haven, 2.4));
-    c.restore();
-  }
+  draw_escape_line(c, on_screen(leg.way_off.line_grid_m, to_px), inks);
 }
 
 let hatch: { key: string; pattern: CanvasPattern } | null = null;

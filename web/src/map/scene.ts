@@ -1,8 +1,9 @@
 /// Everything of the plan that lies on the map, drawn in one go in the order of the paper.
-import type { Leg, Line, MapName, SheetFrame, Way } from '../api/types';
+import type { Escape, Leg, Line, MapName, SheetFrame, Way } from '../api/types';
 import type { Inks } from './inks';
 import { draw_bearings, draw_ends, draw_rails, draw_tags } from './draw_legs';
 import { draw_aim, draw_avoid, draw_doubt, draw_frame, draw_points, draw_stop, draw_walkers, draw_way_off } from './draw_ground_marks';
+import { draw_escape, escape_letters } from './draw_escape';
 import { draw_ghost, draw_mark, draw_moment, draw_off, draw_plan_line, draw_square, draw_string, draw_track, type Moment } from './draw_hand';
 import { draw_letters, draw_likely, type WhereScene } from './draw_where';
 import { draw_names, place_names } from './names';
@@ -15,6 +16,8 @@ export interface Scene {
   old: boolean;
   chosen: number;
   shows: { error: boolean; off: boolean };
+  /** The escape route of the chosen leg that is shown. */
+  escape: Escape | null;
   points: { at: readonly number[]; name: string }[];
   avoid: { ring: Line; name: string }[];
   /** An area while it is drawn. */
@@ -64,7 +67,9 @@ export function draw(c: CanvasRenderingContext2D, scene: Scene, to_px: ToPx, siz
   if (scene.track) draw_track(c, scene.track, to_px, inks);
   if (scene.square) draw_square(c, scene.square, to_px, inks);
   for (const { ring, name } of scene.avoid) draw_avoid(c, ring, name, false, to_px, inks);
-  if (scene.shows.off && chosen) draw_way_off(c, chosen, to_px, inks);
+  const escape = scene.shows.off && chosen ? scene.escape : null;
+  if (escape?.legs.length) draw_escape(c, escape, to_px, inks);
+  else if (scene.shows.off && chosen) draw_way_off(c, chosen, to_px, inks);
   if (scene.shows.error) {
     for (const leg of legs) if (leg !== chosen) draw_doubt(c, leg, false, to_px, inks);
     if (chosen) (draw_doubt(c, chosen, true, to_px, inks), draw_stop(c, chosen, to_px, inks));
@@ -80,6 +85,7 @@ export function draw(c: CanvasRenderingContext2D, scene: Scene, to_px: ToPx, siz
   if (scene.where) draw_letters(c, scene.where, to_px, inks, window, taken);
   draw_points(c, scene.points, !legs.length, to_px, inks, window, taken);
   scene.frames.forEach((f, i) => draw_frame(c, f, i === scene.frame, to_px, inks));
+  if (escape) escape_letters(c, escape, to_px, inks, window, taken);
   draw_tags(c, legs, scene.chosen, to_px, inks, window, taken);
   const lines = legs.map((l) => on_screen(l.line, to_px));
   const ends = legs.map((l) => ({ at: l.line[l.line.length - 1]!, name: l.to }));

@@ -1,4 +1,5 @@
 /// Files that were dropped anywhere: sent to the program, told what they are, and asked about before anything changes.
+import { t, tf } from './language.svelte';
 import { call, Lost, Refused, upload } from '../api/client';
 import type { Brought, NewTrip, TripDocument } from '../api/types';
 import { length } from '../format/units';
@@ -30,8 +31,8 @@ class Bring {
       if (brought.kind === 'trip' || brought.kind === 'whole') await this.ask_trip(key, file.name, brought);
       else this.ask_marks(key, file.name, brought);
     } catch (e) {
-      if (e instanceof Refused) messages.fault(key, `${file.name} was not taken`, e.fault);
-      else if (e instanceof Lost) messages.say({ key, kind: 'error', title: `${file.name} was not taken`, text: 'The program did not answer. Drop it again.', actions: [this.close(key)] });
+      if (e instanceof Refused) messages.fault(key, tf('{0} was not taken', file.name), e.fault);
+      else if (e instanceof Lost) messages.say({ key, kind: 'error', title: tf('{0} was not taken', file.name), text: 'The program did not answer. Drop it again.', actions: [this.close(key)] });
       else throw e;
     }
   }
@@ -42,8 +43,8 @@ class Bring {
     const ground = brought.ground_id ?? session.ground?.id ?? null;
     const on = session.grounds.find((g) => g.id === ground)?.name;
     const open: Action = { words: 'Open it as a trip', main: true, run: () => void this.open(key, brought.document!, ground, brought.chosen_way) };
-    messages.say({ key, kind: 'news', title: `${file}: a trip, ${brought.name}`,
-      text: `${brought.kind === 'whole' ? 'Its ground came with it.' : on ? `It will stand on ${on}.` : 'Its ground is not named in it: choose one after.'} Nothing is changed until you choose.`,
+    messages.say({ key, kind: 'news', title: tf('{0}: a trip, {1}', file, brought.name),
+      text: `${brought.kind === 'whole' ? t('Its ground came with it.') : on ? tf('It will stand on {0}.', on) : t('Its ground is not named in it: choose one after.')} ${t('Nothing is changed until you choose.')}`,
       actions: [open, this.close(key)] });
   }
   private async open(key: string, document: TripDocument, ground_id: string | null, chosen_way: Brought['chosen_way']): Promise<void> {
@@ -59,16 +60,16 @@ class Bring {
   }
   private ask_marks(key: string, file: string, brought: Brought): void {
     const lengths = trip.document.paper?.units ?? 'metric';
-    const outside = brought.outside ? ` ${brought.outside} of its places lie outside this ground.` : '';
+    const outside = brought.outside ? ` ${tf('{0} of its places lie outside this ground.', brought.outside)}` : '';
     if (brought.points.length < 2) {
-      messages.say({ key, kind: 'warning', title: `${file} does not lie on this ground`, text: 'Choose the ground that it crosses, then drop it again.', actions: [this.close(key)] });
+      messages.say({ key, kind: 'warning', title: tf('{0} does not lie on this ground', file), text: 'Choose the ground that it crosses, then drop it again.', actions: [this.close(key)] });
       return;
     }
     const words = { route: 'a route', track: 'a track', waypoints: 'places', trip: '', whole: '' }[brought.kind];
-    messages.say({ key, kind: 'news', title: `${file}: ${words}, ${brought.length_m === null ? '' : length(brought.length_m, lengths)}`,
-      text: `What is it?${outside} Nothing is changed until you choose.`,
+    messages.say({ key, kind: 'news', title: `${file}: ${t(words)}, ${brought.length_m === null ? '' : length(brought.length_m, lengths)}`,
+      text: `${t('What is it?')}${outside} ${t('Nothing is changed until you choose.')}`,
       actions: [
-        { words: `The way to walk: ${brought.points.length} places`, main: true, run: () => {
+        { words: tf('The way to walk: {0} places', brought.points.length), main: true, run: () => {
           messages.take_back(key);
           this.shown = null;
           if (!trip.known) return void session.new_trip(session.ground?.id ?? null, false).then(() => this.use(brought));
@@ -76,7 +77,7 @@ class Bring {
         } },
         { words: 'Only show it', run: () => {
           this.shown = brought;
-          messages.say({ key, kind: 'news', title: `${file} is shown`, text: '', actions: [{ words: 'Take it off the map', run: () => {
+          messages.say({ key, kind: 'news', title: tf('{0} is shown', file), text: '', actions: [{ words: 'Take it off the map', run: () => {
             this.shown = null;
             messages.take_back(key);
           } }] });

@@ -1,5 +1,6 @@
 /// A leg's end while it is dragged: the server is asked for figures as fast as it answers, one question at
 /// a time, always the newest place.
+import { t, tf } from './language.svelte';
 import { call, Lost, Refused } from '../api/client';
 import type { Leg, Line, Way } from '../api/types';
 import { said } from '../format/fault';
@@ -117,7 +118,7 @@ class Drag {
       this.changes = legs.length ? changes_of(wanted.map((w) => w.old), legs) : [];
     } else this.ghost = this.last_allowed ?? ([...end] as [number, number]);
     this.moved_m = Math.hypot(to[0] - end[0]!, to[1] - end[1]!);
-    this.told = mine.kind === 'along' ? 'Let it go, and Lodeway finds the way to here.' : '';
+    this.told = mine.kind === 'along' ? t('Let it go, and Lodeway finds the way to here.') : '';
   }
   private last_allowed: [number, number] | null = null;
 
@@ -144,7 +145,7 @@ class Drag {
   private refuse(why: string): void {
     this.legs = [];
     this.changes = [];
-    this.barred = `Not moved. ${why}`;
+    this.barred = tf('Not moved. {0}', why);
   }
 }
 export const drag = new Drag();

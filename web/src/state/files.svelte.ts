@@ -1,4 +1,5 @@
 /// Files chosen for a ground: read onto this machine's disk by the program, or named by their path.
+import { t, tf } from './language.svelte';
 import { call, Lost, Refused, upload } from '../api/client';
 import type { FileRef, Upload } from '../api/types';
 import { said } from '../format/fault';
@@ -31,7 +32,7 @@ class Files {
         if (role === 'features' || role === 'elevation' || role === 'part') item.role = role;
       } catch (e) {
         if (e instanceof Refused) item.wrong = said(e.fault);
-        else if (e instanceof Lost) item.wrong = 'The program did not answer while the file was read. Take it out and choose it again.';
+        else if (e instanceof Lost) item.wrong = t('The program did not answer while the file was read. Take it out and choose it again.');
         else throw e;
       }
     }
@@ -43,11 +44,11 @@ class Files {
     const out: string[] = [];
     for (const shp of names.filter((n) => n.endsWith('.shp'))) {
       const lacks = [['.shx', 'its index'], ['.dbf', 'what its things are'], ['.prj', 'where on the Earth it lies']]
-        .filter(([e]) => !names.includes(stem(shp) + e)).map(([e, what]) => `${stem(shp)}${e} (${what})`);
-      if (lacks.length) out.push(`${shp} needs ${lacks.join(' and ')}: drop ${lacks.length === 1 ? 'that file' : 'those files'} too.`);
+        .filter(([e]) => !names.includes(stem(shp) + e)).map(([e, what]) => `${stem(shp)}${e} (${t(what!)})`);
+      if (lacks.length) out.push(tf(lacks.length === 1 ? '{0} needs {1}: drop that file too.' : '{0} needs {1}: drop those files too.', shp, lacks.join(t(' and '))));
     }
     for (const part of names.filter((n) => /\.(shx|dbf|prj|cpg)$/.test(n))) {
-      if (!names.includes(`${stem(part)}.shp`) && !out.some((o) => o.includes(stem(part)))) out.push(`${part} is a part of ${stem(part)}.shp, which is not here: drop it too.`);
+      if (!names.includes(`${stem(part)}.shp`) && !out.some((o) => o.includes(stem(part)))) out.push(tf('{0} is a part of {1}, which is not here: drop it too.', part, `${stem(part)}.shp`));
     }
     return out;
   });
@@ -64,7 +65,7 @@ class Files {
     const of = (role: Item['role']): FileRef[] =>
       this.ready.filter((i) => i.role === role).map((i) => (i.upload ? { upload: i.upload.id } : { path: i.path! }));
     messages.take_back('ground');
-    const wish = { name: name || 'My ground', elevation: of('elevation'), features: of('features'), ...(licence ? { licence } : {}) };
+    const wish = { name: name || t('My ground'), elevation: of('elevation'), features: of('features'), ...(licence ? { licence } : {}) };
     await work.build_ground(() => call('POST /api/grounds/build', {}, wish), (id) => {
       this.items = [];
       then(id);

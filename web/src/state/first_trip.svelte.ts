@@ -23,11 +23,10 @@ class FirstTrip {
   put_away = $state(stored() === 'away');
   steps = $derived.by<FirstStep[]>(() => {
     const points = trip.document.point ?? [];
-    const act = view.touch ? 'Tap' : 'Click';
     return [
       { words: 'A ground to walk on', how: 'Open the invented ground, or your own area.', done: session.ground !== null, go: () => view.go('ground') },
       { words: 'Who walks', how: 'How many, how fast, how skilled, and what can be seen.', done: trip.known !== null && Object.keys(trip.document.party ?? {}).length > 0, go: () => view.go('party') },
-      { words: 'Where from and where to', how: `${act} the start and then the end on the map, or find them by name.`, done: points.length > 1, go: () => view.go('way') },
+      { words: 'Where from and where to', how: view.touch ? 'Tap the start and then the end on the map, or find them by name.' : 'Click the start and then the end on the map, or find them by name.', done: points.length > 1, go: () => view.go('way') },
       { words: 'The way', how: 'Look for ways, choose one, and read what it warns of, leg by leg.', done: work.way !== null && !work.ways_old, go: () => view.go('way') },
       { words: 'Watch them walk', how: 'Many simulated parties walk it; see where they fail.', done: work.rehearsal !== null && !work.rehearsal_old, go: () => view.go('rehearse') },
       { words: 'The paper', how: 'Draw the map sheet, the route card and the home note, and print them.', done: work.paper !== null && !work.paper_old, go: () => view.go('paper') },

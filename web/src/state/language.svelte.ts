@@ -37,3 +37,8 @@ export const t = (text: string) => language.of(text);
 /** The same with figures in it: {0}, {1} …. */
 export const tf = (text: string, ...values: readonly (string | number)[]) =>
   language.of(text).replace(/\{(\d)\}/g, (_, i: string) => String(values[Number(i)] ?? ''));
+/** What the program calls a file: a sheet's name has its number in it. */
+export function t_file(title: string): string {
+  const sheet = /^Map sheet (\d+)$/.exec(title);
+  return sheet ? tf('Map sheet {0}', sheet[1]!) : t(title);
+}

@@ -1,4 +1,5 @@
 /// What tracks and marks show of the party: held here until the leader takes it into the trip.
+import { t, tf } from './language.svelte';
 import { call, Lost, Refused } from '../api/client';
 import type { Learnt } from '../api/types';
 import { said } from '../format/fault';
@@ -23,10 +24,10 @@ class Learn {
   async take(list: readonly File[]): Promise<void> {
     const known = list.filter((f) => /\.(gpx|toml)$/i.test(f.name));
     const other = list.find((f) => !known.includes(f));
-    this.wrong = other ? `${other.name}: a track (GPX) or marks (TOML) are expected here.` : '';
+    this.wrong = other ? tf('{0}: a track (GPX) or marks (TOML) are expected here.', other.name) : '';
     const sum = known.reduce((n, f) => n + f.size, 0);
     if (sum > most_bytes) {
-      this.wrong = 'These files are over 40 MB together: drop fewer at a time.';
+      this.wrong = t('These files are over 40 MB together: drop fewer at a time.');
       return;
     }
     const sent = await Promise.all(known.map(async (f) => ({ name: f.name, text: await f.text() })));

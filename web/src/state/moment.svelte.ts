@@ -1,4 +1,5 @@
 /// A moment of the day on the way: where the party is then, how sure, how high, and what it passes.
+import { tf } from './language.svelte';
 import type { Leg, Way } from '../api/types';
 import type { Moment } from '../map/draw_hand';
 import { work } from './work.svelte';
@@ -44,7 +45,7 @@ function passing(leg: Leg, minute: number): string {
   const near = leg.ticks.reduce<Leg['ticks'][number] | null>((best, t) => (!best || Math.abs(t.minutes - since) < Math.abs(best.minutes - since) ? t : best), null);
   if (!near) return '';
   const by = Math.round(near.minutes - since);
-  return Math.abs(by) < 1 ? `at ${near.what}` : by > 0 ? `${near.what} in ${by} min` : `${near.what} ${-by} min ago`;
+  return Math.abs(by) < 1 ? tf('at {0}', near.what) : by > 0 ? tf('{0} in {1} min', near.what, by) : tf('{0} {1} min ago', near.what, -by);
 }
 
 class Moments {

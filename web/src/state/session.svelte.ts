@@ -105,6 +105,7 @@ class Session {
       const made = await call('POST /api/trips', {}, wish);
       this.trips = (await call('GET /api/trips')).trips;
       await this.open_trip(made.id);
+      if (language.now !== 'en') trip.set('/document/paper/language', language.now);
     });
   }
   async delete_trip(id: string): Promise<void> {

@@ -1,5 +1,6 @@
 /// The trip that is open. Changes are shown at once and sent after; when nobody answers they wait, also
 /// over a reload, and go out when the program is back.
+import { t, tf } from './language.svelte';
 import { call, Lost, Refused } from '../api/client';
 import type { Change, Conflict, Fault, Trip, TripDocument, TripState } from '../api/types';
 import { apply, at, squeeze } from './changes';
@@ -127,7 +128,7 @@ class OpenTrip {
     messages.say({
       key: 'contest',
       kind: 'warning',
-      title: `Two windows changed the same: ${names}`,
+      title: tf('Two windows changed the same: {0}', names),
       text: 'The other window was first. Its value is shown; yours is kept until you choose.',
       actions: [
         { words: 'Use mine', main: true, run: () => (messages.take_back('contest'), this.change(mine)) },
@@ -149,7 +150,7 @@ class OpenTrip {
     } catch (e) {
       if (e instanceof Lost) this.when_lost();
       else if (e instanceof Refused && e.conflict) this.known = e.conflict.newest;
-      else if (e instanceof Refused) messages.fault('undo', `Could not ${which}`, e.fault);
+      else if (e instanceof Refused) messages.fault('undo', which === 'undo' ? t('Could not undo') : t('Could not redo'), e.fault);
     }
   }
 

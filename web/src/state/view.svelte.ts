@@ -1,5 +1,7 @@
 /// What this window shows: nothing here is part of the trip. Step and trip stand in the address, so that
 /// reloading and going back work; the rest in the window's storage.
+import type { Escape } from '../api/types';
+
 export type Step = 'ground' | 'party' | 'way' | 'rehearse' | 'paper';
 export const steps: readonly Step[] = ['ground', 'party', 'way', 'rehearse', 'paper'];
 export type Theme = 'auto' | 'light' | 'dark';
@@ -36,6 +38,8 @@ const keep = (key: string, value: string) => {
 class View {
   step = $state<Step>('ground');
   leg = $state(1);
+  /** From where on the chosen leg its escape route is shown. */
+  escape_from = $state<Escape['from']>('middle');
   task = $state<MapTask>({ kind: 'look' });
   theme = $state<Theme>(kept('theme', 'auto') as Theme);
   system_dark = $state(matchMedia('(prefers-color-scheme: dark)').matches);

@@ -1,5 +1,6 @@
 /// Where are we? What the party tells, kept over a reload, and the answer to the newest telling.
 import { call, Lost, Refused } from '../api/client';
+import { language, t, tf } from './language.svelte';
 import type { Question, Relocation, Told } from '../api/types';
 import { said } from '../format/fault';
 import { place_letter, question_key, without_told } from './where';
@@ -83,11 +84,12 @@ class Where {
     if (trip.known && points.length > 1) {
       await trip.settled();
       const way = this.told.leg && work.way ? { way: work.way.name } : {};
-      return call('POST /api/trips/{id}/relocate', { id: trip.known.id }, { revision: trip.known.revision, told: this.told, ...way });
+      return call('POST /api/trips/{id}/relocate', { id: trip.known.id }, { revision: trip.known.revision, told: { language: language.now, ...this.told }, ...way });
     }
     const { leg: _leg, leg_minutes: _minutes, ...told } = this.told;
     const { date, party } = trip.document;
     return call('POST /api/grounds/{id}/relocate', { id: ground }, {
+      language: language.now,
       ...(date ? { date } : {}), ...(party?.visibility ? { visibility: party.visibility } : {}), ...(party?.skill ? { skill: party.skill } : {}), ...told,
     });
   }
@@ -100,7 +102,7 @@ class Where {
     await session.try_to('trip', 'The rest of the trip could not be begun', async () => {
       const made = await call('POST /api/trips', {}, {
         ground_id: trip.state?.ground_id ?? null, party_file: trip.state?.party_file ?? null,
-        document: { ...document, name: `${document.name || 'Trip'}, from ${name}`, start, point: [here, ...rest],
+        document: { ...document, name: tf('{0}, from {1}', document.name || t('Trip'), name), start, point: [here, ...rest],
           party: { ...document.party, ...(visibility ? { visibility } : {}) } },
       });
       session.trips = (await call('GET /api/trips')).trips;

@@ -22,6 +22,7 @@ describe('what is told of a place', () => {
     expect(answer_words('gentle (5 to 12°) (20 in 100): no place stands out'))
       .toEqual({ key: 'gentle (5 to 12°)', means: 'no place stands out' });
     expect(lettered('place 1, then place 4')).toBe('place A, then place D');
+    expect(answer_words('nach Nordosten (31 von 100): Ort 2 hat 62 von 100')).toEqual({ key: 'nach Nordosten', means: 'Ort B hat 62 von 100' });
   });
   it('writes and reads the last sure place', () => {
     expect(last_text('482595 6052025', '25', '20')).toBe('482595 6052025, 25 min, 20');

@@ -4,7 +4,7 @@ import type { Question, QuestionAnswer, Told } from '../api/types';
 /** 1 is A: numbers are legs'. */
 export const place_letter = (place: number) => String.fromCharCode(64 + place);
 /** "place 1 has 63 in 100" as the map letters it. */
-export const lettered = (words: string) => words.replace(/\bplace (\d)\b/g, (_, n: string) => `place ${place_letter(Number(n))}`);
+export const lettered = (words: string) => words.replace(/\b(place|Ort) (\d)\b/g, (_, place: string, n: string) => `${place} ${place_letter(Number(n))}`);
 
 export const question_key = (q: Question) => [q.act, q.cue, q.kind, q.thing ?? ''].join(' ');
 
@@ -35,7 +35,7 @@ export function answered(told: Told, answer: QuestionAnswer): Told {
 }
 /** What stands on the key of an answer, and what it would mean. */
 export function answer_words(words: string): { key: string; means: string } {
-  const match = /^(.*?) \((\d+ in 100)\): (.*)$/.exec(words);
+  const match = /^(.*?) \((\d+ (?:in|von) 100)\): (.*)$/.exec(words);
   return match ? { key: match[1]!, means: lettered(match[3]!) } : { key: words, means: '' };
 }
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 #include <fmt/format.h>
 
@@ -20,7 +21,13 @@ namespace {
 using Leg = trip::PlannedLeg;
 using walking::LegKind;
 
-constexpr double verdict_rows_mm = 13;  // a higher band takes a leg's room
+// Of the usual letters of 8.2 points: 7 points can be read while walking (*practice*).
+constexpr double readable_see = 0.86;
+// Rows: the bearing, its figures and how it is walked; why a leg is to be kept off; help at the
+// end.
+constexpr double least_row_mm = 18.6, danger_mm = 3.5, help_mm = 21;
+constexpr double large_row_mm = 31.5, large_help_mm = 34;
+constexpr double roomy_row_mm = 21;  // lower rows have a smaller bearing
 
 class Card {
  public:
@@ -42,34 +49,64 @@ class Card {
   struct Side {
     std::size_t begin, end;
     bool last;
-    std::size_t rows;
+    std::vector<double> heights;  ///< a row each
   };
 
-  /// Legs that a side has room for: one fewer under a verdict of danger, or where a leg of it says
-  /// why it is outside the limits.
-  [[nodiscard]] std::size_t rows_from(std::size_t begin) const {
-    bool crowded = begin == 0 && verdict_band_h(plan_.verdict) > verdict_rows_mm;
-    for (auto i = begin; i < std::min(begin + legs_a_side_, plan_.way.legs.size()); ++i)
-      crowded = crowded || !dangers_on(i).empty();
-    return crowded && !large_ ? legs_a_side_ - 1 : legs_a_side_;
+  /// Rows as high as what is seen on them needs with letters of that size; each leaves the left
+  /// half its room.
+  [[nodiscard]] std::vector<double> heights_of(std::size_t begin, std::size_t end,
+                                               double size) const {
+    std::vector<double> out;
+    for (auto i = begin; i < end; ++i) {
+      const double least =
+          (large_ ? large_row_mm : least_row_mm) + (dangers_on(i).empty() ? 0 : danger_mm);
+      out.push_back(std::max(least, see_height(plan_, i, size, see_k(), measure_)));
+    }
+    return out;
   }
+  [[nodiscard]] double see_k() const { return large_ ? 1.3 : 1.0; }
 
   /// The verdict heads the first side, whose rows are the lower for it.
   [[nodiscard]] double first_leg_y(std::size_t side) const {
     return side == 0 ? card::first_leg_y + verdict_band_h(plan_.verdict) + 1.2 : card::first_leg_y;
   }
 
-  /// The last side keeps room for help: one leg's at least.
+  /// As many legs a side as can be read in the hand; the last side keeps room for help. On as few
+  /// sides as that needs the legs are shared out evenly.
   void part() {
-    const auto legs = plan_.way.legs.size();
-    for (std::size_t begin = 0; sides_.empty() || !sides_.back().last;) {
-      const auto left = legs - begin;
-      const auto rows = rows_from(begin);
-      const bool last = left + 1 <= rows;
-      const auto take = last ? left : std::min(left, rows);
-      sides_.push_back({begin, begin + take, last, rows});
-      begin += take;
+    sides_ = parted(legs_a_side_);
+    for (std::size_t most = 1; most < legs_a_side_; ++most) {
+      auto even = parted(most);
+      if (even.size() > sides_.size()) continue;
+      sides_ = std::move(even);
+      return;
     }
+  }
+
+  [[nodiscard]] std::vector<Side> parted(std::size_t most) const {
+    std::vector<Side> out;
+    const auto legs = plan_.way.legs.size();
+    const auto sum = [](const std::vector<double>& heights) {
+      return std::accumulate(heights.begin(), heights.end(), 0.0);
+    };
+    for (std::size_t begin = 0; out.empty() || !out.back().last;) {
+      const double room = card::foot_y - first_leg_y(out.size()) - 1;
+      auto end = std::min(begin + most, legs);
+      while (end > begin + 1 && sum(heights_of(begin, end, readable_see)) > room) --end;
+      const double with_help = room - (large_ ? large_help_mm : help_mm);
+      const bool last = end == legs && sum(heights_of(begin, end, readable_see)) <= with_help;
+      double size = 1;
+      while (size > readable_see && sum(heights_of(begin, end, size)) > (last ? with_help : room))
+        size -= 0.02;
+      auto heights = heights_of(begin, end, size);
+      // What is left makes the rows higher, none by more than is of use.
+      const double left = (last ? with_help : room) - sum(heights);
+      for (double& h : heights)
+        h += std::clamp(left / static_cast<double>(heights.size()), 0.0, 8.0);
+      out.push_back({begin, end, last, std::move(heights)});
+      begin = end;
+    }
+    return out;
   }
 
   [[nodiscard]] units::Language language() const { return plan_.trip.language; }
@@ -82,25 +119,27 @@ class Card {
       draw_verdict_band(page, plan_, {card::edge, card::first_leg_y - 0.2},
                         card::right - card::edge, card::fold);
     const double top = first_leg_y(s);
-    row_ = (card::foot_y - top - 1) / static_cast<double>(what.rows);
+    double y = top;
     for (auto i = what.begin; i < what.end; ++i) {
-      const double y = top + row_ * static_cast<double>(i - what.begin);
+      row_ = what.heights[i - what.begin];
       if (i > what.begin) page.stroke({{card::edge, y}, {card::right, y}}, {ink::night, 0.3});
       do_half(page, i, y);
-      draw_see(page, plan_, i, y, row_, large_ ? 1.3 : 1.0);
+      draw_see(page, plan_, i, y, row_, see_k());
+      y += row_;
     }
+    double frame = top;
     for (auto i = what.begin; i < what.end; ++i) {
-      if (dangers_on(i).empty()) continue;
-      const double y = top + row_ * static_cast<double>(i - what.begin);
-      danger_frame(page, card::edge - 1.2, y + 0.3, card::right - card::edge + 2.4, row_ - 0.6);
+      const double h = what.heights[i - what.begin];
+      if (!dangers_on(i).empty())
+        danger_frame(page, card::edge - 1.2, frame + 0.3, card::right - card::edge + 2.4, h - 0.6);
+      frame += h;
     }
     page.stroke({{card::fold, 4}, {card::fold, card::page_h - 4}}, {ink::rule, 0.15, {1.2, 1.2}});
     const int turn = plan_.schedule.turn_round_leg;
     const bool turns_here = plan_.schedule.turn_round && turn >= static_cast<int>(what.begin) &&
                             turn < static_cast<int>(what.end);
-    const double y = top + row_ * static_cast<double>(what.end - what.begin) + 1;
     const double below = turns_here ? card::foot_y + 1.5 : card::page_h - 5;
-    if (what.last) draw_help(page, plan_, y, below);
+    if (what.last) draw_help(page, plan_, y + 1, below);
     if (turns_here) draw_turn_rule(page, plan_, card::foot_y + 1.5);
     return page.take();
   }
@@ -185,7 +224,7 @@ class Card {
   }
 
   void needle_or_rails(Page& page, const Leg& l, Mm base, double room) {
-    const double k = std::min(k_, 1.3);
+    const double k = std::min(k_, 1.3) * (large_ ? 1 : std::min(1.0, row_ / roomy_row_mm));
     if (l.needle) {
       const bool mils = plan_.trip.angles == trip::AngleUnit::mils;
       const auto big = card_figures((mils ? 24 : 31) * k);
@@ -218,9 +257,9 @@ class Card {
   void sets_out(Page& page, const Leg& l, Mm at, double room) {
     const double w = page.fitted(say(Say::sets_out, language()), at, 0.5 * room, card_words(6.8),
                                  Anchor::left, 0.6);
-    page.fitted(bearing_text(l.first_magnetic_bearing, plan_.trip.angles) +
-                    bearing_sign(plan_.trip.angles),
-                {at.x + w + 1, at.y}, room - w - 1, card_figures(8.4), Anchor::left, 0.6);
+    page.fitted(
+        bearing_text(l.first_magnetic_bearing, plan_.trip.angles) + bearing_sign(plan_.trip.angles),
+        {at.x + w + 1, at.y}, room - w - 1, card_figures(8.4), Anchor::left, 0.6);
   }
 
   void figures(Page& page, std::size_t i, double column, double base) {
@@ -290,7 +329,7 @@ class Card {
   const TextMeasure& measure_;
   bool large_;
   std::size_t legs_a_side_;
-  double k_, row_;
+  double k_, row_ = 0;
   std::vector<Side> sides_;
 };
 

@@ -25,6 +25,12 @@ void draw_day_bar(Page& page, const trip::Plan& plan, Mm at, double width);
 void draw_see(Page& page, const trip::Plan& plan, std::size_t leg, double y, double height,
               double k);
 
+/// draw_see makes its letters no smaller than this share of the usual ones.
+inline constexpr double smallest_see = 0.62;
+/// The height, in millimetres, of which draw_see fills all with letters of `size` times the usual.
+[[nodiscard]] double see_height(const trip::Plan& plan, std::size_t leg, double size, double k,
+                                const TextMeasure& measure);
+
 /// What makes a leg dangerous, in words, worst first; empty: nothing does.
 [[nodiscard]] std::vector<std::string> leg_dangers(const trip::Plan& plan, std::size_t leg);
 

@@ -104,41 +104,73 @@ void draw_stones(Page& page, const Leg& leg, const trip::Plan& plan, double righ
               {right, top + 5.4}, stones_w, card_words(7, true), Anchor::right, 0.6);
 }
 
-void draw_see(Page& page, const trip::Plan& plan, std::size_t i, double y, double height,
-              double k) {
-  const Leg& leg = plan.way.legs[i];
-  const auto language = plan.trip.language;
-  draw_stones(page, leg, plan, card::right, y);
-  const double ticks_end = draw_ticks(page, leg, plan, y, std::min(k, 1.25));
+namespace {
 
-  const auto rows = rows_of(leg, plan, i);
-  const double least = 0.62 * k;
-  double size = k;
-  // How a size would fill the room: the lines of each row, and where the last one stands.
-  const auto fill = [&](double s, bool draw) {
-    double line = leg.ticks.empty() ? y + 4.6 : ticks_end + 3.5;
+/// What the eye looks for on one leg, in a room of its own.
+class See {
+ public:
+  See(Page& page, const trip::Plan& plan, std::size_t i, double y, double height)
+      : page_(page),
+        plan_(plan),
+        leg_(plan.way.legs[i]),
+        rows_(rows_of(leg_, plan, i)),
+        y_(y),
+        last_(y + height - 0.9) {}
+
+  /// The lines at size `s`, under ticks that end at `ticks_end`; answers the last one's baseline.
+  double lines(double s, double ticks_end, bool draw) {
+    double line = leg_.ticks.empty() ? y_ + 4.6 : ticks_end + 3.5;
     const double gap = 3.15 * s, label_w = 19.5 * std::min(s, 1.35);
-    for (const auto& row : rows) {
+    for (const auto& row : rows_) {
       const auto type = card_words(8.2 * s, row.bold);
       // Beside the stones there is less room.
       const double end =
-          line - gap < y + stones_h && leg.ticks.empty() ? card::right - stones_w : card::right;
+          line - gap < y_ + stones_h && leg_.ticks.empty() ? card::right - stones_w : card::right;
       const double width = end - card::see_x - label_w;
-      const int left = std::max(1, static_cast<int>((y + height - 0.9 - line) / gap) + 1);
-      if (draw) {
-        if (row.framed)
-          page.frame(card::see_x - 0.8, line - 2.4 * s, label_w - 0.6, 3.0 * s, {ink::night, 0.3});
-        page.fitted(say(row.label, language), {card::see_x, line}, label_w - 2,
-                    card_words(7.6 * s, row.framed), Anchor::left, 0.6);
-        line = page.paragraph(row.text, {card::see_x + label_w, line}, width, type, gap, left);
-      } else {
-        line += gap * page.lines_needed(row.text, width, type);
+      if (!draw) {
+        line += gap * page_.lines_needed(row.text, width, type);
+        continue;
       }
+      const int left = std::max(1, static_cast<int>((last_ - line) / gap) + 1);
+      if (row.framed)
+        page_.frame(card::see_x - 0.8, line - 2.4 * s, label_w - 0.6, 3.0 * s, {ink::night, 0.3});
+      page_.fitted(say(row.label, plan_.trip.language), {card::see_x, line}, label_w - 2,
+                   card_words(7.6 * s, row.framed), Anchor::left, 0.6);
+      line = page_.paragraph(row.text, {card::see_x + label_w, line}, width, type, gap, left);
     }
     return line - gap;
-  };
-  while (size > least && fill(size, false) > y + height - 0.9) size -= 0.03 * k;
-  (void)fill(size, true);
+  }
+
+  /// The largest letters, up to `most`, of which every line finds room; `least` where none do.
+  double fitting(double most, double least, double ticks_end) {
+    double size = most;
+    while (size > least && lines(size, ticks_end, false) > last_) size -= 0.02 * most;
+    return std::max(size, least);
+  }
+
+ private:
+  Page& page_;
+  const trip::Plan& plan_;
+  const Leg& leg_;
+  std::vector<Row> rows_;
+  double y_, last_;
+};
+
+}  // namespace
+
+double see_height(const trip::Plan& plan, std::size_t i, double size, double k,
+                  const TextMeasure& measure) {
+  Page aside(card::page_w, card::page_h, "", measure);
+  const double ticks_end = draw_ticks(aside, plan.way.legs[i], plan, 0, std::min(k, 1.25));
+  return See(aside, plan, i, 0, 0).lines(size * k, ticks_end, false) + 0.9;
+}
+
+void draw_see(Page& page, const trip::Plan& plan, std::size_t i, double y, double height,
+              double k) {
+  draw_stones(page, plan.way.legs[i], plan, card::right, y);
+  const double ticks_end = draw_ticks(page, plan.way.legs[i], plan, y, std::min(k, 1.25));
+  See see(page, plan, i, y, height);
+  see.lines(see.fitting(k, smallest_see * k, ticks_end), ticks_end, true);
 }
 
 }  // namespace lodeway::sheet

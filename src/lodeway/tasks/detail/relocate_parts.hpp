@@ -19,6 +19,7 @@ struct Understood {
   mapdata::Visibility visibility = mapdata::Visibility::clear;
   walking::Skill skill = walking::Skill::practised;
   bool altimeter = false;
+  units::Language in = units::Language::english;
   std::vector<std::string> warnings;
 };
 
@@ -30,17 +31,17 @@ struct Understood {
 [[nodiscard]] std::string on_the_needle(units::GridBearing b, const Needle& needle);
 [[nodiscard]] std::string report_words(const belief::Report& r,
                                        const std::vector<sight::Thing>& things,
-                                       const Needle& needle);
+                                       const Needle& needle, units::Language in);
 [[nodiscard]] std::string question_words(const belief::Question& q,
                                          const std::vector<sight::Thing>& things,
-                                         const Needle& needle);
+                                         units::Language in);
 [[nodiscard]] std::string meaning_words(const belief::Meaning& m, const belief::Question& q,
-                                        const std::vector<sight::Thing>& things,
-                                        const Needle& needle);
-/// What is typed to tell it; bearings as they are told.
+                                        const Needle& needle, units::Language in);
+/// What is typed to tell it, always in English; bearings as they are told.
 [[nodiscard]] Telling telling_of(const belief::Meaning& m, const belief::Question& q,
                                  const std::vector<sight::Thing>& things, const Needle& needle);
-[[nodiscard]] std::string move_words(const belief::Move& move, const Needle& needle);
+[[nodiscard]] std::string move_words(const belief::Move& move, const Needle& needle,
+                                     units::Language in);
 
 /// Relief in grey, the areas in one hue from dark (50 in 100) to light (99), the last sure place a
 /// ring.

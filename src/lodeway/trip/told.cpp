@@ -1,0 +1,324 @@
+#include "lodeway/trip/told.hpp"
+
+#include <algorithm>
+#include <cassert>
+#include <iterator>
+
+#include <fmt/format.h>
+
+namespace lodeway::trip {
+
+namespace {
+
+constexpr ToldWord table[] = {
+    // rehearse: parties that are put back
+    {"{} simulated parties like yours walked this way. {} in 100 (± {}) kept every leg at\n"
+     "the first try, {} in 100 turned back, {} in 100 set foot on ground to keep off.\n",
+     "{} simulierte Gruppen wie eure gingen diesen Weg. {} von 100 (± {}) hielten jeden Abschnitt\n"
+     "im ersten Anlauf, {} von 100 kehrten um, {} von 100 betraten zu meidendes Gelände.\n"},
+    {"Walking time without rests: 50 in 100 took less than {} min, 10 in 100 less than {} "
+     "min,\n90 in 100 less than {} min.\n",
+     "Gehzeit ohne Rasten: 50 von 100 brauchten weniger als {} min, 10 von 100 weniger als "
+     "{} min,\n90 von 100 weniger als {} min.\n"},
+    {"The card's middle day is {} min of walking: each leg at its middle time, nobody lost.\n",
+     "Der mittlere Tag der Marschkarte sind {} min Gehen: jeder Abschnitt in seiner mittleren Zeit, "
+     "niemand verläuft sich.\n"},
+    {"The middle one of these parties is {} min quicker.\n",
+     "Die mittlere dieser Gruppen ist {} min schneller.\n"},
+    {"Searches, second tries, and slow legs that cost more than quick ones save make the middle\n"
+     "one of these parties {} min slower.\n",
+     "Suchen, zweite Versuche, und langsame Abschnitte, die mehr kosten, als schnelle sparen, machen "
+     "die mittlere\ndieser Gruppen {} min langsamer.\n"},
+    {"Weakest leg: {} ({} to {}). Most who failed there {}.\n",
+     "Schwächster Abschnitt: {} ({} bis {}). Die meisten, die dort scheiterten: {}.\n"},
+    {"Leg {} crosses ground without heights. It was not simulated, and the figures for the whole\n"
+     "way leave it out. Its time is the route card's.\n",
+     "Abschnitt {} führt über Gelände ohne Höhen. Er wurde nicht simuliert und fehlt in den "
+     "Zahlen\n"
+     "für den ganzen Weg. Seine Zeit ist die der Marschkarte.\n"},
+    {"{} in 100 strayed where no heights are known; there the ground is taken as level.\n",
+     "{} von 100 gerieten dorthin, wo keine Höhen bekannt sind; dort gilt das Gelände als eben.\n"},
+    {"leg", "Nr."},
+    {"kept, in 100", "gehalten, von 100"},
+    {"predicted", "vorausgesagt"},
+    {"minutes (50, 90 in 100)", "Minuten (50, 90 von 100)"},
+    {"onto ground to keep off", "in zu meidendes Gelände"},
+    {"{} in 100", "{} von 100"},
+    {"to", "nach"},
+    {"not simulated", "nicht simuliert"},
+    {"walked past it", "gingen daran vorbei"},
+    {"turned the wrong way at the line", "bogen an der Linie falsch ab"},
+    {"did not know it for what it was", "erkannten es nicht"},
+    {"took something else for it", "hielten etwas anderes dafür"},
+    {"lost the line", "verloren die Linie"},
+    {"went on past the end", "gingen über das Ende hinaus"},
+    {"came off the line", "kamen von der Linie ab"},
+    {"took a wrong branch", "nahmen eine falsche Abzweigung"},
+    {"walked on a wrong bearing", "gingen nach falscher Peilung"},
+    {"stopped because the ground seemed wrong",
+     "hielten an, weil das Gelände nicht zu passen schien"},
+    {"did not find the line to follow", "fanden die Linie nicht"},
+    // rehearse: parties that are lost and stay so
+    {"\nAnd when it goes wrong: parties with a true place and a believed one, never put back.\n",
+     "\nUnd wenn es anders kommt: Gruppen mit einem wahren und einem geglaubten Ort, nie "
+     "zurückgesetzt.\n"},
+    {"Stopped: {} of {} walked; all that follows is of those.\n",
+     "Abgebrochen: {} von {} sind gegangen; alles Weitere gilt für diese.\n"},
+    {"{} in 100 kept every leg at the first try; {} in 100 came to the end, {} took an escape\n"
+     "route to safe ground, {} turned round and came back, {} stayed out.\n",
+     "{} von 100 hielten jeden Abschnitt im ersten Anlauf; {} von 100 kamen ans Ende, {} nahmen "
+     "einen\nNotabstieg, {} kehrten um und kamen zurück, {} blieben draußen.\n"},
+    {"{} in 100 were lost at some time: half of them {} min or less, 90 in 100 {} or "
+     "less, of which\n{} and {} before they noticed; {} m and {} m from where they "
+     "believed to be. {} in 100 never noticed.\n",
+     "{} von 100 hatten sich irgendwann verlaufen: die Hälfte davon bis zu {} min, 90 von 100 "
+     "bis zu {},\ndavon {} und {}, ehe sie es merkten; {} m und {} m von dem "
+     "Ort, an dem sie sich glaubten. {} von 100 merkten es nie.\n"},
+    {"{} in 100 were still out after last light; {} set foot on ground to keep off.\n",
+     "{} von 100 waren nach dem letzten Licht noch draußen; {} betraten zu meidendes Gelände.\n"},
+    {"Home, rests in it: half of them by {}, 90 in 100 by {}.\n",
+     "Zurück, mit Rasten: die Hälfte bis {}, 90 von 100 bis {}.\n"},
+    {"Fewer than 90 in 100 came home by themselves.\n",
+     "Weniger als 90 von 100 kamen allein nach Hause.\n"},
+    {"{} in 100 strayed where no heights are known; there they walk as on the level.\n",
+     "{} von 100 gerieten dorthin, wo keine Höhen bekannt sind; dort gehen sie wie in der "
+     "Ebene.\n"},
+    {"first try, in 100", "erster Anlauf, von 100"},
+    {"in the end", "am Ende"},
+    {"lost, min (half, 90 in 100)", "verirrt, min (Hälfte, 90 von 100)"},
+    {"most went wrong so", "die meisten Fehler"},
+    {"leg {} ({} to {})", "Abschnitt {} ({} bis {})"},
+    {"slow or held up, and on their way", "langsam oder aufgehalten, noch unterwegs"},
+    {"lost on {}", "verirrt auf {}"},
+    {"on an escape route", "auf einem Notabstieg"},
+    {"turned round, and on their way back", "umgekehrt und auf dem Rückweg"},
+    {"\nAt {}: {} in 100 parties are home or on safe ground, {} are not.\n",
+     "\nUm {}: {} von 100 Gruppen sind zurück oder am Ende eines Notabstiegs, {} nicht.\n"},
+    {"Of those that are not:\n", "Von denen, die es nicht sind:\n"},
+    {"{} in 100 of them stay where they are.\n", "{} von 100 dieser bleiben, wo sie sind.\n"},
+    {"Only {} parties are out: take the shares as rough, or walk more of them.\n",
+     "Nur {} Gruppen sind draußen: Die Anteile sind grob; lasst mehr Gruppen gehen.\n"},
+    {"Look first, in this order (what a look finds for each hectare). This is for police and\n"
+     "rescue services, who decide; it does not say where anybody is. Nobody goes alone.\n",
+     "Zuerst suchen, in dieser Reihenfolge (nach dem, was die Suche je Hektar findet). Das ist "
+     "für\n"
+     "Polizei und Bergrettung, die entscheiden; es sagt nicht, wo jemand ist. Niemand geht "
+     "allein.\n"},
+    {"area", "Fläche"},
+    {"grid reference", "Koordinaten"},
+    {"hectares", "Hektar"},
+    {"in 100", "von 100"},
+    {"most of them", "die meisten davon"},
+    {"elsewhere", "anderswo"},
+    // way --conditions
+    {"if the day changes", "wenn der Tag anders wird"},
+    {"keep every leg", "halten alles"},
+    {"end", "Ende"},
+    {"slow day", "langsam"},
+    {"your limits", "eure Grenzen"},
+    {"then", "dann"},
+    {"{}, leg {}", "{}, Abschnitt {}"},
+    // relocate: what was told
+    {"north", "Norden"},
+    {"north-east", "Nordosten"},
+    {"east", "Osten"},
+    {"south-east", "Südosten"},
+    {"south", "Süden"},
+    {"south-west", "Südwesten"},
+    {"west", "Westen"},
+    {"north-west", "Nordwesten"},
+    {"N", "N"},
+    {"NE", "NO"},
+    {"E", "O"},
+    {"SE", "SO"},
+    {"S", "S"},
+    {"SW", "SW"},
+    {"W", "W"},
+    {"NW", "NW"},
+    {"north to south", "von Nord nach Süd"},
+    {"north-east to south-west", "von Nordost nach Südwest"},
+    {"east to west", "von Ost nach West"},
+    {"south-east to north-west", "von Südost nach Nordwest"},
+    {"bearings as the needle shows; declination {} on {}",
+     "Peilungen, wie die Nadel sie zeigt; Missweisung {} am {}"},
+    {"bearings from grid north, as measured on the map",
+     "Peilungen von Gitternord, wie auf der Karte gemessen"},
+    {"bearings from true north", "Peilungen von geografisch Nord"},
+    {"height {} m", "Höhe {} m"},
+    {"the ground falls", "das Gelände fällt nach"},
+    {"the ground falls nowhere", "das Gelände fällt nirgends"},
+    {"slope {}°", "Hang {}°"},
+    {"not known", "nicht bekannt"},
+    {"flat ground", "ebenes Gelände"},
+    {"top", "Kuppe"},
+    {"ridge", "Grat"},
+    {"spur", "Rücken"},
+    {"slope", "Hang"},
+    {"hollow", "Mulde"},
+    {"valley", "Tal"},
+    {"among trees", "unter Bäumen"},
+    {"no trees", "keine Bäume"},
+    {"on {}", "auf: {}"},
+    {"on {}, running {}", "auf: {}, Verlauf {}"},
+    {"on no {}", "nicht auf: {}"},
+    {"beside {}", "neben: {}"},
+    {"beside {}, it lies {}", "neben: {}, Peilung dorthin {}"},
+    {"no {} in sight", "nicht zu sehen: {}"},
+    {"at {}", "an: {}"},
+    {"at no {}", "nicht an: {}"},
+    {"sees {}", "zu sehen: {}"},
+    {"{} not in sight", "nicht zu sehen: {}"},
+    {"beside {}: the side is left out, as no heading is told with the last sure place",
+     "neben {}: Die Seite zählt nicht, denn zum letzten bekannten Ort fehlt die Marschrichtung"},
+    // relocate: what to ask next
+    {"Walk 250 m along the slope, the high ground on your right hand. How much higher or lower are "
+     "you, and which way does the ground fall there?",
+     "Geht 250 m am Hang entlang, bergauf ist rechts. Wie viel höher oder tiefer seid ihr, und "
+     "wohin fällt dort das Gelände?"},
+    {"Walk 250 m along the slope, the high ground on your left hand. How much higher or lower are "
+     "you, and which way does the ground fall there?",
+     "Geht 250 m am Hang entlang, bergauf ist links. Wie viel höher oder tiefer seid ihr, und "
+     "wohin "
+     "fällt dort das Gelände?"},
+    {"Walk 250 m straight uphill. How much did you climb, and which way does the ground fall "
+     "there?",
+     "Geht 250 m gerade bergauf. Wie viel seid ihr gestiegen, und wohin fällt dort das Gelände?"},
+    {"Walk 250 m straight downhill. How much did you go down, and which way does the ground fall "
+     "there?",
+     "Geht 250 m gerade bergab. Wie viel seid ihr abgestiegen, und wohin fällt dort das Gelände?"},
+    {"How high are you?", "Wie hoch seid ihr?"},
+    {"Which way does the ground fall, over the next 50 m?",
+     "Wohin fällt das Gelände auf den nächsten 50 m?"},
+    {"How steep is the ground, over the next 50 m?", "Wie steil sind die nächsten 50 m?"},
+    {"What sort of place is it: flat, top, ridge, spur, slope, hollow or valley?",
+     "Was für ein Ort ist es: eben, Kuppe, Grat, Rücken, Hang, Mulde oder Tal?"},
+    {"Are you among trees?", "Seid ihr unter Bäumen?"},
+    {"Are you on {}? Which way does it run?", "{}: Steht ihr darauf? In welche Richtung läuft es?"},
+    {"Can you see {}? On which hand?", "{}: Ist das zu sehen? Auf welcher Seite?"},
+    {"Are you at {}?", "{}: Seid ihr dort?"},
+    {"Can you see {}? On what bearing?", "{}: Ist das zu sehen? In welcher Peilung?"},
+    {"yes", "ja"},
+    {"no", "nein"},
+    {"about level", "etwa gleich hoch"},
+    {"about {} m higher", "etwa {} m höher"},
+    {"about {} m lower", "etwa {} m tiefer"},
+    {", flat ground", ", eben"},
+    {", falling {}", ", fällt nach {}"},
+    {"nowhere", "nirgends"},
+    {"to the {}", "nach {}"},
+    {"about {} m", "etwa {} m"},
+    {"almost flat", "fast eben"},
+    {"gentle (5 to 12°)", "sanft (5 bis 12°)"},
+    {"moderate (12 to 20°)", "mäßig (12 bis 20°)"},
+    {"steep (20 to 30°)", "steil (20 bis 30°)"},
+    {"very steep (over 30°)", "sehr steil (über 30°)"},
+    {"yes, it runs {}", "ja, es läuft {}"},
+    {"yes, about {}", "ja, etwa {}"},
+    {"no place stands out", "kein Ort ragt heraus"},
+    {"place {} has {} in 100", "Ort {} hat {} von 100"},
+    {"{} ({} in 100): {}", "{} ({} von 100): {}"},
+    // relocate: where to go
+    {"Walk on bearing {}", "Geht nach Peilung {}"},
+    {"Walk straight downhill", "Geht gerade bergab"},
+    {"Walk straight uphill", "Geht gerade bergauf"},
+    {"Walk along the slope, the high ground on your left hand",
+     "Geht am Hang entlang, bergauf ist links"},
+    {"Walk along the slope, the high ground on your right hand",
+     "Geht am Hang entlang, bergauf ist rechts"},
+    {"the top of the rise", "höchster Punkt"},
+    {"water", "Wasser"},
+    {"a wall or fence", "Mauer oder Zaun"},
+    {"a path, track or edge", "Pfad, Fahrweg oder Waldrand"},
+    {"a catching feature", "Auffanglinie"},
+    {"{} or {}", "{} oder {}"},
+    {"{} until you meet {}: {} in 100 do within {} m, {} in 1000 come onto ground to keep off. "
+     "Nothing by then: stop.",
+     "{}, bis zu: {}. {} von 100 kommen innerhalb von {} m dorthin, {} von 1000 auf zu meidendes "
+     "Gelände. Bis dahin nichts: anhalten."},
+    {"No single move works from all the places that fit. Answer the next question, or stay where "
+     "you are, together and sheltered.",
+     "Von allen Orten, die passen, führt kein einziger Weg gut weiter. Beantwortet die nächste "
+     "Frage, oder bleibt, wo ihr seid, zusammen und geschützt."},
+    // relocate: the answer
+    {"DANGER", "GEFAHR"},
+    {"DANGER: {} in 100 that you stand on ground to keep off already: look before you step",
+     "GEFAHR: {} von 100, dass ihr schon auf zu meidendem Gelände steht: vor jedem Schritt "
+     "schauen"},
+    {"warning: {}", "Achtung: {}"},
+    {"told: ", "gesagt: "},
+    {"nothing yet", "noch nichts"},
+    {"One place fits:\n", "Ein Ort passt:\n"},
+    {"{} places fit:\n", "{} Orte passen:\n"},
+    {"  {}. {} in 100  [{}] within about {} m", "  {}. {} von 100  [{}] auf etwa {} m"},
+    {", {} m high", ", {} m hoch"},
+    {"{} m {} of {}", "{} m {} von {}"},
+    {"  elsewhere: {} in 100\n", "  anderswo: {} von 100\n"},
+    {"half of what is on this map lies within {} km², nine tenths within {} km²\n",
+     "die Hälfte dessen, was auf dieser Karte ist, liegt auf {} km², neun Zehntel auf {} km²\n"},
+    {"\nWhat tells most next:\n", "\nWas als Nächstes am meisten sagt:\n"},
+    {"  {}. {} (about {} min)\n", "  {}. {} (etwa {} min)\n"},
+    {"\nThe move that works wherever you are:\n", "\nWas überall hilft, wo ihr auch seid:\n"},
+    {"Chances are those of the model, not measured on people. In danger or in doubt stay together "
+     "and call for help.\n",
+     "Die Anteile sind die des Modells, nicht an Menschen gemessen. Bei Gefahr oder im Zweifel "
+     "bleibt zusammen und ruft Hilfe.\n"},
+    // relocate: what does not fit
+    {" (off by {} m)", " (um {} m daneben)"},
+    {" (off by {}°)", " (um {}° daneben)"},
+    {"\"{}\" does not fit the likeliest place{}: check it",
+     "„{}“ passt nicht zum wahrscheinlichsten Ort{}: nachprüfen"},
+    {": the bearings give no place by themselves", ": Die Peilungen allein ergeben keinen Ort"},
+    {"from the bearings alone: {}, within {} by {} m (95 in 100), longest towards {} grid",
+     "allein aus den Peilungen: {}, auf {} mal {} m (95 von 100), am längsten nach {} Gitter"},
+    {"the two bearings cross at {}°: under 30° they fix a place poorly",
+     "die zwei Peilungen schneiden sich mit {}°: unter 30° legen sie einen Ort schlecht fest"},
+    {"; nothing checks two bearings: take a third",
+     "; zwei Peilungen prüft nichts: nehmt eine dritte"},
+    {"\"{}\": the bearings meet only behind your back: one of them is wrong or the wrong thing",
+     "„{}“: Die Peilungen treffen sich nur in eurem Rücken: Eine ist falsch oder gilt etwas "
+     "anderem"},
+    {"the bearings do not meet: one of them is wrong, and they cannot say which",
+     "die Peilungen treffen sich nicht: eine ist falsch, und sie können nicht sagen, welche"},
+    {"\"{}\" does not meet the others: off by {}°",
+     "„{}“ trifft die anderen nicht: um {}° daneben"},
+    {"\"{}\": it may be {} [{}] that was sighted; then the bearings meet",
+     "„{}“: Angepeilt war vielleicht {} [{}]; dann treffen sich die Peilungen"},
+    {"the last sure place lies outside this ground: it is left out, and the whole ground looked at",
+     "der letzte bekannte Ort liegt außerhalb dieses Gebiets: Er zählt nicht, und das ganze Gebiet "
+     "wird betrachtet"},
+    {"what was told fits this piece of ground poorly: {} in 100 that you are elsewhere",
+     "das Gesagte passt schlecht zu diesem Stück Gelände: {} von 100, dass ihr anderswo seid"},
+    {"height {} m: nowhere on this piece of ground is so {} (it lies between {} and {} m)",
+     "Höhe {} m: Nirgends ist dieses Stück Gelände so {} (es liegt zwischen {} und {} m)"},
+    {"low", "tief"},
+    {"high", "hoch"},
+    {"{} in 100 of the ground here has no heights: nobody is looked for there",
+     "{} von 100 des Geländes hier haben keine Höhen: Dort wird niemand gesucht"},
+};
+
+}  // namespace
+
+std::span<const ToldWord> told_words() { return table; }
+
+std::string_view told_in(units::Language language, std::string_view english) {
+  if (language == units::Language::english) return english;
+  const auto* found = std::ranges::find(table, english, &ToldWord::english);
+  return found == std::end(table) ? english : found->german;
+}
+
+ToldValue::ToldValue(double value) : text(fmt::format("{:.0f}", value)) {}
+
+std::string told(units::Language language, std::string_view english,
+                 std::initializer_list<ToldValue> values) {
+  std::string_view words = told_in(language, english);
+  std::string out;
+  for (const auto& value : values) {
+    const auto field = words.find("{}");
+    assert(field != std::string_view::npos);
+    out += std::string(words.substr(0, field)) + value.text;
+    words.remove_prefix(field + 2);
+  }
+  return out + std::string(words);
+}
+
+}  // namespace lodeway::trip
