@@ -3,6 +3,7 @@
 #include <nlohmann/json.hpp>
 
 #include "lodeway/tasks/debrief.hpp"
+#include "lodeway/trip/figure_text.hpp"
 
 namespace lodeway::tasks {
 
@@ -12,6 +13,9 @@ using nlohmann::ordered_json;
 
 std::string debriefed_as_text(const Debriefed& d) {
   std::string out = fmt::format("Debrief of {}\n\n", d.planned.plan.trip.name);
+  const auto length = [&](double m) {
+    return trip::length_text(m, d.planned.plan.trip.lengths);
+  };
   out += "leg  walked  8 of 10 within   stops  across 50 / 95\n";
   for (std::size_t i = 0; i < d.legs.size(); ++i) {
     const auto& leg = d.debrief.legs[i];
@@ -22,13 +26,13 @@ std::string debriefed_as_text(const Debriefed& d) {
                        : leg.inside ? "        "
                                     : "  outside");
     if (leg.walked && d.from_track)
-      out += fmt::format("  {:>3}   {:>3.0f} / {:.0f} m", leg.stops, leg.across_p50_m,
-                         leg.across_p95_m);
+      out += fmt::format("  {:>3}   {:>5} / {}", leg.stops, length(leg.across_p50_m),
+                         length(leg.across_p95_m));
     out += fmt::format("   {} to {}\n", d.legs[i].from, d.legs[i].to);
     for (const auto& left : leg.left) {
-      out += fmt::format("       left the way after {:.0f} m, up to {:.0f} m beside it, {}\n",
-                         left.at_m, left.furthest_m,
-                         left.regained_m ? fmt::format("met again after {:.0f} m", *left.regained_m)
+      out += fmt::format("       left the way after {}, up to {} beside it, {}\n",
+                         length(left.at_m), length(left.furthest_m),
+                         left.regained_m ? "met again after " + length(*left.regained_m)
                                          : std::string("not met again on this track"));
     }
     for (const auto t : leg.passed)

@@ -20,6 +20,15 @@ constexpr ToldWord table[] = {
      "min,\n90 in 100 less than {} min.\n",
      "Gehzeit ohne Rasten: 50 von 100 brauchten weniger als {} min, 10 von 100 weniger als "
      "{} min,\n90 von 100 weniger als {} min.\n"},
+    {"The card's middle day is {} min of walking: each leg at its middle time, nobody lost.\n",
+     "Der mittlere Tag der Marschkarte sind {} min Gehen: jeder Abschnitt in seiner mittleren Zeit, "
+     "niemand verläuft sich.\n"},
+    {"The middle one of these parties is {} min quicker.\n",
+     "Die mittlere dieser Gruppen ist {} min schneller.\n"},
+    {"Searches, second tries, and slow legs that cost more than quick ones save make the middle\n"
+     "one of these parties {} min slower.\n",
+     "Suchen, zweite Versuche, und langsame Abschnitte, die mehr kosten, als schnelle sparen, machen "
+     "die mittlere\ndieser Gruppen {} min langsamer.\n"},
     {"Weakest leg: {} ({} to {}). Most who failed there {}.\n",
      "Schwächster Abschnitt: {} ({} bis {}). Die meisten, die dort scheiterten: {}.\n"},
     {"Leg {} crosses ground without heights. It was not simulated, and the figures for the whole\n"

@@ -27,6 +27,7 @@ std::vector<Drawing> draw_debrief(const DebriefPaper& paper, const TextMeasure& 
   Column c("Debrief: " + paper.plan.trip.name, date_text(paper.plan.trip.date, units::Language::english),
            "For talking over. It blames nobody: it says what to train.", measure);
   const auto& d = paper.debrief;
+  const auto length = [&](double m) { return length_text(m, paper.plan.trip.lengths); };
   c.paragraph(
       fmt::format("{} of {} legs took as long as 8 of 10 such parties take.{}", d.inside, d.judged,
                   d.figures_do_not_fit()
@@ -55,11 +56,10 @@ std::vector<Drawing> draw_debrief(const DebriefPaper& paper, const TextMeasure& 
       if (!any) c.heading("Where the way was left");
       any = true;
       c.paragraph(
-          fmt::format("Leg {}: after {:.0f} m, at {}; up to {:.0f} m beside it; {}. What did you "
-                      "see? When did you "
-                      "doubt?",
-                      i + 1, left.at_m, reference(left.at), left.furthest_m,
-                      left.regained_m ? fmt::format("met again after {:.0f} m", *left.regained_m)
+          fmt::format("Leg {}: after {}, at {}; up to {} beside it; {}. What did you see? When did "
+                      "you doubt?",
+                      i + 1, length(left.at_m), reference(left.at), length(left.furthest_m),
+                      left.regained_m ? "met again after " + length(*left.regained_m)
                                       : std::string("not met again")));
     }
   }
@@ -69,7 +69,7 @@ std::vector<Drawing> draw_debrief(const DebriefPaper& paper, const TextMeasure& 
       if (!any) c.heading("Passed: seen? known?", "strike what was; seen.toml takes the sums");
       any = true;
       c.need(8);
-      c.page().fitted(fmt::format("leg {}, {:.0f} m: {}", i + 1, paper.legs[i].ticks[t].at_m,
+      c.page().fitted(fmt::format("leg {}, {}: {}", i + 1, length(paper.legs[i].ticks[t].at_m),
                                   paper.legs[i].ticks[t].what),
                       {edge, c.y()}, wide - 50, words(9.5));
       for (const auto& [x, label] : {std::pair{wide - 44.0, "seen"}, {wide - 20.0, "known"}}) {
