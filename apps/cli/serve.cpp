@@ -1,3 +1,5 @@
+#include <unistd.h>
+
 #include <cstdio>
 #include <memory>
 
@@ -33,6 +35,7 @@ void add_serve(Command& app) {
     stop_unless(server::serve(o->request, [&](const std::string& url, const std::string& once) {
       std::printf("%s\n", url.c_str());
       std::fflush(stdout);
+      if (isatty(STDERR_FILENO) != 0) std::fputs("Ctrl-C ends it; your trips are kept.\n", stderr);
       if (o->open && !server::open_browser(once))
         std::fputs("lodeway: no browser was found; open the address above\n", stderr);
     }));

@@ -74,6 +74,22 @@ TEST(GroundPiece, TheHeadSaysHowLargeTheWholeIs) {
   EXPECT_EQ(head->frame, ground().elevation.frame());
 }
 
+TEST(GroundPiece, FindsWhatIsCalledSo) {
+  const support::TemporaryFolder scratch;
+  const auto file = scratch / "g.gpkg";
+  auto made = ground();
+  made.map.points.push_back({{mapdata::Kind::hut, "hut 7"}, {600'001, 5'209'000}, 0});
+  ASSERT_TRUE(io::save_ground(made, file));
+  const auto one = io::points_called(file, "hut 8");
+  ASSERT_TRUE(one) << one.error().what;
+  ASSERT_EQ(one->size(), 1U);
+  EXPECT_EQ(one->front(), (earth::GridPoint{601'760, 5'204'460}));
+  EXPECT_EQ(io::points_called(file, "hut 7")->size(), 2U);
+  EXPECT_TRUE(io::points_called(file, "hut")->empty());
+  EXPECT_TRUE(io::points_called(file, "' OR ''='")->empty());
+  EXPECT_EQ(io::points_called(scratch / "none.gpkg", "x").error().code, FaultCode::io_failed);
+}
+
 TEST(GroundPiece, AFileThatIsNoneIsRefused) {
   const support::TemporaryFolder scratch;
   const auto file = scratch.write("g.gpkg", "no ground");

@@ -3,8 +3,8 @@
 
 #include "lodeway/io/trip/trip_document.hpp"
 #include "lodeway/io/trip/trip_file.hpp"
-#include "support/support.hpp"
 #include "lodeway/walking/choice.hpp"
+#include "support/support.hpp"
 
 namespace {
 
@@ -69,6 +69,40 @@ TEST(TripDocument, PicksAWayByItsName) {
             "quick, middle or sure");
   EXPECT_NE(picked("quickest").find("now called 'quick'"), std::string::npos);
   EXPECT_NE(picked("surest").find("now called 'sure'"), std::string::npos);
+}
+
+// A leader knows a place by its name: the one thing of the map that is called so, or a clear no.
+TEST(TripDocument, TakesAPlaceByItsName) {
+  const support::TemporaryFolder scratch;
+  const io::Called called = [](const std::string& name) -> Result<std::vector<earth::GridPoint>> {
+    if (name == "Harrik Pike") return std::vector<earth::GridPoint>{{483'055, 6'053'075}};
+    if (name == "Tarn House") return std::vector<earth::GridPoint>{{1, 2}, {3, 4}};
+    return std::vector<earth::GridPoint>{};
+  };
+  const auto read = [&](const std::string& at, const io::Called& by) {
+    const auto path = scratch.write("trip.toml",
+                                    "date = 2026-11-14\nstart = \"09:15\"\n"
+                                    "[[point]]\nat = \"481949 6050540\"\n"
+                                    "[[point]]\nat = \"" +
+                                        at + "\"\n");
+    return io::read_trip(path, grid(), by);
+  };
+  const auto named = read("Harrik Pike", called);
+  ASSERT_TRUE(named) << named.error().what;
+  EXPECT_EQ(named->request.points[1].at, (earth::GridPoint{483'055, 6'053'075}));
+  EXPECT_EQ(named->request.points[1].name, "Harrik Pike");
+  EXPECT_EQ(read("483055 6053075", called)->request.points[1].name, "");
+  const auto refused = [&](const std::string& at) {
+    return read(at, called).error().what.substr(scratch.path().size() + 1);
+  };
+  EXPECT_EQ(refused("Tarn House"),
+            "trip.toml:6: point[2].at: expected one place, \"Tarn House\" is the name of 2; give a "
+            "grid reference");
+  EXPECT_EQ(
+      refused("Harrick Pike"),
+      "trip.toml:6: point[2].at: expected a grid reference or the name of a thing on the map, "
+      "as it stands there; got \"Harrick Pike\"");
+  EXPECT_FALSE(read("Harrik Pike", {}));
 }
 
 TEST(TripDocument, NamesTheKeyAndWhatIsExpected) {

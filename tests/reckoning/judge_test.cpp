@@ -344,7 +344,7 @@ TEST(Judge, HowFarPastTheCountIsBoundedByWhatLiesBeyond) {
   EXPECT_EQ(judged(g, leg, party()).if_lost, free.if_lost);
 }
 
-// Feet where the trip asks for feet: 200 m are 656 ft; the count of the leg along a path goes 20 m
+// Feet where the trip asks for feet: 200 m are 656 ft, said as 660; the count of the leg along a path goes 20 m
 // on, which are 65.6 ft, up to the next ten: 70.
 TEST(Judge, LengthsInWordsAreInTheTripsUnits) {
   const auto p = party();
@@ -357,13 +357,13 @@ TEST(Judge, LengthsInWordsAreInTheTripsUnits) {
   made::add_point(g, Kind::cairn, {0, 800});
   auto leg = made::bearing_leg({0, 0}, {0, 800});
   leg.stop = walking::Stop{"Fallow Beck", Kind::stream, 200, 3, {{-500, 1000}, {500, 1000}}};
-  EXPECT_NE(told(g, leg).find("At Fallow Beck you are 656 ft too far"), std::string::npos);
+  EXPECT_NE(told(g, leg).find("At Fallow Beck you are 660 ft too far"), std::string::npos);
   auto path = made::ground();
   made::add_line(path, Kind::path, {{0, 0}, {0, 1500}});
   auto along = made::along_leg({{0, 0}, {0, 900}}, Kind::path);
   along.ticks.push_back({"wall crosses", Kind::wall, mapdata::Side::none, 700, 0, {}});
   EXPECT_EQ(told(path, along),
-            "Not at the end by 70 ft past your count? Turn back along the path to “wall crosses”, 656 "
+            "Not at the end by 70 ft past your count? Turn back along the path to “wall crosses”, 660 "
             "ft, and count again.");
 }
 

@@ -61,6 +61,7 @@ struct Asked {
 
 walking::Request from_a_over_b_to_c(walking::Stretch first = walking::Stretch::bearing) {
   walking::Request r;
+  r.party.time_band = 0.15;  // the model as it is
   r.points = {{"A", at(205, 1005)}, {"B", at(1005, 1005), first},
               {"C", at(1805, 1005), walking::Stretch::bearing}};
   return r;
@@ -162,6 +163,7 @@ TEST(EscapeRoutes, ALongLegIsLeftFromItsMiddle) {
   auto g = ground();
   made::line(g, Kind::path, {at(205, 1005), at(1805, 1005)}, "Hause path");
   walking::Request r;
+  r.party.time_band = 0.15;
   r.points = {{"A", at(205, 1005)}, {"C", at(1805, 1005), walking::Stretch::along}};
   const auto legs = Asked(g, r).escapes();
   ASSERT_EQ(legs.size(), 1U);

@@ -18,6 +18,7 @@ std::vector<NamedWay> ways_of(const walking::Ground& g, earth::GridPoint from,
   r.points = {{"start", from}, {"end", to}};
   r.party.skill = walking::Skill::novice;
   r.party.visibility = mapdata::Visibility::cloud;
+  r.party.time_band = 0.15;  // the model as it is: the scenes are made for its minutes
   numeric::Serial serial;
   const auto found = WayFinder(g).find(r, {.min_certainty = 0.5, .walkers = 0}, serial);
   EXPECT_TRUE(found) << (found ? "" : found.error().what);

@@ -217,7 +217,7 @@ TEST(WayFinder, SaysWhyALeg) {
 }
 
 // A stretch of open ground that the leader sets: the same leg in metres and in feet, in both
-// languages. Lengths by hand: 1200 m are 3937 ft, which from half a mile on is said as 0.75 mi.
+// languages. Lengths by hand: 1200 m are 3937 ft, which from half a mile on is said as 0.7 mi.
 TEST(WayFinder, SaysWhyInTheTripsUnits) {
   const auto g = bows();
   auto r = request(at(400, 1000), at(1600, 1000));
@@ -235,10 +235,10 @@ TEST(WayFinder, SaysWhyInTheTripsUnits) {
   const auto metric = why(units::Language::english);
   EXPECT_NE(metric.find("Leg 1, 1200 m on a bearing to end: "), std::string::npos) << metric;
   const auto english = why({units::Language::english, imperial});
-  EXPECT_NE(english.find("Leg 1, 0.75 mi on a bearing to end: "), std::string::npos) << english;
+  EXPECT_NE(english.find("Leg 1, 0.7 mi on a bearing to end: "), std::string::npos) << english;
   EXPECT_EQ(english.find(" m "), std::string::npos) << english;
   const auto german = why({units::Language::german, imperial});
-  EXPECT_NE(german.find("Abschnitt 1, nach Kompass 0.75 mi nach end: "), std::string::npos)
+  EXPECT_NE(german.find("Abschnitt 1, nach Kompass 0.7 mi nach end: "), std::string::npos)
       << german;
   EXPECT_EQ(german.find(" m "), std::string::npos) << german;
 }

@@ -47,7 +47,8 @@ TEST(ThreeParties, GoThreeWays) {
   };
   const auto open_m = [](const std::vector<trip::PlannedLeg>& all) {
     double sum = 0;
-    for (const auto& leg : all) sum += leg.course.kind == walking::LegKind::bearing ? leg.judged.length_m : 0;
+    for (const auto& leg : all)
+      sum += leg.course.kind == walking::LegKind::bearing ? leg.judged.length_m : 0;
     return sum;
   };
   // In clear air the skilled pair goes by the compass straight to what is seen from far; the others
@@ -57,7 +58,8 @@ TEST(ThreeParties, GoThreeWays) {
   EXPECT_TRUE(std::ranges::none_of(legs(clear), aims_off));
   EXPECT_TRUE(std::ranges::any_of(legs(cloud), aims_off));
   EXPECT_TRUE(std::ranges::any_of(legs(night), [](const trip::PlannedLeg& leg) {
-    return leg.course.kind == walking::LegKind::along && leg.course.followed.kind == mapdata::Kind::stream;
+    return leg.course.kind == walking::LegKind::along &&
+           leg.course.followed.kind == mapdata::Kind::stream;
   }));
   EXPECT_GT(open_m(legs(cloud)), open_m(legs(night)));
   EXPECT_GT(legs(clear).back().judged.length_m, 800);

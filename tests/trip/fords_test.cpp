@@ -32,7 +32,9 @@ struct Beck : testing::Test {
     l.figures.length_m = mapdata::length_m(l.course.line);
   }
   [[nodiscard]] std::vector<std::vector<Ford>> fords() const {
-    return fords_of(way, ground, walking::Party{}, units::Language::english);
+    walking::Party party;
+    party.time_band = 0.15;  // the model as it is
+    return fords_of(way, ground, party, units::Language::english);
   }
   walking::Ground ground;
   reckoning::JudgedWay way;

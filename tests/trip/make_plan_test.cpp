@@ -20,6 +20,7 @@ struct UpASlope : testing::Test {
     trip.zone = "Europe/Dublin";
     trip.request.party.flat_speed_kmh = 5;
     trip.request.party.rest_every_min = 0;
+    trip.request.party.time_band = 0.15;  // the model as it is
     trip.request.points = {{"a", start}, {"c", end}};
     for (const auto& [from, to] : {std::pair{start, middle}, std::pair{middle, end}}) {
       auto& leg = way.legs.emplace_back();

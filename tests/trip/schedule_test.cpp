@@ -15,6 +15,24 @@ reckoning::JudgedLeg leg(double from_east, double to_east, double minutes, doubl
   return out;
 }
 
+/// A day on which every leg takes its slow minutes, with the rests and stays of the plan.
+SlowDay added_up(const Trip& trip, const reckoning::JudgedWay& way) {
+  const auto rests = rests_of(trip.request, way);
+  SlowDay out;
+  double now = 0, slow = 0, middle = 0;
+  for (std::size_t k = 0; k < way.legs.size(); ++k) {
+    now += way.legs[k].judged.minutes_slow + rests[k].within_min;
+    out.arrive.push_back(now);
+    now += rests[k].after_min;
+    slow += way.legs[k].judged.minutes_slow;
+    middle += way.legs[k].judged.minutes;
+  }
+  out.end = now;
+  for (const double there : out.arrive) out.on.push_back(out.end - there);
+  out.slowness = slow / middle;
+  return out;
+}
+
 // Worked by hand: four legs of 30, 40, 20 and 50 min, slow day 20 % longer, start 09:00,
 // rest 10 min after each 50 min of walking, 15 min planned at the end of leg 3.
 struct ByHand : testing::Test {
@@ -26,7 +44,7 @@ struct ByHand : testing::Test {
         {"a", {0, 0}}, {"b", {3000, 0}, walking::Stretch::find, 15}, {"c", {4000, 0}}};
     trip.request.party.rest_every_min = 50;
     trip.request.party.rest_min = 10;
-    daylight = {Clock{7 * 60}, Clock{7 * 60 + 30}, Clock{16 * 60}, Clock{16 * 60 + 40}, ""};
+    daylight = {Clock{7 * 60}, Clock{7 * 60 + 30}, Clock{16 * 60}, Clock{16 * 60 + 40}, "", {}};
   }
   reckoning::JudgedWay way;
   Trip trip;
@@ -56,7 +74,7 @@ TEST_F(ByHand, RestsFallWhereTheRuleSays) {
 }
 
 TEST_F(ByHand, ClockRuns) {
-  const auto s = make_schedule(trip, way, daylight, back);
+  const auto s = make_schedule(trip, way, daylight, back, added_up(trip, way));
   ASSERT_EQ(s.legs.size(), 4U);
   EXPECT_EQ(s.legs[0].arrive, Clock{9 * 60 + 30});
   EXPECT_EQ(s.legs[1].arrive, Clock{10 * 60 + 20});  // with the rest on the way
@@ -68,7 +86,7 @@ TEST_F(ByHand, ClockRuns) {
 }
 
 TEST_F(ByHand, MarginsAndLatestStart) {
-  const auto s = make_schedule(trip, way, daylight, back);
+  const auto s = make_schedule(trip, way, daylight, back, added_up(trip, way));
   EXPECT_EQ(s.to_sunset_min, 16 * 60 - (11 * 60 + 45));
   EXPECT_EQ(s.to_dusk_min, 16 * 60 + 40 - (11 * 60 + 45));
   EXPECT_EQ(s.latest_start, Clock{9 * 60 + (16 * 60 + 40) - (12 * 60 + 13)});
@@ -78,7 +96,7 @@ TEST_F(ByHand, MarginsAndLatestStart) {
 // back 36, 84 + 10, 120 + 10: from leg 3 on is the shorter. On before 12:13: 09:36, 10:34; planned
 // there 09:30, 10:20. Leg 2 leaves most time.
 TEST_F(ByHand, TurnRoundSoThatNobodyWhoObeysIsCalledFor) {
-  const auto s = make_schedule(trip, way, daylight, back);
+  const auto s = make_schedule(trip, way, daylight, back, added_up(trip, way));
   EXPECT_EQ(s.turn_round_leg, 1);
   EXPECT_EQ(s.turn_round, Clock{10 * 60 + 34});
   EXPECT_NEAR(s.turn_round_back_min, 94, 1e-9);
@@ -94,7 +112,8 @@ TEST_F(ByHand, TheCardsObeyedNobodyIsSearchedFor) {
     const double a = 10 + 7 * k % 90, b = 15 + 11 * k % 70, c = 5 + 13 * k % 120;
     way.legs = {leg(0, 1000, a, 1.3 * a), leg(1000, 2000, b, 1.3 * b), leg(2000, 3000, c, 1.3 * c),
                 leg(3000, 4000, 40, 52)};
-    const auto s = make_schedule(trip, way, daylight, {a, a + b, a + b + c, a + b + c + 40});
+    const auto s = make_schedule(trip, way, daylight, {a, a + b, a + b + c, a + b + c + 40},
+                                 added_up(trip, way));
     if (!s.turn_round) continue;  // the first leg is more than half of it
     ++with;
     const auto way_back = Clock{static_cast<long>(std::ceil(s.turn_round_back_min))};
@@ -110,7 +129,7 @@ TEST_F(ByHand, TheCardsObeyedNobodyIsSearchedFor) {
 // far.
 TEST_F(ByHand, NobodyTurnsRoundAtAPlaceThatCannotBeSeen) {
   way.legs[1].judged.fix_at_end = false;
-  const auto s = make_schedule(trip, way, daylight, back);
+  const auto s = make_schedule(trip, way, daylight, back, added_up(trip, way));
   EXPECT_EQ(s.turn_round_leg, 0);
   EXPECT_EQ(s.turn_round, Clock{9 * 60 + 36});
 }
@@ -120,7 +139,7 @@ TEST_F(ByHand, NobodyTurnsRoundAtAPlaceThatCannotBeSeen) {
 TEST_F(ByHand, ADayThatIsTooShortTurnsBeforeTheArrival) {
   daylight.set = Clock{11 * 60 + 30};
   daylight.dusk = Clock{11 * 60 + 50};
-  const auto s = make_schedule(trip, way, daylight, back);
+  const auto s = make_schedule(trip, way, daylight, back, added_up(trip, way));
   ASSERT_TRUE(s.turn_round);
   EXPECT_EQ(*s.turn_round, Clock{10 * 60 + 11});
   EXPECT_LT(*s.turn_round, s.legs[static_cast<std::size_t>(s.turn_round_leg)].arrive);
@@ -128,12 +147,13 @@ TEST_F(ByHand, ADayThatIsTooShortTurnsBeforeTheArrival) {
 
 // Where it does not get dark, and for who walks by night, home's clock alone counts.
 TEST_F(ByHand, WithoutDarknessTheTurnIsByHome) {
-  auto s = make_schedule(trip, way, {{}, {}, {}, {}, "the sun does not set"}, back);
+  auto s = make_schedule(trip, way, {{}, {}, {}, {}, "the sun does not set", {}}, back,
+                         added_up(trip, way));
   EXPECT_FALSE(s.to_sunset_min || s.to_dusk_min || s.latest_start);
   EXPECT_EQ(s.turn_round, Clock{10 * 60 + 34});
   trip.request.party.visibility = mapdata::Visibility::night;
   trip.start = Clock{20 * 60};
-  s = make_schedule(trip, way, daylight, back);
+  s = make_schedule(trip, way, daylight, back, added_up(trip, way));
   EXPECT_FALSE(s.latest_start);
   EXPECT_EQ(s.turn_round, Clock{21 * 60 + 34});
 }
@@ -141,7 +161,7 @@ TEST_F(ByHand, WithoutDarknessTheTurnIsByHome) {
 // The last moment to turn is none when it is over before the start: 16:40 - 99 min = 15:01.
 TEST_F(ByHand, NobodyTurnsRoundBeforeSettingOut) {
   trip.start = Clock{15 * 60 + 30};
-  const auto s = make_schedule(trip, way, daylight, back);
+  const auto s = make_schedule(trip, way, daylight, back, added_up(trip, way));
   EXPECT_TRUE(s.latest_start);
   EXPECT_FALSE(s.turn_round);
   EXPECT_EQ(s.turn_round_leg, -1);
@@ -149,7 +169,7 @@ TEST_F(ByHand, NobodyTurnsRoundBeforeSettingOut) {
 
 TEST_F(ByHand, OneLegHasNoPlaceToTurn) {
   way.legs.resize(1);
-  const auto s = make_schedule(trip, way, daylight, {30});
+  const auto s = make_schedule(trip, way, daylight, {30}, added_up(trip, way));
   EXPECT_EQ(s.turn_round_leg, -1);
   EXPECT_EQ(s.end, Clock{9 * 60 + 30});
 }
@@ -158,7 +178,7 @@ TEST_F(ByHand, OneLegHasNoPlaceToTurn) {
 // before 12:23 is 10:34.
 TEST_F(ByHand, AStayWhereThePartyTurnsCountsOnTheWayOn) {
   trip.request.points[1].at = {2000, 0};
-  const auto s = make_schedule(trip, way, daylight, back);
+  const auto s = make_schedule(trip, way, daylight, back, added_up(trip, way));
   EXPECT_EQ(s.end_slow, Clock{12 * 60 + 23});
   EXPECT_EQ(s.turn_round_leg, 1);
   EXPECT_EQ(s.turn_round, Clock{10 * 60 + 34});

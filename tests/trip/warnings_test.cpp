@@ -25,14 +25,14 @@ TEST(Shortfalls, EveryLegIsNamedWithItsFigure) {
   EXPECT_EQ(english[0],
             "fewer than the 90 in 100 that you asked for keep these: leg 2 (89), leg 4 (70)");
   EXPECT_EQ(english[1],
-            "more than 5 in 100 stray onto ground to keep off: leg 3 (5.1), leg 4 (75.5)");
+            "more than 5 in 100 stray onto ground to keep off: leg 3 (6), leg 4 (76)");
   plan.trip.language = Language::german;
   const auto german = shortfalls(plan, 0.05);
   EXPECT_EQ(german[0],
             "weniger als die verlangten 90 von 100 halten: Abschnitt 2 (89), Abschnitt 4 (70)");
   EXPECT_EQ(german[1],
-            "mehr als 5 von 100 geraten auf zu meidendes Gelände: Abschnitt 3 (5,1), Abschnitt 4 "
-            "(75,5)");
+            "mehr als 5 von 100 geraten auf zu meidendes Gelände: Abschnitt 3 (6), Abschnitt 4 "
+            "(76)");
 }
 
 // A slow day that ends at 19:47, last light at 17:17: 2 h 30 too late.

@@ -30,8 +30,8 @@ TEST(Text, BearingsHaveThreeFiguresAndNever360) {
 TEST(Text, Lengths) {
   EXPECT_EQ(length_text(1018.4), "1018 m");
   EXPECT_EQ(length_text(12345), "12.35 km");
-  EXPECT_EQ(length_text(304.8, imperial), "1000 ft");     // a foot is 0.3048 m, exact
-  EXPECT_EQ(length_text(1609.344, imperial), "1.00 mi");  // a mile is 5280 feet
+  EXPECT_EQ(length_text(304.8, imperial), "1000 ft");    // a foot is 0.3048 m, exact
+  EXPECT_EQ(length_text(1609.344, imperial), "1.0 mi");  // a mile is 5280 feet
   EXPECT_EQ(height_text(1344), "1344 m");
   EXPECT_EQ(height_text(1344.168, imperial), "4410 ft");
 }

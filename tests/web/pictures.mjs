@@ -10,7 +10,8 @@ const sizes = {
   phone: { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true, deviceScaleFactor: 1 },
 };
 
-const program = await start_program();
+// The ground's making is not what is shown: one that was made before will do.
+const program = await start_program({ ground: process.env.LODEWAY_GROUND ?? null });
 const browser = await launch();
 try {
   for (const [size, options] of Object.entries(sizes)) {
@@ -21,8 +22,9 @@ try {
         page.on('request', (r) => tile(r) && loading++);
         page.on('requestfinished', (r) => tile(r) && loading--);
         page.on('requestfailed', (r) => tile(r) && loading--);
-        const shoot = async (name) => {
-          await page.evaluate(() => scrollTo(0, 0));
+        const shoot = async (name, part = null) => {
+          if (part) await part.evaluate((e) => e.scrollIntoView());
+          else await page.evaluate(() => scrollTo(0, 0));
           await page.mouse.move(2, 2);
           await page.waitForTimeout(800);
           for (let still = 0; still < 4; still = loading ? 0 : still + 1) await page.waitForTimeout(250);
@@ -39,6 +41,14 @@ try {
         const aimed = page.locator('[data-leg].bar').last();
         await ((await aimed.count()) ? aimed : page.locator('[data-leg]').last()).click();
         await shoot('way');
+        await page.locator('[data-leg="5"]').click();
+        const routes = page.getByRole('region', { name: 'Escape route', exact: true });
+        await routes.waitFor();
+        await shoot('escape', routes);
+        await button(page, /^If the day changes/).click();
+        await page.getByRole('article').first().waitFor();
+        await shoot('if-it-changes');
+        await button(page, 'Back to the way').click();
         if (colorScheme === 'light') {
           await button(page, /^Where are we\?/).click();
           const where = page.getByRole('main', { name: 'Where are we?' });
@@ -69,6 +79,35 @@ try {
         await shoot('paper');
       }, { ...options, colorScheme });
     }
+  }
+  // Narrow, and in German: the way and what becomes of it.
+  for (const [name, options, german] of [['320', { viewport: { width: 320, height: 640 }, hasTouch: true, isMobile: true, deviceScaleFactor: 1 }, false], ['german', sizes.wide, true]]) {
+    await with_window(browser, `${program.url}#/-/ground`, async (page) => {
+      const say = async (english) => (german ? (await page.evaluate(async () => (await fetch('/api/words?language=de')).json())).words[english] : english);
+      if (german) {
+        await page.evaluate(() => localStorage.setItem('lodeway:language', 'de'));
+        await page.reload();
+      }
+      await button(page, await say('Open with the example round')).click();
+      await page.getByRole('heading', { name: 'Skarrow Fells', exact: true }).waitFor();
+      await page.getByRole('link', { name: new RegExp(`^${await say('Way')}`) }).locator('visible=true').first().click();
+      await button(page, await say('Look for ways')).click();
+      await page.getByRole('region', { name: await say('Chosen leg') }).waitFor({ timeout: 90_000 });
+      await page.locator('[data-leg="5"]').click();
+      const shoot = async (what) => {
+        await page.mouse.move(2, 2);
+        await page.evaluate(() => scrollTo(0, 0));
+        await page.waitForTimeout(3000);
+        await page.screenshot({ path: join(out, `page-${what}-${name}.jpg`), type: 'jpeg', quality: 62 });
+      };
+      await shoot('way');
+      const line = button(page, new RegExp(`^${await say('If the day changes')}`));
+      await line.click();
+      await page.getByRole('article').first().waitFor();
+      if (name === '320') await page.getByRole('main').evaluate((e) => e.scrollIntoView());
+      await page.waitForTimeout(1000);
+      await page.screenshot({ path: join(out, `page-if-it-changes-${name}.jpg`), type: 'jpeg', quality: 62 });
+    }, options);
   }
 } finally {
   await browser.close();

@@ -145,7 +145,11 @@ Result<GridPoint> place_about_ground(std::string_view text, const GridArea& grou
   if (const auto reference = reference_of(text)) return completed(text, *reference, ground);
   const auto geographic = parse_place(text, &ground.grid);
   if (!geographic) return std::unexpected(geographic.error());
-  return ground.grid.to_grid(*geographic);
+  auto at = ground.grid.to_grid(*geographic);
+  if (!at && at.error().code == FaultCode::outside_validity)
+    return fail(FaultCode::outside_validity,
+                at.error().what + "; a longitude west of Greenwich has a minus");
+  return at;
 }
 
 Result<GridPoint> place_on_ground(std::string_view text, const GridArea& ground) {

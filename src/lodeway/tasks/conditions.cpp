@@ -73,8 +73,8 @@ void by_the_bridges(Seen& seen, const walking::Ground& ground) {
         facts.legs[k].water_stops = true;
     }
   }
-  const double more_slow =
-      more * (1 + walking::slow_day_z * seen.plan.trip.request.party.time_band);
+  const double more_slow = walking::nine_in_ten_minutes(
+      std::array{more}, walking::bands_of(seen.plan.trip.request.party));
   if (facts.slow_to_dark_min) *facts.slow_to_dark_min -= more_slow;
   seen.minutes += more;
   seen.end += trip::Clock{std::lround(more)};
@@ -137,7 +137,7 @@ Result<std::vector<ConditionRow>> conditions_of(const walking::Ground& ground,
     const auto then = changed(trip, condition);
     const bool legs_stay = condition == Condition::as_planned ||
                            condition == Condition::streams_up || condition == Condition::hour_late;
-    std::vector<reckoning::JudgedWay> judged;
+    std::vector<route::JudgedOtherwise> judged;
     if (!legs_stay)
       judged = finder.judged_otherwise(trip.request, then.request, wishes, all, threads);
     const auto seen_of = [&](std::size_t w) -> Result<Seen> {
@@ -145,7 +145,10 @@ Result<std::vector<ConditionRow>> conditions_of(const walking::Ground& ground,
       if (condition == Condition::as_planned || condition == Condition::streams_up) {
         seen.plan = ways.ways[w].plan;
       } else {
-        auto outcome = trip::outcome_of(ground, then, legs_stay ? *all[w] : std::move(judged[w]));
+        auto outcome = legs_stay
+                           ? trip::outcome_of(ground, then, *all[w], {}, ways.ways[w].times)
+                           : trip::outcome_of(ground, then, std::move(judged[w].way), {},
+                                              judged[w].times);
         if (!outcome) return std::unexpected(outcome.error());
         seen.plan = trip::plan_of(*outcome, then, ground);
       }
@@ -166,6 +169,7 @@ Result<std::vector<ConditionRow>> conditions_of(const walking::Ground& ground,
                      seen->minutes,
                      seen->end,
                      seen->end_slow,
+                     seen->plan.daylight,
                      Fallback::none_needed,
                      -1,
                      {}};
@@ -210,7 +214,7 @@ Result<std::vector<ConditionRow>> conditions_of(const walking::Ground& ground,
                           (!seen->plan.daylight.dawn || *latest >= *seen->plan.daylight.dawn);
       row.fallback = sooner ? Fallback::start_sooner : Fallback::stay_home;
       if (sooner)
-        in_words(Say::then_start_by, {trip::clock_text(*latest)});
+        in_words(Say::then_start_by, {trip::clock_text(*latest, row.daylight)});
       else
         in_words(Say::then_stay_home, {});
     }
@@ -245,7 +249,8 @@ std::string conditions_as_text(const std::vector<ConditionRow>& rows, const trip
     if (row.leg >= 0) verdict = trip::told(in, "{}, leg {}", {verdict, row.leg + 1});
     table.row({row.title, trip::told(in, "{} in 100", {trip::of_hundred(row.certainty)}),
                trip::told(in, "{} in 100", {trip::harmed_of_hundred(row.keep_off)}),
-               trip::clock_text(row.end), trip::clock_text(row.end_slow), verdict, row.then});
+               trip::clock_text(row.end, row.daylight),
+               trip::clock_text(row.end_slow, row.daylight), verdict, row.then});
   }
   return table.text();
 }

@@ -35,6 +35,7 @@ struct ConditionRow {
   trip::Verdict verdict;
   double certainty = 0, keep_off = 0, minutes = 0;
   trip::Clock end{}, end_slow{};
+  trip::Daylight daylight;  ///< of that day: what a clock shows then
   Fallback fallback = Fallback::none_needed;
   int leg = -1;       ///< index of the leg that fails first; -1: none, or the day as a whole
   std::string then;   ///< the fallback in words

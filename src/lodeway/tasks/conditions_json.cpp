@@ -18,8 +18,8 @@ Json conditions_json(const std::vector<ConditionRow>& rows, const trip::Trip& tr
             {"leg", row.leg < 0 ? Json() : Json(row.leg + 1)},
             {"fallback", fallback_name(row.fallback)},
             {"then", row.then}};
-    add_clock(of, "end", row.end);
-    add_clock(of, "end_slow", row.end_slow);
+    add_clock(of, "end", row.end, row.daylight);
+    add_clock(of, "end_slow", row.end_slow, row.daylight);
     out.push_back(std::move(of));
   }
   return out;

@@ -20,13 +20,11 @@ namespace lodeway::tasks {
 
 namespace {
 
-walking::TimeBands bands_of(const walking::Party& party) {
-  return party.bands.value_or(walking::default_bands(party.model));
-}
-
 std::vector<learn::DebriefLeg> legs_of(const PlannedTrip& planned) {
   std::vector<learn::DebriefLeg> out;
-  const auto v = static_cast<std::size_t>(planned.plan.trip.request.party.visibility);
+  const auto& party = planned.plan.trip.request.party;
+  const auto v = static_cast<std::size_t>(party.visibility);
+  const double centre = walking::bands_of(party).centre;
   for (const auto& leg : planned.plan.way.legs) {
     learn::DebriefLeg one;
     one.from = leg.course.from;
@@ -34,7 +32,7 @@ std::vector<learn::DebriefLeg> legs_of(const PlannedTrip& planned) {
     one.line = leg.course.line;
     one.along = leg.course.kind == walking::LegKind::along;
     one.kind = leg.course.followed.kind;
-    one.minutes = leg.figures.minutes;
+    one.minutes = leg.figures.minutes / centre;
     one.cross_sigma_m = leg.judged.cross_sigma_m;
     for (const auto& tick : leg.ticks) {
       const double seen = planned.ground.kinds[tick.kind].seen_from_m[v];
@@ -119,7 +117,7 @@ Result<void> by_clock(const DebriefRequest& request, Debriefed& d) {
     if (!left) return std::unexpected(left.error());
     last = *left;
   }
-  const auto bands = bands_of(d.planned.plan.trip.request.party);
+  const auto bands = walking::bands_of(d.planned.plan.trip.request.party);
   d.debrief.legs.resize(d.legs.size());
   for (std::size_t i = 0; i < d.legs.size(); ++i) {
     auto& leg = d.debrief.legs[i];
@@ -222,7 +220,7 @@ Result<Debriefed> debrief_trip(const DebriefRequest& request, Progress* progress
     const auto points = on_grid(*track, out, out.notes);
     if (!points) return std::unexpected(points.error());
     out.from_track = true;
-    out.debrief = learn::debrief(out.legs, *points, bands_of(out.planned.plan.trip.request.party));
+    out.debrief = learn::debrief(out.legs, *points, walking::bands_of(out.planned.plan.trip.request.party));
     if (out.debrief.judged == 0)
       return fail(FaultCode::bad_input,
                   request.track + ": the track walks none of the plan's legs from end to end");

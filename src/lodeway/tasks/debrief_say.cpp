@@ -3,6 +3,7 @@
 #include <nlohmann/json.hpp>
 
 #include "lodeway/tasks/debrief.hpp"
+#include "lodeway/trip/figure_text.hpp"
 #include "lodeway/units/said.hpp"
 
 namespace lodeway::tasks {
@@ -14,6 +15,9 @@ using nlohmann::ordered_json;
 std::string debriefed_as_text(const Debriefed& d) {
   const auto l = d.planned.plan.trip.language;
   using units::in, units::said;
+  const auto length = [&](double m) {
+    return units::decimals(l, trip::length_text(m, d.planned.plan.trip.lengths));
+  };
   auto out =
       fmt::format("{} {}\n\n", in(l, "Debrief of", "Nachbesprechung:"), d.planned.plan.trip.name);
   out += in(l, "leg  walked  8 of 10 within   stops  across 50 / 95\n",
@@ -25,17 +29,18 @@ std::string debriefed_as_text(const Debriefed& d) {
     out += fmt::format("  {:>3.0f} {} {:>3.0f}{}", leg.low_min, in(l, "to", "bis"), leg.high_min,
                        leg.walked && !leg.inside ? in(l, "  outside", "  daneben") : "         ");
     if (leg.walked && d.from_track)
-      out += fmt::format("  {:>3}   {:>3.0f} / {:.0f} m", leg.stops, leg.across_p50_m,
-                         leg.across_p95_m);
+      out += fmt::format("  {:>3}   {:>5} / {}", leg.stops, length(leg.across_p50_m),
+                         length(leg.across_p95_m));
     out += fmt::format("   {} {} {}\n", d.legs[i].from, in(l, "to", "nach"), d.legs[i].to);
     for (const auto& left : leg.left) {
-      out += said(l, "       left the way after {:.0f} m, up to {:.0f} m beside it, {}\n",
-                  "       Weg verlassen nach {:.0f} m, bis {:.0f} m daneben, {}\n", left.at_m,
-                  left.furthest_m,
-                  left.regained_m ? said(l, "met again after {:.0f} m",
-                                         "nach {:.0f} m wieder erreicht", *left.regained_m)
-                                  : in(l, "not met again on this track",
-                                       "in dieser Aufzeichnung nicht wieder erreicht"));
+      out += said(l, "       left the way after {}, up to {} beside it, {}\n",
+                  "       Weg verlassen nach {}, bis {} daneben, {}\n", length(left.at_m),
+                  length(left.furthest_m),
+                  left.regained_m
+                      ? said(l, "met again after {}", "nach {} wieder erreicht",
+                             length(*left.regained_m))
+                      : in(l, "not met again on this track",
+                           "in dieser Aufzeichnung nicht wieder erreicht"));
     }
     for (const auto t : leg.passed)
       out += fmt::format("       {}: {}. {}\n", in(l, "passed", "vorbei an"),

@@ -58,12 +58,14 @@ Result<PlannedTrip> plan_trip(const PlanRequest& request, Progress* progress) {
   };
   const auto head = io::ground_head(ground_file);
   if (!head) return of_ground(head.error());
-  auto asked = io::read_trip(request.trip_file, walking::area_of(head->grid, head->frame));
+  const auto called = [&](const std::string& name) { return io::points_called(ground_file, name); };
+  auto asked = io::read_trip(request.trip_file, walking::area_of(head->grid, head->frame), called);
   if (!asked) return std::unexpected(asked.error());
   if (request.choice) asked->request.choice = *request.choice;
   const double beyond_m = request.for_sheets ? sheets_beyond_m(*asked) : 0;
   for (double times = 1;; times *= wider_times) {
-    auto ground = open_for(ground_file, head->frame, *asked, beyond_m, times, io_progress(progress));
+    auto ground =
+        open_for(ground_file, head->frame, *asked, beyond_m, times, io_progress(progress));
     if (!ground) return of_ground(ground.error());
     auto trip = *asked;
     for (const auto& change : trip.kinds) ground->kinds.take(change);

@@ -34,8 +34,8 @@ std::string escape_of(const trip::PlannedEscape& route, const trip::Plan& plan, 
   text += fmt::format("{}{}, {:.0f} min, {} in 100 keep it", route.back ? "back the way you came to " : "",
                       route.to, route.minutes, trip::of_hundred(route.certainty));
   if (route.hazard_probability >= 0.0005)
-    text += fmt::format(", {:.1f} in 100 stray onto ground to keep off",
-                        100 * route.hazard_probability);
+    text += fmt::format(", {} in 100 stray onto ground to keep off",
+                        trip::harmed_of_hundred(route.hazard_probability));
   for (const auto& [is, what] : {std::pair{route.snow_slope, trip::Say::escape_on_snow_slope},
                                  std::pair{route.after_last_light, trip::Say::escape_after_dark}})
     if (is) text += std::string("; ") + trip::say(what, plan.trip.language);
@@ -77,7 +77,7 @@ std::string line_of(const trip::Plan& plan, std::size_t i, const Units& u) {
       "{:.0f} min, there {}\n",
       i + 1, leg.course.from, leg.course.to, leg.reference, how, u.length(c.length_m), c.map_mm,
       c.double_paces, u.height(leg.figures.climb_m), u.height(leg.figures.descent_m), c.minutes,
-      trip::clock_text(t.arrive));
+      trip::clock_text(t.arrive, plan.daylight));
   if (leg.after) {
     const bool left = leg.after->aimed_to == mapdata::Side::left;
     text += fmt::format(
@@ -167,7 +167,9 @@ std::string ways_of(const PlannedWays& ways, const Units& u) {
   return text + "\n";
 }
 
-std::string when(const std::optional<trip::Clock>& t) { return t ? trip::clock_text(*t) : "-"; }
+std::string when(const std::optional<trip::Clock>& t, const trip::Daylight& day) {
+  return t ? trip::clock_text(*t, day) : "-";
+}
 
 }  // namespace
 
@@ -192,17 +194,24 @@ std::string plan_as_text(const PlannedTrip& planned) {
       "of six figures. Millimetres are on a map sheet of 1:{}.\n\n",
       trip::thousands(plan.trip.map_scale));
   for (std::size_t i = 0; i < plan.way.legs.size(); ++i) text += line_of(plan, i, u);
-  text += fmt::format("\nstart {}, end {}, slow day {}, call for help at {}\n",
-                      trip::clock_text(s.start), trip::clock_text(s.end),
-                      trip::clock_text(s.end_slow), trip::clock_text(s.act_by));
-  text += fmt::format("first light {}, sunrise {}, sunset {}, last light {} ({}){}\n", when(d.dawn),
-                      when(d.rise), when(d.set), when(d.dusk), plan.trip.zone,
-                      d.state.empty() ? "" : ": " + d.state);
-  text += fmt::format("latest start {}\n", when(s.latest_start));
+  const auto clock = [&](trip::Clock t) { return trip::clock_text(t, d); };
+  text += fmt::format("\nstart {}, {} {}, don't worry before {}, call for help at {}\n",
+                      trip::zoned(clock(s.start), plan.trip), s.one_way ? "due at" : "back at",
+                      clock(s.end), clock(s.end_slow), clock(s.act_by));
+  if (s.rehearsed > 0) {
+    text += fmt::format(
+        "{} simulated parties, with time lost to mistakes: half are {} by {}, nine in ten by "
+        "{}\n",
+        s.rehearsed, s.one_way ? "there" : "back", clock(s.end_half), clock(s.end_slow));
+  }
+  text += fmt::format("first light {}, sunrise {}, sunset {}, last light {} ({}){}\n",
+                      when(d.dawn, d), when(d.rise, d), when(d.set, d), when(d.dusk, d),
+                      plan.trip.zone, d.state.empty() ? "" : ": " + d.state);
+  text += fmt::format("latest start {}\n", when(s.latest_start, d));
   if (s.turn_round) {
     text += fmt::format("turn round if not at {} by {}: {:.0f} min back\n",
                         plan.way.legs[static_cast<std::size_t>(s.turn_round_leg)].course.to,
-                        trip::clock_text(*s.turn_round), s.turn_round_back_min);
+                        clock(*s.turn_round), s.turn_round_back_min);
   }
   if (!plan.warnings.empty()) text += "\n";
   return text + warnings_as_text(plan);
@@ -214,9 +223,10 @@ std::string verdict_as_text(const trip::Plan& plan) {
   for (const auto& line : trip::verdict_sentences(plan.verdict, language))
     text += "  " + line + "\n";
   if (plan.verdict.band == trip::Band::within) text += "  " + trip::within_caution(language) + "\n";
-  text += fmt::format("  {} in 100 stray onto ground to keep off; {} in 100 keep every leg.\n",
-                      trip::harmed_of_hundred(plan.keep_off), trip::of_hundred(plan.way.certainty));
-  return text;
+  return text + "  " +
+         trip::say(trip::Say::both_figures, language,
+                   {trip::harmed_of_hundred(plan.keep_off), trip::of_hundred(plan.way.certainty)}) +
+         "\n";
 }
 
 std::string warnings_as_text(const trip::Plan& plan, trip::Severity least) {

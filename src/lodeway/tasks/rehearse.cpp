@@ -1,53 +1,35 @@
 #include "lodeway/tasks/rehearse.hpp"
 
-#include <algorithm>
-#include <cmath>
+#include <utility>
 
 #include "lodeway/io/raster/write_raster.hpp"
 #include "lodeway/tasks/judge_way.hpp"
+#include "lodeway/tasks/map_picture.hpp"
 #include "lodeway/tasks/threads.hpp"
-#include "lodeway/terrain/slope.hpp"
+#include "lodeway/trip/told.hpp"
 
 namespace lodeway::tasks {
 
 namespace {
-using earth::GridPoint;
-
-/// Relief in light grey, the walkers in one hue from light to dark, the way as planned in black.
-terrain::Raster<io::Colour> picture_of(const walking::Ground& ground, const trip::PlannedWay& way,
-                                       const terrain::Raster<float>& strayed) {
-  terrain::Raster<io::Colour> picture(strayed.frame());
-  const auto& f = strayed.frame();
-  constexpr float first_seen = 1e-4F;  // of the walkers
-  for (int r = 0; r < f.rows; ++r) {
-    for (int c = 0; c < f.cols; ++c) {
-      const terrain::Gradient g = terrain::gradient_at(ground.elevation, f.centre(r, c));
-      const double light =
-          std::isfinite(g.east) ? std::clamp(0.75 - 0.6 * (g.north - g.east), 0.35, 1.0) : 1.0;
-      double red = 190 + 65 * light, green = red, blue = red;
-      if (strayed[r, c] > 0) {
-        const auto share = static_cast<double>(std::max(strayed[r, c] / first_seen, 1.0F));
-        const double ink = std::clamp(0.15 + 0.2 * std::log10(share), 0.15, 0.9);
-        red += ink * (150 - red);
-        green += ink * (20 - green);
-        blue += ink * (60 - blue);
-      }
-      picture[r, c] = {static_cast<std::uint8_t>(red), static_cast<std::uint8_t>(green),
-                       static_cast<std::uint8_t>(blue)};
+/// The ground, where walkers set foot besides the way in one hue, and the way as planned.
+Result<void> draw_strayed(const walking::Ground& ground, const trip::Plan& plan,
+                          const terrain::Raster<float>& strayed, const std::string& path) {
+  const auto in = plan.trip.language;
+  constexpr std::pair<double, double> steps[] = {{1e-9, 0.22}, {1e-3, 0.30}, {1e-2, 0.42}};
+  const auto over = [&](sheet::Page& page, sheet::Labels&, const sheet::MapFrame& frame) {
+    for (const auto& [least, strength] : steps) {
+      draw_mask(
+          page, frame, strayed.frame(),
+          [&](int r, int c) { return static_cast<double>(strayed[r, c]) >= least; },
+          share_ink(strength));
     }
-  }
-  for (const auto& leg : way.legs) {
-    for (std::size_t i = 1; i < leg.course.line.size(); ++i) {
-      const GridPoint a = leg.course.line[i - 1], d = leg.course.line[i] - a;
-      const int steps =
-          std::max(1, static_cast<int>(2 * std::hypot(d.east_m, d.north_m) / f.cell_m));
-      for (int k = 0; k <= steps; ++k) {
-        const auto [row, col] = f.cell_of(a + (static_cast<double>(k) / steps) * d);
-        if (f.holds(row, col)) picture[row, col] = {0, 0, 0};
-      }
-    }
-  }
-  return picture;
+    draw_way_line(page, frame, plan.way);
+  };
+  return draw_map_picture(
+      ground, strayed.frame(), path, over,
+      {{share_ink(0.68), trip::told(in, "a step here by 1 in 100 walkers or more")},
+       {share_ink(0.45), trip::told(in, "by 1 in 1000 or more")},
+       {share_ink(0.22), trip::told(in, "by anyone")}});
 }
 }  // namespace
 
@@ -86,8 +68,9 @@ Result<RehearsedTrip> rehearse_trip(const RehearseRequest& request, Progress* pr
       return std::unexpected(done.error());
   }
   if (!request.picture.empty()) {
-    const auto picture = picture_of(planned->ground, planned->plan.way, rehearsal->strayed);
-    if (auto done = io::write_picture(picture, request.picture); !done)
+    if (auto done =
+            draw_strayed(planned->ground, planned->plan, rehearsal->strayed, request.picture);
+        !done)
       return std::unexpected(done.error());
   }
   return RehearsedTrip{*std::move(planned), *std::move(rehearsal)};

@@ -82,6 +82,18 @@ std::string rehearsal_as_text(const RehearsedTrip& t) {
                      "less than {} min,\n"
                      "90 in 100 less than {} min.\n",
                      {r.minutes_50, r.minutes_10, r.minutes_90});
+  const double planned = t.planned.plan.minutes;
+  text += trip::told(in,
+                     "The card's middle day is {} min of walking: each leg at its middle time, "
+                     "nobody lost.\n",
+                     {planned});
+  const double later = r.minutes_50 - planned;
+  text += later < 0
+              ? trip::told(in, "The middle one of these parties is {} min quicker.\n", {-later})
+              : trip::told(in,
+                           "Searches, second tries, and slow legs that cost more than quick ones "
+                           "save make the middle\none of these parties {} min slower.\n",
+                           {later});
   if (r.weakest >= 0) {
     const auto i = static_cast<std::size_t>(r.weakest);
     text += trip::told(

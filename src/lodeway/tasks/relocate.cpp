@@ -288,6 +288,7 @@ Result<Relocation> relocate(const walking::Ground& ground, const trip::Trip* tri
   std::optional<sight::Window> window;
   if (understood->last) {
     out.last = understood->last->at;
+    out.from = trip::told(understood->in, "last sure place {}", {told.last});
     if (ground.elevation.frame().contains(understood->last->at)) {
       prior = *understood->last;
       const double reach =
@@ -303,6 +304,7 @@ Result<Relocation> relocate(const walking::Ground& ground, const trip::Trip* tri
   if (told.leg != 0) {
     if (const auto read = read_leg(legs, trip, told, prior, window); !read)
       return std::unexpected(read.error());
+    out.from = trip::told(understood->in, "on leg {} of the plan", {told.leg});
   }
   if (!go_on(0.3, "reading the ground")) return stopped();
   Threads threads;
@@ -389,7 +391,10 @@ Result<Relocated> relocate(const RelocateRequest& request, Progress* progress) {
     if (is_trip) {
       const auto stated = io::chances_of_trip(request.file);
       if (!stated) return std::unexpected(stated.error());
-      auto read = io::read_trip(request.file, walking::area_of(out.ground));
+      const auto called = [&](const std::string& name) {
+        return io::points_called(ground_file, name);
+      };
+      auto read = io::read_trip(request.file, walking::area_of(out.ground), called);
       if (!read) return std::unexpected(read.error());
       trip = *std::move(read);
       for (const auto& change : trip->kinds) out.ground.kinds.take(change);

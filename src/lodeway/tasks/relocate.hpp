@@ -76,6 +76,7 @@ struct Relocation {
   std::string resection_words;
   std::vector<belief::Report> reports;
   std::vector<std::string> told;  ///< each report as it was understood, a few words
+  std::string from;               ///< where the looking began: the last sure place, a leg; may be empty
   std::string norths;             ///< "magnetic, declination 2.3° W on 2026-11-14"
   double grid_magnetic_deg = 0;   ///< magnetic = grid - it
   std::optional<earth::GridPoint> last;

@@ -202,7 +202,8 @@ Result<void> read_last(const walking::Ground& ground, const trip::Trip* trip, co
       std::ranges::find_if(parts, [](const std::string& p) { return p.ends_with("min"); });
   if (minutes == parts.end() || minutes == parts.begin() || parts.end() - minutes > 2)
     return expected("last",
-                    "a place, minutes and the bearing walked, like \"Quenna Hause, 25 min, 340\"",
+                    "a place, minutes and the bearing walked, like \"Quenna Hause, 25 min, 340\" "
+                    "(on a leg of the plan: --leg)",
                     told.last);
   std::string place = parts[0];
   for (auto p = parts.begin() + 1; p != minutes; ++p) place += ", " + *p;

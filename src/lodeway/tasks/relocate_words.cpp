@@ -265,9 +265,16 @@ std::string relocation_text(const Relocation& r) {
         (w.starts_with(trip::told(in, "DANGER")) ? w : trip::told(in, "warning: {}", {w})) + "\n";
   if (!r.warnings.empty()) out += "\n";
   out += trip::told(in, "told: ");
-  for (std::size_t k = 0; k < r.told.size(); ++k) out += (k > 0 ? "; " : "") + r.told[k];
-  out += (r.told.empty() ? trip::told(in, "nothing yet") : "") + "\n(" + r.norths + ")\n\n";
-  out += r.places.size() == 1 ? trip::told(in, "One place fits:\n")
+  auto all = r.told;
+  if (!r.from.empty()) all.insert(all.begin(), r.from);
+  for (std::size_t k = 0; k < all.size(); ++k) out += (k > 0 ? "; " : "") + all[k];
+  out += (all.empty() ? trip::told(in, "nothing yet") : "") + "\n(" + r.norths + ")\n\n";
+  // A whole piece of ground is no place: what was told has hardly narrowed it.
+  constexpr double no_place_m = 1500;
+  out += r.places.size() == 1 && r.places[0].part.radius_m > no_place_m
+             ? trip::told(in, "Hardly narrowed down yet:\n")
+         : r.places.size() == 1
+             ? trip::told(in, "One place fits:\n")
                               : trip::told(in, "{} places fit:\n", {r.places.size()});
   for (std::size_t k = 0; k < r.places.size(); ++k) {
     const auto& p = r.places[k];

@@ -195,7 +195,7 @@ Json weakest_leg(const trip::Plan& plan) {
   Json out;
   for (std::size_t i = 0; i < plan.way.legs.size(); ++i) {
     const auto& j = plan.way.legs[i].judged;
-    if (!j.fix_at_end || j.certainty >= least) continue;
+    if (j.certainty >= least) continue;
     least = j.certainty;
     out = i + 1;
   }
@@ -215,8 +215,9 @@ Json line_json(const std::vector<earth::GridPoint>& line) {
 Json number_or_null(const std::optional<double>& value) { return value ? Json(*value) : Json(); }
 Json text_or_null(const std::string& text) { return text.empty() ? Json() : Json(text); }
 
-void add_clock(Json& out, const std::string& key, const std::optional<trip::Clock>& time) {
-  out[key] = time ? Json(trip::clock_text(*time)) : Json();
+void add_clock(Json& out, const std::string& key, const std::optional<trip::Clock>& time,
+               const trip::Daylight& day) {
+  out[key] = time ? Json(trip::clock_text(*time, day)) : Json();
   out[key + "_clock_min"] = time ? Json(time->count()) : Json();
 }
 
@@ -328,9 +329,9 @@ Json one_leg(const trip::Plan& plan, const Leg& leg, const Among& among) {
   const auto time = [&](auto at) {
     return times != nullptr ? std::optional(times->*at) : std::optional<trip::Clock>();
   };
-  add_clock(out, "leave", time(&trip::LegTimes::leave));
-  add_clock(out, "arrive", time(&trip::LegTimes::arrive));
-  add_clock(out, "arrive_slow", time(&trip::LegTimes::arrive_slow));
+  add_clock(out, "leave", time(&trip::LegTimes::leave), plan.daylight);
+  add_clock(out, "arrive", time(&trip::LegTimes::arrive), plan.daylight);
+  add_clock(out, "arrive_slow", time(&trip::LegTimes::arrive_slow), plan.daylight);
   const Json more{{"rest_after_min", times != nullptr ? times->rest_min : 0},
                   {"rest_within_min", times != nullptr ? times->rest_within_min : 0},
                   {"certainty", j.certainty},
@@ -377,22 +378,25 @@ Json leg_json(const trip::Plan& plan, std::size_t i, bool in_a_day) {
 
 Json daylight_json(const trip::Daylight& day) {
   Json out = Json::object();
-  add_clock(out, "civil_dawn", day.dawn);
-  add_clock(out, "rise", day.rise);
-  add_clock(out, "set", day.set);
-  add_clock(out, "civil_dusk", day.dusk);
+  add_clock(out, "civil_dawn", day.dawn, day);
+  add_clock(out, "rise", day.rise, day);
+  add_clock(out, "set", day.set, day);
+  add_clock(out, "civil_dusk", day.dusk, day);
   out["state"] = text_or_null(day.state);
   return out;
 }
 
 Json schedule_json(const trip::Schedule& s, const trip::Daylight& day) {
   Json out = Json::object();
-  add_clock(out, "start", s.start);
-  add_clock(out, "end", s.end);
-  add_clock(out, "end_slow", s.end_slow);
-  add_clock(out, "act_by", s.act_by);
-  add_clock(out, "latest_start", s.latest_start);
-  add_clock(out, "turn_round", s.turn_round);
+  add_clock(out, "start", s.start, day);
+  out["zone"] = s.zone;
+  out["one_way"] = s.one_way;
+  add_clock(out, "end", s.end, day);
+  add_clock(out, "end_half", s.end_half, day);
+  add_clock(out, "end_slow", s.end_slow, day);
+  add_clock(out, "act_by", s.act_by, day);
+  add_clock(out, "latest_start", s.latest_start, day);
+  add_clock(out, "turn_round", s.turn_round, day);
   out["turn_round_leg"] = s.turn_round_leg < 0 ? Json() : Json(s.turn_round_leg + 1);
   out["turn_round_back_min"] = s.turn_round_back_min;
   out["to_sunset_min"] = number_or_null(s.to_sunset_min);

@@ -21,7 +21,8 @@ using Json = nlohmann::ordered_json;
 [[nodiscard]] Json text_or_null(const std::string& text);
 /// `key`: "09:15", or "00:40 +1" of the next day; `key`_clock_min: minutes since the trip date's
 /// midnight. Both null where there is no time.
-void add_clock(Json& out, const std::string& key, const std::optional<trip::Clock>& time);
+void add_clock(Json& out, const std::string& key, const std::optional<trip::Clock>& time,
+               const trip::Daylight& day);
 
 /// Leg `index` of a plan; `in_a_day` false: a leg that is not in a day (a quick one), its times
 /// null.

@@ -11,7 +11,7 @@
 #include "lodeway/io/ground_file/ground_file.hpp"
 #include "lodeway/tasks/ground.hpp"
 #include "lodeway/tasks/io_progress.hpp"
-#include "lodeway/tasks/named_place.hpp"
+#include "lodeway/tasks/place_named.hpp"
 #include "lodeway/units/text.hpp"
 
 namespace lodeway::tasks {
@@ -61,7 +61,7 @@ Result<SeenAnswer> seen_from_places(const SeenRequest& request, Progress* progre
   for (const std::string& from : request.from) {
     if (progress != nullptr && !progress->go_on(-1, "looking from " + from))
       return fail(FaultCode::cancelled, "stopped; nothing was written");
-    const auto at = place_of(*ground, from);
+    const auto at = place_named(*ground, from, "from");
     if (!at) return std::unexpected(at.error());
     const double height = terrain::height_at(ground->elevation, *at);
     if (!std::isfinite(height)) {

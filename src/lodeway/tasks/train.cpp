@@ -16,7 +16,7 @@
 #include "lodeway/sheet/training/training_sheets.hpp"
 #include "lodeway/tasks/io_progress.hpp"
 #include "lodeway/tasks/learn.hpp"
-#include "lodeway/tasks/named_place.hpp"
+#include "lodeway/tasks/place_named.hpp"
 
 namespace lodeway::tasks {
 
@@ -85,7 +85,7 @@ Result<Trained> train(const TrainRequest& request, Progress* progress) {
   Trained out;
   out.ground = *std::move(ground);
   out.ground_file = request.ground_file;
-  const auto at = place_of(out.ground, request.from);
+  const auto at = place_named(out.ground, request.from, "from");
   if (!at) return std::unexpected(at.error());
   if (!std::isfinite(terrain::height_at(out.ground.elevation, *at))) {
     return fail(

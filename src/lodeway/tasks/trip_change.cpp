@@ -41,10 +41,12 @@ Judgement judgement_of(const trip::Plan& plan) {
 
 /// The ground and the trip as files have them, and the party as it is known.
 Result<trip::Plan> judged_for(const PlanRequest& request, const std::string& ground_file,
-                              const walking::Way& way, const learn::PartyRecord& party) {
+                              const walking::Way& way, const reckoning::RehearsedTimes& times,
+                              const learn::PartyRecord& party) {
   auto ground = io::open_ground(ground_file);
   if (!ground) return std::unexpected(ground.error());
-  auto trip = io::read_trip(request.trip_file, walking::area_of(*ground));
+  const auto called = [&](const std::string& name) { return io::points_called(ground_file, name); };
+  auto trip = io::read_trip(request.trip_file, walking::area_of(*ground), called);
   if (!trip) return std::unexpected(trip.error());
   for (const auto& change : trip->kinds) ground->kinds.take(change);
   if (const auto taken = take_party_file(*trip, *ground, &party); !taken)
@@ -56,7 +58,7 @@ Result<trip::Plan> judged_for(const PlanRequest& request, const std::string& gro
                                {}, trip::speech_of(*trip));
   auto judged = judge.judge(way);
   judged.certainty = judge.averaged_certainty(way);
-  const auto outcome = trip::outcome_of(*ground, *trip, std::move(judged));
+  const auto outcome = trip::outcome_of(*ground, *trip, std::move(judged), {}, times);
   if (!outcome) return std::unexpected(outcome.error());
   return trip::plan_of(*outcome, *trip, *ground);
 }
@@ -86,11 +88,12 @@ Result<TripChange> trip_change(const PlanRequest& request, const learn::PartyRec
     ground_file = *std::move(named);
   }
   const auto way = trip::plain(planned->plan.way);
-  const auto was = judged_for(request, ground_file, way, before);
+  const auto& times = planned->ways.ways[planned->ways.picked].times;
+  const auto was = judged_for(request, ground_file, way, times, before);
   if (!was) return std::unexpected(was.error());
   if (progress != nullptr && !progress->go_on(0.9, "judging the way anew"))
     return fail(FaultCode::cancelled, "stopped");
-  const auto is = judged_for(request, ground_file, way, now);
+  const auto is = judged_for(request, ground_file, way, times, now);
   if (!is) return std::unexpected(is.error());
   TripChange out;
   out.trip = planned->plan.trip.name;

@@ -162,7 +162,7 @@ Result<WalkedTrip> walk_plan(const walking::Ground& ground, const trip::Plan& pl
   auto walked = walkers::walk(world, card, walk, threads);
   if (!walked) return std::unexpected(walked.error());
   if (walked->walked == 0) return stopped();
-  WalkedTrip out{*std::move(walked), {}, threads.stopped(), {}};
+  WalkedTrip out{*std::move(walked), {}, threads.stopped(), {}, plan.daylight};
   out.overdue = walkers::overdue_at(out.walked, 0, at);
   for (const auto& look : request.looked) {
     auto next = after_look(std::move(out.overdue), look);
@@ -211,8 +211,8 @@ Result<void> write_walk(const walking::Ground& ground, const trip::Plan& plan,
       return done;
   }
   if (!request.picture.empty())
-    return io::write_picture(detail::overdue_picture(ground, plan.way, walked.overdue),
-                             request.picture);
+    return detail::draw_overdue(ground, plan.way, walked.overdue, plan.trip.language,
+                                request.picture);
   return {};
 }
 

@@ -28,6 +28,7 @@ struct WalkedTrip {
   walkers::Overdue overdue;
   bool stopped = false;                 ///< of fewer parties than were asked for
   std::vector<std::string> references;  ///< of the overdue areas, in their order: six figures
+  trip::Daylight daylight{};            ///< of the plan: what a clock shows
 };
 
 /// Walks a plan on all processors. When `progress` stops it once parties have walked, the answer is

@@ -34,8 +34,10 @@ std::string hundred(double share, units::Language in) {
   const double h = 100 * share;
   return trip::decimal_text(h, h >= 10 || h == 0 ? 0 : 1, in);
 }
-std::string clock(double minutes) {
-  return minutes < walkers::never ? trip::clock_text(trip::Clock{std::lround(minutes)}) : "-";
+std::string clock(double minutes, const trip::Daylight& day) {
+  return minutes < walkers::never
+             ? trip::clock_text(trip::Clock{std::lround(minutes)}, day)
+             : "-";
 }
 ordered_json number(double v) {
   return v < walkers::never ? ordered_json(v) : ordered_json(nullptr);
@@ -68,7 +70,7 @@ std::string overdue_text(const trip::Plan& plan, const WalkedTrip& t) {
   const std::size_t out = o.walked - o.home;
   std::string text = trip::told(
       in, "\nAt {}: {} in 100 parties are home or on safe ground, {} are not.\n",
-      {clock(o.at_min), hundred(share(o.home, o.walked), in), hundred(share(out, o.walked), in)});
+      {clock(o.at_min, t.daylight), hundred(share(o.home, o.walked), in), hundred(share(out, o.walked), in)});
   if (out == 0) return text;
   text += trip::told(in, "Of those that are not:\n");
   for (const auto& b : o.branches) {
@@ -142,7 +144,7 @@ ordered_json overdue_json(const WalkedTrip& t) {
                      {"branch", branch_keys[static_cast<std::size_t>(a.branch)]},
                      {"looked", a.looked}});
   }
-  return {{"at", clock(o.at_min)},
+  return {{"at", clock(o.at_min, t.daylight)},
           {"at_min", o.at_min},
           {"parties", o.walked},
           {"home", o.home},
@@ -225,7 +227,7 @@ std::string walk_as_text(const trip::Plan& plan, const WalkedTrip& t) {
       {of(w.benighted), of(w.keep_off)});
   text += w.end_90 < walkers::never
               ? trip::told(in, "Home, rests in it: half of them by {}, 90 in 100 by {}.\n",
-                           {clock(w.end_50), clock(w.end_90)})
+                           {clock(w.end_50, t.daylight), clock(w.end_90, t.daylight)})
               : trip::told(in, "Fewer than 90 in 100 came home by themselves.\n");
   if (w.off_ground > 0)
     text += trip::told(

@@ -63,12 +63,14 @@ Result<PlannedWays> plan_ways(const walking::Ground& ground, const route::WayFin
   out.beyond_piece = found->beyond_piece;
   for (auto& way : found->ways) {
     const double as_known = std::exchange(way.way.certainty, way.averaged);
-    auto outcome = trip::outcome_of(ground, trip, std::move(way.way), std::move(way.escapes));
+    auto outcome = trip::outcome_of(ground, trip, std::move(way.way), std::move(way.escapes),
+                                    way.times);
     if (!outcome) return std::unexpected(outcome.error());
     auto plan = trip::plan_of(*outcome, trip, ground);
     auto short_of = trip::shortfalls(plan, wishes->most_hazard);
     out.ways.push_back({way.choice, *std::move(outcome), std::move(plan), way.expected_min, as_known,
                         way.hazard, way.rehearsed, way.rehearsed_error, wishes->walkers,
+                        std::move(way.times),
                         std::move(short_of)});
   }
   out.picked = pick(out.ways, trip.request.choice);

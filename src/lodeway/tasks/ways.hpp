@@ -22,6 +22,7 @@ struct PlannedWay {
   /// Share of `walkers` simulated parties that kept every leg, and its standard error.
   double rehearsed = 0, rehearsed_error = 0;
   std::size_t walkers = 0;
+  reckoning::RehearsedTimes times;   ///< of these parties
   std::vector<std::string> remarks;  ///< what its legs fall short of; trip::shortfalls
 };
 

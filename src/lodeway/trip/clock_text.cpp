@@ -15,4 +15,13 @@ std::string clock_text(Clock time) {
   return days == 0 ? text : text + fmt::format(" {:+}", days);
 }
 
+std::string clock_text(Clock time, const Daylight& day) {
+  const auto& c = day.change;
+  return clock_text(c ? time + (time < c->at ? c->before : c->after) : time);
+}
+
+std::string zoned(const std::string& clock, const Trip& trip) {
+  return clock + " (" + trip.zone + ")";
+}
+
 }  // namespace lodeway::trip

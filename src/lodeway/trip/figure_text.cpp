@@ -41,6 +41,12 @@ std::string decimal_text(double value, int decimals, Language language) {
   return out;
 }
 
+std::string millimetre_text(double scale, LengthUnit unit) {
+  const double metres = scale / 1000;
+  return unit == LengthUnit::metric ? fmt::format("{:.4g} m", metres)
+                                    : fmt::format("{:.0f} ft", metres / units::metres_per_foot);
+}
+
 std::string size_text(double degrees, AngleUnit unit, Language language) {
   auto out = units::angle_text(units::Angle::degrees(degrees), style(unit));
   if (language == Language::german) std::ranges::replace(out, '.', ',');

@@ -30,6 +30,8 @@ namespace lodeway::trip {
 /// units::length_text and units::height_text, in the trip's unit.
 [[nodiscard]] std::string length_text(double metres, LengthUnit unit);
 [[nodiscard]] std::string height_text(double metres, LengthUnit unit);
+/// What a millimetre of a map is on the ground, not rounded to what one paces: "25 m", "82 ft".
+[[nodiscard]] std::string millimetre_text(double scale, LengthUnit unit);
 /// In the trip's language and units.
 [[nodiscard]] units::Speech speech_of(const Trip& trip);
 using units::of_hundred;

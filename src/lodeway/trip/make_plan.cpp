@@ -176,30 +176,54 @@ bool ends_in_the_dark(const PlannedEscape& route, const Schedule& schedule, std:
 
 }  // namespace
 
+Result<earth::UtcSeconds> start_instant(const Trip& trip) {
+  return earth::to_utc(trip.zone, trip.date, trip.start);
+}
+
 Result<Daylight> daylight_of(const walking::Ground& ground, const Trip& trip,
                              earth::GridPoint place) {
   const auto at = ground.grid.to_geographic(place);
   if (!at) return std::unexpected(at.error());
   const auto day = earth::sun_day(*at, trip.date, trip.zone);
-  const auto midnight = earth::to_utc(trip.zone, trip.date, std::chrono::minutes{0});
-  if (!day || !midnight) return std::unexpected(day ? midnight.error() : day.error());
+  const auto start = start_instant(trip);
+  if (!day || !start) return std::unexpected(day ? start.error() : day.error());
+  // Minutes as they pass; what a changed clock shows is clock_text's to say.
   const auto clock = [&](const std::optional<earth::UtcSeconds>& t) -> std::optional<Clock> {
     if (!t) return std::nullopt;
-    return std::chrono::round<std::chrono::minutes>(*t - *midnight);
+    constexpr std::chrono::seconds half{30};  // a half is rounded up, whenever the start is
+    return trip.start + std::chrono::floor<std::chrono::minutes>(*t - *start + half);
   };
-  Daylight out{clock(day->civil.up), clock(day->sun.up), clock(day->sun.down),
-               clock(day->civil.down), ""};
+  Daylight out{
+      clock(day->civil.up), clock(day->sun.up), clock(day->sun.down), clock(day->civil.down), "",
+      std::nullopt};
+  constexpr std::chrono::hours before{24}, after{48};
+  const auto change = earth::clock_change(trip.zone, *start - before, *start + after);
+  if (!change) return std::unexpected(change.error());
+  if (const auto& c = *change) {
+    const auto none = std::chrono::minutes{0};
+    out.change = {trip.start + std::chrono::round<std::chrono::minutes>(c->at - *start),
+                  c->at <= *start ? -c->forward : none, c->at <= *start ? none : c->forward};
+  }
   if (day->sun.state == earth::SunState::always_above) {
     out.state = say(Say::sun_stays_up, trip.language);
   } else if (day->sun.state == earth::SunState::always_below) {
     out.state = say(Say::sun_stays_down, trip.language);
+  }
+  const auto add = [&](Say what) {
+    out.state += (out.state.empty() ? "" : "; ") + std::string(say(what, trip.language));
+  };
+  if (day->civil.state == earth::SunState::always_below) {
+    add(Say::dark_all_day);
+  } else if (!day->civil.down && day->sun.state != earth::SunState::always_above) {
+    add(Say::light_all_night);
   }
   return out;
 }
 
 Result<Outcome> outcome_of(const walking::Ground& ground, const Trip& trip,
                            reckoning::JudgedWay way,
-                           std::vector<std::vector<reckoning::Escape>> escapes) {
+                           std::vector<std::vector<reckoning::Escape>> escapes,
+                           const reckoning::RehearsedTimes& times) {
   if (way.legs.empty()) return fail(FaultCode::no_way, "the way: expected one leg at least");
   Outcome out;
   for (const auto& leg : way.legs) {
@@ -216,8 +240,10 @@ Result<Outcome> outcome_of(const walking::Ground& ground, const Trip& trip,
   const auto daylight = daylight_of(ground, trip, way.legs.front().course.line.front());
   if (!daylight) return std::unexpected(daylight.error());
   out.daylight = *daylight;
-  out.schedule =
-      make_schedule(trip, way, out.daylight, back_minutes(way, ground, trip.request.party));
+  const auto back = back_minutes(way, ground, trip.request.party);
+  const auto slow = times.walkers > 0 ? slow_day_of(trip.request, way, back, times)
+                                      : slow_day_of(trip.request, way);
+  out.schedule = make_schedule(trip, way, out.daylight, back, slow);
   out.remarks = sides_of(way, ground, trip.language);
   escapes.resize(way.legs.size());
   out.escapes = std::move(escapes);

@@ -1,5 +1,7 @@
 #pragma once
 /// From a trip and a way whose legs are known to the finished plan.
+#include "lodeway/earth/time_zone.hpp"
+#include "lodeway/reckoning/rehearsal/rehearsed_times.hpp"
 #include "lodeway/trip/plan.hpp"
 #include "lodeway/walking/ground.hpp"
 
@@ -8,17 +10,25 @@ namespace lodeway::trip {
 /// The day of a way: schedule, daylight at its start, norths at its middle and at each leg's start
 /// (on the trip's date, height of the ground as height above the ellipsoid: the difference of the
 /// two changes declination by less than 0.001 degrees), what keeps to one side of each leg.
-/// `escapes`: a list a leg, or none at all. Faults: outside_validity (a date that the magnetic model
-/// does not cover), bad_input (an unknown time zone), no_way (a way without legs).
+/// `escapes`: a list a leg, or none at all; `times`: of the way's rehearsal, by which the slow day
+/// goes; without walkers it goes by the bands of the party's times. Faults: outside_validity (a
+/// date that the magnetic model does not cover), bad_input (an unknown time zone), no_way (a way
+/// without legs).
 [[nodiscard]] Result<Outcome> outcome_of(
     const walking::Ground& ground, const Trip& trip, reckoning::JudgedWay way,
-    std::vector<std::vector<reckoning::Escape>> escapes = {});
+    std::vector<std::vector<reckoning::Escape>> escapes = {},
+    const reckoning::RehearsedTimes& times = {});
 
 /// The plan of a trip as it stands now: bearings, millimetres, references, totals, warnings, made
 /// anew each time. `trip` asks for the same way as the one that `outcome` was found for.
 [[nodiscard]] Plan plan_of(const Outcome& outcome, const Trip& trip, const walking::Ground& ground);
 
-/// The sun's day at a place, in minutes of the trip's own clock. Faults: as earth::sun_day, to_utc.
+/// The instant at which the party sets out. Faults: as earth::to_utc.
+[[nodiscard]] Result<earth::UtcSeconds> start_instant(const Trip& trip);
+
+/// The sun's day at a place, in minutes as they pass, and where clocks change about it. What the
+/// sun does not do that day is absent, and `state` says so in the trip's language. Faults: as
+/// earth::sun_day, to_utc.
 [[nodiscard]] Result<Daylight> daylight_of(const walking::Ground& ground, const Trip& trip,
                                            earth::GridPoint place);
 

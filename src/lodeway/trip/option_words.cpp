@@ -98,9 +98,11 @@ constexpr PageWord table[] = {
     {"Irmischer and Clarke", "Irmischer und Clarke"},
     {"Measured on and off paths.", "Gemessen auf und neben Pfaden."},
     {"How much times vary", "Wie sehr Zeiten schwanken"},
-    {"The slow day, and with it the turn-round time: one sigma of a leg's time, as a share of it.",
-     "Der langsame Tag und damit die Umkehrzeit: ein Sigma der Zeit eines Abschnitts, als Anteil "
-     "daran."},
+    {"The slow day, and with it the turn-round time: one sigma of the day's time about the model's, "
+     "as a share of it.",
+     "Der langsame Tag und damit die Umkehrzeit: ein Sigma der Zeit des Tages um die des Modells, als "
+     "Anteil daran."},
+    {"as recorded walks vary", "wie aufgezeichnete Touren schwanken"},
     {"Error of a bearing, whole leg", "Fehler einer Richtung, ganzer Abschnitt"},
     {"One sigma of how the bearing is set and held; measured by yourselves.",
      "Ein Sigma davon, wie die Richtung eingestellt und gehalten wird; selbst gemessen."},

@@ -160,10 +160,13 @@ void add_party(std::vector<Option>& out) {
                         {"din-33466", "DIN 33466", "The larger time, and half the smaller."},
                         {"irmischer-clarke", "Irmischer and Clarke", "Measured on and off paths."}},
                        at(p.model)));
-  out.push_back(party("time_band", "How much times vary",
-                      "The slow day, and with it the turn-round time: one sigma of a leg's time, "
-                      "as a share of it.",
-                      "", {0, 1, 0.05}, p.time_band));
+  auto band = figure(base("party.time_band", "party", "How much times vary",
+                          "The slow day, and with it the turn-round time: one sigma of the day's "
+                          "time about the model's, as a share of it.",
+                          OptionType::number),
+                     "", {0, 1, 0.05}, std::nullopt);
+  band.standard_words = "as recorded walks vary";
+  out.push_back(std::move(band));
 }
 
 void add_errors(std::vector<Option>& out) {

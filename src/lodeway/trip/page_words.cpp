@@ -38,6 +38,7 @@ constexpr PageWord table[] = {
     {"Tools", "Werkzeuge"},
     {"String", "Messschnur"},
     {"Keep off", "Meiden"},
+    {"Whose work is inside, with the licences", "Wessen Arbeit darin steckt, mit den Lizenzen"},
     {"keep off", "zu meiden"},
     {"position error", "Positionsfehler"},
     {"escape routes", "Notabstiege"},

@@ -13,8 +13,17 @@
 
 namespace lodeway::trip {
 
-using Clock =
-    std::chrono::minutes;  ///< local clock time since the trip date's midnight; may pass 24 h
+/// Minutes as they pass, counted from 00:00 of the trip's date by the zone's clock as it goes at
+/// the start; may pass 24 h. Two of them may be subtracted on any day; what is shown of one goes
+/// through clock_text, which knows where clocks change.
+using Clock = std::chrono::minutes;
+
+/// Where the zone's clocks are put forward or back near the trip, and how far a clock is then ahead
+/// of one that still goes as at the start.
+struct ClocksChange {
+  Clock at{};
+  std::chrono::minutes before{}, after{};
+};
 
 /// Clock times of one leg. `rest_min` is spent at its end, before the next leg's `leave`;
 /// `rest_within_min` on the way.
@@ -26,14 +35,20 @@ struct LegTimes {
 
 /// Absent times come with a state in words: "the sun does not set".
 struct Daylight {
-  std::optional<Clock> dawn, rise, set, dusk;  ///< dawn and dusk are civil
+  std::optional<Clock> dawn, rise, set, dusk;  ///< one after the other; dawn and dusk are civil
   std::string state;
+  std::optional<ClocksChange> change{};  ///< within a day before the start or two after it
 };
 
 struct Schedule {
   std::vector<LegTimes> legs;  ///< one a leg
-  Clock start{}, end{}, end_slow{};
-  Clock act_by{};                     ///< when the contact at home acts
+  Clock start{}, end{};        ///< of the day as planned: no mistakes, the middle time of each leg
+  Clock end_half{};            ///< half of the rehearsed parties are through or back
+  Clock end_slow{};            ///< nine in ten are: no worry until then
+  std::size_t rehearsed = 0;   ///< parties that these two were counted of; 0: by the bands of times
+  std::string zone;            ///< whose clock it is: an IANA name
+  bool one_way = false;        ///< ends elsewhere than where it starts: nobody comes "back"
+  Clock act_by{};              ///< when the contact at home acts
   std::optional<Clock> latest_start;  ///< to end before dusk on a slow day
   std::optional<Clock> turn_round;    ///< if not at `turn_round_leg`'s end by then, go back
   int turn_round_leg = -1;            ///< index of the leg that ends where the party turns
@@ -79,7 +94,7 @@ struct Plan {
   Schedule schedule;
   Daylight daylight;
   Norths norths;
-  Verdict verdict;   ///< the first thing said of it
+  Verdict verdict;      ///< the first thing said of it
   double keep_off = 0;  ///< parties that set foot on ground to keep off, on any leg, of 1
   std::vector<Warning> warnings;
   double length_m = 0, climb_m = 0, descent_m = 0, minutes = 0;  ///< as walked

@@ -11,6 +11,8 @@ namespace {
 constexpr double same_place_m = 1.0;
 /// A rest that falls due so shortly before a leg's end is taken there. Practice.
 constexpr double put_off_min = 10;
+/// Who ends no further than this from the start is back. Practice: a car park's length.
+constexpr double back_within_m = 250;
 
 Clock clock(double minutes) { return Clock{std::lround(minutes)}; }
 double in_minutes(Clock c) { return static_cast<double>(c.count()); }
@@ -22,33 +24,12 @@ struct TurnAt {
   double margin_min = 0;  ///< from the planned arrival there
 };
 
-/// Minutes on to the end and back to the start from each leg's end, by the slow day, rests and
-/// stays in both.
-struct OnAndBack {
-  std::vector<double> on, back;
-};
-
-/// No rest at the very end of a walk.
-double rests_of_walk(const walking::Party& party, double minutes) {
-  if (party.rest_every_min <= 0) return 0;
-  return party.rest_min * std::max(0.0, std::ceil(minutes / party.rest_every_min) - 1);
-}
-
-OnAndBack on_and_back(const Trip& trip, const reckoning::JudgedWay& way,
-                      const std::vector<Rests>& rests, const std::vector<double>& back_minutes) {
-  double middle = 0, slow = 0;
-  for (const auto& leg : way.legs) {
-    middle += leg.judged.minutes;
-    slow += leg.judged.minutes_slow;
-  }
-  const double slowness = middle > 0 ? slow / middle : 1;
-  OnAndBack out{std::vector<double>(way.legs.size()), std::vector<double>(way.legs.size())};
-  double on = 0;
-  for (std::size_t k = way.legs.size(); k-- > 0;) {
-    out.on[k] = on + rests[k].after_min;
-    out.back[k] = back_minutes[k] * slowness + rests_of_walk(trip.request.party, back_minutes[k]);
-    on += way.legs[k].judged.minutes_slow + rests[k].within_min + rests[k].after_min;
-  }
+/// Minutes from each leg's end back to the start by the slow day, rests in them.
+std::vector<double> slow_back(const Trip& trip, const SlowDay& slow,
+                              const std::vector<double>& back_minutes) {
+  std::vector<double> out;
+  for (const double back : back_minutes)
+    out.push_back(back * slow.slowness + rests_on_the_way_back(trip.request.party, back));
   return out;
 }
 
@@ -56,15 +37,15 @@ OnAndBack on_and_back(const Trip& trip, const reckoning::JudgedWay& way,
 /// is not goes back, and is: only where back is no longer than on. Of the places that the party can
 /// know (a turn without a fix only if there is no other) the one that leaves most time from the
 /// plan: about half way round.
-void set_turn_round(Schedule& s, const reckoning::JudgedWay& way, const OnAndBack& slow,
-                    Clock limit) {
+void set_turn_round(Schedule& s, const reckoning::JudgedWay& way, const std::vector<double>& on,
+                    const std::vector<double>& back, Clock limit) {
   std::optional<TurnAt> best;
   for (const bool any : {false, true}) {
     for (std::size_t k = 0; k + 1 < way.legs.size(); ++k) {
       if (!any && !way.legs[k].judged.fix_at_end) continue;
-      if (slow.back[k] > slow.on[k]) continue;  // nobody turns who would sooner be through
-      const auto turn = clock(std::floor(in_minutes(limit) - slow.on[k]));
-      const TurnAt at{turn, slow.back[k], in_minutes(turn - s.legs[k].arrive)};
+      if (back[k] > on[k]) continue;  // nobody turns who would sooner be through
+      const auto turn = clock(std::floor(in_minutes(limit) - on[k]));
+      const TurnAt at{turn, back[k], in_minutes(turn - s.legs[k].arrive)};
       if (best && at.margin_min <= best->margin_min) continue;
       best = at;
       s.turn_round_leg = static_cast<int>(k);
@@ -104,18 +85,34 @@ std::vector<int> legs_that_reach(const walking::Request& request, const reckonin
   return out;
 }
 
-std::vector<Rests> rests_of(const walking::Request& request, const reckoning::JudgedWay& way) {
-  std::vector<Rests> out(way.legs.size());
+std::vector<double> stays_of(const walking::Request& request, const reckoning::JudgedWay& way) {
+  std::vector<double> out(way.legs.size());
   const auto reached = legs_that_reach(request, way);
   for (std::size_t p = 0; p < reached.size(); ++p) {
-    if (reached[p] >= 0)
-      out[static_cast<std::size_t>(reached[p])].after_min = request.points[p + 1].stay_min;
+    if (reached[p] >= 0) out[static_cast<std::size_t>(reached[p])] = request.points[p + 1].stay_min;
   }
-  const auto& party = request.party;
+  return out;
+}
+
+double rests_on_the_way_back(const walking::Party& party, double minutes) {
+  if (party.rest_every_min <= 0) return 0;
+  return party.rest_min * std::max(0.0, std::ceil(minutes / party.rest_every_min) - 1);
+}
+
+std::vector<Rests> rests_of(const walking::Request& request, const reckoning::JudgedWay& way) {
+  std::vector<double> minutes;
+  for (const auto& leg : way.legs) minutes.push_back(leg.judged.minutes);
+  return rests_of(request.party, minutes, stays_of(request, way));
+}
+
+std::vector<Rests> rests_of(const walking::Party& party, std::span<const double> minutes,
+                            std::span<const double> stays) {
+  std::vector<Rests> out(minutes.size());
+  for (std::size_t k = 0; k < out.size(); ++k) out[k].after_min = stays[k];
   if (party.rest_every_min <= 0 || party.rest_min <= 0) return out;
   double since_rest = 0;
-  for (std::size_t k = 0; k < way.legs.size(); ++k) {
-    double left = way.legs[k].judged.minutes;
+  for (std::size_t k = 0; k < minutes.size(); ++k) {
+    double left = minutes[k];
     for (double to_rest = party.rest_every_min - since_rest; left - to_rest > put_off_min;
          to_rest = party.rest_every_min) {
       left -= std::max(to_rest, 0.0);
@@ -123,7 +120,7 @@ std::vector<Rests> rests_of(const walking::Request& request, const reckoning::Ju
       out[k].within_min += party.rest_min;
     }
     since_rest += left;
-    const bool last = k + 1 == way.legs.size();
+    const bool last = k + 1 == minutes.size();
     if (!last && out[k].after_min < party.rest_min &&
         since_rest >= party.rest_every_min - put_off_min) {
       out[k].after_min = party.rest_min;
@@ -134,27 +131,31 @@ std::vector<Rests> rests_of(const walking::Request& request, const reckoning::Ju
 }
 
 Schedule make_schedule(const Trip& trip, const reckoning::JudgedWay& way, const Daylight& daylight,
-                       const std::vector<double>& back_minutes) {
+                       const std::vector<double>& back_minutes, const SlowDay& slow) {
   assert(!way.legs.empty() && back_minutes.size() == way.legs.size());
+  assert(slow.arrive.size() == way.legs.size() && slow.on.size() == way.legs.size());
   const auto rests = rests_of(trip.request, way);
   Schedule s;
   s.start = trip.start;
-  double now = in_minutes(trip.start), slow = now;
+  s.zone = trip.zone;
+  s.one_way = earth::grid_distance_m(way.legs.front().course.line.front(),
+                                     way.legs.back().course.line.back()) > back_within_m;
+  double now = in_minutes(trip.start);
   for (std::size_t k = 0; k < way.legs.size(); ++k) {
     LegTimes t;
     t.leave = clock(now);
     now += way.legs[k].judged.minutes + rests[k].within_min;
-    slow += way.legs[k].judged.minutes_slow + rests[k].within_min;
     t.arrive = clock(now);
-    t.arrive_slow = clock(slow);
+    t.arrive_slow = clock(in_minutes(s.start) + slow.arrive[k]);
     t.rest_min = rests[k].after_min;
     t.rest_within_min = rests[k].within_min;
     s.legs.push_back(t);
     now += rests[k].after_min;
-    slow += rests[k].after_min;
   }
   s.end = s.legs.back().arrive;
-  s.end_slow = s.legs.back().arrive_slow;
+  s.end_slow = clock(std::ceil(in_minutes(s.start) + slow.end));
+  s.end_half = clock(in_minutes(s.start) + slow.middle);
+  s.rehearsed = slow.walkers;
   s.act_by = clock(std::ceil(in_minutes(s.end_slow) + drill_minutes));
   if (daylight.set) s.to_sunset_min = in_minutes(*daylight.set - s.end);
   if (daylight.dusk) {
@@ -165,7 +166,7 @@ Schedule make_schedule(const Trip& trip, const reckoning::JudgedWay& way, const 
   // One rule: nobody who obeys the card is called for, nor out after the last light by surprise.
   const Clock limit =
       held_to_daylight(trip, daylight) ? std::min(s.end_slow, *daylight.dusk) : s.end_slow;
-  set_turn_round(s, way, on_and_back(trip, way, rests, back_minutes), limit);
+  set_turn_round(s, way, slow.on, slow_back(trip, slow, back_minutes), limit);
   return s;
 }
 

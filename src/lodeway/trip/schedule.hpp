@@ -1,9 +1,11 @@
 #pragma once
 /// A way laid out by the clock: rests, stays, the slow day, the last moments.
 /// Method: docs/method/schedule.md
+#include <span>
 #include <vector>
 
 #include "lodeway/trip/plan.hpp"
+#include "lodeway/trip/slow_day.hpp"
 
 namespace lodeway::trip {
 
@@ -27,6 +29,15 @@ struct Rests {
 /// after the last leg.
 [[nodiscard]] std::vector<Rests> rests_of(const walking::Request& request,
                                           const reckoning::JudgedWay& way);
+/// The same of legs of which minutes and the stays at their ends are known, one each.
+[[nodiscard]] std::vector<Rests> rests_of(const walking::Party& party,
+                                          std::span<const double> minutes,
+                                          std::span<const double> stays);
+/// Planned stays at the legs' ends, one a leg.
+[[nodiscard]] std::vector<double> stays_of(const walking::Request& request,
+                                           const reckoning::JudgedWay& way);
+/// Minutes of rest on a walk straight home that takes this long; none at its very end.
+[[nodiscard]] double rests_on_the_way_back(const walking::Party& party, double minutes);
 
 /// Does the party set out to walk by night? Then darkness is no surprise.
 [[nodiscard]] bool planned_for_night(const Trip& trip);
@@ -36,14 +47,13 @@ struct Rests {
 [[nodiscard]] bool held_to_daylight(const Trip& trip, const Daylight& daylight);
 
 /// `back_minutes[k]`: walking time of the middle day from the end of leg k back to the start by the
-/// same legs. The slow day adds up the legs' slow times, as if one cause slowed them all: the sum's
-/// own nine-in-ten time is never more. The turn-round is the latest time at a known place from
-/// which the slow day, back or on, ends by `end_slow`, and by last light where the day bounds the
-/// trip: who obeys it is never called for. It may lie before the planned arrival there, and then
-/// nobody should start like this. Accuracy: whole minutes. Needs one leg at least, and as many back
-/// times as legs.
+/// same legs. No worry until: the end of the slow day. The turn-round is the latest time at a known
+/// place from which the slow day, back or on, ends by `end_slow`, and by last light where the day
+/// bounds the trip: who obeys it is never called for. It may lie before the planned arrival there,
+/// and then nobody should start like this. Accuracy: whole minutes. Needs one leg at least, and as
+/// many back times as legs.
 [[nodiscard]] Schedule make_schedule(const Trip& trip, const reckoning::JudgedWay& way,
                                      const Daylight& daylight,
-                                     const std::vector<double>& back_minutes);
+                                     const std::vector<double>& back_minutes, const SlowDay& slow);
 
 }  // namespace lodeway::trip

@@ -20,6 +20,15 @@ constexpr ToldWord table[] = {
      "min,\n90 in 100 less than {} min.\n",
      "Gehzeit ohne Rasten: 50 von 100 brauchten weniger als {} min, 10 von 100 weniger als "
      "{} min,\n90 von 100 weniger als {} min.\n"},
+    {"The card's middle day is {} min of walking: each leg at its middle time, nobody lost.\n",
+     "Der mittlere Tag der Marschkarte sind {} min Gehen: jeder Abschnitt in seiner mittleren Zeit, "
+     "niemand verläuft sich.\n"},
+    {"The middle one of these parties is {} min quicker.\n",
+     "Die mittlere dieser Gruppen ist {} min schneller.\n"},
+    {"Searches, second tries, and slow legs that cost more than quick ones save make the middle\n"
+     "one of these parties {} min slower.\n",
+     "Suchen, zweite Versuche, und langsame Abschnitte, die mehr kosten, als schnelle sparen, machen "
+     "die mittlere\ndieser Gruppen {} min langsamer.\n"},
     {"Weakest leg: {} ({} to {}). Most who failed there {}.\n",
      "Schwächster Abschnitt: {} ({} bis {}). Die meisten, die dort scheiterten: {}.\n"},
     {"Leg {} crosses ground without heights. It was not simulated, and the figures for the whole\n"
@@ -238,7 +247,10 @@ constexpr ToldWord table[] = {
     {"warning: {}", "Achtung: {}"},
     {"told: ", "gesagt: "},
     {"nothing yet", "noch nichts"},
+    {"last sure place {}", "letzter bekannter Ort {}"},
+    {"on leg {} of the plan", "auf Abschnitt {} des Plans"},
     {"One place fits:\n", "Ein Ort passt:\n"},
+    {"Hardly narrowed down yet:\n", "Noch kaum eingegrenzt:\n"},
     {"{} places fit:\n", "{} Orte passen:\n"},
     {"  {}. {} in 100  [{}] within about {} m", "  {}. {} von 100  [{}] auf etwa {} m"},
     {", {} m high", ", {} m hoch"},
@@ -253,6 +265,17 @@ constexpr ToldWord table[] = {
      "and call for help.\n",
      "Die Anteile sind die des Modells, nicht an Menschen gemessen. Bei Gefahr oder im Zweifel "
      "bleibt zusammen und ruft Hilfe.\n"},
+    // pictures
+    {"you are here in 50 of 100 cases", "in 50 von 100 Fällen seid ihr hier"},
+    {"in 90 of 100, with the darker", "in 90 von 100, mit dem dunkleren"},
+    {"in 99 of 100, with the darker", "in 99 von 100, mit dem dunkleren"},
+    {"green ring: last sure place", "grüner Ring: letzter bekannter Ort"},
+    {"of 100 who are not home, 50 are here", "von 100, die nicht zurück sind, sind 50 hier"},
+    {"80, with the darker", "80, mit dem dunkleren"},
+    {"95, with the darker", "95, mit dem dunkleren"},
+    {"a step here by 1 in 100 walkers or more", "ein Schritt hier bei 1 von 100 oder mehr"},
+    {"by 1 in 1000 or more", "bei 1 von 1000 oder mehr"},
+    {"by anyone", "bei irgendwem"},
     // relocate: what does not fit
     {" (off by {} m)", " (um {} m daneben)"},
     {" (off by {}°)", " (um {}° daneben)"},

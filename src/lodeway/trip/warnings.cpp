@@ -7,10 +7,13 @@
 
 #include <fmt/format.h>
 
+#include "lodeway/earth/sun.hpp"
 #include "lodeway/terrain/slope.hpp"
 #include "lodeway/trip/clock_text.hpp"
 #include "lodeway/trip/figure_text.hpp"
+#include "lodeway/trip/make_plan.hpp"
 #include "lodeway/trip/schedule.hpp"
+#include "lodeway/trip/verdict_words.hpp"
 #include "lodeway/trip/wording.hpp"
 
 namespace lodeway::trip {
@@ -44,7 +47,7 @@ std::string whole(double value) { return fmt::format("{:.0f}", value); }
 void daylight(Collector& out, const Plan& plan) {
   const auto& s = plan.schedule;
   const auto& d = plan.daylight;
-  if (!d.state.empty() && !d.rise && !d.set) out.add(Severity::note, -1, d.state + ".");
+  if (!d.state.empty()) out.add(Severity::note, -1, d.state + ".");
   if (planned_for_night(plan.trip)) return;
   if (d.dawn && s.start < *d.dawn)
     out.add(Severity::caution, -1, Say::start_in_the_dark, {hours(*d.dawn - s.start)});
@@ -65,7 +68,8 @@ double steep_stretch_m(const PlannedLeg& leg, const terrain::Elevation& heights)
     const double length = earth::grid_distance_m(leg.course.line[i - 1], leg.course.line[i]);
     const int n = std::max(1, static_cast<int>(std::ceil(length / step)));
     for (int k = 0; k < n; ++k) {
-      const auto p = leg.course.line[i - 1] + ((k + 0.5) / n) * (leg.course.line[i] - leg.course.line[i - 1]);
+      const auto p =
+          leg.course.line[i - 1] + ((k + 0.5) / n) * (leg.course.line[i] - leg.course.line[i - 1]);
       run = terrain::slope_deg_at(heights, p) > steep_deg ? run + length / n : 0;
       longest = std::max(longest, run);
     }
@@ -163,11 +167,41 @@ void knowledge(Collector& out, const Plan& plan, const walking::Ground& ground) 
   if (const auto remark = ground.grid.datum_remark(); !remark.empty())
     out.add(Severity::note, -1, remark + ".");
   if (ground.map.lines.empty()) out.add(Severity::caution, -1, Say::no_lines);
+  if (const auto flats = std::ranges::count_if(
+          ground.map.areas,
+          [](const auto& area) { return area.label.origin == mapdata::Origin::from_relief; });
+      flats > 0) {
+    out.add(Severity::caution, -1, Say::flat_water, {std::to_string(flats)});
+  }
   for (const auto& source : ground.sources) {
     if (source.licence.empty()) out.add(Severity::note, -1, Say::licence_not_known, {source.file});
   }
   if (plan.trip.emergency_number.empty()) out.add(Severity::caution, -1, Say::no_emergency_number);
   if (plan.trip.at_home.name.empty()) out.add(Severity::note, -1, Say::nobody_at_home);
+}
+
+/// Is the zone the place's, and do its clocks keep still until home acts?
+void zone(Collector& out, const Plan& plan, const walking::Ground& ground) {
+  const auto& trip = plan.trip;
+  const auto at = ground.grid.to_geographic(plan.way.legs.front().course.line.front());
+  const auto start = start_instant(trip);
+  if (!at || !start) return;
+  const auto german = trip.language == Language::german;
+  if (const auto ahead = earth::ahead_of_sun(*at, *start, trip.zone);
+      ahead && std::chrono::abs(*ahead) > earth::zone_asked_about) {
+    const bool before = ahead->count() > 0;
+    const char* side = german ? (before ? "vor" : "nach") : (before ? "ahead of" : "behind");
+    out.add(Severity::caution, -1, Say::zone_off_sun,
+            {trip.zone, hours(std::chrono::abs(*ahead)), side});
+  }
+  const auto& s = plan.schedule;
+  const auto& change = plan.daylight.change;
+  if (!change || change->at < s.start || change->at > s.act_by) return;
+  const bool forward = change->after > change->before;
+  const char* way = german ? (forward ? "vor" : "zurück") : (forward ? "forward" : "back");
+  out.add(Severity::caution, -1, Say::clocks_change,
+          {way, hours(std::chrono::abs(change->after - change->before)),
+           clock_text(change->at + change->before)});
 }
 
 using Figure = double reckoning::Judged::*;
@@ -205,7 +239,7 @@ std::vector<std::string> shortfalls(const Plan& plan, double most_hazard) {
       plan, &reckoning::Judged::certainty, [&](double c) { return c < asked; }, of_hundred);
   const auto stray = legs_with(
       plan, &reckoning::Judged::hazard_probability, [&](double h) { return h > most_hazard; },
-      [&](double h) { return decimal_text(100 * h, 1, plan.trip.language); });
+      harmed_of_hundred);
   std::vector<std::string> out;
   if (!unsure.empty())
     out.push_back(say(Say::way_unsure, plan.trip.language, {of_hundred(asked), unsure}));
@@ -214,9 +248,9 @@ std::vector<std::string> shortfalls(const Plan& plan, double most_hazard) {
   if (const auto& s = plan.schedule; s.latest_start && *s.latest_start < s.start) {
     const auto late = hours(s.start - *s.latest_start);
     const bool by_day = !plan.daylight.dawn || *s.latest_start >= *plan.daylight.dawn;
-    out.push_back(by_day
-                      ? say(Say::way_late, plan.trip.language, {late, clock_text(*s.latest_start)})
-                      : say(Say::way_late_whenever, plan.trip.language, {late}));
+    out.push_back(by_day ? say(Say::way_late, plan.trip.language,
+                               {late, clock_text(*s.latest_start, plan.daylight)})
+                         : say(Say::way_late_whenever, plan.trip.language, {late}));
   }
   return out;
 }
@@ -224,6 +258,7 @@ std::vector<std::string> shortfalls(const Plan& plan, double most_hazard) {
 std::vector<Warning> warnings_for(const Plan& plan, const walking::Ground& ground) {
   Collector out(plan.trip.language);
   knowledge(out, plan, ground);
+  zone(out, plan, ground);
   daylight(out, plan);
   legs(out, plan, ground);
   snow(out, plan, ground);

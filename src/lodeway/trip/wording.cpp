@@ -13,8 +13,8 @@ struct Entry {
 };
 
 constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
-    {Say::scale_line, "1 mm = {0} · {1} mm = 1 km · contours {2}",
-     "1 mm = {0} · {1} mm = 1 km · Höhenlinien {2}"},
+    {Say::scale_line, "1 mm = {0} · {1} mm = {3} · contours {2}",
+     "1 mm = {0} · {1} mm = {3} · Höhenlinien {2}"},
     {Say::norths_on, "Norths on {0}", "Nordrichtungen am {0}"},
     {Say::grid_letter, "G", "Gi"},
     {Say::true_letter, "T", "Ge"},
@@ -32,9 +32,9 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
     {Say::not_to_scale, "not to scale", "nicht maßstäblich"},
     {Say::metres, "Metres", "Meter"},
     {Say::feet, "Feet", "Fuß"},
-    {Say::double_paces_bar, "Double paces of this party, {0} to 100 m on a path",
-     "Doppelschritte dieser Gruppe, {0} auf 100 m Weg"},
-    {Say::double_paces_short, "Double paces, {0} to 100 m", "Doppelschritte, {0} auf 100 m"},
+    {Say::double_paces_bar, "Double paces of this party, {0} to {1} on a path",
+     "Doppelschritte dieser Gruppe, {0} auf {1} Weg"},
+    {Say::double_paces_short, "Double paces, {0} to {1}", "Doppelschritte, {0} auf {1}"},
     {Say::paces_note, "Off paths you take more; the route card already allows for this.",
      "Abseits der Wege sind es mehr; die Marschkarte rechnet das schon ein."},
     {Say::check_line, "100 mm. Measure it. If it differs, trust no length on this sheet.",
@@ -191,11 +191,14 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
      "besteht und was dann zu tun ist."},
     {Say::home_for, "for {0}", "für {0}"},
     {Say::back_at, "Back at", "Zurück um"},
+    {Say::due_at, "Due at", "Ankunft um"},
     {Say::worry_after, "Don't worry before", "Keine Sorge vor"},
     {Say::act_at, "Call for help at", "Alarm um"},
     {Say::back_why, "if the day goes as planned", "wenn der Tag nach Plan läuft"},
     {Say::worry_why, "a slow day: 90 in 100 such parties are back",
      "ein langsamer Tag: 90 von 100 solcher Gruppen sind zurück"},
+    {Say::due_why, "a slow day: 90 in 100 such parties are there",
+     "ein langsamer Tag: 90 von 100 solcher Gruppen sind angekommen"},
     {Say::act_why, "slow-day finish plus one hour of trying to phone",
      "Ende des langsamen Tags plus eine Stunde Anrufversuche"},
     {Say::do_title, "What to do, by the clock", "Was zu tun ist, nach der Uhr"},
@@ -216,6 +219,8 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
      "selbst suchen gehen."},
     {Say::do_5, "When they are back, tell everyone whom you called.",
      "Sind sie zurück, allen Bescheid geben, die ihr angerufen habt."},
+    {Say::do_5_one_way, "When they have arrived, tell everyone whom you called.",
+     "Sind sie angekommen, allen Bescheid geben, die ihr angerufen habt."},
     {Say::many_legs,
      "{0} legs. Here are the places named by the leader; the route card has all legs.",
      "{0} Abschnitte. Hier stehen die Orte der Leitung; alle Abschnitte stehen auf der "
@@ -227,6 +232,13 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
      "phone numbers.”",
      "„Eine Gruppe von {0} zu Fuß ist überfällig. Sie ist am {3} um {2} von {1} nach {4} "
      "aufgebrochen, auf dem Weg dieses Blatts. Sie sollte um {5} zurück sein. Ich habe Plan, "
+     "Koordinaten und Nummern.“"},
+    {Say::say_words_one_way,
+     "“A party of {0} on foot is overdue. They left {1} at {2} on {3} for {4}, by the way on "
+     "this page. They were due there at {5}. I have their plan, grid references and "
+     "phone numbers.”",
+     "„Eine Gruppe von {0} zu Fuß ist überfällig. Sie ist am {3} um {2} von {1} nach {4} "
+     "aufgebrochen, auf dem Weg dieses Blatts. Sie sollte um {5} dort sein. Ich habe Plan, "
      "Koordinaten und Nummern.“"},
     {Say::way_title, "The way", "Der Weg"},
     {Say::party_of, "The party of {0}", "Die Gruppe, {0} Personen"},
@@ -252,8 +264,12 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
     {Say::they_leave, "If they give up on legs {0}, they will head for {1} (up to {2} min).",
      "Brechen sie auf den Abschnitten {0} ab, gehen sie nach {1} (bis {2} min)."},
     {Say::look_first, "Search here first", "Hier zuerst suchen"},
-    {Say::least_sure, "About {3} in 100 parties like this would go wrong on leg {0}, {1} → {2}.",
-     "Auf Abschnitt {0}, {1} → {2}, gehen etwa {3} von 100 solcher Gruppen fehl."},
+    {Say::least_sure, "Least certain: leg {0}, {1} → {2}; {3} in 100 keep it.",
+     "Am wenigsten zuverlässig: Abschnitt {0}, {1} → {2}; {3} von 100 halten ihn."},
+    {Say::most_dangerous,
+     "Most dangerous: leg {0}, {1} → {2}; {3} in 100 stray onto ground to keep off.",
+     "Am gefährlichsten: Abschnitt {0}, {1} → {2}; {3} von 100 geraten auf zu meidendes Gelände."},
+    {Say::not_got, "Asked for, not met", "Verlangt, nicht erfüllt"},
     {Say::promise,
      "This is only a plan. Weather, ground and people change it. Local authorities and rescue "
      "services decide.",
@@ -309,6 +325,20 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
      "Hier keinen Kompass benutzen, Magnetfeld nur {0}"},
     {Say::sun_stays_up, "the sun does not set", "die Sonne geht nicht unter"},
     {Say::sun_stays_down, "the sun does not rise", "die Sonne geht nicht auf"},
+    {Say::light_all_night, "it does not get dark that night",
+     "es wird in dieser Nacht nicht dunkel"},
+    {Say::dark_all_day, "it stays dark all day, without twilight",
+     "es bleibt den ganzen Tag dunkel, ohne Dämmerung"},
+    {Say::zone_off_sun,
+     "Is the time zone right? Without summer time the clock of {0} is {1} {2} the sun at the "
+     "start. Every time here is by that zone.",
+     "Stimmt die Zeitzone? Ohne Sommerzeit geht die Uhr von {0} gegenüber der Sonne am Start {1} "
+     "{2}. Alle Zeiten hier sind nach dieser Zone."},
+    {Say::clocks_change,
+     "Clocks are put {0} by {1} at {2} during this trip. Times after that are by the changed "
+     "clock: change your watches, or tell everyone that you do not.",
+     "Während der Tour werden die Uhren um {2} um {1} {0}gestellt. Spätere Zeiten gelten nach der "
+     "umgestellten Uhr: Uhren umstellen oder allen sagen, dass ihr es nicht tut."},
     {Say::bearing_to, "{0} to {1}", "{0} nach {1}"},
     {Say::start_in_the_dark, "You start in the dark, {0} before first light.",
      "Der Aufbruch liegt im Dunkeln, {0} vor dem ersten Licht."},
@@ -345,6 +375,11 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
      "Abschnitt {0}: {1} von 100 geraten auf zu meidendes Gelände."},
     {Say::no_lines, "The ground file has no lines: paths, water and walls are not known.",
      "Die Geländedatei hat keine Linien: Wege, Wasser und Mauern sind unbekannt."},
+    {Say::flat_water,
+     "The map shows no lakes: {0} dead-flat areas of the heights are taken as water, kept off and "
+     "drawn with a broken rim. There may be more water than that.",
+     "Die Karte zeigt keine Seen: {0} ganz ebene Flächen im Höhenmodell gelten als Wasser, werden "
+     "gemieden und mit unterbrochenem Rand gezeichnet. Es kann mehr Wasser geben."},
     {Say::licence_not_known, "Licence of {0} is not known.", "Lizenz von {0} ist nicht bekannt."},
     {Say::no_emergency_number, "No emergency number is given: write it on the home note.",
      "Keine Notrufnummer angegeben: auf dem Zettel für daheim nachtragen."},
@@ -371,6 +406,8 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
     {Say::more_fails, "and {0} more: see the warnings", "und {0} mehr: siehe Warnungen"},
     {Say::full_reference, "Full references and latitude, longitude, for rescuers:",
      "Volle Koordinaten und Breite, Länge, für die Rettung:"},
+    {Say::more_references, "(of the other legs: on the escape card)",
+     "(die der übrigen Abschnitte: auf dem Blatt „Notabstiege“)"},
     {Say::if_as_planned, "as planned", "wie geplant"},
     {Say::if_cloud, "cloud comes down", "Nebel zieht auf"},
     {Say::if_clears, "the cloud lifts", "der Nebel lichtet sich"},

@@ -13,6 +13,12 @@ constexpr double feet_up_to_m = metres_per_mile / 2, metres_up_to_m = 10000;
 double unsigned_zero(double value, double resolution) {
   return std::abs(value) < resolution / 2 ? 0.0 : value;
 }
+
+/// Feet as people say them: nobody paces, reads or counts the last of "1805 ft".
+double plain_feet(double feet) {
+  const double step = feet < 20 ? 1 : feet < 100 ? 5 : 10;
+  return step * std::round(feet / step);
+}
 }  // namespace
 
 std::string angle_text(Angle angle, TextStyle style) {
@@ -39,15 +45,15 @@ std::string bearing_text(double degrees, TextStyle style, int decimals) {
 
 std::string length_text(double metres, TextStyle style) {
   if (style.imperial) {
-    return metres < feet_up_to_m ? fmt::format("{:.0f} ft", metres / metres_per_foot)
-                                 : fmt::format("{:.2f} mi", metres / metres_per_mile);
+    return metres < feet_up_to_m ? fmt::format("{:.0f} ft", plain_feet(metres / metres_per_foot))
+                                 : fmt::format("{:.1f} mi", metres / metres_per_mile);
   }
   return metres < metres_up_to_m ? fmt::format("{:.0f} m", metres)
                                  : fmt::format("{:.2f} km", metres / 1000);
 }
 
 std::string height_text(double metres, TextStyle style) {
-  return style.imperial ? fmt::format("{:.0f} ft", metres / metres_per_foot)
+  return style.imperial ? fmt::format("{:.0f} ft", plain_feet(metres / metres_per_foot))
                         : fmt::format("{:.0f} m", metres);
 }
 

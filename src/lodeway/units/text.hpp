@@ -40,9 +40,10 @@ template <North N>
   return bearing_text(b.in_degrees(), style, decimals);
 }
 
-/// Along the ground: "1018 m", "12.35 km" from 10 km on; "2625 ft", "2.61 mi" from half a mile on.
+/// Along the ground: "1018 m", "12.35 km" from 10 km on; "2620 ft", "2.6 mi" from half a mile on;
+/// feet to the nearest 10, below 100 to 5, below 20 whole.
 [[nodiscard]] std::string length_text(double metres, TextStyle style = {});
-/// Heights and climb: "1344 m", "4409 ft".
+/// Heights and climb: "1344 m", "4410 ft"; feet as lengths.
 [[nodiscard]] std::string height_text(double metres, TextStyle style = {});
 
 /// A probability as so many of 100, whole and never rounded up: 0.949 is "94", 0.9999 is "99".

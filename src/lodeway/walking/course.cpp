@@ -1,6 +1,7 @@
 #include "lodeway/walking/course.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cassert>
 
 #include "lodeway/terrain/profile.hpp"
@@ -35,9 +36,10 @@ Figures figures_of(const Course& course, const Ground& ground, const Party& part
   out.climb_m = on_ground.ascent_m;
   out.descent_m = on_ground.descent_m;
   out.touches_void = on_ground.touches_void;
-  out.minutes =
-      leg_minutes(party.model, on_ground, on_path, party.flat_speed_kmh, course.ground_factor);
-  out.minutes_slow = out.minutes * (1 + slow_day_z * party.time_band);
+  const auto bands = bands_of(party);
+  out.minutes = bands.centre * leg_minutes(party.model, on_ground, on_path, party.flat_speed_kmh,
+                                           course.ground_factor);
+  out.minutes_slow = nine_in_ten_minutes(std::array{out.minutes}, bands);
   out.double_paces = units::double_paces(out.length_m, party.stride_m) *
                      more_paces(course.ground_factor, (out.climb_m + out.descent_m) / out.length_m);
   return out;

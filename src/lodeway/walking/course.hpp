@@ -47,7 +47,7 @@ struct Figures {
 [[nodiscard]] bool is_path(mapdata::Kind kind);
 
 /// Length in ground metres: the grid's scale at the middle is taken out. Minutes by the party's
-/// time model; the slow day's are the 0.9 quantile of a normal band (sigma: party.time_band).
+/// time model times the centre of its bands; the slow ones are nine_in_ten_minutes of this leg.
 /// Double paces: length / (2 stride), times `more_paces`. Of the course read: kind, followed.kind,
 /// line, ground_factor. Accuracy: that of terrain::profile and of the time model.
 [[nodiscard]] Figures figures_of(const Course& course, const Ground& ground, const Party& party);
@@ -58,8 +58,5 @@ struct Figures {
 /// for 100 m on level ground and cross-country (071-329-1006) are 1 : 1.28.
 inline constexpr double most_more_paces = 1.3;
 [[nodiscard]] double more_paces(double ground_factor, double mean_slope);
-
-/// z of the 0.9 quantile of the standard normal.
-inline constexpr double slow_day_z = 1.2815515655446004;
 
 }  // namespace lodeway::walking

@@ -42,10 +42,24 @@ struct Party {
   double max_slope_deg = 35;  ///< steeper ground is forbidden without a path on it
   double max_leg_m = 1500;    ///< longest bearing leg the leader will set
   bool ford_streams = true;   ///< may a stream be crossed without a bridge? Rivers never
-  double time_band = 0.15;    ///< one-sigma fraction of a leg's time; *practice*, or calibrated
+  /// The leader's own word on how times vary: one sigma of the logarithm for the whole day about
+  /// the model as it is; absent: the bands below.
+  std::optional<double> time_band;
   ErrorOverrides errors;
   Doubt doubt;
   std::optional<TimeBands> bands;  ///< learnt from the party's own walks; absent: the model's
 };
+
+/// How this party's times lie about the model's: learnt, or as the leader says, or the model's own.
+[[nodiscard]] inline TimeBands bands_of(const Party& party) {
+  if (party.bands) return *party.bands;
+  if (party.time_band) return {1, *party.time_band, 0, 0};
+  return default_bands(party.model);
+}
+
+/// Minutes for a metre of level ground of this speed factor, in the middle.
+[[nodiscard]] inline double level_min_per_m(const Party& party, double ground_factor) {
+  return bands_of(party).centre * 0.06 / (party.flat_speed_kmh * ground_factor);
+}
 
 }  // namespace lodeway::walking

@@ -994,8 +994,15 @@ export interface Daylight {
 export interface Schedule {
   start: Clock;
   start_clock_min: number;
+  /** Whose clock it is: an IANA name. */
+  zone: string;
+  /** Ends elsewhere than where it starts: due, not back. */
+  one_way: boolean;
   end: Clock;
   end_clock_min: number;
+  /** Half of the simulated parties are through or back. */
+  end_half: Clock;
+  end_half_clock_min: number;
   end_slow: Clock;
   end_slow_clock_min: number;
   act_by: Clock;

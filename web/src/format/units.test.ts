@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { clock, day, duration, height_steps, minute_of, of_hundred, plain, shown_unit, size } from './units';
+import { clock, day, duration, far, height, height_steps, length, minute_of, of_hundred, plain, shown_unit, size } from './units';
 
 describe('figures', () => {
   it('writes durations as the card does', () => {
@@ -29,6 +29,17 @@ describe('figures', () => {
     expect(plain(4 / shown_unit('km/h', 'imperial').per)).toBe('2.49');
     expect(plain(9 / shown_unit('kg', 'imperial').per, 1)).toBe('19.8');
     expect(shown_unit('°', 'imperial')).toEqual({ unit: '°', per: 1 });
+  });
+  // 1018 m are 0.6326 mi, 550 m 1804.5 ft, 25 m 82.0 ft, 5 m 16.4 ft; 1344 m 4409.4 ft.
+  it('counts feet and miles as people say them, as card and sheet do', () => {
+    expect(length(1018, 'imperial')).toBe('0.6 mi');
+    expect(length(550, 'imperial')).toBe('1800 ft');
+    expect(length(25, 'imperial')).toBe('80 ft');
+    expect(length(5, 'imperial')).toBe('16 ft');
+    expect(height(1344, 'imperial')).toBe('4410 ft');
+    expect(far(11_000, 'imperial')).toBe('6.8 mi');
+    expect(far(1147, 'metric')).toBe('1\u202f147 m');
+    expect(length(782, 'metric')).toBe('782 m');
   });
   it('steps heights by round figures of the shown unit', () => {
     expect(height_steps(180, 724, 3, 'metric').map((s) => s.text)).toEqual(['200 m', '400 m', '600 m']);

@@ -80,17 +80,24 @@ export const grouped = (n: number) => Math.round(n).toLocaleString('en-GB').repl
 export const size = (bytes: number) =>
   bytes < 1e6 ? `${Math.max(1, Math.round(bytes / 1e3))} kB` : `${plain(bytes / 1e6, bytes < 1e7 ? 1 : 0)} MB`;
 
-/** Short lengths as the card writes them: "782 m", "2566 ft"; miles and kilometres from ten thousand. */
+/** Feet as people say them: nobody paces, reads or counts the last of "1805 ft". */
+function plain_feet(metres: number): string {
+  const feet = metres / shown_unit('m', 'imperial').per;
+  const step = Math.abs(feet) < 20 ? 1 : Math.abs(feet) < 100 ? 5 : 10;
+  return `${step * Math.round(feet / step)} ft`;
+}
+/** Lengths as the card writes them: "782 m", "2570 ft"; "0.7 mi" from half a mile on. */
 export function length(metres: number, lengths: Lengths): string {
-  const { unit, per } = shown_unit('m', lengths);
-  return `${Math.round(metres / per)} ${unit}`;
+  if (lengths === 'metric') return `${Math.round(metres)} m`;
+  return metres < 500 * mile_km ? plain_feet(metres) : `${(metres / (1000 * mile_km)).toFixed(1)} mi`;
 }
 
 /** A sheet's file name as it is said: "sheet-2" -> "Sheet 2". */
 export const sheet_words = (name: string) => name.replace(/^sheet-(\d+)$/, 'Sheet $1');
 
-/** Heights and climbs: "114 m", "374 ft". */
-export const height = length;
+/** Heights and climbs: "114 m", "370 ft". */
+export const height = (metres: number, lengths: Lengths) =>
+  lengths === 'metric' ? `${Math.round(metres)} m` : plain_feet(metres);
 /** "1 147 m", "9.1 km": how far, in a sentence. */
 export const far = (metres: number, lengths: Lengths) =>
-  metres >= 10000 && lengths === 'metric' ? `${plain(metres / 1000, 1)} km` : `${grouped(Number(length(metres, lengths).split(' ')[0]))} ${length(metres, lengths).split(' ')[1]}`;
+  lengths !== 'metric' ? length(metres, lengths) : metres >= 10000 ? `${plain(metres / 1000, 1)} km` : `${grouped(metres)} m`;

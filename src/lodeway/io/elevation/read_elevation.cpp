@@ -44,12 +44,20 @@ class Importer {
     }
     if (std::ranges::all_of(out_.heights.cells(), [](float z) { return std::isnan(z); })) {
       refuse(files_.front().path() + ": expected heights, found only voids" +
-             (request_.bounds ? " within the bounds" : ""));
+             (request_.bounds ? " within the bounds" + lies_words(files_.front()) : ""));
     }
     return std::move(out_);
   }
 
  private:
+  /// "; it lies between 44.31 and 44.50 north, -103.87 and -103.63 east"
+  [[nodiscard]] static std::string lies_words(const HeightFile& file) {
+    const auto t = transformation(file.crs(), wgs84(), std::nullopt);
+    const auto box = t ? box_through(*t, file.box()) : std::nullopt;
+    if (!box) return {};
+    return fmt::format("; the file lies between {:.2f} and {:.2f} north, {:.2f} and {:.2f} east",
+                       box->south, box->north, box->west, box->east);
+  }
   [[nodiscard]] bool bounds_in_degrees() const {
     const auto& b = *request_.bounds;
     return std::abs(b[0]) <= 180 && std::abs(b[2]) <= 180 && std::abs(b[1]) <= 90 &&

@@ -436,6 +436,22 @@ Result<GroundHead> ground_head(const std::string& path) {
   });
 }
 
+Result<std::vector<earth::GridPoint>> points_called(const std::string& path,
+                                                    const std::string& name) {
+  return opened(path, {}, [&](Opened& file) {
+    (void)read_head(file);
+    std::vector<earth::GridPoint> out;
+    for (Rows rows(file, schema::points, {"name"}); rows.next();) {
+      if (rows.text(0) != name) continue;
+      const auto& p = rows.geometry<OGRPoint>(wkbPoint);
+      if (std::abs(p.getX()) > furthest_m || std::abs(p.getY()) > furthest_m)
+        rows.refuse_here("expected a place on the ground");
+      out.push_back({p.getX(), p.getY()});
+    }
+    return out;
+  });
+}
+
 Result<walking::Ground> open_piece(const std::string& path, const walking::Box& box,
                                    const Progress& progress) {
   return opened(path, progress, [&](Opened& file) { return read_ground(file, &box); });

@@ -129,7 +129,7 @@ Result<std::string> document_of_trip_file(std::string_view text) {
 
 Result<trip::Trip> trip_of_document(std::string_view json, const earth::GridArea& ground) {
   return with_document<trip::Trip>(json, [&](const toml::table& table) {
-    return read_trip_table(TomlReader(table, "", ""), nullptr, ground);
+    return read_trip_table(TomlReader(table, "", ""), nullptr, ground, {});
   });
 }
 

@@ -1,6 +1,7 @@
 #include "lodeway/io/trip/trip_file.hpp"
 
 #include <algorithm>
+#include <cctype>
 #include <cmath>
 #include <filesystem>
 #include <fstream>
@@ -15,6 +16,7 @@
 #include "lodeway/io/trip/detail/trip_table.hpp"
 #include "lodeway/io/trip/trip_chances.hpp"
 #include "lodeway/mapdata/polyline.hpp"
+#include "lodeway/units/plain_text.hpp"
 #include "lodeway/walking/choice.hpp"
 
 namespace lodeway::io {
@@ -22,6 +24,7 @@ namespace lodeway::io {
 namespace {
 
 constexpr std::uintmax_t most_bytes = 1U << 20U;
+constexpr std::size_t most_shown = 60;
 constexpr std::size_t most_corners = 2000;
 const std::vector<std::string_view> stretches{"find", "along", "bearing"};
 
@@ -31,12 +34,39 @@ void set(T& target, const std::optional<U>& value) {
   if (value) target = static_cast<T>(*value);
 }
 
-earth::GridPoint place(TomlReader& reader, std::string_view key, const std::string& text,
-                       const earth::GridArea& ground) {
-  const auto at = earth::place_on_ground(text, ground);
-  if (!at) reader.refuse_for(key, at.error().what);
-  return *at;
-}
+/// Where a reference lies on the ground, or the one thing of the map that is called so.
+struct Places {
+  const earth::GridArea& ground;
+  const Called& called;
+
+  struct Found {
+    earth::GridPoint at;
+    bool by_name = false;
+  };
+  Found of(TomlReader& reader, std::string_view key, const std::string& text) const {
+    const auto at = earth::place_on_ground(text, ground);
+    if (at) return {*at};
+    if (called && at.error().code == FaultCode::bad_input) {
+      const auto named = called(text);
+      if (!named) reader.refuse_for(key, named.error().what);
+      if (named->size() == 1) return {on_ground(reader, key, named->front()), true};
+      if (named->size() > 1)
+        reader.refuse_for(key, fmt::format("expected one place, \"{}\" is the name of {}; give a "
+                                           "grid reference",
+                                           units::plain(text, most_shown), named->size()));
+    }
+    if (called && std::ranges::none_of(text, [](unsigned char c) { return std::isdigit(c) != 0; }))
+      reader.refuse_for(key, fmt::format("expected a grid reference or the name of a thing on the "
+                                         "map, as it stands there; got \"{}\"",
+                                         units::plain(text, most_shown)));
+    reader.refuse_for(key, at.error().what);
+  }
+  earth::GridPoint on_ground(TomlReader& reader, std::string_view key, earth::GridPoint at) const {
+    if (const auto inside = earth::on_ground(at, ground); !inside)
+      reader.refuse_for(key, inside.error().what);
+    return at;
+  }
+};
 
 /// `folder`: where the party file is looked for; null: a document, which may name no files.
 walking::Party read_party(TomlReader t, const std::string* folder, trip::Trip& trip) {
@@ -104,13 +134,15 @@ void read_paper(TomlReader t, trip::Trip& trip) {
   t.finish();
 }
 
-void read_points(TomlReader& t, const earth::GridArea& ground, walking::Request& request) {
+void read_points(TomlReader& t, const Places& places, walking::Request& request) {
   for (auto& p : t.tables("point")) {
     walking::Waypoint point;
     set(point.name, p.text("name"));
     const auto at = p.text("at");
-    if (!at) p.refuse("at", "a place, like \"481800 6050400\" or a grid reference");
-    point.at = place(p, "at", *at, ground);
+    if (!at) p.refuse("at", "a place, like \"481800 6050400\", a grid reference or a name");
+    const auto found = places.of(p, "at", *at);
+    point.at = found.at;
+    if (found.by_name && point.name.empty()) point.name = *at;
     set(point.stretch, p.choice("get_here", stretches));
     set(point.stay_min, p.number("stay_min", 0, 1440));
     p.finish();
@@ -160,12 +192,12 @@ void read_avoid(TomlReader& t, const earth::GridArea& ground, walking::Request& 
   }
 }
 
-void read_safe(TomlReader& t, const earth::GridArea& ground, walking::Request& request) {
+void read_safe(TomlReader& t, const Places& places, walking::Request& request) {
   for (auto& s : t.tables("safe")) {
     const auto name = s.text("name"), at = s.text("at");
     if (!name) s.refuse("name", "what the place is called");
-    if (!at) s.refuse("at", "a place, like \"481800 6050400\" or a grid reference");
-    request.safe.push_back({*name, place(s, "at", *at, ground)});
+    if (!at) s.refuse("at", "a place, like \"481800 6050400\", a grid reference or a name");
+    request.safe.push_back({*name, places.of(s, "at", *at).at});
     s.finish();
   }
 }
@@ -250,7 +282,9 @@ Result<sight::Changes> chances_of_trip(const std::string& path) {
   });
 }
 
-trip::Trip read_trip_table(TomlReader t, const std::string* folder, const earth::GridArea& ground) {
+trip::Trip read_trip_table(TomlReader t, const std::string* folder, const earth::GridArea& ground,
+                           const Called& called) {
+  const Places places{ground, called};
   trip::Trip trip;
   if (folder != nullptr) (void)t.text("ground");
   set(trip.name, t.text("name"));
@@ -259,7 +293,8 @@ trip::Trip read_trip_table(TomlReader t, const std::string* folder, const earth:
   if (!start) t.refuse("start", "a time of day like \"09:15\"");
   trip.start = std::chrono::minutes{*start};
   set(trip.zone, t.text("zone"));
-  if (auto party = t.table("party")) trip.request.party = read_party(*std::move(party), folder, trip);
+  if (auto party = t.table("party"))
+    trip.request.party = read_party(*std::move(party), folder, trip);
   if (auto kinds = t.table("kind")) trip.kinds = read_kind_changes(*kinds);
   if (auto chances = t.table("chances")) (void)read_chances(*std::move(chances));  // checked only
   if (auto home = t.table("home")) read_home(*std::move(home), trip);
@@ -268,10 +303,10 @@ trip::Trip read_trip_table(TomlReader t, const std::string* folder, const earth:
   set(trip.most_keep_off, t.number("most_keep_off", 0, 1));
   set(trip.least_kept, t.number("least_kept", 0, 1));
   set(trip.light_margin_min, t.number("light_margin_min", 0, 600));
-  read_points(t, ground, trip.request);
+  read_points(t, places, trip.request);
   if (folder != nullptr) read_gpx_points(t, *folder, ground, trip.request);
   read_avoid(t, ground, trip.request);
-  read_safe(t, ground, trip.request);
+  read_safe(t, places, trip.request);
   if (const auto word = t.text("pick")) {
     const auto choice = walking::choice_of(*word);
     if (!choice) t.refuse_for("pick", choice.error().what);
@@ -283,10 +318,11 @@ trip::Trip read_trip_table(TomlReader t, const std::string* folder, const earth:
   return trip;
 }
 
-Result<trip::Trip> read_trip(const std::string& path, const earth::GridArea& ground) {
+Result<trip::Trip> read_trip(const std::string& path, const earth::GridArea& ground,
+                             const Called& called) {
   const auto folder = std::filesystem::path(path).parent_path().string();
   return with_table<trip::Trip>(
-      path, [&](TomlReader t) { return read_trip_table(std::move(t), &folder, ground); });
+      path, [&](TomlReader t) { return read_trip_table(std::move(t), &folder, ground, called); });
 }
 
 }  // namespace lodeway::io

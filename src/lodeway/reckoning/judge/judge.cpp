@@ -79,7 +79,7 @@ Drift Judge::at_fix() const {
 double Judge::minutes_per_m(const Leg& leg) const {
   if (leg.figures.minutes > 0 && leg.figures.length_m > 0)
     return leg.figures.minutes / leg.figures.length_m;
-  return 0.06 / (party_.flat_speed_kmh * std::max(leg.course.ground_factor, 0.05));
+  return walking::level_min_per_m(party_, std::max(leg.course.ground_factor, 0.05));
 }
 
 JudgedWay Judge::judge(const walking::Way& way) const {
@@ -224,8 +224,9 @@ Judged Judge::judged(const Leg& leg, const LegModel& model) const {
   }
   const auto line = model.end == EndKind::line ? guides_.line(model.line).label.kind
                                                : leg.course.followed.kind;
-  out.if_lost = if_lost_words(leg, model, search_m(model, habits_), goes_on_to_stop(leg, model),
-                              language_, line);
+  const double search = search_m(model, habits_);
+  out.if_lost = if_lost_words(leg, model, search, goes_on_to_stop(leg, model), language_, line,
+                              drill_room(*hazards_, guides_, leg, model, search));
   return out;
 }
 

@@ -95,8 +95,8 @@ void Judge::line_end(const Leg& leg, LegModel& model, const LegModel* card) cons
   };
   AimCosts costs;
   costs.bearing_min_per_m = pace;
-  costs.line_min_per_m = 0.06 / (party_.flat_speed_kmh *
-                                 std::max(guides_.traits(feature.label.kind).speed_factor, 0.2));
+  costs.line_min_per_m = walking::level_min_per_m(
+      party_, std::max(guides_.traits(feature.label.kind).speed_factor, 0.2));
   costs.doubt_min = habits_.doubt_min;
   costs.wrong_way_sigmas = habits_.wrong_way_sigmas;
   const LineAimer aimer(end, costs, card != nullptr ? std::abs(card->offset_m) : 0);

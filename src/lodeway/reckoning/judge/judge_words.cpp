@@ -18,24 +18,31 @@ std::string tens(double metres, const units::Speech& speech) {
   return units::length_text(std::ceil(metres / unit - 1e-6) * unit, speech.style);
 }
 
-/// The nearest ground to keep off straight ahead of a leg's end.
-const walking::Danger* ahead_of(const walking::Leg& leg) {
-  const walking::Danger* nearest = nullptr;
+constexpr double least_m = 20;  ///< under it nobody is sent on
+
+/// What lies ahead of a leg's end, and how far.
+struct Ahead {
+  std::string what;
+  double distance_m = DrillRoom::free;
+};
+
+/// The nearest ground to keep off straight ahead of a leg's end: by its name where it has one.
+Ahead ahead_of(const walking::Leg& leg, const DrillRoom& room, bool german) {
+  Ahead nearest{german ? "zu meidendes Gelände" : "ground to keep off", room.ahead_m};
+  if (leg.course.kind == walking::LegKind::along) return nearest;  // what it follows may bend away
   for (const auto& d : leg.dangers) {
-    if (d.side == mapdata::Side::none && (nearest == nullptr || d.distance_m < nearest->distance_m))
-      nearest = &d;
+    if (d.side == mapdata::Side::none && d.distance_m <= nearest.distance_m)
+      nearest = {d.what, d.distance_m};
   }
   return nearest;
 }
 
 /// How far past its count a party may go: as far as it would, but stopping two sigmas short of what
 /// lies ahead, by which 2 in 100 are still too far; under 20 m nobody is sent on.
-double may_go_on_m(const walking::Leg& leg, const LegModel& model) {
-  constexpr double sigmas = 2, least_m = 20;
-  const auto* danger = ahead_of(leg);
-  if (danger == nullptr) return model.beyond_m;
-  const double room = danger->distance_m - sigmas * model.spread.along_sigma_m;
-  return room < least_m ? 0 : std::min(model.beyond_m, room);
+double may_go_on_m(const Ahead& ahead, const LegModel& model) {
+  constexpr double sigmas = 2;
+  const double left = ahead.distance_m - sigmas * model.spread.along_sigma_m;
+  return left < least_m ? 0 : std::min(model.beyond_m, left);
 }
 
 std::string down_to_tens(double metres, const units::Speech& speech) {
@@ -64,7 +71,9 @@ struct Told {
   const walking::Leg& leg;
   const LegModel& model;
   const units::Speech& speech;
+  const DrillRoom& room;
   bool german = speech == Language::german;
+  Ahead ahead = ahead_of(leg, room, german);
   std::string from = with_article(leg.course.from, german);
   std::string to = with_article(leg.course.to, german);
 
@@ -81,6 +90,25 @@ constexpr double most_back_m = 500, least_look_m = 50;
 
 std::string at_a_turn(const Told& t) {
   const auto past = t.whole_tens(t.model.beyond_m);
+  if (t.model.window_m > 0 && t.room.around_m < least_m)
+    return t.in_either(
+        fmt::format("Nothing will stop you and nothing marks {}: stop on your count and do not look "
+                    "round for it, ground to keep off is near.",
+                    t.to),
+        fmt::format("Keine Auffanglinie, und {} ist durch nichts erkennbar: nach der Zählung "
+                    "anhalten und nicht suchen, zu meidendes Gelände ist nahe.",
+                    t.to));
+  if (t.model.window_m > 0 && t.room.around_m < t.model.beyond_m) {
+    const auto near = down_to_tens(t.room.around_m, t.speech);
+    return t.in_either(
+        fmt::format("Nothing will stop you and nothing marks {}: stop on your count, and look round "
+                    "for it within {} only; ground to keep off lies beyond.",
+                    t.to, near),
+        fmt::format("Keine Auffanglinie, und {} ist durch nichts erkennbar: nach der Zählung "
+                    "anhalten und nur im Umkreis von {} suchen; dahinter liegt zu meidendes "
+                    "Gelände.",
+                    t.to, near));
+  }
   if (t.model.window_m > 0)
     return t.in_either(
         fmt::format("Nothing will stop you and nothing marks {}: stop on your count, and look round "
@@ -100,38 +128,77 @@ std::string at_a_turn(const Told& t) {
 }
 
 /// Along a line without anything across it: back to what was sure if that is near, else back over
-/// what the end may lie on.
+/// what the end may lie on. Past the count only as far as what lies on along it allows.
 std::string along_unstopped(const Told& t, const std::string& what) {
-  const auto past = t.whole_tens(t.model.beyond_m);
-  if (t.model.since_tick_m > most_back_m) {
-    const auto look = t.whole_tens(2 * t.model.beyond_m);
-    return t.in_either(
-        fmt::format("Nothing will stop you: {} past your count turn round, and look for {} on the "
-                    "last {} of {}.",
-                    past, t.to, look, what),
-        fmt::format("Keine Auffanglinie: {} über die Zählung hinaus umkehren und {} auf den "
-                    "letzten {} suchen ({}).",
-                    past, t.to, look, what));
+  const double on = may_go_on_m(t.ahead, t.model);
+  const bool bounded = on < t.model.beyond_m, far_back = t.model.since_tick_m > most_back_m;
+  const auto past = bounded ? down_to_tens(on, t.speech) : t.whole_tens(t.model.beyond_m);
+  std::string out;
+  if (bounded && on <= 0) {
+    out = t.in_either(fmt::format("Do not go past your count: {} lies {} beyond. Not at {}? ",
+                                  t.ahead.what, t.length(t.ahead.distance_m), t.to),
+                      fmt::format("Nicht über die Zählung hinaus: {} dahinter liegt {}. Nicht an {}? ",
+                                  t.length(t.ahead.distance_m), t.ahead.what, t.to));
+  } else if (far_back) {
+    out = t.in_either(fmt::format("Nothing will stop you: {} past your count turn round, and ", past),
+                      fmt::format("Keine Auffanglinie: {} über die Zählung hinaus umkehren und ", past));
+  } else {
+    out = t.in_either(fmt::format("Not at {} by {} past your count? ", t.to, past),
+                      fmt::format("{} über die Zählung hinaus nicht an {}? ", past, t.to));
   }
-  const walking::Tick* last = nullptr;
-  for (const auto& tick : t.leg.ticks) {
-    if (tick.at_m < t.model.length_m - 1 && (last == nullptr || tick.at_m > last->at_m))
-      last = &tick;
+  if (far_back) {
+    const bool begins = bounded && on <= 0;
+    const auto look = t.whole_tens(t.model.beyond_m + (bounded ? on : t.model.beyond_m));
+    out += t.in_either(fmt::format("{} for {} on the last {} of {}.", begins ? "Look" : "look", t.to,
+                                    look, what),
+                       fmt::format("{} auf den letzten {} suchen ({}).", t.to, look, what));
+  } else {
+    const walking::Tick* last = nullptr;
+    for (const auto& tick : t.leg.ticks) {
+      if (tick.at_m < t.model.length_m - 1 && (last == nullptr || tick.at_m > last->at_m))
+        last = &tick;
+    }
+    const auto back = t.length(t.model.since_tick_m);
+    const auto where =
+        last == nullptr ? t.from
+                        : t.in_either("“" + last->what + "”", "„" + last->what + "“");
+    out += t.in_either(
+        fmt::format("Turn back along {} to {}, {}, and count again.", what, where, back),
+        fmt::format("Zurück ({}) bis {}, {}, und neu zählen.", what, where, back));
   }
-  const auto back = t.length(t.model.since_tick_m);
-  const auto where = last == nullptr ? t.from
-                                     : t.in_either("“" + last->what + "”", "„" + last->what + "“");
-  return t.in_either(fmt::format("Not at {} by {} past your count? Turn back along {} to {}, {}, and "
-                                 "count again.",
-                                 t.to, past, what, where, back),
-                     fmt::format("{} über die Zählung hinaus nicht an {}? Zurück ({}) bis {}, {}, "
-                                 "und neu zählen.",
-                                 past, t.to, what, where, back));
+  if (bounded && on > 0)
+    out += t.in_either(fmt::format(" Farther on lies {}.", t.ahead.what),
+                       fmt::format(" Weiter vorn liegt {}.", t.ahead.what));
+  return out;
+}
+
+/// On a line met: turned round after `search`, or sooner where ground to keep off lies on it.
+std::string along_a_line_met(const Told& t, double search, const std::string& met) {
+  const double aimed = std::abs(t.model.offset_m),
+               room_on = aimed + std::max(t.room.line_on_m - least_m, 0.0),
+               on = std::min(room_on, search);
+  const bool on_bounded = room_on < search, back_bounded = t.room.line_back_m < DrillRoom::free;
+  const auto by = on_bounded ? down_to_tens(on, t.speech) : t.whole_tens(search);
+  auto out = t.in_either(
+      fmt::format("Not at {} after {} along {}? Turn round and follow it the other way, past where "
+                  "you met it",
+                  t.to, by, met),
+      fmt::format("Nach {} daran entlang ({}) nicht an {}? Umkehren und in die andere Richtung "
+                  "folgen, über die Stelle hinaus, wo ihr darauf getroffen seid",
+                  by, met, t.to));
+  if (back_bounded) {
+    const auto most =
+        down_to_tens(std::max(on + t.room.line_back_m - aimed - least_m, 0.0), t.speech);
+    out += t.in_either(", at most " + most, ", höchstens " + most);
+  }
+  if (!on_bounded && !back_bounded) return out + ".";
+  return out +
+         t.in_either(": ground to keep off lies beyond.", ": weiter liegt zu meidendes Gelände.");
 }
 
 std::string straight_unstopped(const Told& t) {
   const auto back = t.length(t.model.length_m);
-  const double on = may_go_on_m(t.leg, t.model);
+  const double on = may_go_on_m(t.ahead, t.model);
   if (on >= t.model.beyond_m) {
     const auto past = t.whole_tens(t.model.beyond_m);
     return t.in_either(
@@ -140,7 +207,7 @@ std::string straight_unstopped(const Told& t) {
         fmt::format("Keine Auffanglinie: {} über die Zählung hinaus umkehren, zurück zu {}, {}.",
                     past, t.from, back));
   }
-  const auto& danger = *ahead_of(t.leg);
+  const auto& danger = t.ahead;
   const auto far = t.length(danger.distance_m);
   if (on <= 0)
     return t.in_either(
@@ -171,6 +238,17 @@ std::string stopped(const Told& t, const std::string& line) {
                                      what, beside),
                          fmt::format("Überall an {} seid ihr am Ende, höchstens {} links oder rechts.",
                                      what, beside));
+    const double side = std::min(t.room.line_on_m, t.room.line_back_m) - least_m;
+    if (side < std::max(least_look_m, 2 * t.model.spread.cross_sigma_m)) {
+      const auto most = down_to_tens(std::max(side, 0.0), t.speech);
+      return t.in_either(
+          fmt::format("At {}, but not at {}? Look along it, at most {} each way: ground to keep off "
+                      "lies there.",
+                      what, t.to, most),
+          fmt::format("An {}, aber nicht an {}? Daran entlang suchen, höchstens {} nach jeder Seite: "
+                      "dort liegt zu meidendes Gelände.",
+                      what, t.to, most));
+    }
     return t.in_either(fmt::format("At {}, but not at {}? Look along it, up to {} each way.", what,
                                    t.to, beside),
                        fmt::format("An {}, aber nicht an {}? Daran entlang suchen, bis {} nach jeder "
@@ -202,22 +280,18 @@ std::string stopped(const Told& t, const std::string& line) {
 }  // namespace
 
 std::string if_lost_words(const walking::Leg& leg, const LegModel& model, double search,
-                          bool to_stop, const units::Speech& speech, mapdata::Kind line) {
-  const Told t{leg, model, speech};
+                          bool to_stop, const units::Speech& speech, mapdata::Kind line,
+                          const DrillRoom& room) {
+  const Told t{leg, model, speech, room};
+  // What would stop the party lies behind ground to keep off: then nothing does.
+  if (to_stop && t.ahead.distance_m + least_m < leg.stop->beyond_m) to_stop = false;
   const bool named = leg.course.followed.name != mapdata::kind_words(line);
   const auto followed =
       with_article(landmarks::thing(line, named ? leg.course.followed.name : "", speech), t.german);
   if (model.end == EndKind::turn) return at_a_turn(t);
   if (model.end == EndKind::line && model.offset_m != 0) {
     const auto met = with_article(landmarks::thing(line, "", speech), t.german);
-    const auto by = t.whole_tens(search);
-    return t.in_either(fmt::format("Not at {} after {} along {}? Turn round and follow it the other "
-                                   "way, past where you met it.",
-                                   t.to, by, met),
-                       fmt::format("Nach {} daran entlang ({}) nicht an {}? Umkehren und in die "
-                                   "andere Richtung folgen, über die Stelle hinaus, wo ihr darauf "
-                                   "getroffen seid.",
-                                   by, met, t.to));
+    return along_a_line_met(t, search, met);
   }
   if (to_stop) return stopped(t, followed);
   return leg.course.kind == walking::LegKind::along ? along_unstopped(t, followed)

@@ -2,6 +2,7 @@
 /// What a judge of legs says, in the plan's language.
 #include <string>
 
+#include "lodeway/reckoning/judge/drill_room.hpp"
 #include "lodeway/reckoning/judge/judge.hpp"
 
 namespace lodeway::reckoning {
@@ -12,8 +13,10 @@ namespace lodeway::reckoning {
 
 /// What to do when the end does not come, one sentence. `search_m`: how far along the line met
 /// before turning round; `to_stop`: go on to what stops the leg; `line`: what is met, or followed.
+/// `room`: nobody is sent onto ground to keep off, and how far it is is said where it bounds what
+/// else would be tried; 20 m before it there is nothing to try.
 [[nodiscard]] std::string if_lost_words(const walking::Leg& leg, const LegModel& model,
                                         double search_m, bool to_stop, const units::Speech& speech,
-                                        mapdata::Kind line);
+                                        mapdata::Kind line, const DrillRoom& room = {});
 
 }  // namespace lodeway::reckoning

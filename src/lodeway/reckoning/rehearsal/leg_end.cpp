@@ -15,8 +15,9 @@ double square(double x) { return x * x; }
 }  // namespace
 
 double rehearsed_pace(const walking::Leg& leg, const walking::Party& party) {
-  return leg.figures.minutes > 0 && leg.figures.length_m > 0 ? leg.figures.minutes / leg.figures.length_m
-                                             : 0.06 / party.flat_speed_kmh;
+  return leg.figures.minutes > 0 && leg.figures.length_m > 0
+             ? leg.figures.minutes / leg.figures.length_m
+             : walking::level_min_per_m(party, 1);
 }
 
 LookOut::LookOut(const Judge& judge, const walking::Leg& leg, const LegModel& model, double step_m,
@@ -145,7 +146,7 @@ void LookOut::on_line(double beside, bool knows, LegEnd& out) const {
   const Guides& guides = judge_.guides();
   const Habits& habits = judge_.habits();
   const auto& kind = guides.traits(guides.line(m_.line).label.kind);
-  const double pace = 0.06 / (judge_.party().flat_speed_kmh * std::max(kind.speed_factor, 0.2));
+  const double pace = walking::level_min_per_m(judge_.party(), std::max(kind.speed_factor, 0.2));
   const double away = std::abs(beside);
   // aimed ahead of the place the party turns back, aimed before it, on
   const bool right = away <= m_.window_m || (m_.mark && (m_.offset_m >= 0) == (beside > 0));

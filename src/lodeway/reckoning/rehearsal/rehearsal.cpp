@@ -40,8 +40,9 @@ terrain::Frame stray_frame(const walking::Way& way, double cell) {
 
 std::vector<float> pace_table(const walking::Party& party, double ground_factor) {
   std::vector<float> table(pace_entries);
+  const double centre = walking::bands_of(party).centre;
   for (int i = 0; i < pace_entries; ++i) {
-    table[static_cast<std::size_t>(i)] = static_cast<float>(walking::pace_s_per_m(
+    table[static_cast<std::size_t>(i)] = static_cast<float>(centre * walking::pace_s_per_m(
         party.model, pace_slope(i), false, party.flat_speed_kmh, std::max(ground_factor, 0.05)));
   }
   return table;
@@ -85,6 +86,19 @@ void join(Rehearsal& all, const std::vector<Tally>& tallies) {
   all.hazard_error = numeric::share_error(hazard, all.walkers);
   all.turned_back_share = static_cast<double>(back) / n;
   all.off_ground_share = static_cast<double>(off) / n;
+}
+
+/// `minutes`: NaN for those who gave up, on the last leg that they were on.
+RehearsedTimes times_of(const std::vector<double>& minutes, const std::vector<float>& of_legs) {
+  RehearsedTimes out{minutes.size(), of_legs, std::vector<int>(minutes.size(), -1)};
+  const std::size_t legs = of_legs.size() / minutes.size();
+  for (std::size_t i = 0; i < minutes.size(); ++i) {
+    if (!std::isnan(minutes[i])) continue;
+    std::size_t l = legs - 1;
+    while (l > 0 && std::isnan(of_legs[l * minutes.size() + i])) --l;
+    out.gave_up[i] = static_cast<int>(l);
+  }
+  return out;
 }
 }  // namespace
 
@@ -161,6 +175,7 @@ Result<Rehearsal> rehearse(const walking::Ground& ground, const Judge& judge,
 
   join(all, tallies);
   all.trails = std::move(tallies.front().trails);
+  all.times = times_of(minutes, leg_minutes);
   quantiles(minutes, all.minutes_10, all.minutes_50, all.minutes_90);
   std::size_t most = 0;
   for (std::size_t l = 0; l < all.legs.size(); ++l) {

@@ -6,6 +6,7 @@
 
 #include "lodeway/numeric/parallel.hpp"
 #include "lodeway/reckoning/judge/judge.hpp"
+#include "lodeway/reckoning/rehearsal/rehearsed_times.hpp"
 
 namespace lodeway::reckoning {
 
@@ -52,6 +53,7 @@ struct Rehearsal {
   /// Steps set in each cell on bearing legs, over all walkers: where they stray.
   terrain::Raster<float> strayed;
   std::vector<Trail> trails;  ///< of the first walkers, as many as were asked for
+  RehearsedTimes times;       ///< of all walkers
 };
 
 struct RehearsalRequest {

@@ -20,7 +20,9 @@ struct Walker {
   numeric::Random random;
   GridPoint at;                           ///< where it really is
   double compass = 0, stride = 0;         ///< shared errors: radians, fraction
-  double slowness = 1;                    ///< minutes for one of the party's middle minutes
+  double slowness = 1;  ///< minutes for one of the party's middle minutes, all day
+  double leg_log = 0;   ///< logarithm of what the leg under way adds to that,
+  double pace = 1;      ///< and both together
   double leg_bearing = 0, leg_scale = 0;  ///< of the leg under way: as long as it goes straight on
   double minutes = 0;
   bool kept_all = true, hazard = false, turned_back = false;
@@ -31,7 +33,8 @@ struct Walker {
 class Block {
  public:
   Block(const Stage& stage, Tally& tally)
-      : s_(stage), tally_(tally), errors_(stage.judge.errors()), habits_(stage.judge.habits()) {}
+      : s_(stage), tally_(tally), errors_(stage.judge.errors()), habits_(stage.judge.habits()),
+        bands_(walking::bands_of(stage.judge.party())) {}
 
   void walk(std::size_t first, std::size_t count, std::size_t stride, std::span<double> minutes,
             std::span<float> leg_minutes) {
@@ -39,6 +42,7 @@ class Block {
     start(first, count);
     for (std::size_t l = 0; l < s_.legs.size(); ++l) {
       const LegModel& m = s_.models[l];
+      set_paces();
       if (s_.skip[l])
         pass_over(l, m);
       else if (s_.legs[l].course.kind == LegKind::along)
@@ -63,16 +67,25 @@ class Block {
     walkers_.clear();
     lanes_ = Walkers(count);
     spent_.assign(count, nothing);
-    const double band = s_.judge.party().time_band;
     for (std::size_t i = 0; i < count; ++i) {
       Walker w{.random = numeric::Random(s_.seed, first + i), .at = {}};
       lanes_.seed(i, s_.seed ^ 0x5851f42d4c957f2dU, first + i);
       w.compass =
           w.random.normal() * std::hypot(errors_.compass_sigma, s_.judge.declination_sigma());
       w.stride = w.random.normal() * errors_.stride_sigma;
-      w.slowness = std::max(1 + band * w.random.normal(), 0.4);
+      w.slowness = std::exp(bands_.shared * w.random.normal());
+      w.leg_log = bands_.leg * w.random.normal();
       at_fix(w, s_.models.front().from);
       walkers_.push_back(w);
+    }
+  }
+
+  /// How fast each goes on the next leg: neighbouring legs are alike, as the bands say.
+  void set_paces() {
+    const double new_share = std::sqrt(1 - bands_.neighbours * bands_.neighbours);
+    for (Walker& w : walkers_) {
+      w.leg_log = bands_.neighbours * w.leg_log + new_share * bands_.leg * w.random.normal();
+      w.pace = w.slowness * std::exp(w.leg_log);
     }
   }
 
@@ -85,7 +98,7 @@ class Block {
   void pass_over(std::size_t l, const LegModel& m) {
     for (std::size_t i = 0; i < walkers_.size(); ++i) {
       Walker& w = walkers_[i];
-      spent_[i] = w.turned_back ? nothing : s_.legs[l].judged.minutes * w.slowness;
+      spent_[i] = w.turned_back ? nothing : s_.legs[l].judged.minutes * w.pace;
       if (w.turned_back) continue;
       w.minutes += spent_[i];
       w.kept_last = true;
@@ -208,7 +221,7 @@ class Block {
     }
     w.kept_last = out.kept;
     if (m.end != EndKind::turn) at_fix(w, m.to);
-    spent_[i] = spent * w.slowness;
+    spent_[i] = spent * w.pace;
     w.minutes += spent_[i];
     if (Trail* trail = trail_of(i)) {
       if (!out.kept && trail->lost_on_leg < 0) trail->lost_on_leg = static_cast<int>(l);
@@ -231,7 +244,8 @@ class Block {
       if (k > 0) run += earth::grid_distance_m(leg.course.line[k - 1], leg.course.line[k]);
       const double share = all_m > 0 ? run / all_m : 1;
       trail->points.push_back(
-          {walkers_[i].minutes + share * leg.figures.minutes * walkers_[i].slowness, leg.course.line[k]});
+          {walkers_[i].minutes + share * leg.figures.minutes * walkers_[i].pace,
+           leg.course.line[k]});
     }
   }
 
@@ -240,7 +254,7 @@ class Block {
     if (trail == nullptr) return;
     const Walker& w = walkers_[i];
     const auto put = [&](double seconds, GridPoint at) {
-      trail->points.push_back({w.minutes + seconds / 60 * w.slowness, at});
+      trail->points.push_back({w.minutes + seconds / 60 * w.pace, at});
     };
     put(0, path.at(0));
     for (int k = 0; k < end.steps; ++k) {
@@ -290,6 +304,7 @@ class Block {
   Tally& tally_;
   const Errors& errors_;
   const Habits& habits_;
+  const walking::TimeBands bands_;
   std::size_t first_ = 0;  ///< number of the first walker at hand
   std::vector<Walker> walkers_;
   Walkers lanes_{0};

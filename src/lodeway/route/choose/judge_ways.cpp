@@ -15,16 +15,18 @@ using reckoning::LegModel;
 using walking::Leg;
 
 /// The figures of a way whose legs are judged.
-NamedWay with_figures(JudgedWay way) {
+NamedWay with_figures(JudgedWay way, const walking::Party& party) {
   NamedWay out;
   double dry = 1;
+  std::vector<double> expected;
   for (const auto& leg : way.legs) {
     const auto& j = leg.judged;
     dry *= 1 - j.hazard_probability;
     out.minutes += j.minutes;
-    out.minutes_slow += j.minutes_slow;
-    out.expected_min += j.minutes + (1 - j.certainty) * j.recovery_minutes;
+    expected.push_back(j.minutes + (1 - j.certainty) * j.recovery_minutes);
+    out.expected_min += expected.back();
   }
+  out.minutes_slow = walking::nine_in_ten_minutes(expected, walking::bands_of(party));
   out.hazard = 1 - dry;
   out.way = std::move(way);
   return out;
@@ -90,7 +92,7 @@ struct OnTheWay {
 }  // namespace
 
 NamedWay judged(const reckoning::Judge& judge, const walking::Way& way) {
-  return with_figures(judge.judge(way));
+  return with_figures(judge.judge(way), judge.party());
 }
 
 std::vector<NamedWay> judged(const reckoning::Judge& judge, const std::vector<walking::Way>& ways,
@@ -125,7 +127,7 @@ std::vector<NamedWay> judged(const reckoning::Judge& judge, const std::vector<wa
           {leg, last ? judge.judged(leg, judge.as_end_of_way(leg, known.model)) : known.judged});
       way.certainty *= way.legs.back().judged.certainty;
     }
-    out.push_back(with_figures(std::move(way)));
+    out.push_back(with_figures(std::move(way), judge.party()));
   }
   return out;
 }

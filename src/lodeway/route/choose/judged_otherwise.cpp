@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "lodeway/reckoning/judge/judge.hpp"
+#include "lodeway/reckoning/rehearsal/rehearsal.hpp"
 #include "lodeway/route/choose/local_ground.hpp"
 #include "lodeway/route/choose/way_finder.hpp"
 #include "lodeway/route/choose/way_parts.hpp"
@@ -32,7 +33,7 @@ std::shared_ptr<const LocalGround> WayFinder::part_holding(
   }
 }
 
-std::vector<reckoning::JudgedWay> WayFinder::judged_otherwise(
+std::vector<JudgedOtherwise> WayFinder::judged_otherwise(
     const walking::Request& planned, const walking::Request& changed, const Wishes& wishes,
     const std::vector<const reckoning::JudgedWay*>& ways, numeric::Parallel& parallel) const {
   const auto local = part_holding(planned, ways);
@@ -57,11 +58,17 @@ std::vector<reckoning::JudgedWay> WayFinder::judged_otherwise(
     const auto& course = ways[w]->legs[k].course;
     told[w].legs[k] = described(cutting, course, line_followed(cutting, course));
   });
-  std::vector<reckoning::JudgedWay> out(ways.size());
+  std::vector<JudgedOtherwise> out(ways.size());
   parallel.for_each_block(ways.size(), [&](std::size_t w) {
-    out[w] = judge.judge(told[w]);
-    out[w].certainty = judge.averaged_certainty(told[w]);
+    out[w].way = judge.judge(told[w]);
+    out[w].way.certainty = judge.averaged_certainty(told[w]);
   });
+  for (auto& [way, times] : out) {
+    if (wishes.walkers == 0) break;
+    auto r = reckoning::rehearse(ground, judge, {way.name, {way.legs.begin(), way.legs.end()}},
+                                 {wishes.walkers, 1}, parallel);
+    if (r) times = std::move(r->times);
+  }
   return out;
 }
 

@@ -56,10 +56,11 @@ Result<void> rehearse(const walking::Ground& ground, const reckoning::Judge& jud
                       std::size_t walkers, std::vector<NamedWay>& ways,
                       numeric::Parallel& parallel) {
   for (auto& way : ways) {
-    const auto r = reckoning::rehearse(ground, judge, plain(way.way), {walkers, 1}, parallel);
+    auto r = reckoning::rehearse(ground, judge, plain(way.way), {walkers, 1}, parallel);
     if (!r) return std::unexpected(r.error());
     way.rehearsed = r->certainty;
     way.rehearsed_error = r->certainty_error;
+    way.times = std::move(r->times);
   }
   return {};
 }
@@ -113,8 +114,10 @@ bool WayFinder::find_escapes(const LocalGround& local, const Workshop& shop,
                               {with.met->hazards, part.lines.shared_fixes, part.lines.slopes,
                                &with.met->to_safe_ground()});
     out = routes.of(ways, parallel);
+    // An escape route's minutes have the centre of the party's times in them.
     return leads_off_beyond(part.ground.elevation.frame(), whole_, out,
-                            static_cast<double>(with.met->prepared->pace.cheapest_s_per_m()));
+                            walking::bands_of(request.party).centre *
+                                static_cast<double>(with.met->prepared->pace.cheapest_s_per_m()));
   };
   if (!lead_beyond(local, shop)) return true;
   const auto* last = &local.ground;

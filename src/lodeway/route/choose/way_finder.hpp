@@ -8,6 +8,7 @@
 
 #include "lodeway/landmarks/fixes.hpp"
 #include "lodeway/numeric/parallel.hpp"
+#include "lodeway/reckoning/rehearsal/rehearsed_times.hpp"
 #include "lodeway/route/escape/escape_routes.hpp"
 #include "lodeway/route/front/front.hpp"
 #include "lodeway/route/front/wishes.hpp"
@@ -23,12 +24,19 @@ struct NamedWay {
   EscapesOfWay escapes;      ///< once the way is chosen
   double hazard = 0;         ///< 1 - product of (1 - each leg's)
   double minutes = 0;                                    ///< walking
-  double minutes_slow = 0;                               ///< on a slow day
+  double minutes_slow = 0;  ///< nine in ten take less, recovery by its mean
   double expected_min = 0;  ///< walking, and recovery by the chance that it is needed
   /// The way's certainty averaged over what is not known of the party; set of named ways only.
   double averaged = 0;
   /// Share of the simulated parties that kept every leg, and its standard error.
   double rehearsed = 0, rehearsed_error = 0;
+  reckoning::RehearsedTimes times;  ///< of the same parties
+};
+
+/// A way in other conditions than it was found for.
+struct JudgedOtherwise {
+  reckoning::JudgedWay way;
+  reckoning::RehearsedTimes times;  ///< of `walkers` parties; none where none were asked for
 };
 
 struct Ways {
@@ -76,9 +84,9 @@ class WayFinder {
 
   /// Ways that were found for `planned` when the party or the day is otherwise (`changed`, the same
   /// points): the same legs, what is seen on them, their times and how sure they are told anew. Of
-  /// `planned` and `changed` all may differ but the ground. The order is that of `ways`; the
-  /// certainty of each is averaged, as NamedWay::averaged.
-  [[nodiscard]] std::vector<reckoning::JudgedWay> judged_otherwise(
+  /// `planned` and `changed` all may differ but the ground. Rehearsed as `find` does. The order is
+  /// that of `ways`; the certainty of each is averaged, as NamedWay::averaged.
+  [[nodiscard]] std::vector<JudgedOtherwise> judged_otherwise(
       const walking::Request& planned, const walking::Request& changed, const Wishes& wishes,
       const std::vector<const reckoning::JudgedWay*>& ways, numeric::Parallel& parallel) const;
 

@@ -21,6 +21,8 @@ using walking::Waypoint;
 
 constexpr double stub_m = 300, short_leg_m = 100, least_leg_m = 60;  // *practice*
 constexpr double in_the_head_m = 2000;  // so far one thing is followed without a stop; *practice*
+constexpr double longest_leg_m =
+    3500;  // and so far where a stop would be by the count alone; *practice*
 
 /// Ascending seconds, descending loss; of many the nearest alike are left out, the ends never.
 void thin_out(std::vector<WholeWay>& ways) {
@@ -66,10 +68,10 @@ bool forks(const Lines& lines, std::uint32_t run, std::uint32_t taken, mapdata::
 
 /// Legs along lines of which one is a stub are one leg: to stop between them is surer by a hair and
 /// asks for a leg more. Of one thing that goes on, under `short_leg_m`; under `stub_m`, or
-/// together no more than is kept in the head, unless the way turns off there from what goes on
-/// straighter. Of two things, under `least_leg_m`: the stub
-/// goes with what comes before it, else with what comes after; where the thing itself goes on only
-/// if the stub's end is seen from there.
+/// together no more than is kept in the head, or where nothing marks the joint the longest leg,
+/// unless the way turns off there from what goes on straighter. Of two things, under `least_leg_m`:
+/// the stub goes with what comes before it, else with what comes after; where the thing itself goes
+/// on only if the stub's end is seen from there.
 void join_stubs(const Lines& lines, const reckoning::Judge& judge, std::vector<Part>& parts) {
   const auto is_one = [&](std::size_t i) {  // with the one before it
     const auto &a = parts[i - 1], &b = parts[i];
@@ -77,8 +79,11 @@ void join_stubs(const Lines& lines, const reckoning::Judge& judge, std::vector<P
     const double shorter = std::min(a.length_m(), b.length_m());
     if (lines.goes_on(a.last_run, b.first_run)) {
       const double turn = lines.turn_deg(a.last_run, b.first_run);
+      const bool marked =
+          judge.guides().mark_at(b.piece.points.front(), judge.habits().least_fix).has_value();
+      const double most = marked ? in_the_head_m : longest_leg_m;
       return shorter < short_leg_m ||
-             ((shorter < stub_m || a.length_m() + b.length_m() <= in_the_head_m) &&
+             ((shorter < stub_m || a.length_m() + b.length_m() <= most) &&
               !forks(lines, a.last_run, b.first_run, lines.label(b.first_run).kind, turn));
     }
     const bool b_goes = b.length_m() < least_leg_m;

@@ -183,8 +183,15 @@ Result<RawPath> find_path(const walking::Ground& ground, const Prepared& p,
   const auto starts = nodes_near(ground, p, from.at, true),
              ends = nodes_near(ground, p, to.at, false);
   if (starts.empty() || ends.empty()) {
-    return fail(FaultCode::no_way, fmt::format("{}: no ground around it that the party may walk on",
-                                               called(starts.empty() ? from : to)));
+    const auto& shut = starts.empty() ? from : to;
+    const auto bar = p.cover.bar_at(shut.at);
+    return fail(
+        FaultCode::no_way,
+        fmt::format("{}: no ground around it that the party may walk on{}", called(shut),
+                    bar == walking::Bar::none
+                        ? std::string()
+                        : "; the place itself is " +
+                              walking::bar_words({bar, shut.at, p.cover.name_at(shut.at)})));
   }
   // Back from the end, so that the field serves whoever sets out for the same place.
   std::vector<std::uint32_t> targets;

@@ -80,7 +80,7 @@ double LegGraph::line_s(const std::vector<GridPoint>& line, double own_factor) c
       if (std::isfinite(z)) before = z;
     }
   }
-  return seconds;
+  return walking::bands_of(c.request.party).centre * seconds;
 }
 
 LegGraph::RunCost LegGraph::run_cost(std::uint32_t run, double from_m, double to_m) const {

@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "lodeway/landmarks/words.hpp"
+#include "lodeway/mapdata/along_line.hpp"
 #include "lodeway/reckoning/ends/handrail.hpp"
 #include "lodeway/route/legs/open_stretch.hpp"
 #include "lodeway/route/legs/told_legs.hpp"
@@ -214,6 +215,12 @@ std::vector<std::vector<GridPoint>> parts_of_long(const Cutting& c, const Piece&
   const auto known = [&](const landmarks::Sighting& s) {
     return c.ground.kinds[s.kind].recognised[static_cast<std::size_t>(c.request.party.visibility)];
   };
+  // A bend of what is followed, or nothing, is no end unless the leg is too long without it.
+  const auto is_marked = [&](double at_m) {
+    const auto place = c.around.place(mapdata::point_along(piece.points, at_m));
+    return place.kind != mapdata::Kind::other &&
+           (place.second != mapdata::Kind::other || !walking::is_path(place.kind));
+  };
   /// By the count since what was ticked off before it, or known in passing.
   const auto stops = [&](const landmarks::Sighting& s) {
     double before = from;
@@ -233,7 +240,8 @@ std::vector<std::vector<GridPoint>> parts_of_long(const Cutting& c, const Piece&
                3 * (1 - known(t)) * reach;
       };
       if (std::abs(s.at_m - wanted) < reach && s.at_m - from > 0.25 * long_along_m &&
-          (must || stops(s) >= stops_surely) && (best == nullptr || off(s) < off(*best)))
+          (must || (stops(s) >= stops_surely && is_marked(s.at_m))) &&
+          (best == nullptr || off(s) < off(*best)))
         best = &s;
     }
     if (best == nullptr) continue;
@@ -262,8 +270,7 @@ std::vector<Course> cut_piece(const Cutting& c, const Piece& piece) {
   const auto add = [&](std::vector<GridPoint> line) {
     auto next = course_of(c, along ? LegKind::along : LegKind::bearing, std::move(line),
                           followed_on(piece));
-    if (!out.empty())
-      next.from = out.back().to = end_name(c, out.back().line.back(), along);
+    if (!out.empty()) next.from = out.back().to = end_name(c, out.back().line.back(), along);
     out.push_back(std::move(next));
   };
   if (along) {

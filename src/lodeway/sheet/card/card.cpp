@@ -161,7 +161,7 @@ class Card {
               {card::right, 8.4}, card_words(8), Anchor::right);
     page.paragraph(say(Say::card_head, language(),
                        {date_text(trip.date, language()), std::to_string(trip.request.party.size),
-                        length_text(trip.map_scale / 1000, trip::LengthUnit::metric)}),
+                        millimetre_text(trip.map_scale, trip.lengths)}),
                    {card::see_x, 13.0}, card::right - card::see_x, card_words(7.8), 3.5, 2);
     page.stroke({{card::edge, card::head_h}, {card::right, card::head_h}}, {ink::night, 0.3});
   }
@@ -278,7 +278,7 @@ class Card {
          say(Say::double_paces, language()));
     cell(min_x, clock_x, fmt::format("{:.0f}", l.counted.minutes),
          say(Say::minutes_short, language()));
-    page.fitted(clock_text(t.arrive), {clock_x, base - 1.2}, stack_x - clock_x - 1, value,
+    page.fitted(clock_text(t.arrive, plan_.daylight), {clock_x, base - 1.2}, stack_x - clock_x - 1, value,
                 Anchor::left, 0.6);
     const double rw = page.text(say(Say::real, language()), {clock_x, base + 1.9}, label);
     page.stroke({{clock_x + 1 + rw, base + 1.9}, {stack_x - 1.5, base + 1.9}}, {ink::stone, 0.2});

@@ -37,20 +37,29 @@ void draw_day_names(Page& page, const trip::Plan& plan, const DayBar& bar) {
                         {Say::sunset, plan.daylight.set, false}};
   for (const auto& n : names) {
     if (!n.when || hours(*n.when) < bar.from || hours(*n.when) > bar.to) continue;
-    auto words = say(n.what, plan.trip.language) + std::string(" ") + clock_text(*n.when);
+    auto words = say(n.what, plan.trip.language) + std::string(" ") +
+                 (n.what == Say::start ? zoned(clock_text(*n.when, plan.daylight), plan.trip)
+                                       : clock_text(*n.when, plan.daylight));
     const Type type = card_words(6.8, n.bold);
     // A long word for sunset leaves the clock alone behind the turn's name.
     if (n.what == Say::sunset && taken_to > taken_from &&
         page.width(words, type) > end - taken_to - 1)
-      words = clock_text(*n.when);
+      words = clock_text(*n.when, plan.daylight);
     const double w = page.width(words, type);
-    const double c = std::clamp(bar.x(hours(*n.when)), bar.at.x + 0.5 * w, end - 0.5 * w);
+    const double first_x = bar.at.x - 8.5;
     const bool early = n.what == Say::start;
+    // A start is never without its zone: rather small than left out.
+    if (const double room = std::min(taken_from - 1, end) - first_x;
+        early && w > room) {
+      page.fitted(words, {first_x, bar.at.y - 1.0}, room, type, Anchor::left, 0.5);
+      continue;
+    }
+    const double c = std::clamp(bar.x(hours(*n.when)), bar.at.x + 0.5 * w, end - 0.5 * w);
     // Moved aside by the turn's own name, if need be.
     double m = c;
     if (taken_to > taken_from && c + 0.5 * w + 1 > taken_from && c - 0.5 * w - 1 < taken_to)
       m = early ? taken_from - 1 - 0.5 * w : taken_to + 1 + 0.5 * w;
-    if (m - 0.5 * w < bar.at.x - 8.5 || m + 0.5 * w > end + 0.5) continue;
+    if (m - 0.5 * w < first_x || m + 0.5 * w > end + 0.5) continue;
     page.text(words, {m, bar.at.y - 1.0}, type, Anchor::middle);
     if (n.what == Say::turn) {
       taken_from = m - 0.5 * w;
@@ -112,7 +121,7 @@ void draw_turn_rule(Page& page, const trip::Plan& plan, double y) {
   const auto language = plan.trip.language;
   const auto& at = plan.way.legs[static_cast<std::size_t>(s.turn_round_leg)];
   page.frame(card::edge, y, card::page_w - 2 * card::edge, 10, {ink::night, 0.6});
-  const auto clock = clock_text(*s.turn_round);
+  const auto clock = clock_text(*s.turn_round, plan.daylight);
   const double clock_w = page.width(clock, card_figures(15));
   const double room = card::fold - 3 - (card::edge + 3) - clock_w - 2;
   const double w =
@@ -120,11 +129,11 @@ void draw_turn_rule(Page& page, const trip::Plan& plan, double y) {
                   card_words(10, true), Anchor::left, 0.5);
   page.text(clock, {card::edge + 5 + w, y + 6.8}, card_figures(15));
   const auto there = *s.turn_round + trip::Clock{std::lround(s.turn_round_back_min)};
-  auto back = say(
-      Say::turn_back, language,
-      {hours_text(s.turn_round_back_min), plan.way.legs.front().course.from, clock_text(there)});
+  auto back = say(Say::turn_back, language,
+                  {hours_text(s.turn_round_back_min), plan.way.legs.front().course.from,
+                   clock_text(there, plan.daylight)});
   if (plan.daylight.set && there <= *plan.daylight.set)
-    back += say(Say::before_sunset, language, {clock_text(*plan.daylight.set)});
+    back += say(Say::before_sunset, language, {clock_text(*plan.daylight.set, plan.daylight)});
   const double wide = card::right - card::see_x - 3;
   if (page.width(back, card_words(8.5)) <= wide) {
     page.text(back, {card::see_x, y + 6.6}, card_words(8.5));
@@ -147,7 +156,8 @@ void draw_help(Page& page, const trip::Plan& plan, double y, double below) {
     page.fitted(say(what, language), {card::edge + 1, line += gap}, width, card_words(8),
                 Anchor::left, 0.6);
   page.fitted(say(Say::end_line, language,
-                  {clock_text(s.end), clock_text(s.end_slow), clock_text(s.act_by)}),
+                  {clock_text(s.end, plan.daylight), clock_text(s.end_slow, plan.daylight),
+                   clock_text(s.act_by, plan.daylight)}),
               {card::edge, line += gap}, width, card_words(8, true), Anchor::left, 0.6);
   const double x = card::see_x;
   line = y + 5.4;

@@ -5,6 +5,8 @@
 #include "lodeway/sheet/card/card.hpp"
 #include "lodeway/sheet/words.hpp"
 #include "lodeway/trip/turn_words.hpp"
+#include "lodeway/trip/verdict_words.hpp"
+#include "lodeway/trip/warnings.hpp"
 #include "lodeway/units/plain_text.hpp"
 
 namespace lodeway::sheet {
@@ -62,11 +64,20 @@ std::string card_text(const trip::Plan& plan) {
              wrapped(say(Say::card_head, language,
                          {date_text(plan.trip.date, language),
                           std::to_string(plan.trip.request.party.size),
-                          length_text(plan.trip.map_scale / 1000, trip::LengthUnit::metric)}),
+                          millimetre_text(plan.trip.map_scale, plan.trip.lengths)}),
                      "");
-  auto day = word(Say::start) + " " + clock_text(s.start);
-  if (s.turn_round) day += ", " + word(Say::turn) + " " + clock_text(*s.turn_round);
-  if (plan.daylight.set) day += ", " + word(Say::sunset) + " " + clock_text(*plan.daylight.set);
+  auto day = word(Say::start) + " " + zoned(clock_text(s.start, plan.daylight), plan.trip);
+  if (s.turn_round) day += ", " + word(Say::turn) + " " + clock_text(*s.turn_round, plan.daylight);
+  if (plan.daylight.set)
+    day += ", " + word(Say::sunset) + " " + clock_text(*plan.daylight.set, plan.daylight);
+  out += wrapped(trip::verdict_headline(plan.verdict.band, language), "");
+  for (const auto& line : trip::verdict_sentences(plan.verdict, language))
+    out += wrapped(line, "   ");
+  out += wrapped(say(Say::both_figures, language,
+                     {trip::harmed_of_hundred(plan.keep_off), of_hundred(plan.way.certainty)}),
+                 "   ");
+  for (const auto& what : trip::shortfalls(plan, plan.trip.most_keep_off))
+    out += wrapped(word(Say::not_got) + ": " + what + ".", "   ");
   out += wrapped(day, "") + "\n";
   for (std::size_t i = 0; i < plan.way.legs.size(); ++i) {
     const Leg& leg = plan.way.legs[i];
@@ -78,7 +89,7 @@ std::string card_text(const trip::Plan& plan) {
     auto figures =
         fmt::format("{}: {:.0f} {}, {:.0f} {}, {}; {}, {:.0f} mm", needle(leg, plan),
                     leg.counted.double_paces, word(Say::double_paces), leg.counted.minutes,
-                    word(Say::minutes_short), clock_text(s.legs[i].arrive),
+                    word(Say::minutes_short), clock_text(s.legs[i].arrive, plan.daylight),
                     length_text(leg.counted.length_m, plan.trip.lengths), leg.counted.map_mm);
     if (leg.figures.climb_m >= 5)
       figures +=
@@ -110,14 +121,15 @@ std::string card_text(const trip::Plan& plan) {
     const auto there = *s.turn_round + trip::Clock{std::lround(s.turn_round_back_min)};
     out += wrapped(say(Say::turn_round, language,
                        {plan.way.legs[static_cast<std::size_t>(s.turn_round_leg)].course.to}) +
-                       " " + clock_text(*s.turn_round) + "; " +
+                       " " + clock_text(*s.turn_round, plan.daylight) + "; " +
                        say(Say::turn_back, language,
                            {hours_text(s.turn_round_back_min), plan.way.legs.front().course.from,
-                            clock_text(there)}),
+                            clock_text(there, plan.daylight)}),
                    "");
   }
   out += wrapped(say(Say::end_line, language,
-                     {clock_text(s.end), clock_text(s.end_slow), clock_text(s.act_by)}),
+                     {clock_text(s.end, plan.daylight), clock_text(s.end_slow, plan.daylight),
+                      clock_text(s.act_by, plan.daylight)}),
                  "");
   const auto& number = plan.trip.emergency_number;
   return out +
@@ -163,9 +175,9 @@ std::string card_csv(const trip::Plan& plan) {
         after(&trip::Counted::length_m),
         after(&trip::Counted::double_paces),
         after(&trip::Counted::minutes),
-        cell(clock_text(t.leave)),
-        cell(clock_text(t.arrive)),
-        cell(clock_text(t.arrive_slow)),
+        cell(clock_text(t.leave, plan.daylight)),
+        cell(clock_text(t.arrive, plan.daylight)),
+        cell(clock_text(t.arrive_slow, plan.daylight)),
         cell(in_words(how_to(leg, plan))),
         of_hundred(leg.judged.certainty),
         leg.judged.fix_at_end ? "yes" : "no",

@@ -87,19 +87,25 @@ void draw_verdict_band(Page& page, const trip::Plan& plan, Mm at, double w, doub
   }
   const double left = at.x + 2.6, left_w = fold - left - 3, right = fold + 2,
                right_w = at.x + w - right - 2.6, bottom = at.y + h - 1.9;
-  page.fitted(trip::verdict_headline(verdict.band, language), {left, at.y + 5.4}, left_w,
+  const double down = is_danger(verdict) ? 0.9 : 0;  // clear of the frame's teeth
+  page.fitted(trip::verdict_headline(verdict.band, language), {left, at.y + 5.4 + down}, left_w,
               words(14.5, true), Anchor::left, 0.6);
   auto lines = trip::verdict_sentences(verdict, language);
   if (lines.empty()) lines.push_back(trip::within_caution(language));
   const auto bold = words(8.4, verdict.band == trip::Band::outside);
-  const auto done = write_lines(page, lines, 0, {left, at.y + 9.2}, left_w, bottom, bold, 3.5);
+  const auto done =
+      write_lines(page, lines, 0, {left, at.y + 9.2 + down}, left_w, bottom, bold, 3.5);
   // Both figures, as large as each other, whatever the verdict.
   const auto figures =
       say(trip::Say::both_figures, language,
           {trip::harmed_of_hundred(plan.keep_off), units::of_hundred(plan.way.certainty)});
   const double y = page.paragraph(figures, {right, at.y + 4.4}, right_w, words(8.4, true), 3.6, 2);
-  const auto rest =
-      write_lines(page, lines, done, {right, y}, right_w, bottom, words(7.6, false), 3.2);
+  // What does not fit is counted on a line of its own.
+  const auto fine = words(7.6, false);
+  int needed = 0;
+  for (auto k = done; k < lines.size(); ++k) needed += page.lines_needed(lines[k], right_w, fine);
+  const double room = y + 3.2 * (needed - 1) > bottom ? bottom - 3.0 : bottom;
+  const auto rest = write_lines(page, lines, done, {right, y}, right_w, room, fine, 3.2);
   if (rest < lines.size()) {
     page.fitted(say(trip::Say::more_fails, language, {std::to_string(lines.size() - rest)}),
                 {at.x + w - 2.6, bottom + 0.6}, right_w, words(6.4, true), Anchor::right, 0.6);

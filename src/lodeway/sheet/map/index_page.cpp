@@ -63,7 +63,8 @@ Drawing draw_index_page(const trip::Plan& plan, const walking::Ground& ground,
                  {f.at.x, title_mm - 4.4}, f.w, {Face::words, 2.5, ink::stone}, 3.1, 2);
   Labels labels({f.at.x, f.at.y, f.at.x + f.w, f.at.y + f.h});
   page.clip(f.at.x, f.at.y, f.w, f.h);
-  draw_ground(page, labels, f, ground, 2 * contour_interval_m(f.scale), true);
+  draw_ground(page, labels, f, ground,
+              2 * contour_interval_m(f.scale, trip.lengths == trip::LengthUnit::imperial), true);
   for (const auto& line : legs_on_page(f, plan)) {
     page.stroke(line, {ink::paper, 1.6, {}, true});
     page.stroke(line, {ink::night, 0.7, {}, true});

@@ -113,7 +113,8 @@ void draw_bars(Page& page, Mm at, double width, bool narrow, const MapFrame& f,
   const double pace_m = 2 * plan.trip.request.party.stride_m;
   const Mm second = narrow ? Mm{at.x + each + 6, at.y} : Mm{at.x, at.y + 10.2};
   page.fitted(say(narrow ? Say::double_paces_short : Say::double_paces_bar, language,
-                  {decimal_text(100 / pace_m, 1, language)}),
+                  {decimal_text((feet ? 300 * units::metres_per_foot : 100.0) / pace_m, 1, language),
+                   feet ? "300 ft" : "100 m"}),
               second, each, title, Anchor::left, 0.7);
   bar(second, f.metres(1) / pace_m);
   if (!narrow)

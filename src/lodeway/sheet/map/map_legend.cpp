@@ -293,7 +293,7 @@ std::vector<Sign> ground_signs_on(const MapFrame& f, const trip::Plan& plan, con
     if (there) out.push_back({std::move(words), std::move(draw)});
   };
   add(shown.contours,
-      say(Say::sign_contour, language, {length_text(contour_m, trip::LengthUnit::metric)}),
+      say(Say::sign_contour, language, {height_text(contour_m, plan.trip.lengths)}),
       [contour_m](Page& to, const MapFrame& g) { draw_contour(to, g, contour_m); });
   add(shown.kept_off.steep,
       say(Say::sign_steep, language,

@@ -5,6 +5,7 @@
 #include <tuple>
 #include <optional>
 
+#include "lodeway/sheet/draw/verdict_band.hpp"
 #include "lodeway/sheet/map/strokes.hpp"
 #include "lodeway/sheet/words.hpp"
 
@@ -244,6 +245,12 @@ PlanSign mark_at(const std::vector<Leg>& legs, std::size_t i) {
   return attack_point(legs, i) ? PlanSign::attack_point : PlanSign::place;
 }
 
+bool outside_limits(const trip::Plan& plan, std::size_t leg) {
+  return std::ranges::any_of(plan.verdict.reasons, [&](const trip::Reason& r) {
+    return r.leg == static_cast<int>(leg) && r.band == trip::Band::outside;
+  });
+}
+
 struct TagWords {
   std::string number, angle, length;
 };
@@ -320,7 +327,13 @@ void draw_leg_tags(Page& page, Labels& labels, const MapFrame& f, const trip::Pl
     const double beside_w =
         needle ? std::max(page.width(words.angle, bearing), page.width(words.length, small)) + 0.8
                : 0;
+    // A leg outside the limits has the frame that it has on the card.
+    const double rim = outside_limits(plan, i) ? 1.6 : 0;
     const auto draw = [&](double x0, double y) {
+      if (rim > 0) {
+        page.box(x0 - rim, y - 2.05 - rim, wide + 2 * rim, 4.1 + 2 * rim, ink::paper);
+        danger_frame(page, x0 - rim, y - 2.05 - rim, wide + 2 * rim, 4.1 + 2 * rim);
+      }
       page.box(x0, y - 2.05, wide, 4.1, ink::night);
       page.text(words.number, {x0 + 0.5 * wide, y + 1.18}, number, Anchor::middle);
     };
@@ -328,17 +341,18 @@ void draw_leg_tags(Page& page, Labels& labels, const MapFrame& f, const trip::Pl
       Mm d;
       const Mm m = point_at(line, share, d);
       // As far to the side as the tag is wide there, so that it clears the line it names.
-      const double reach = std::abs(d.y) * 0.5 * (wide + beside_w) + std::abs(d.x) * 2.4;
+      const double reach = std::abs(d.y) * 0.5 * (wide + beside_w) + std::abs(d.x) * 2.4 + rim;
       const double away = std::copysign(std::abs(off) + reach, off);
       const Mm c{m.x - away * d.y, m.y + away * d.x};
       const double x0 = c.x - 0.5 * (wide + beside_w);
-      const Room room{x0 - 0.4, c.y - 2.4, x0 + wide + beside_w + 0.4, c.y + (needle ? 4.6 : 2.4)};
+      const Room room{x0 - 0.4 - rim, c.y - 2.4 - rim, x0 + wide + beside_w + 0.4 + rim,
+                      c.y + std::max(needle ? 4.6 : 2.4, 2.4 + rim)};
       if (!labels.take(room)) return false;
       if (std::abs(off) > 5) page.stroke({m, {c.x, c.y}}, {ink::night, 0.2});
       draw(x0, c.y);
       if (needle) {
-        page.text(words.angle, {x0 + wide + 0.8, c.y + 1.1}, bearing);
-        page.text(words.length, {x0 + wide + 0.8, c.y + 4.0}, small);
+        page.text(words.angle, {x0 + wide + 0.8 + rim, c.y + 1.1}, bearing);
+        page.text(words.length, {x0 + wide + 0.8 + rim, c.y + 4.0}, small);
       }
       return true;
     };

@@ -156,10 +156,13 @@ void draw_border(Page& page, const MapFrame& f, const trip::Plan& plan,
   page.text("1:" + thousands(f.scale), {right, top + 10.6}, {Face::figures_bold, 5.0, ink::text},
             Anchor::right);
   const double third = std::max(0.33 * f.w, 44.0);
+  const bool feet = plan.trip.lengths == trip::LengthUnit::imperial;
   page.fitted(say(Say::scale_line, language,
-                  {length_text(f.scale / 1000, trip::LengthUnit::metric),
-                   fmt::format("{:.4g}", 1e6 / f.scale),
-                   length_text(facts.contour_m, trip::LengthUnit::metric)}),
+                  {millimetre_text(f.scale, plan.trip.lengths),
+                   fmt::format("{:.4g}", 1000 * (feet ? units::metres_per_mile : 1000.0) / f.scale),
+                   feet ? fmt::format("{:.0f} ft", facts.contour_m / units::metres_per_foot)
+                        : fmt::format("{:.0f} m", facts.contour_m),
+                   feet ? "1 mi" : "1 km"}),
               {right, top + 15.0}, third, {Face::words, 2.6, ink::stone}, Anchor::right, 0.7);
   double title_w = f.w - third - 4;
   if (sheets.size() > 1) {

@@ -4,6 +4,7 @@
 
 #include "lodeway/sheet/map/map_symbols.hpp"
 #include "lodeway/sheet/map/strokes.hpp"
+#include "lodeway/units/text.hpp"
 
 namespace lodeway::sheet {
 
@@ -13,7 +14,9 @@ using mapdata::Kind;
 
 constexpr double small_name_mm = 2.3, same_name_apart_mm = 70, least_lake_mm = 8;
 
-std::string height_words(double h) {
+/// In the unit that the sheet's contours count.
+std::string height_words(double h_m, bool feet) {
+  const double h = feet ? h_m / units::metres_per_foot : h_m;
   return std::isfinite(h) && h > 0 ? std::to_string(std::lround(h)) : std::string();
 }
 
@@ -53,15 +56,15 @@ std::optional<Mm> deep_inside(const MapFrame& f, const mapdata::AreaFeature& are
 class Names {
  public:
   Names(Page& page, Labels& labels, const MapFrame& f, const mapdata::MapData& map,
-        const terrain::Elevation* heights)
-      : page_(page), labels_(labels), f_(f), map_(map), heights_(heights) {}
+        const terrain::Elevation* heights, bool feet)
+      : page_(page), labels_(labels), f_(f), map_(map), heights_(heights), feet_(feet) {}
 
   void points(Kind kind, const Type& type, bool with_height = false) {
     if (dropped(type)) return;
     for (const auto& p : map_.points) {
       if (p.label.kind != kind || !f_.near(p.at)) continue;
       auto words = p.label.name;
-      if (with_height) words += (words.empty() ? "" : " ") + height_words(p.height_m);
+      if (with_height) words += (words.empty() ? "" : " ") + height_words(p.height_m, feet_);
       if (!words.empty()) name_beside(page_, labels_, words, f_.on_page(p.at), 1.5, type);
     }
   }
@@ -112,7 +115,7 @@ class Names {
   /// A lake's level, in the slope of water names, under the name.
   void level(Mm at, bool named, const Type& type) {
     const double h = terrain::height_at(*heights_, f_.on_ground(at));
-    const auto words = height_words(h);
+    const auto words = height_words(h, feet_);
     if (words.empty()) return;
     const Type small{type.face, 2.2, type.ink, type.halo_mm};
     (void)name_over(page_, labels_, words, {at.x, at.y + (named ? 3.4 : 0.0)}, small);
@@ -123,13 +126,14 @@ class Names {
   const MapFrame& f_;
   const mapdata::MapData& map_;
   const terrain::Elevation* heights_;
+  bool feet_;
 };
 
 }  // namespace
 
 void draw_names(Page& page, Labels& labels, const MapFrame& f, const mapdata::MapData& map,
-                const terrain::Elevation* heights) {
-  Names names(page, labels, f, map, heights);
+                const terrain::Elevation* heights, bool feet) {
+  Names names(page, labels, f, map, heights, feet);
   names.points(Kind::summit, {Face::words_bold, 2.9, ink::text, 0.8}, true);
   names.areas(Kind::lake, {Face::water, 3.0, ink::tarn, 0.7});
   names.areas(Kind::sea, {Face::water, 3.4, ink::tarn, 0.7});

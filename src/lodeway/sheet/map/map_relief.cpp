@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <numbers>
 
 #include <fmt/format.h>
@@ -9,6 +10,7 @@
 #include "lodeway/mapdata/polyline.hpp"
 #include "lodeway/sheet/map/strokes.hpp"
 #include "lodeway/terrain/slope.hpp"
+#include "lodeway/units/text.hpp"
 
 namespace lodeway::sheet {
 
@@ -22,12 +24,12 @@ constexpr double figure_mm = 2.05, figure_every_mm = 70, figure_apart_mm = 24,
 
 }  // namespace
 
-double contour_interval_m(double scale) {
-  return scale <= 12500    ? 5
-         : scale <= 30000  ? 10
-         : scale <= 60000  ? 20
-         : scale <= 150000 ? 50
-                           : 100;
+double contour_interval_m(double scale, bool feet) {
+  constexpr double most[] = {12500, 30000, 60000, 150000}, in_m[] = {5, 10, 20, 50, 100},
+                   in_ft[] = {20, 50, 100, 200, 500};
+  std::size_t k = 0;
+  while (k < std::size(most) && scale > most[k]) ++k;
+  return feet ? in_ft[k] * units::metres_per_foot : in_m[k];
 }
 
 terrain::Elevation cut_to(const terrain::Elevation& heights, const MapFrame& frame) {
@@ -166,7 +168,8 @@ void draw_contour_figures(Page& page, Labels& labels, const MapFrame& frame,
   };
   std::vector<Mm> set;
   for (const auto& line : contours.lines) {
-    const auto words = fmt::format("{:.0f}", line.height_m);
+    const auto words =
+        fmt::format("{:.0f}", line.height_m / (rules.feet ? units::metres_per_foot : 1));
     const double w = page.width(words, type);
     double run = 0.4 * figure_every_mm;
     for (std::size_t i = 1; i < line.points.size(); ++i) {

@@ -15,10 +15,12 @@ struct ContourSet {
 struct FigureRules {
   const terrain::Elevation* heights = nullptr;  ///< figures go where index contours crowd
   std::vector<std::vector<Mm>> legs;            ///< 5 mm of these are kept free
+  bool feet = false;                            ///< what the figures count
 };
 
-/// 5 m to 1:10 000, 10 m to 1:25 000, 20 m to 1:50 000, then 50 and 100 m.
-[[nodiscard]] double contour_interval_m(double scale);
+/// 5 m to 1:10 000, 10 m to 1:25 000, 20 m to 1:50 000, then 50 and 100 m; in feet 20, 50, 100, 200
+/// and 500.
+[[nodiscard]] double contour_interval_m(double scale, bool feet = false);
 /// The heights that the map shows, with a rim of two cells.
 [[nodiscard]] terrain::Elevation cut_to(const terrain::Elevation& heights, const MapFrame& frame);
 

@@ -35,7 +35,8 @@ Drawing draw_sheet(const trip::Plan& plan, const walking::Ground& ground,
   SheetFacts facts;
   facts.number = i;
   facts.all = &all;
-  facts.contour_m = contour_interval_m(f.scale);
+  const bool feet = trip.lengths == trip::LengthUnit::imperial;
+  facts.contour_m = contour_interval_m(f.scale, feet);
   page.clip(f.at.x, f.at.y, f.w, f.h);
   if (trip.shade == trip::Shade::slope) draw_slope_shade(page, f, heights);
   draw_surfaces(page, f, ground.map);
@@ -53,8 +54,8 @@ Drawing draw_sheet(const trip::Plan& plan, const walking::Ground& ground,
   draw_doubt(page, labels, f, plan);
   draw_legs(page, labels, f, plan);
   draw_leg_tags(page, labels, f, plan);
-  draw_names(page, labels, f, ground.map, &heights);
-  draw_contour_figures(page, labels, f, contours, {&heights, legs_on_page(f, plan)});
+  draw_names(page, labels, f, ground.map, &heights, feet);
+  draw_contour_figures(page, labels, f, contours, {&heights, legs_on_page(f, plan), feet});
   page.unclip();
   draw_border(page, f, plan, ground, facts);
   draw_legend(page, {f.at.x, f.at.y + f.h + 5.6}, f, plan, ground.map, shown, facts.contour_m);

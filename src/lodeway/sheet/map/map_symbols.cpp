@@ -259,14 +259,24 @@ void draw_surfaces(Page& page, const MapFrame& f, const mapdata::MapData& map) {
   }
 }
 
+/// A broken rim where only the heights say that there is water.
+void draw_standing_water(Page& page, const MapFrame& f, const mapdata::AreaFeature& area) {
+  const double k = ground_size(f.scale);
+  if (area.label.origin != mapdata::Origin::from_relief) {
+    page.shape(rings_of(f, area), ink::tarn_pale, {ink::tarn, 0.30 * k, {}, true});
+    return;
+  }
+  page.shape(rings_of(f, area), ink::faint(ink::tarn_pale, 0.5),
+             {ink::tarn, 0.30 * k, {1.2 * k, 0.8 * k}, true});
+}
+
 void draw_lines(Page& page, const MapFrame& f, const mapdata::MapData& map,
                 const terrain::Elevation& heights) {
-  const double k = ground_size(f.scale);
   for (const auto& water : water_lines(f, map, heights)) draw_stream(page, f, water);
   for (const auto& area : map.areas) {
     if (!f.touches(area.outer)) continue;
     if (area.label.kind == Kind::lake || area.label.kind == Kind::sea)
-      page.shape(rings_of(f, area), ink::tarn_pale, {ink::tarn, 0.30 * k, {}, true});
+      draw_standing_water(page, f, area);
     if (area.label.kind == Kind::wood) draw_wood_edge(page, f, area);
     draw_marks(page, f, area, heights);
   }

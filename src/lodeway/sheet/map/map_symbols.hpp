@@ -15,8 +15,8 @@ void draw_lines(Page& page, const MapFrame& frame, const mapdata::MapData& map,
 /// Points; each holds its room among the labels.
 void draw_points(Page& page, Labels& labels, const MapFrame& frame, const mapdata::MapData& map);
 /// Names by rank: summits, water, settlements, huts and bridges, crags, woods, spot heights. With
-/// `heights`, lakes get their level.
+/// `heights`, lakes get their level; heights in metres, or in `feet`.
 void draw_names(Page& page, Labels& labels, const MapFrame& frame, const mapdata::MapData& map,
-                const terrain::Elevation* heights = nullptr);
+                const terrain::Elevation* heights = nullptr, bool feet = false);
 
 }  // namespace lodeway::sheet

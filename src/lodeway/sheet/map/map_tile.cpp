@@ -30,7 +30,7 @@ Drawing draw_map_block(const walking::Ground& ground, const MapFrame& f, const T
     if (f.scale <= grid_scale) draw_grid(page, f);
     draw_points(page, labels, f, ground.map);
     if (look.names) draw_names(page, labels, f, ground.map, &heights);
-    draw_contour_figures(page, labels, f, contours, {&heights, {}});
+    draw_contour_figures(page, labels, f, contours, {&heights, {}, false});
   }
   page.unclip();
   return page.take();

@@ -31,6 +31,7 @@ std::vector<Drawing> draw_debrief(const DebriefPaper& paper, const TextMeasure& 
               "Zum Besprechen. Es beschuldigt niemanden: es sagt, was zu üben ist."),
            measure);
   const auto& d = paper.debrief;
+  const auto length = [&](double m) { return length_text(m, paper.plan.trip.lengths); };
   c.paragraph(
       said(l, "{} of {} legs took as long as 8 of 10 such parties take.{}",
            "{} von {} Abschnitten dauerten so lang, wie 8 von 10 solchen Gruppen brauchen.{}",
@@ -68,13 +69,12 @@ std::vector<Drawing> draw_debrief(const DebriefPaper& paper, const TextMeasure& 
       any = true;
       c.paragraph(said(
           l,
-          "Leg {}: after {:.0f} m, at {}; up to {:.0f} m beside it; {}. What did you see? When did "
-          "you doubt?",
-          "Abschnitt {}: nach {:.0f} m, bei {}; bis {:.0f} m daneben; {}. Was habt ihr gesehen? "
-          "Wann habt ihr gezweifelt?",
-          i + 1, left.at_m, reference(left.at), left.furthest_m,
-          left.regained_m ? said(l, "met again after {:.0f} m", "nach {:.0f} m wieder erreicht",
-                                 *left.regained_m)
+          "Leg {}: after {}, at {}; up to {} beside it; {}. What did you see? When did you doubt?",
+          "Abschnitt {}: nach {}, bei {}; bis {} daneben; {}. Was habt ihr gesehen? Wann habt ihr "
+          "gezweifelt?",
+          i + 1, length(left.at_m), reference(left.at), length(left.furthest_m),
+          left.regained_m ? said(l, "met again after {}", "nach {} wieder erreicht",
+                                 length(*left.regained_m))
                           : in(l, "not met again", "nicht wieder erreicht")));
     }
   }
@@ -87,8 +87,8 @@ std::vector<Drawing> draw_debrief(const DebriefPaper& paper, const TextMeasure& 
                      "anstreichen, was zutrifft; die Summen kommen in seen.toml"));
       any = true;
       c.need(8);
-      c.page().fitted(said(l, "leg {}, {:.0f} m: ", "Abschnitt {}, {:.0f} m: ", i + 1,
-                           paper.legs[i].ticks[t].at_m) +
+      c.page().fitted(said(l, "leg {}, {}: ", "Abschnitt {}, {}: ", i + 1,
+                           length(paper.legs[i].ticks[t].at_m)) +
                           paper.legs[i].ticks[t].what,
                       {edge, c.y()}, wide - 54, words(9.5));
       for (const auto& [x, label] : {std::pair{wide - 48.0, in(l, "seen", "gesehen")},

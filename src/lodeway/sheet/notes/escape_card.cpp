@@ -20,7 +20,7 @@ using trip::PlannedEscape;
 
 constexpr double left = 8, right = 202, first_y = 20, last_y = 120;
 constexpr double rail_x = 12, place_x = 18, steps_x = 62, total_x = 178, step_w = 29;
-constexpr double steps_h = 19.5, line_h = 7, middle_h = 6.4;
+constexpr double steps_h = 19.5, line_h = 7, middle_h = 6.4, full_h = 3.2;
 constexpr std::size_t most_columns = 4;
 
 /// A place of the way, or the middle of a leg: what the leader looks for at the left.
@@ -88,11 +88,18 @@ class EscapeCard {
       out.push_back(say(Say::escape_or_back, language(), {hours_or_minutes(route.back_minutes)}));
     return out;
   }
+  /// What rescuers ask for, of a place.
+  [[nodiscard]] std::string full_reference(const Row& row) const {
+    return row.from == LeavesAt::middle  ? ""
+           : row.from == LeavesAt::start ? plan_.start_full_reference
+                                         : plan_.way.legs[row.leg].full_reference;
+  }
   [[nodiscard]] double height(const Row& row) const {
     double h = row.from == LeavesAt::middle ? middle_h : in_columns(row) ? steps_h : line_h;
     if (row.route != nullptr && !row.route->legs.empty() && row.from != LeavesAt::middle &&
         !notes(*row.route).empty())
       h += 4;
+    if (!full_reference(row).empty()) h += full_h;
     return dangerous(row) ? h + 2.4 : h;
   }
   static std::string hours_or_minutes(double minutes) {
@@ -158,6 +165,9 @@ class EscapeCard {
     ring(page, y + 3.4);
     const auto& name = start ? leg.course.from : leg.course.to;
     const auto& reference = start ? plan_.start_reference : leg.reference;
+    page.fitted(full_reference(row),  // below all else of the row
+                {place_x, y + height(row) - (dangerous(row) ? 2.4 : 0) - 1.3}, right - place_x,
+                {Face::figures, 2.3, ink::text}, Anchor::left, 0.6);
     const auto said = [&](const std::string& words) {
       const double w = page.fitted(name, {place_x, y + 4.6}, 48, card_words(10, true),
                                    Anchor::left, 0.55);

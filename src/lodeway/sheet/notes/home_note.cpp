@@ -7,15 +7,17 @@
 #include <fmt/format.h>
 
 #include "lodeway/sheet/draw/page.hpp"
-#include "lodeway/sheet/map/strokes.hpp"
 #include "lodeway/sheet/draw/verdict_band.hpp"
 #include "lodeway/sheet/map/cover.hpp"
 #include "lodeway/sheet/map/map_legs.hpp"
 #include "lodeway/sheet/map/map_margin.hpp"
 #include "lodeway/sheet/map/map_relief.hpp"
 #include "lodeway/sheet/map/map_sheet.hpp"
+#include "lodeway/sheet/map/strokes.hpp"
 #include "lodeway/sheet/words.hpp"
-#include "lodeway/units/text.hpp"
+#include "lodeway/trip/schedule.hpp"
+#include "lodeway/trip/verdict_words.hpp"
+#include "lodeway/trip/warnings.hpp"
 
 namespace lodeway::sheet {
 
@@ -24,7 +26,9 @@ namespace {
 constexpr double page_w = 210, page_h = 297, edge = 14, wide = page_w - 2 * edge;
 constexpr double way_w = 89, map_x = edge + way_w + 6, map_w = page_w - edge - map_x - 5;
 constexpr double row_mm = 4.6;
+constexpr double least_map_h = 58;
 constexpr std::size_t most_rows = 15;
+constexpr double told_harm = 0.001;  // a leg that sends fewer is not the one to search first
 const char* const blank = "______________________________";
 
 Type words(double points, bool bold = false) {
@@ -42,7 +46,7 @@ class Note {
     draw_verdict_band(page_, plan_, {edge, 25}, wide, edge + 0.5 * wide);
     times(26 + down);
     const double top = what_to_do(58 + down) + 4;
-    const double low = std::max(way({edge, top}), top + 70);
+    const double low = std::max(way({edge, top}), top + least_map_h);
     map({map_x, top - 3.5}, {map_w, low - top + 1});
     const double below = party(low + 4);
     references(goes_wrong(below + 2) + 1);
@@ -70,6 +74,11 @@ class Note {
     return words;
   }
 
+  /// What a rescuer can use anywhere, or the six figures where the place has no other name.
+  static const std::string& full(const std::string& reference, const std::string& six) {
+    return reference.empty() ? six : reference;
+  }
+
   void title() {
     const auto& t = plan_.trip;
     page_.text(say(Say::home_title, language()), {edge, 16}, words(17, true));
@@ -87,8 +96,8 @@ class Note {
     const struct {
       Say name, why;
       trip::Clock at;
-    } boxes[] = {{Say::back_at, Say::back_why, s.end},
-                 {Say::worry_after, Say::worry_why, s.end_slow},
+    } boxes[] = {{s.one_way ? Say::due_at : Say::back_at, Say::back_why, s.end},
+                 {Say::worry_after, s.one_way ? Say::due_why : Say::worry_why, s.end_slow},
                  {Say::act_at, Say::act_why, s.act_by}};
     const double w = (wide - 8) / 3;
     for (int i = 0; i < 3; ++i) {
@@ -98,7 +107,7 @@ class Note {
       page_.frame(x, y, w, 25, {ink::night, 0.4});
       const Ink in = act ? ink::paper : ink::text;
       page_.text(say(boxes[i].name, language()), {x + 3, y + 5.6}, {Face::words_bold, 3.6, in});
-      page_.fitted(clock_text(boxes[i].at), {x + 3, y + 16.4}, w - 6,
+      page_.fitted(clock_text(boxes[i].at, plan_.daylight), {x + 3, y + 16.4}, w - 6,
                    {Face::figures_bold, 10.2, in});
       page_.paragraph(say(boxes[i].why, language()), {x + 3, y + 20.4}, w - 5,
                       {Face::words, 2.6, in}, 3.1, 2);
@@ -114,7 +123,7 @@ class Note {
     const auto step = [&](std::optional<trip::Clock> at, const std::string& text) {
       const Type figure{Face::figures_bold, 3.5, ink::night};
       page_.text(std::to_string(n++), {edge + 1, line}, figure);
-      if (at) page_.fitted(clock_text(*at), {edge + 7, line}, 15, figure);
+      if (at) page_.fitted(clock_text(*at, plan_.daylight), {edge + 7, line}, 15, figure);
       line = page_.paragraph(text, {edge + 23, line}, wide - 23, words(9.6), 4.4, 2) + 0.5;
     };
     step(s.end_slow,
@@ -123,23 +132,26 @@ class Note {
     step({}, say(Say::do_2, language()));
     step({}, say(Say::do_3, language()));
     step(s.act_by, say(Say::do_4, language(), {strong(number())}));
-    step({}, say(Say::do_5, language()));
-    if (plan_.daylight.dusk) {
+    step({}, say(s.one_way ? Say::do_5_one_way : Say::do_5, language()));
+    if (plan_.daylight.dusk && trip::held_to_daylight(plan_.trip, plan_.daylight)) {
       const bool light = s.act_by <= *plan_.daylight.dusk;
       line = page_.paragraph(say(light ? Say::dark_note : Say::no_dark_note, language(),
-                                 {clock_text(*plan_.daylight.dusk)}),
+                                 {clock_text(*plan_.daylight.dusk, plan_.daylight)}),
                              {edge + 23, line}, wide - 23, words(9, !light), 4.2, 2);
     }
     page_.text(say(Say::say_title, language()), {edge, line + 2.6}, words(10, true));
     const double from = line + 7.2;
     line = page_.paragraph(
-        say(Say::say_words, language(),
+        say(s.one_way ? Say::say_words_one_way : Say::say_words, language(),
             {std::to_string(plan_.trip.request.party.size),
-             plan_.way.legs.front().course.from + ", " + whole(plan_.start_reference),
-             clock_text(s.start), date_text(plan_.trip.date, language()),
-             plan_.way.legs.back().course.to + ", " + whole(plan_.way.legs.back().reference),
-             clock_text(s.end)}),
-        {edge + 3, from}, wide - 3, words(9.4), 4.3, 4);
+             plan_.way.legs.front().course.from + ", " +
+                 whole(full(plan_.start_full_reference, plan_.start_reference)),
+             zoned(clock_text(s.start, plan_.daylight), plan_.trip),
+             date_text(plan_.trip.date, language()),
+             plan_.way.legs.back().course.to + ", " +
+                 whole(full(plan_.way.legs.back().full_reference, plan_.way.legs.back().reference)),
+             clock_text(s.end, plan_.daylight)}),
+        {edge + 3, from}, wide - 3, words(9.4), 4.3, 5);
     page_.box(edge, from - 3.2, 0.9, line - from, ink::night);
     return line;
   }
@@ -165,11 +177,13 @@ class Note {
   }
 
   double way(Mm at) {
-    page_.text(say(Say::way_title, language()), at, words(11, true));
+    page_.fitted(std::string(say(Say::way_title, language())) + " (" + plan_.trip.zone + ")", at,
+                 way_w, words(11, true), Anchor::left, 0.6);
     double y = at.y + 5.4;
     const auto line = [&](trip::Clock time, const std::string& leg, const std::string& what,
                           const std::string& reference) {
-      page_.fitted(clock_text(time), {at.x, y}, 14, {Face::figures_bold, 3.0, ink::night});
+      page_.fitted(clock_text(time, plan_.daylight), {at.x, y}, 14,
+                   {Face::figures_bold, 3.0, ink::night});
       page_.text(leg, {at.x + 19.5, y}, {Face::figures, 2.8, ink::text}, Anchor::right);
       const double w =
           page_.text(reference, {at.x + way_w, y}, {Face::figures, 2.8, ink::text}, Anchor::right);
@@ -222,6 +236,37 @@ class Note {
     return lowest;
   }
 
+  /// The leg that fewest keep, and the one that sends most onto ground to keep off.
+  [[nodiscard]] std::string search_first() const {
+    const auto& legs = plan_.way.legs;
+    auto least = legs.end(), worst = legs.end();
+    for (auto leg = legs.begin(); leg != legs.end(); ++leg) {
+      const auto& j = leg->judged;
+      if (least == legs.end() || j.certainty < least->judged.certainty) least = leg;
+      if (j.hazard_probability >= told_harm &&
+          (worst == legs.end() || j.hazard_probability > worst->judged.hazard_probability))
+        worst = leg;
+    }
+    const auto told = [&](Say what, auto leg, const std::string& figure) {
+      return say(
+          what, language(),
+          {std::to_string(leg - legs.begin() + 1), leg->course.from, leg->course.to, figure});
+    };
+    std::string out;
+    if (least != legs.end()) {
+      out = told(Say::least_sure, least, of_hundred(least->judged.certainty));
+      if (!least->dangers.empty())
+        out += std::string(" ") + say(Say::keep_off, language()) + ": " +
+               least->dangers.front().what + ".";
+    }
+    if (worst != legs.end()) {
+      out += (out.empty() ? "" : " ") +
+             told(Say::most_dangerous, worst,
+                  trip::harmed_of_hundred(worst->judged.hazard_probability));
+    }
+    return out;
+  }
+
   double goes_wrong(double top) {
     const auto& s = plan_.schedule;
     double y = top;
@@ -236,10 +281,12 @@ class Note {
     };
     std::string wrong;
     if (s.turn_round) {
-      wrong = say(Say::they_turn, language(),
-                  {plan_.way.legs[static_cast<std::size_t>(s.turn_round_leg)].course.to,
-                   strong(clock_text(*s.turn_round)), plan_.way.legs.front().course.from,
-                   clock_text(*s.turn_round + trip::Clock{std::lround(s.turn_round_back_min)})});
+      wrong = say(
+          Say::they_turn, language(),
+          {plan_.way.legs[static_cast<std::size_t>(s.turn_round_leg)].course.to,
+           strong(clock_text(*s.turn_round, plan_.daylight)), plan_.way.legs.front().course.from,
+           clock_text(*s.turn_round + trip::Clock{std::lround(s.turn_round_back_min)},
+                      plan_.daylight)});
     }
     std::map<std::string, std::pair<std::vector<std::size_t>, double>> havens;
     for (std::size_t i = 0; i < plan_.way.legs.size(); ++i) {
@@ -258,33 +305,23 @@ class Note {
     }
     if (wrong.empty()) wrong = say(Say::escape_none, language());
     row(Say::goes_wrong, wrong);
-    std::size_t least = plan_.way.legs.size();
-    for (std::size_t i = 0; i < plan_.way.legs.size(); ++i) {
-      const auto& judged = plan_.way.legs[i].judged;
-      if (judged.fix_at_end && (least == plan_.way.legs.size() ||
-                                judged.certainty < plan_.way.legs[least].judged.certainty))
-        least = i;
-    }
-    if (least < plan_.way.legs.size()) {
-      const auto& leg = plan_.way.legs[least];
-      auto first = say(Say::least_sure, language(),
-                       {std::to_string(least + 1), leg.course.from, leg.course.to,
-                        std::to_string(100 - units::hundredths(leg.judged.certainty))});
-      if (!leg.dangers.empty())
-        first += std::string(" ") + say(Say::keep_off, language()) + ": " +
-                 leg.dangers.front().what + ".";
-      row(Say::look_first, first);
-    }
+    if (const auto first = search_first(); !first.empty()) row(Say::look_first, first);
+    std::string missed;
+    for (const auto& what : trip::shortfalls(plan_, plan_.trip.most_keep_off))
+      missed += (missed.empty() ? "" : "; ") + what;
+    if (!missed.empty()) row(Say::not_got, missed + ".");
     return y;
   }
 
   /// What rescuers ask for: start, and each leg's end, in columns, as many as there is room for.
   void references(double top) {
-    constexpr double leading = 3.0, bottom = 278.5;
+    constexpr double leading = 2.8, bottom = 278.8;
     if (top + 2 * leading > bottom) return;
-    page_.fitted(say(Say::full_reference, language()), {edge, top}, wide, words(7.6, true),
-                 Anchor::left, 0.7);
     const auto rows = static_cast<std::size_t>((bottom - top) / leading);
+    auto title = std::string(say(Say::full_reference, language()));
+    if (plan_.way.legs.size() + 1 > 3 * rows)
+      title += std::string(" ") + say(Say::more_references, language());
+    page_.fitted(title, {edge, top}, wide, words(7.6, true), Anchor::left, 0.7);
     std::vector<std::string> all{plan_.way.legs.front().course.from + ": " +
                                  plan_.start_full_reference};
     for (std::size_t i = 0; i < plan_.way.legs.size(); ++i)
@@ -315,7 +352,9 @@ class Note {
                  words(9, true), Anchor::left, 0.6);
     Labels labels({f.at.x, f.at.y, f.at.x + f.w, f.at.y + f.h});
     page_.clip(f.at.x, f.at.y, f.w, f.h);
-    draw_ground(page_, labels, f, ground_, 2 * contour_interval_m(f.scale), true);
+    draw_ground(page_, labels, f, ground_,
+                2 * contour_interval_m(f.scale, plan_.trip.lengths == trip::LengthUnit::imperial),
+                true);
     for (const auto& leg : plan_.way.legs) {
       const auto line = on_page(f, leg.course.line, 0.3);
       page_.stroke(line, {ink::paper, 1.8, {}, true});

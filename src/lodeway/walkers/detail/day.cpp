@@ -23,14 +23,17 @@ Walker::Walker(const World& world, const Ready& ready, const WalkRequest& reques
       request_(request),
       sink_(sink),
       random_(request.seed, number),
-      story_(&nowhere_) {
+      story_(&nowhere_),
+      bands_(walking::bands_of(world.judge().party())) {
   const auto& e = world.errors(Air::day);
   const auto& manner = request.manner;
   const auto& truth = request.truth;
   const double skill = world.perception().sigma.fall_deg / 15;  // 1 for the practised
   compass_ = random_.normal() * std::hypot(e.compass_sigma, world.judge().declination_sigma());
   stride_ = random_.normal() * e.stride_sigma;
-  slowness_ = std::max(1 + world.judge().party().time_band * random_.normal(), 0.4);
+  day_slowness_ = bands_.centre * std::exp(bands_.shared * random_.normal());
+  if (bands_.leg > 0) leg_log_ = bands_.leg * random_.normal();
+  slowness_ = day_slowness_ * std::exp(leg_log_);
   know_odds_ = std::exp(manner.know_log_sd * random_.normal());
   const double odds =
       manner.owns_up / (1 - manner.owns_up) * std::exp(manner.owns_up_log_sd * random_.normal());
@@ -60,6 +63,11 @@ bool Walker::goes_straight_on(std::size_t l) const {
 }
 
 void Walker::begin_leg(const ReadyLeg& leg) {
+  if (bands_.leg > 0) {  // neighbouring legs are alike
+    const double kept = bands_.neighbours;
+    leg_log_ = kept * leg_log_ + std::sqrt(1 - kept * kept) * bands_.leg * random_.normal();
+    slowness_ = day_slowness_ * std::exp(leg_log_);
+  }
   leg_began_ = minutes_;
   story_->set_out = true;
   story_->kept = true;

@@ -173,6 +173,8 @@ class Walker {
   Fate fate_;
   LegStory* story_ = nullptr;
   LegStory nowhere_;
+  walking::TimeBands bands_;                  // how its times lie about the model's,
+  double day_slowness_ = 1, leg_log_ = 0;     // all day, and what the leg adds (logarithm)
 };
 
 }  // namespace lodeway::walkers::detail

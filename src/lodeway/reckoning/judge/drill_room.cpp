@@ -1,0 +1,87 @@
+#include "lodeway/reckoning/judge/drill_room.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "lodeway/mapdata/along_line.hpp"
+#include "lodeway/mapdata/polyline.hpp"
+
+namespace lodeway::reckoning {
+
+namespace {
+
+constexpr double least_step_m = 1;
+
+/// The first place where `at(m)` is on ground to keep off; from 0 to `far_m`. Goes on by as much as
+/// is clear all round, which along a line is no more than that.
+template <class At>
+double first_barred(const HazardGround& hazards, double far_m, const At& at) {
+  for (double m = 0; m <= far_m;) {
+    const double clear = hazards.clear_m(at(m));
+    if (m > 0 && clear < 0) return m;
+    m += std::max(clear, least_step_m);
+  }
+  return DrillRoom::free;
+}
+
+double straight_on(const HazardGround& hazards, GridPoint from, units::GridBearing direction,
+                   double beside_m, double far_m) {
+  const GridPoint ahead = earth::step({0, 0}, direction, 1), right{ahead.north_m, -ahead.east_m};
+  double out = DrillRoom::free;
+  for (const double side : {-beside_m, 0.0, beside_m}) {
+    out = std::min(out, first_barred(hazards, far_m,
+                                     [&](double m) { return from + m * ahead + side * right; }));
+  }
+  return out;
+}
+
+/// Along a line from the place `along_m` on it, up or down its points.
+double along_line(const HazardGround& hazards, const std::vector<GridPoint>& line, double along_m,
+                  bool up, double far_m) {
+  const double left = up ? mapdata::length_m(line) - along_m : along_m;
+  return first_barred(hazards, std::min(far_m, std::max(left, 0.0)), [&](double m) {
+    return mapdata::point_along(line, along_m + (up ? m : -m));
+  });
+}
+
+}  // namespace
+
+DrillRoom drill_room(const HazardGround& hazards, const Guides& guides, const walking::Leg& leg,
+                     const LegModel& model, double search_m) {
+  DrillRoom out;
+  if (!hazards.any()) return out;
+  const bool along = leg.course.kind == walking::LegKind::along;
+  const double stop_m = leg.stop ? leg.stop->beyond_m : 0;
+  // Two sigmas more than it goes by its count: so far may it really be.
+  const double far_m = std::max(model.beyond_m + 2 * model.spread.along_sigma_m, stop_m);
+  if (hazards.clear_m(model.to) < 0) return out;  // it ends on it, and that is judged elsewhere
+  out.around_m = hazards.clear_m(model.to);
+  if (along) {
+    const auto direction =
+        mapdata::direction_at(leg.course.line, mapdata::length_m(leg.course.line));
+    std::optional<OnLine> on;
+    for (const auto& near : guides.lines_at(model.to)) {
+      if (!on && guides.line(near.line).label.kind == leg.course.followed.kind) on = near;
+    }
+    if (!on) {
+      out.ahead_m = straight_on(hazards, model.to, direction, 0, far_m);
+    } else {
+      const auto& line = guides.line(on->line).points;
+      const auto turn = mapdata::direction_at(line, on->along_m) - direction;
+      const bool up = std::abs(turn.in_degrees()) <= 90;
+      out.ahead_m = along_line(hazards, line, on->along_m, up, far_m);
+    }
+  } else if (model.end != EndKind::line || model.offset_m == 0) {
+    out.ahead_m = straight_on(hazards, model.to, model.bearing, model.spread.cross_sigma_m, far_m);
+  }
+  if (model.end == EndKind::line) {
+    const auto& line = guides.line(model.line).points;
+    const bool aim_up = model.offset_m >= 0;
+    out.line_on_m = along_line(hazards, line, model.target_along_m, !aim_up, search_m);
+    out.line_back_m = along_line(hazards, line, model.target_along_m, aim_up,
+                                 search_m + std::abs(model.offset_m));
+  }
+  return out;
+}
+
+}  // namespace lodeway::reckoning

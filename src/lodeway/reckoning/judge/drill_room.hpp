@@ -1,0 +1,25 @@
+#pragma once
+/// How far a party that has not found a leg's end may go and look for it before it comes onto
+/// ground to keep off. Method: docs/method/hazard.md
+#include <limits>
+
+#include "lodeway/reckoning/judge/judge.hpp"
+
+namespace lodeway::reckoning {
+
+/// Metres to the first ground to keep off; infinity where none lies within what the drill asks for.
+struct DrillRoom {
+  static constexpr double free = std::numeric_limits<double>::infinity();
+  double ahead_m = free;      ///< past the end: straight on, or on along what is followed
+  double line_on_m = free;    ///< along the line met, from the leg's end away from the aim
+  double line_back_m = free;  ///< and the other way, towards the aim and past it
+  double around_m = free;     ///< from the end, in any direction
+};
+
+/// `search_m`: how far along the line met the drill goes. Straight ahead the path and one sigma to
+/// either side of it are looked at; along a line its own places, to the metre, unless the line itself
+/// is ground to keep off (a river's bank). Accuracy: the grid's cell.
+[[nodiscard]] DrillRoom drill_room(const HazardGround& hazards, const Guides& guides,
+                                   const walking::Leg& leg, const LegModel& model, double search_m);
+
+}  // namespace lodeway::reckoning

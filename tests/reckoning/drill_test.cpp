@@ -1,0 +1,145 @@
+// No drill sends a party onto ground to keep off: what the words allow is measured against where
+// the ground was put.
+#include <cstdlib>
+
+#include <gtest/gtest.h>
+
+#include "lodeway/reckoning/judge/judge.hpp"
+#include "made_ground.hpp"
+
+namespace {
+using namespace lodeway;
+using namespace lodeway::reckoning;
+using made::Kind;
+
+walking::Party party() {
+  walking::Party p;
+  p.errors = {2, 3, 100, 0.05, 1e-9, 1e-9};
+  return p;
+}
+
+/// Ground to keep off in a box of the grid.
+Forbidden box(const walking::Ground& g, double west, double east, double south, double north) {
+  Forbidden out(g.elevation.frame(), 0);
+  for (int r = 0; r < out.rows(); ++r) {
+    for (int c = 0; c < out.cols(); ++c) {
+      const auto p = out.frame().centre(r, c);
+      if (p.east_m > west && p.east_m < east && p.north_m > south && p.north_m < north)
+        out[r, c] = 1;
+    }
+  }
+  return out;
+}
+
+std::string told(const walking::Ground& g, const walking::Leg& leg, const Forbidden& keep_off,
+                 units::Language language = units::Language::english) {
+  const auto p = party();
+  const Judge judge(g, p, keep_off, 0, {}, language);
+  Drift carried = judge.at_fix();
+  return judge.judged(leg, judge.weigh(leg, carried)).if_lost;
+}
+
+/// The metres after a word of the sentence; below 0 where it is not there.
+double after(const std::string& text, const std::string& word) {
+  const auto at = text.find(word);
+  return at == std::string::npos ? -1 : std::atof(text.c_str() + at + word.size());
+}
+/// Along a line, what stands before the metres past the count.
+const char* const turn_round = "Nothing will stop you: ";
+bool says(const std::string& text, const std::string& part) {
+  return text.find(part) != std::string::npos;
+}
+
+// A band across the way at any distance beyond the end: past the count the party goes at most as
+// far as two sigmas (80 m at 800 m of this party) before it, or not at all.
+TEST(Drill, PastTheCountNobodyIsSentIntoABand) {
+  auto g = made::ground();
+  made::add_point(g, Kind::cairn, {0, 800});
+  const auto leg = made::bearing_leg({0, 0}, {0, 800});
+  EXPECT_TRUE(says(told(g, leg, {}), "Nothing will stop you: "));
+  int bounded = 0;
+  for (const double beyond : {40.0, 90.0, 110.0, 130.0, 150.0}) {
+    const auto text = told(g, leg, box(g, -600, 600, 800 + beyond, 800 + beyond + 60));
+    if (says(text, "Do not go past your count: ground to keep off lies ")) {
+      EXPECT_LT(beyond, 125);
+      continue;
+    }
+    const double most = after(text, "at most ");
+    ASSERT_GT(most, 0) << text;
+    EXPECT_LE(most, beyond - 60) << text;
+    ++bounded;
+  }
+  EXPECT_GE(bounded, 1);
+  // Beside the way, beyond one sigma of it, it bounds nothing.
+  EXPECT_TRUE(says(told(g, leg, box(g, 150, 600, 700, 1100)), "Nothing will stop you: "));
+}
+
+// What would stop the party lies behind the band.
+TEST(Drill, NobodyGoesOnThroughABandToWhatStops) {
+  auto g = made::ground();
+  made::add_point(g, Kind::cairn, {0, 800});
+  auto leg = made::bearing_leg({0, 0}, {0, 800});
+  leg.stop = walking::Stop{"Fallow Beck", Kind::stream, 300, 3, {{-500, 1100}, {500, 1100}}};
+  EXPECT_TRUE(says(told(g, leg, {}), "At Fallow Beck you are 300 m too far"));
+  const auto text = told(g, leg, box(g, -600, 600, 900, 1000));
+  EXPECT_FALSE(says(text, "Fallow Beck")) << text;
+  EXPECT_TRUE(says(text, "ground to keep off lies")) << text;
+  const auto german = told(g, leg, box(g, -600, 600, 900, 1000), units::Language::german);
+  EXPECT_FALSE(says(german, "Fallow Beck")) << german;
+  EXPECT_TRUE(says(german, "liegt zu meidendes Gelände")) << german;
+}
+
+// The path goes on past the leg's end, into the band; 90 m would be allowed without it.
+TEST(Drill, AlongAPathTheCountIsBoundedToo) {
+  auto g = made::ground();
+  made::add_line(g, Kind::path, {{0, 0}, {0, 900}, {600, 1500}});
+  const auto leg = made::along_leg({{0, 0}, {0, 900}}, Kind::path);
+  EXPECT_EQ(after(told(g, leg, {}), turn_round), 90);
+  // On the path's own bend: from (20, 920) on, 28 m beyond.
+  const auto text = told(g, leg, box(g, 10, 400, 910, 1400));
+  EXPECT_TRUE(says(text, "Do not go past your count: ground to keep off lies")) << text;
+  EXPECT_TRUE(says(text, "Look for the end on the last ")) << text;
+  // Straight on, where the path does not go, it bounds nothing.
+  EXPECT_EQ(after(told(g, leg, box(g, -100, 20, 960, 1400)), turn_round), 90);
+}
+
+// A wall met and followed: on it, 60 m past the gate and away from the aim, the ground falls away.
+TEST(Drill, AlongALineMetTheSearchEndsBeforeTheEdge) {
+  auto g = made::ground();
+  made::add_point(g, Kind::gate, {0, 800});
+  made::add_line(g, Kind::wall, {{-1500, 760}, {1500, 840}});
+  const auto leg = made::bearing_leg({0, 0}, {0, 800});
+  const auto p = party();
+  const Judge judge(g, p, {}, 0);
+  Drift carried = judge.at_fix();
+  const auto model = judge.weigh(leg, carried);
+  const auto free = judge.judged(leg, model);
+  ASSERT_TRUE(free.after);
+  const double search = after(free.if_lost, "after ");
+  const double aimed = std::abs(model.offset_m);
+  const bool aim_east = model.aim.east_m > 0;
+  const auto past_gate = aim_east ? box(g, -400, -60, 700, 900) : box(g, 60, 400, 700, 900);
+  const auto text = told(g, leg, past_gate);
+  ASSERT_TRUE(says(text, "along the wall")) << text;
+  EXPECT_LT(after(text, "after "), search);
+  EXPECT_LE(after(text, "after "), aimed + 60);
+  EXPECT_TRUE(says(text, "ground to keep off lies beyond")) << text;
+}
+
+// A turn that nothing marks: nobody looks round for it farther than the ground is clear.
+TEST(Drill, RoundAnUnmarkedTurnThereIsRoomOrNoSearch) {
+  auto g = made::ground();
+  const auto p = party();
+  const auto leg = made::bearing_leg({0, 0}, {0, 800});
+  const auto last = [&](const Forbidden& keep_off) {
+    const Judge judge(g, p, keep_off, 0);
+    return judge.judge({"", {leg}}).legs.front().judged.if_lost;
+  };
+  const auto free = last({});
+  ASSERT_TRUE(says(free, "look round for it within ")) << free;
+  const auto near = last(box(g, 40, 400, 700, 900));
+  EXPECT_LE(after(near, "within "), 40) << near;
+  EXPECT_TRUE(says(last(box(g, 15, 400, 700, 900)), "do not look round for it"));
+}
+
+}  // namespace
