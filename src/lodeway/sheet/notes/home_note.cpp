@@ -286,7 +286,8 @@ class Note {
           {plan_.way.legs[static_cast<std::size_t>(s.turn_round_leg)].course.to,
            strong(clock_text(*s.turn_round, plan_.daylight)), plan_.way.legs.front().course.from,
            clock_text(*s.turn_round + trip::Clock{std::lround(s.turn_round_back_min)},
-                      plan_.daylight)});
+                      plan_.daylight),
+           std::to_string(s.turn_round_leg + 1)});
     }
     std::map<std::string, std::pair<std::vector<std::size_t>, double>> havens;
     for (std::size_t i = 0; i < plan_.way.legs.size(); ++i) {
