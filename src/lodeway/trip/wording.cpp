@@ -75,6 +75,7 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
      "Vorsicht Nichts hier sagt, dass ein Hang, Eis oder eine Furt gefahrlos ist; das "
      "Kartenblatt ist so alt wie seine Quellen. Örtlichen Behörden und geprüften Führern "
      "folgen."},
+    {Say::danger_row, "Danger", "Gefahr"},
     {Say::map_lacks, "This map knows no {0} here: there may be some all the same.",
      "Diese Karte kennt hier keine {0}: es kann sie trotzdem geben."},
     {Say::lack_cliffs, "cliffs", "Felswände"},

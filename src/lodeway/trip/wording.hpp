@@ -40,6 +40,7 @@ enum class Say : unsigned char {
   foot_magnetism_short,
   foot_caution,
   foot_caution_short,
+  danger_row,
   map_lacks,
   lack_cliffs,
   lack_lakes,
