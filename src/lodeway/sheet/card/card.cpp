@@ -25,7 +25,7 @@ using walking::LegKind;
 constexpr double readable_see = 0.86;
 // Rows: the bearing, its figures and how it is walked; why a leg is to be kept off; help at the
 // end.
-constexpr double least_row_mm = 18.6, danger_mm = 5, help_mm = 21;
+constexpr double least_row_mm = 18.6, danger_mm = 6, rim_mm = 2, help_mm = 21;
 constexpr double large_row_mm = 31.5, large_help_mm = 34;
 constexpr double roomy_row_mm = 21;  // lower rows have a smaller bearing
 
@@ -60,7 +60,8 @@ class Card {
     for (auto i = begin; i < end; ++i) {
       const double least =
           (large_ ? large_row_mm : least_row_mm) + (dangers_on(i).empty() ? 0 : danger_mm);
-      out.push_back(std::max(least, see_height(plan_, i, size, see_k(), measure_)));
+      const double rim = dangers_on(i).empty() ? 0 : rim_mm;
+      out.push_back(std::max(least, see_height(plan_, i, size, see_k(), measure_) + rim));
     }
     return out;
   }
