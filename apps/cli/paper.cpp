@@ -7,6 +7,7 @@
 #include "apps/cli/pick_option.hpp"
 #include "apps/cli/progress_line.hpp"
 #include "lodeway/tasks/paper.hpp"
+#include "lodeway/trip/told.hpp"
 #include "lodeway/trip/warnings.hpp"
 
 namespace lodeway::cli {
@@ -42,7 +43,8 @@ void run_paper(const Options& o) {
   }
   std::fputs(tasks::verdict_as_text(planned.plan).c_str(), stdout);
   for (const auto& file : paper.files) std::printf("%s\n", file.c_str());
-  for (const auto& remark : paper.remarks) std::printf("mind: %s\n", remark.c_str());
+  for (const auto& remark : paper.remarks)
+    std::printf("%s\n", trip::told(planned.plan.trip.language, "mind: {}", {remark}).c_str());
   std::fputs(tasks::warnings_as_text(planned.plan, trip::Severity::caution).c_str(), stdout);
   if (trip::goes_wrong(planned.plan.verdict.band)) throw NotWithin{};
 }

@@ -45,9 +45,9 @@ TEST(Words, ADangerIsSoFarAsTheTripMeasures) {
   edge.distance_m = 142;
   EXPECT_EQ(words(edge, units::Language::english), "Brennow Edge, cliff, 142 m to your left");
   EXPECT_EQ(words(edge, {units::Language::english, {false, true}}),
-            "Brennow Edge, cliff, 466 ft to your left");
+            "Brennow Edge, cliff, 470 ft to your left");
   EXPECT_EQ(words(edge, {units::Language::german, {false, true}}),
-            "Brennow Edge, Felswand, 466 ft links");
+            "Brennow Edge, Felswand, 470 ft links");
 }
 
 TEST(Surroundings, AllThatThereIsRoomFor) {

@@ -74,7 +74,7 @@ TEST(Card, SaysAllOfALegAndCutsNothing) {
         "nothing to see",
         "none: rely on your count",
         "143° to Ostreldale road, 18 min",
-        "Turn round if you are not at Kell Gap by",
+        "Turn round if you are not at Kell Gap, end of leg 5, by",
         "14:41",
         "then 1 h 56 back to Fallow Bridge, there by 16:37, before sunset at 16:37",
         "If you do not know where you are",

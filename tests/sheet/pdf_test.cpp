@@ -102,7 +102,7 @@ TEST(Pdf, FontsAreEmbeddedSubsetsAndTextCanBeFound) {
   EXPECT_GE(fonts, 5);
   const auto text = output_of("pdftotext -raw '" + file + "' -");
   for (const char* words :
-       {"Harrik Pike", "Map to compass: add 2.3°", "Turn round if you are not at Kell Gap by",
+       {"Harrik Pike", "Map to compass: add 2.3°", "Turn round if you are not at Kell Gap, end of leg 5, by",
         "Fallow Beck on your left", "Do not wait longer"})
     EXPECT_NE(text.find(words), std::string::npos) << words;
 }

@@ -174,6 +174,27 @@ TEST_F(ByHand, OneLegHasNoPlaceToTurn) {
   EXPECT_EQ(s.end, Clock{9 * 60 + 30});
 }
 
+// Nothing but walking, leg 1 slow by 10 min: on from the ends of legs 1 and 2 132 and 84 min before
+// 11:52 is 09:40 and 10:28, 10 and 18 min after the plan. Leg 1's end is in everybody's head.
+TEST_F(ByHand, ThePlaceThatTheLeaderNamedIsTheOneToTurnAt) {
+  trip.request.party.rest_every_min = 0;
+  way.legs[0].judged.minutes_slow = 40;
+  trip.request.points = {{"a", {0, 0}}, {"b", {1000, 0}}, {"c", {4000, 0}}};
+  const auto named = make_schedule(trip, way, daylight, back, added_up(trip, way));
+  EXPECT_EQ(named.turn_round_leg, 0);
+  EXPECT_EQ(named.turn_round, Clock{9 * 60 + 40});
+  trip.request.points.erase(trip.request.points.begin() + 1);
+  const auto unnamed = make_schedule(trip, way, daylight, back, added_up(trip, way));
+  EXPECT_EQ(unnamed.turn_round_leg, 1);
+  EXPECT_EQ(unnamed.turn_round, Clock{10 * 60 + 28});
+}
+
+// No end can be known: then no hour is named at which to turn, for nobody would know the place.
+TEST_F(ByHand, NobodyTurnsRoundAtABlindTurn) {
+  for (auto& one : way.legs) one.judged.fix_at_end = false;
+  EXPECT_FALSE(make_schedule(trip, way, daylight, back, added_up(trip, way)).turn_round);
+}
+
 // A stay of 15 min at the place of the turn is on the way on: from there 15 + 24 + 60 + 10 = 109
 // before 12:23 is 10:34.
 TEST_F(ByHand, AStayWhereThePartyTurnsCountsOnTheWayOn) {

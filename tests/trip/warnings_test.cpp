@@ -17,6 +17,21 @@ Plan plan_of(const std::vector<std::pair<double, double>>& legs) {
   return plan;
 }
 
+// What was worked out from heights is no map's word for it.
+TEST(Warnings, WhatTheMapDoesNotKnowIsSaid) {
+  mapdata::MapData map;
+  EXPECT_EQ(map_lacks_words(map, Language::english),
+            "This map knows no cliffs, lakes, rivers here: there may be some all the same.");
+  map.lines.push_back({{mapdata::Kind::cliff, "Orrin Scar"}, {{0, 0}, {9, 0}}});
+  map.lines.push_back({{mapdata::Kind::river, ""}, {{0, 0}, {9, 0}}});
+  map.areas.push_back({{mapdata::Kind::lake, ""}, {{0, 0}, {9, 0}, {0, 9}}, {}});
+  EXPECT_EQ(map_lacks_words(map, Language::english), "");
+  map.areas.back().label.origin = mapdata::Origin::from_relief;
+  map.lines.pop_back();
+  EXPECT_EQ(map_lacks_words(map, Language::german),
+            "Diese Karte kennt hier keine Seen, Flüsse: es kann sie trotzdem geben.");
+}
+
 TEST(Shortfalls, EveryLegIsNamedWithItsFigure) {
   // 0.8999 is under 0.9 though it is nearer to 90 of 100 than to 89: the card cautions of it.
   auto plan = plan_of({{0.99, 0}, {0.8999, 0.05}, {0.9, 0.0512}, {0.705, 0.755}});
@@ -24,8 +39,7 @@ TEST(Shortfalls, EveryLegIsNamedWithItsFigure) {
   ASSERT_EQ(english.size(), 2U);
   EXPECT_EQ(english[0],
             "fewer than the 90 in 100 that you asked for keep these: leg 2 (89), leg 4 (70)");
-  EXPECT_EQ(english[1],
-            "more than 5 in 100 stray onto ground to keep off: leg 3 (6), leg 4 (76)");
+  EXPECT_EQ(english[1], "more than 5 in 100 stray onto ground to keep off: leg 3 (6), leg 4 (76)");
   plan.trip.language = Language::german;
   const auto german = shortfalls(plan, 0.05);
   EXPECT_EQ(german[0],

@@ -1,4 +1,7 @@
+#include <algorithm>
 #include <cmath>
+#include <initializer_list>
+#include <string_view>
 #include <utility>
 
 #include <fmt/format.h>
@@ -6,6 +9,7 @@
 #include "lodeway/tasks/plan.hpp"
 #include "lodeway/trip/clock_text.hpp"
 #include "lodeway/trip/figure_text.hpp"
+#include "lodeway/trip/told.hpp"
 #include "lodeway/trip/turn_words.hpp"
 #include "lodeway/trip/verdict_words.hpp"
 #include "lodeway/trip/wording.hpp"
@@ -17,103 +21,115 @@ namespace {
 
 using Leg = trip::PlannedLeg;
 
-struct Units {
+/// Figures and words of one plan, in its units and its language.
+struct Voice {
+  explicit Voice(const trip::Trip& trip) : in(trip.language), style(trip::speech_of(trip).style) {}
+  units::Language in;
   units::TextStyle style;
-  [[nodiscard]] std::string length(double m) const { return units::length_text(m, style); }
+  [[nodiscard]] std::string length(double m) const {
+    auto text = units::length_text(m, style);
+    if (in == units::Language::german) std::ranges::replace(text, '.', ',');
+    return text;
+  }
   [[nodiscard]] std::string height(double m) const { return units::height_text(m, style); }
   [[nodiscard]] std::string bearing(units::MagneticBearing b) const {
     return units::bearing_text(b, style, 0);
   }
+  [[nodiscard]] std::string told(std::string_view english,
+                                 std::initializer_list<trip::ToldValue> values = {}) const {
+    return trip::told(in, english, values);
+  }
+  [[nodiscard]] std::string side(bool left) const { return left ? told("left") : told("right"); }
+  /// The needle, or what is followed and how it sets out.
+  [[nodiscard]] std::string how(const Leg& leg) const {
+    if (leg.needle) return bearing(leg.needle->magnetic);
+    return told("along {}, sets out {}",
+                {leg.course.followed.name, bearing(leg.first_magnetic_bearing)});
+  }
 };
 
 /// An escape route with its steps. What ends one leg begins the next, and is said once.
-std::string escape_of(const trip::PlannedEscape& route, const trip::Plan& plan, const Units& u) {
-  constexpr const char* places[] = {"its start", "half way", "its end"};
-  auto text = fmt::format("     escape route from {}: ", places[static_cast<int>(route.from)]);
-  if (route.legs.empty()) return text + "none needed, " + route.to + " is here\n";
-  text += fmt::format("{}{}, {:.0f} min, {} in 100 keep it", route.back ? "back the way you came to " : "",
-                      route.to, route.minutes, trip::of_hundred(route.certainty));
+std::string escape_of(const trip::PlannedEscape& route, const trip::Plan& plan, const Voice& v) {
+  using From = reckoning::LeavesAt;
+  auto text = "     " + (route.from == From::start    ? v.told("escape route from its start: ")
+                         : route.from == From::middle ? v.told("escape route from half way: ")
+                                                      : v.told("escape route from its end: "));
+  if (route.legs.empty()) return text + v.told("none needed, {} is here", {route.to}) + "\n";
+  const auto to = route.back ? v.told("back the way you came to {}", {route.to}) : route.to;
+  text += v.told("{}, {} min, {} in 100 keep it",
+                 {to, route.minutes, trip::of_hundred(route.certainty)});
   if (route.hazard_probability >= 0.0005)
-    text += fmt::format(", {} in 100 stray onto ground to keep off",
-                        trip::harmed_of_hundred(route.hazard_probability));
+    text += v.told(", {} in 100 stray onto ground to keep off",
+                   {trip::harmed_of_hundred(route.hazard_probability)});
   for (const auto& [is, what] : {std::pair{route.snow_slope, trip::Say::escape_on_snow_slope},
                                  std::pair{route.after_last_light, trip::Say::escape_after_dark}})
-    if (is) text += std::string("; ") + trip::say(what, plan.trip.language);
+    if (is) text += std::string("; ") + trip::say(what, v.in);
   text += "\n";
   for (std::size_t k = 0; k < route.legs.size(); ++k) {
     const Leg& step = route.legs[k];
-    const auto how =
-        step.needle ? u.bearing(step.needle->magnetic)
-                    : "along " + step.course.followed.name + ", sets out " +
-                          u.bearing(step.first_magnetic_bearing);
-    text += fmt::format("       {}. {}, {}, {:.0f} double paces, {:.0f} min, to {}\n", k + 1, how,
-                        u.length(step.counted.length_m), step.counted.double_paces,
-                        step.counted.minutes, step.course.to);
+    text += "       " +
+            v.told("{}. {}, {}, {} double paces, {} min, to {}",
+                   {k + 1, v.how(step), v.length(step.counted.length_m), step.counted.double_paces,
+                    step.counted.minutes, step.course.to}) +
+            "\n";
     if (step.after) {
-      text += fmt::format("          aim off {}; at {} turn {}: {}\n",
-                          step.after->aimed_to == mapdata::Side::left ? "left" : "right",
-                          step.after->line,
-                          step.after->aimed_to == mapdata::Side::left ? "right" : "left",
-                          u.length(step.after->length_m));
+      const bool left = step.after->aimed_to == mapdata::Side::left;
+      text +=
+          "          " +
+          v.told("aim off {}; at {} turn {}: {}",
+                 {v.side(left), step.after->line, v.side(!left), v.length(step.after->length_m)}) +
+          "\n";
     }
     if (step.at_end)
-      text += "          at its end " + trip::fork_words(*step.at_end, plan.trip) + "\n";
+      text += "          " + v.told("at its end {}", {trip::fork_words(*step.at_end, plan.trip)}) +
+              "\n";
     for (const auto& danger : step.dangers)
-      text += fmt::format("          keep off: {}\n", danger.what);
+      text += "          " + v.told("keep off: {}", {danger.what}) + "\n";
   }
   return text;
 }
 
-std::string line_of(const trip::Plan& plan, std::size_t i, const Units& u) {
+std::string line_of(const trip::Plan& plan, std::size_t i, const Voice& v) {
   const Leg& leg = plan.way.legs[i];
-  const auto& t = plan.schedule.legs[i];
   const auto& c = leg.counted;
-  const auto how =
-      leg.needle ? u.bearing(leg.needle->magnetic)
-                 : "along " + leg.course.followed.name + ", sets out " +
-                       u.bearing(leg.first_magnetic_bearing);
-  auto text = fmt::format(
-      "{:>3}  {} → {}  [{}]\n     {}, {}, {:.0f} mm, {:.0f} double paces, up {}, down {}, "
-      "{:.0f} min, there {}\n",
-      i + 1, leg.course.from, leg.course.to, leg.reference, how, u.length(c.length_m), c.map_mm,
-      c.double_paces, u.height(leg.figures.climb_m), u.height(leg.figures.descent_m), c.minutes,
-      trip::clock_text(t.arrive, plan.daylight));
+  auto text =
+      fmt::format("{:>3}  {} → {}  [{}]\n", i + 1, leg.course.from, leg.course.to, leg.reference);
+  const auto line = [&](const std::string& words) { text += "     " + words + "\n"; };
+  line(v.told("{}, {}, {} mm, {} double paces, up {}, down {}, {} min, there {}",
+              {v.how(leg), v.length(c.length_m), c.map_mm, c.double_paces,
+               v.height(leg.figures.climb_m), v.height(leg.figures.descent_m), c.minutes,
+               trip::clock_text(plan.schedule.legs[i].arrive, plan.daylight)}));
   if (leg.after) {
     const bool left = leg.after->aimed_to == mapdata::Side::left;
-    text += fmt::format(
-        "     aim off {}; at {} turn {}: {}, {:.0f} mm, {:.0f} double paces, {:.0f} min to the "
-        "end\n",
-        left ? "left" : "right", leg.after->line, left ? "right" : "left",
-        u.length(leg.after->length_m), leg.after->map_mm, leg.after->double_paces,
-        leg.after->minutes);
+    line(v.told("aim off {}; at {} turn {}: {}, {} mm, {} double paces, {} min to the end",
+                {v.side(left), leg.after->line, v.side(!left), v.length(leg.after->length_m),
+                 leg.after->map_mm, leg.after->double_paces, leg.after->minutes}));
   }
-  if (!leg.needle && !leg.remark.empty()) text += "     " + leg.remark + "\n";
-  for (const auto& ford : leg.fords) text += "     ford " + trip::ford_words(ford, plan.trip) + "\n";
-  for (const auto& fork : trip::forks_told(leg, plan.trip)) text += "     " + fork + "\n";
+  if (!leg.needle && !leg.remark.empty()) line(leg.remark);
+  for (const auto& ford : leg.fords) line(v.told("ford {}", {trip::ford_words(ford, plan.trip)}));
+  for (const auto& fork : trip::forks_told(leg, plan.trip)) line(fork);
   if (const auto bends = trip::bend_words(leg, plan.trip); !bends.empty())
-    text += "     bends: " + bends + "\n";
-  if (leg.at_end) text += "     at the end " + trip::fork_words(*leg.at_end, plan.trip) + "\n";
-  for (const auto& tick : leg.ticks) {
-    text +=
-        fmt::format("     {:>6}  {:>3.0f} min  {}\n", u.length(tick.at_m), tick.minutes, tick.what);
-  }
-  text += leg.stop
-              ? fmt::format(
-                    "     catching feature: {}{}\n", leg.stop->what,
-                    leg.stop->beyond_m >= 1 ? ", " + u.length(leg.stop->beyond_m) + " beyond" : "")
-              : std::string("     no catching feature: rely on your count\n");
-  for (const auto& danger : leg.dangers) text += fmt::format("     keep off: {}\n", danger.what);
+    line(v.told("bends: {}", {bends}));
+  if (leg.at_end) line(v.told("at the end {}", {trip::fork_words(*leg.at_end, plan.trip)}));
+  for (const auto& tick : leg.ticks)
+    line(fmt::format("{:>6}  {:>3.0f} min  {}", v.length(tick.at_m), tick.minutes, tick.what));
+  if (!leg.stop)
+    line(v.told("no catching feature: rely on your count"));
+  else if (leg.stop->beyond_m >= 1)
+    line(v.told("catching feature: {}, {} beyond", {leg.stop->what, v.length(leg.stop->beyond_m)}));
+  else
+    line(v.told("catching feature: {}", {leg.stop->what}));
+  for (const auto& danger : leg.dangers) line(v.told("keep off: {}", {danger.what}));
   if (!leg.judged.fix_at_end) {
-    text += "     nothing to see at the end: the error carries into the next leg\n";
+    line(v.told("nothing to see at the end: the error carries into the next leg"));
   } else {
-    text += fmt::format("     {} in 100 keep it", trip::of_hundred(leg.judged.certainty));
-    if (!leg.judged.confusable.empty()) {
-      text += fmt::format(", easily confused with: {}", leg.judged.confusable);
-    }
-    text += "\n";
+    auto kept = v.told("{} in 100 keep it", {trip::of_hundred(leg.judged.certainty)});
+    if (!leg.judged.confusable.empty())
+      kept += v.told(", easily confused with: {}", {leg.judged.confusable});
+    line(kept);
   }
   for (const auto& route : leg.escapes) {
-    if (route.from != reckoning::LeavesAt::start || i == 0) text += escape_of(route, plan, u);
+    if (route.from != reckoning::LeavesAt::start || i == 0) text += escape_of(route, plan, v);
   }
   return text;
 }
@@ -125,41 +141,52 @@ std::string hours(double minutes) {
 }
 
 /// In a column of the table.
-std::string band_words(trip::Band band) {
-  constexpr const char* words[] = {"within", "close to", "not judged", "OUTSIDE"};
-  return words[static_cast<std::size_t>(band)];
+std::string band_words(trip::Band band, const Voice& v) {
+  switch (band) {
+    case trip::Band::within:
+      return v.told("within");
+    case trip::Band::close_to:
+      return v.told("close to");
+    case trip::Band::not_judged:
+      return v.told("not judged");
+    case trip::Band::outside:
+      break;
+  }
+  return v.told("OUTSIDE");
 }
 
 /// The ways side by side, a column each.
-std::string ways_of(const PlannedWays& ways, const Units& u) {
+std::string ways_of(const PlannedWays& ways, const Voice& v) {
   std::string text;
-  const auto row = [&](const char* what, const auto& cell) {
-    text += fmt::format("{:<26}", what);
+  const auto row = [&](const std::string& what, const auto& cell) {
+    text += fmt::format("{:<28}", what);
     for (std::size_t i = 0; i < ways.ways.size(); ++i) text += fmt::format("{:>16}", cell(i));
     text += "\n";
   };
   const auto plan = [&](std::size_t i) -> const trip::Plan& { return ways.ways[i].plan; };
+  const auto of_100 = [&](const std::string& share) { return v.told("{} in 100", {share}); };
   row("", [&](std::size_t i) { return plan(i).way.name + (i == ways.picked ? " *" : ""); });
-  row("walking", [&](std::size_t i) { return hours(plan(i).minutes); });
-  row("  with mistakes", [&](std::size_t i) { return hours(ways.ways[i].expected_min); });
-  row("length", [&](std::size_t i) { return u.length(plan(i).length_m); });
-  row("climb", [&](std::size_t i) { return u.height(plan(i).climb_m); });
-  row("verdict", [&](std::size_t i) { return band_words(plan(i).verdict.band); });
-  row("onto ground to keep off",
-      [&](std::size_t i) { return trip::harmed_of_hundred(plan(i).keep_off) + " in 100"; });
-  row("keep every leg, predicted",
-      [&](std::size_t i) { return trip::of_hundred(plan(i).way.certainty) + " in 100"; });
-  row("  figures taken as known",
-      [&](std::size_t i) { return trip::of_hundred(ways.ways[i].as_known) + " in 100"; });
-  row("  simulated, as known", [&](std::size_t i) {
+  row(v.told("walking"), [&](std::size_t i) { return hours(plan(i).minutes); });
+  row("  " + v.told("with mistakes"),
+      [&](std::size_t i) { return hours(ways.ways[i].expected_min); });
+  row(v.told("length"), [&](std::size_t i) { return v.length(plan(i).length_m); });
+  row(v.told("climb"), [&](std::size_t i) { return v.height(plan(i).climb_m); });
+  row(v.told("verdict"), [&](std::size_t i) { return band_words(plan(i).verdict.band, v); });
+  row(v.told("onto ground to keep off"),
+      [&](std::size_t i) { return of_100(trip::harmed_of_hundred(plan(i).keep_off)); });
+  row(v.told("keep every leg, predicted"),
+      [&](std::size_t i) { return of_100(trip::of_hundred(plan(i).way.certainty)); });
+  row("  " + v.told("figures taken as known"),
+      [&](std::size_t i) { return of_100(trip::of_hundred(ways.ways[i].as_known)); });
+  row("  " + v.told("simulated"), [&](std::size_t i) {
     const auto& w = ways.ways[i];
     return fmt::format("{} ± {:.0f}", trip::of_hundred(w.rehearsed), 100 * w.rehearsed_error);
   });
-  row("margin to last light", [&](std::size_t i) -> std::string {
+  row(v.told("margin to last light"), [&](std::size_t i) -> std::string {
     const auto& dark = plan(i).schedule.to_dusk_min;
     return dark ? hours(*dark) : "-";
   });
-  row("legs", [&](std::size_t i) { return plan(i).way.legs.size(); });
+  row(v.told("legs"), [&](std::size_t i) { return plan(i).way.legs.size(); });
   for (const auto& way : ways.ways) {
     for (const auto& remark : way.remarks) text += way.plan.way.name + ": " + remark + "\n";
   }
@@ -177,41 +204,42 @@ std::string plan_as_text(const PlannedTrip& planned) {
   const auto& plan = planned.plan;
   const auto& s = plan.schedule;
   const auto& d = plan.daylight;
-  const Units u{trip::speech_of(plan.trip).style};
+  const Voice v(plan.trip);
   auto text = verdict_as_text(plan);
   const auto averaged =
       trip::averaged_words(plan.way.certainty, planned.ways.ways[planned.ways.picked].as_known,
                            plan.trip.language);
   if (!averaged.empty()) text += "  " + averaged + "\n";
-  text += "\n" + ways_of(planned.ways, u);
-  const auto& name = plan.trip.name;
-  text += fmt::format("{} ({}): {} legs, {}, up {}, down {}, {:.0f} min walking\n",
-                      name.empty() ? "the trip" : name, plan.way.name, plan.way.legs.size(),
-                      u.length(plan.length_m), u.height(plan.climb_m), u.height(plan.descent_m),
-                      plan.minutes);
-  text += fmt::format(
+  text += "\n" + ways_of(planned.ways, v);
+  const auto name = plan.trip.name.empty() ? v.told("the trip") : plan.trip.name;
+  text += v.told("{} ({}): {} legs, {}, up {}, down {}, {} min walking\n",
+                 {name, plan.way.name, plan.way.legs.size(), v.length(plan.length_m),
+                  v.height(plan.climb_m), v.height(plan.descent_m), plan.minutes});
+  text += v.told(
       "Bearings are magnetic, for the trip's date. In brackets: where a leg ends, a grid reference "
       "of six figures. Millimetres are on a map sheet of 1:{}.\n\n",
-      trip::thousands(plan.trip.map_scale));
-  for (std::size_t i = 0; i < plan.way.legs.size(); ++i) text += line_of(plan, i, u);
+      {trip::thousands(plan.trip.map_scale)});
+  for (std::size_t i = 0; i < plan.way.legs.size(); ++i) text += line_of(plan, i, v);
   const auto clock = [&](trip::Clock t) { return trip::clock_text(t, d); };
-  text += fmt::format("\nstart {}, {} {}, don't worry before {}, call for help at {}\n",
-                      trip::zoned(clock(s.start), plan.trip), s.one_way ? "due at" : "back at",
-                      clock(s.end), clock(s.end_slow), clock(s.act_by));
+  text += "\n" + v.told("start {}, {} {}, don't worry before {}, call for help at {}\n",
+                        {trip::zoned(clock(s.start), plan.trip),
+                         s.one_way ? v.told("due at") : v.told("back at"), clock(s.end),
+                         clock(s.end_slow), clock(s.act_by)});
   if (s.rehearsed > 0) {
-    text += fmt::format(
-        "{} simulated parties, with time lost to mistakes: half are {} by {}, nine in ten by "
-        "{}\n",
-        s.rehearsed, s.one_way ? "there" : "back", clock(s.end_half), clock(s.end_slow));
+    text += v.told(
+        "{} simulated parties, with time lost to mistakes: half are {} by {}, nine in ten by {}\n",
+        {s.rehearsed, s.one_way ? v.told("there") : v.told("back"), clock(s.end_half),
+         clock(s.end_slow)});
   }
-  text += fmt::format("first light {}, sunrise {}, sunset {}, last light {} ({}){}\n",
-                      when(d.dawn, d), when(d.rise, d), when(d.set, d), when(d.dusk, d),
-                      plan.trip.zone, d.state.empty() ? "" : ": " + d.state);
-  text += fmt::format("latest start {}\n", when(s.latest_start, d));
+  text += v.told("first light {}, sunrise {}, sunset {}, last light {} ({}){}\n",
+                 {when(d.dawn, d), when(d.rise, d), when(d.set, d), when(d.dusk, d), plan.trip.zone,
+                  d.state.empty() ? "" : ": " + d.state});
+  text += v.told("latest start {}\n", {when(s.latest_start, d)});
   if (s.turn_round) {
-    text += fmt::format("turn round if not at {} by {}: {:.0f} min back\n",
-                        plan.way.legs[static_cast<std::size_t>(s.turn_round_leg)].course.to,
-                        clock(*s.turn_round), s.turn_round_back_min);
+    const auto leg = static_cast<std::size_t>(s.turn_round_leg);
+    text += v.told(
+        "turn round if not at the end of leg {}, {}, by {}: {} min back\n",
+        {leg + 1, plan.way.legs[leg].course.to, clock(*s.turn_round), s.turn_round_back_min});
   }
   if (!plan.warnings.empty()) text += "\n";
   return text + warnings_as_text(plan);
@@ -230,11 +258,14 @@ std::string verdict_as_text(const trip::Plan& plan) {
 }
 
 std::string warnings_as_text(const trip::Plan& plan, trip::Severity least) {
-  constexpr const char* marks[] = {"note", "CAUTION", "DANGER"};
+  const Voice v(plan.trip);
   std::string text;
   for (const auto& w : plan.warnings) {
     if (w.severity < least) continue;
-    text += fmt::format("{}: {}\n", marks[static_cast<int>(w.severity)], w.text);
+    text += (w.severity == trip::Severity::danger    ? v.told("DANGER: {}", {w.text})
+             : w.severity == trip::Severity::caution ? v.told("CAUTION: {}", {w.text})
+                                                     : v.told("note: {}", {w.text})) +
+            "\n";
   }
   return text;
 }

@@ -119,6 +119,7 @@ std::string near_words(const CuePlanes& planes, earth::GridPoint at, units::Lang
     best = &thing;
   }
   if (best == nullptr) return {};
+  if (least < 5) return best->name;
   const double way = earth::grid_bearing(best->at, at).in_degrees();
   return trip::told(
       in, "{} m {} of {}",

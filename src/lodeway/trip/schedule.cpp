@@ -35,22 +35,24 @@ std::vector<double> slow_back(const Trip& trip, const SlowDay& slow,
 
 /// Who is at a leg's end by its time may go on or go back, and is home by the limit either way; who
 /// is not goes back, and is: only where back is no longer than on. Of the places that the party can
-/// know (a turn without a fix only if there is no other) the one that leaves most time from the
-/// plan: about half way round.
-void set_turn_round(Schedule& s, const reckoning::JudgedWay& way, const std::vector<double>& on,
-                    const std::vector<double>& back, Clock limit) {
+/// know the one that leaves most time from the plan, about half way round; a place that the leader
+/// named counts double, for it is in everybody's head (*practice*).
+void set_turn_round(Schedule& s, const Trip& trip, const reckoning::JudgedWay& way,
+                    const std::vector<double>& on, const std::vector<double>& back, Clock limit) {
+  const auto own = legs_that_reach(trip.request, way);
   std::optional<TurnAt> best;
-  for (const bool any : {false, true}) {
-    for (std::size_t k = 0; k + 1 < way.legs.size(); ++k) {
-      if (!any && !way.legs[k].judged.fix_at_end) continue;
-      if (back[k] > on[k]) continue;  // nobody turns who would sooner be through
-      const auto turn = clock(std::floor(in_minutes(limit) - on[k]));
-      const TurnAt at{turn, back[k], in_minutes(turn - s.legs[k].arrive)};
-      if (best && at.margin_min <= best->margin_min) continue;
-      best = at;
-      s.turn_round_leg = static_cast<int>(k);
-    }
-    if (best) break;
+  double most = 0;
+  for (std::size_t k = 0; k + 1 < way.legs.size(); ++k) {
+    if (!way.legs[k].judged.fix_at_end) continue;
+    if (back[k] > on[k]) continue;  // nobody turns who would sooner be through
+    const auto turn = clock(std::floor(in_minutes(limit) - on[k]));
+    const TurnAt at{turn, back[k], in_minutes(turn - s.legs[k].arrive)};
+    const bool named = std::ranges::find(own, static_cast<int>(k)) != own.end();
+    const double worth = named && at.margin_min > 0 ? 2 * at.margin_min : at.margin_min;
+    if (best && worth <= most) continue;
+    best = at;
+    most = worth;
+    s.turn_round_leg = static_cast<int>(k);
   }
   if (!best || best->turn <= s.start) {  // too late before the party sets out; that is said
     s.turn_round_leg = -1;
@@ -166,7 +168,7 @@ Schedule make_schedule(const Trip& trip, const reckoning::JudgedWay& way, const 
   // One rule: nobody who obeys the card is called for, nor out after the last light by surprise.
   const Clock limit =
       held_to_daylight(trip, daylight) ? std::min(s.end_slow, *daylight.dusk) : s.end_slow;
-  set_turn_round(s, way, slow.on, slow_back(trip, slow, back_minutes), limit);
+  set_turn_round(s, trip, way, slow.on, slow_back(trip, slow, back_minutes), limit);
   return s;
 }
 

@@ -11,6 +11,76 @@ namespace lodeway::trip {
 namespace {
 
 constexpr ToldWord table[] = {
+    // way: legs and the day
+    {"left", "links"},
+    {"right", "rechts"},
+    {"along {}, sets out {}", "entlang {}, geht los {}"},
+    {"escape route from its start: ", "Notabstieg vom Anfang: "},
+    {"escape route from half way: ", "Notabstieg von der Mitte: "},
+    {"escape route from its end: ", "Notabstieg vom Ende: "},
+    {"none needed, {} is here", "nicht nötig, {} ist hier"},
+    {"back the way you came to {}", "zurück, wie ihr kamt, nach {}"},
+    {"{}, {} min, {} in 100 keep it", "{}, {} min, {} von 100 halten ihn"},
+    {", {} in 100 stray onto ground to keep off", ", {} von 100 geraten auf zu meidendes Gelände"},
+    {"{}. {}, {}, {} double paces, {} min, to {}",
+     "{}. {}, {}, {} Doppelschritte, {} min, nach {}"},
+    {"aim off {}; at {} turn {}: {}", "nach {} abhalten; an {} nach {}: {}"},
+    {"at its end {}", "an seinem Ende {}"},
+    {"keep off: {}", "meiden: {}"},
+    {"{}, {}, {} mm, {} double paces, up {}, down {}, {} min, there {}",
+     "{}, {}, {} mm, {} Doppelschritte, auf {}, ab {}, {} min, dort {}"},
+    {"aim off {}; at {} turn {}: {}, {} mm, {} double paces, {} min to the end",
+     "nach {} abhalten; an {} nach {}: {}, {} mm, {} Doppelschritte, {} min bis zum Ende"},
+    {"ford {}", "Furt {}"},
+    {"bends: {}", "Biegungen: {}"},
+    {"at the end {}", "am Ende {}"},
+    {"no catching feature: rely on your count", "keine Auffanglinie: auf die Zählung verlassen"},
+    {"catching feature: {}, {} beyond", "Auffanglinie: {}, {} dahinter"},
+    {"catching feature: {}", "Auffanglinie: {}"},
+    {"nothing to see at the end: the error carries into the next leg",
+     "am Ende nichts zu sehen: der Fehler geht in den nächsten Abschnitt ein"},
+    {"{} in 100 keep it", "{} von 100 halten ihn"},
+    {", easily confused with: {}", ", leicht zu verwechseln mit: {}"},
+    {"within", "innerhalb"},
+    {"close to", "nahe an"},
+    {"not judged", "nicht beurteilt"},
+    {"OUTSIDE", "AUSSERHALB"},
+    {"walking", "Gehzeit"},
+    {"with mistakes", "mit Fehlern"},
+    {"length", "Länge"},
+    {"climb", "Anstieg"},
+    {"verdict", "Urteil"},
+    {"figures taken as known", "Zahlen als gewiss genommen"},
+    {"keep every leg, predicted", "halten alles, vorausgesagt"},
+    {"simulated", "simuliert"},
+    {"margin to last light", "Abstand zum letzten Licht"},
+    {"legs", "Abschnitte"},
+    {"the trip", "die Tour"},
+    {"{} ({}): {} legs, {}, up {}, down {}, {} min walking\n",
+     "{} ({}): {} Abschnitte, {}, auf {}, ab {}, {} min Gehzeit\n"},
+    {"Bearings are magnetic, for the trip's date. In brackets: where a leg ends, a grid reference "
+     "of six figures. Millimetres are on a map sheet of 1:{}.\n\n",
+     "Peilungen sind magnetisch, für den Tag der Tour. In Klammern: wo ein Abschnitt endet, in "
+     "sechs "
+     "Ziffern. Millimeter gelten auf einem Kartenblatt 1:{}.\n\n"},
+    {"start {}, {} {}, don't worry before {}, call for help at {}\n",
+     "Start {}, {} {}, keine Sorge vor {}, Alarm um {}\n"},
+    {"due at", "am Ziel um"},
+    {"back at", "zurück um"},
+    {"{} simulated parties, with time lost to mistakes: half are {} by {}, nine in ten by {}\n",
+     "{} simulierte Gruppen, mit Zeit für Fehler: die Hälfte ist {} bis {}, neun von zehn bis "
+     "{}\n"},
+    {"there", "am Ziel"},
+    {"back", "zurück"},
+    {"first light {}, sunrise {}, sunset {}, last light {} ({}){}\n",
+     "erstes Licht {}, Sonnenaufgang {}, Sonnenuntergang {}, letztes Licht {} ({}){}\n"},
+    {"latest start {}\n", "spätester Start {}\n"},
+    {"turn round if not at the end of leg {}, {}, by {}: {} min back\n",
+     "umkehren, wenn ihr am Ende von Abschnitt {}, {}, nicht seid bis {}: {} min zurück\n"},
+    {"DANGER: {}", "GEFAHR: {}"},
+    {"CAUTION: {}", "VORSICHT: {}"},
+    {"note: {}", "Hinweis: {}"},
+    {"mind: {}", "Achtung: {}"},
     // rehearse: parties that are put back
     {"{} simulated parties like yours walked this way. {} in 100 (± {}) kept every leg at\n"
      "the first try, {} in 100 turned back, {} in 100 set foot on ground to keep off.\n",
@@ -21,13 +91,15 @@ constexpr ToldWord table[] = {
      "Gehzeit ohne Rasten: 50 von 100 brauchten weniger als {} min, 10 von 100 weniger als "
      "{} min,\n90 von 100 weniger als {} min.\n"},
     {"The card's middle day is {} min of walking: each leg at its middle time, nobody lost.\n",
-     "Der mittlere Tag der Marschkarte sind {} min Gehen: jeder Abschnitt in seiner mittleren Zeit, "
+     "Der mittlere Tag der Marschkarte sind {} min Gehen: jeder Abschnitt in seiner mittleren "
+     "Zeit, "
      "niemand verläuft sich.\n"},
     {"The middle one of these parties is {} min quicker.\n",
      "Die mittlere dieser Gruppen ist {} min schneller.\n"},
     {"Searches, second tries, and slow legs that cost more than quick ones save make the middle\n"
      "one of these parties {} min slower.\n",
-     "Suchen, zweite Versuche, und langsame Abschnitte, die mehr kosten, als schnelle sparen, machen "
+     "Suchen, zweite Versuche, und langsame Abschnitte, die mehr kosten, als schnelle sparen, "
+     "machen "
      "die mittlere\ndieser Gruppen {} min langsamer.\n"},
     {"Weakest leg: {} ({} to {}). Most who failed there {}.\n",
      "Schwächster Abschnitt: {} ({} bis {}). Die meisten, die dort scheiterten: {}.\n"},

@@ -167,6 +167,8 @@ void knowledge(Collector& out, const Plan& plan, const walking::Ground& ground) 
   if (const auto remark = ground.grid.datum_remark(); !remark.empty())
     out.add(Severity::note, -1, remark + ".");
   if (ground.map.lines.empty()) out.add(Severity::caution, -1, Say::no_lines);
+  if (const auto lacks = map_lacks_words(ground.map, plan.trip.language); !lacks.empty())
+    out.add(Severity::caution, -1, lacks);
   if (const auto flats = std::ranges::count_if(
           ground.map.areas,
           [](const auto& area) { return area.label.origin == mapdata::Origin::from_relief; });
@@ -231,6 +233,24 @@ std::string zone_words(const Norths& norths, Language language) {
 const char* severity_name(Severity severity) {
   constexpr const char* names[] = {"note", "caution", "danger"};
   return names[static_cast<std::size_t>(severity)];
+}
+
+std::string map_lacks_words(const mapdata::MapData& map, Language language) {
+  using mapdata::Kind;
+  const auto lacks = [](const auto& features, std::initializer_list<Kind> kinds) {
+    return std::ranges::none_of(features, [&](const auto& feature) {
+      return feature.label.origin != mapdata::Origin::from_relief &&
+             std::ranges::find(kinds, feature.label.kind) != kinds.end();
+    });
+  };
+  std::string out;
+  const auto add = [&](bool lacking, Say what) {
+    if (lacking) out += (out.empty() ? "" : ", ") + std::string(say(what, language));
+  };
+  add(lacks(map.lines, {Kind::cliff}), Say::lack_cliffs);
+  add(lacks(map.areas, {Kind::lake, Kind::sea}), Say::lack_lakes);
+  add(lacks(map.lines, {Kind::river}), Say::lack_rivers);
+  return out.empty() ? out : say(Say::map_lacks, language, {out});
 }
 
 std::vector<std::string> shortfalls(const Plan& plan, double most_hazard) {

@@ -30,4 +30,9 @@ namespace lodeway::trip {
 /// source).
 inline constexpr double steep_deg = 30;
 
+/// "This map knows no cliffs, lakes here: …": what can stop or hurt a party and is nowhere on this
+/// piece of the map, as far as the map itself tells (what was worked out from heights does not
+/// count); empty where it has some of each.
+[[nodiscard]] std::string map_lacks_words(const mapdata::MapData& map, Language language);
+
 }  // namespace lodeway::trip

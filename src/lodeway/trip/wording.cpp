@@ -75,6 +75,12 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
      "Vorsicht Nichts hier sagt, dass ein Hang, Eis oder eine Furt gefahrlos ist; das "
      "Kartenblatt ist so alt wie seine Quellen. Örtlichen Behörden und geprüften Führern "
      "folgen."},
+    {Say::danger_row, "Danger", "Gefahr"},
+    {Say::map_lacks, "This map knows no {0} here: there may be some all the same.",
+     "Diese Karte kennt hier keine {0}: es kann sie trotzdem geben."},
+    {Say::lack_cliffs, "cliffs", "Felswände"},
+    {Say::lack_lakes, "lakes", "Seen"},
+    {Say::lack_rivers, "rivers", "Flüsse"},
     {Say::foot_slope,
      "Slopes are those of the height model ({0} m cells); true ground can be steeper. This is "
      "not an avalanche forecast.",
@@ -102,8 +108,8 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
     {Say::double_paces, "double paces", "Doppelschritte"},
     {Say::minutes_short, "min", "min"},
     {Say::real, "actual", "tatsächlich"},
-    {Say::turn_round, "Turn round if you are not at {0} by",
-     "Umkehren, wenn {0} nicht erreicht ist bis"},
+    {Say::turn_round, "Turn round if you are not at {0}, end of leg {1}, by",
+     "Umkehren, wenn {0}, Ende von Abschnitt {1}, nicht erreicht ist bis"},
     {Say::turn_back, "then {0} back to {1}, there by {2}",
      "dann {0} zurück nach {1}, dort bis {2}"},
     {Say::before_sunset, ", before sunset at {0}", ", vor Sonnenuntergang um {0}"},
@@ -256,9 +262,9 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
      "____________ (vor dem Aufbruch hier eintragen)"},
     {Say::goes_wrong, "If it goes wrong", "Wenn es anders kommt"},
     {Say::they_turn,
-     "They turn round if they are not at {0} by {1}; they are then back at {2} at about {3}. "
+     "They turn round if they are not at {0}, the end of leg {4}, by {1}; they are then back at {2} at about {3}. "
      "Up to that time, 90 in 100 such parties are through or back before anyone worries.",
-     "Sie kehren um, wenn sie {0} nicht bis {1} erreicht haben, und sind dann etwa um {3} "
+     "Sie kehren um, wenn sie {0}, das Ende von Abschnitt {4}, nicht bis {1} erreicht haben, und sind dann etwa um {3} "
      "wieder in {2}. Bis dahin sind 90 von 100 solcher Gruppen am Ziel oder zurück, bevor "
      "sich jemand sorgt."},
     {Say::they_leave, "If they give up on legs {0}, they will head for {1} (up to {2} min).",

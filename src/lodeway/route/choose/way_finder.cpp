@@ -187,7 +187,7 @@ Result<Ways> WayFinder::find_on(const LocalGround& local, const walking::Request
       loose.keep_off_weight = keep_off_weight;
     }
     const Seeking again{shop.cutting, local.lines, local.since, shop.judge, loose, parallel};
-    WayParts more(again);
+    WayParts more(again, &parts);
     std::vector<std::string> said_before;
     const auto done = lay_out(more, said_before);
     farther = farther || more.went_farther();

@@ -131,11 +131,12 @@ Workshop::Workshop(const LocalGround& local, const walking::Request& request, co
       seeking{cutting, local.lines, local.since, judge, wishes, parallel} {}
 
 std::unique_ptr<LegGraph> graph_of(const Seeking& seeking, const Waypoint& from, const Waypoint& to,
-                                   const std::function<bool(const Step&)>& left_out) {
+                                   const std::function<bool(const Step&)>& left_out,
+                                   std::shared_ptr<LegGraph::Gathered> before) {
   const double straight = earth::grid_distance_m(from.at, to.at);
   const auto& f = seeking.cutting.prepared.cover.frame();
   const double whole = 2 * std::hypot(f.rows * f.cell_m, f.cols * f.cell_m);
-  auto graph = std::make_unique<LegGraph>(seeking, from, to);
+  auto graph = std::make_unique<LegGraph>(seeking, from, to, std::move(before));
   graph->leave_out(left_out);
   for (double reach = first_reach_m(straight); reach < 2 * whole; reach *= 2) {
     if (graph->build(reach)) return graph;
@@ -234,7 +235,10 @@ Result<void> WayParts::search(Stretch& stretch, std::vector<std::string>& remark
     if (const auto ok = check_place(c.prepared, *point); !ok) return std::unexpected(ok.error());
   }
   const Ends ends{stretch.from.name, stretch.to.name};
-  stretch.graph = graph_of(seeking_, stretch.from, stretch.to);
+  const auto index = stretches_.size();
+  stretch.graph = graph_of(seeking_, stretch.from, stretch.to, {},
+                           before_ != nullptr ? before_->stretches_[index].gathered : nullptr);
+  if (stretch.graph) stretch.gathered = stretch.graph->gathered();
   const double straight = earth::grid_distance_m(stretch.from.at, stretch.to.at);
   went_farther_ =
       went_farther_ || !stretch.graph || stretch.graph->reach_m() > first_reach_m(straight);

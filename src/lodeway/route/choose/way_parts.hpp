@@ -38,7 +38,8 @@ struct Workshop {
 /// leads nowhere.
 [[nodiscard]] std::unique_ptr<LegGraph> graph_of(
     const Seeking& seeking, const walking::Waypoint& from, const walking::Waypoint& to,
-    const std::function<bool(const Step&)>& left_out = {});
+    const std::function<bool(const Step&)>& left_out = {},
+    std::shared_ptr<LegGraph::Gathered> before = nullptr);
 /// What is searched of it, with the limits that are wished for. Refers to the graph.
 [[nodiscard]] FrontProblem problem_of(const LegGraph& graph, const Wishes& wishes);
 /// What a way through it follows and crosses, in order.
@@ -65,7 +66,9 @@ struct Missed {
 
 class WayParts {
  public:
-  explicit WayParts(const Seeking& seeking) : seeking_(seeking) {}
+  /// `before`: the same stretches, sought with other wishes; what was gathered then is taken up.
+  explicit WayParts(const Seeking& seeking, const WayParts* before = nullptr)
+      : seeking_(seeking), before_(before) {}
 
   /// The next stretch. A limit on legs that no way of it keeps is left out; where too little is to
   /// be seen the least-time line is taken, and the remarks say so. Faults: as plan_way where no way
@@ -98,6 +101,7 @@ class WayParts {
         legs;                         ///< of each, when it was given or cut by the field
     std::unique_ptr<LegGraph> graph;  ///< else ways of the graph
     std::vector<FrontWay> ways;
+    std::shared_ptr<LegGraph::Gathered> gathered;  ///< of the graph, though that leads nowhere
     walking::Waypoint from, to;
     Missed missed;
   };
@@ -106,6 +110,7 @@ class WayParts {
   void join(const Stretch& stretch);
 
   const Seeking& seeking_;
+  const WayParts* before_;
   std::vector<Stretch> stretches_;
   std::vector<WholeWay> front_;
   Missed missed_, given_missed_;

@@ -41,8 +41,8 @@ double LegGraph::likely(const Stand& to, double length_m) const {
   return best;
 }
 
-/// How far off a stand may be for a bearing to it: `likely` only falls with the distance. To 1 m, on
-/// the far side.
+/// How far off a stand may be for a bearing to it: `likely` only falls with the distance. To 1 m,
+/// on the far side.
 double LegGraph::most_m_to(const Stand& stand) const {
   double near = 0, far = seeking_.cutting.request.party.max_leg_m;
   if (likely(stand, far) >= hopeless) return far;
@@ -86,9 +86,9 @@ void LegGraph::bearings_from(const Stand& stand, std::vector<Candidate>& out) co
     by_sector[sector].push_back({&to, length, chance, worth});
   };
   for (const auto f : seeking_.lines.fix_places.near(stand.at, most_m)) {
-    if (stand_of_[f] != nothing) consider(stands_[stand_of_[f]], false);
+    if (have_->stand_of[f] != nothing) consider(have_->stands[have_->stand_of[f]], false);
   }
-  consider(stands_[stand_of_[last()]], true);
+  consider(have_->stands[have_->stand_of[last()]], true);
   const std::size_t most = stand.place == first() ? 3 * a_sector : a_sector;
   for (auto& targets : by_sector) {
     std::ranges::stable_sort(targets, std::greater{}, &Target::worth);
@@ -154,7 +154,7 @@ void LegGraph::entries_from(const Stand& stand, std::vector<Candidate>& out) con
     if (entry.away_m > c.request.party.max_leg_m || taken >= most_entries) break;
     const auto piece = entry.piece;
     if (entry.away_m < nearest) continue;
-    if (!run_costs_[2 * piece].open && !run_costs_[2 * piece + 1].open) continue;
+    if (!have_->run_costs[2 * piece].open && !have_->run_costs[2 * piece + 1].open) continue;
     if (!c.prepared.cover.clear(stand.at, entry.at)) continue;
     ++taken;
     const double known = seeking_.judge.guides().recognised(lines.label(2 * piece).kind);
@@ -164,11 +164,11 @@ void LegGraph::entries_from(const Stand& stand, std::vector<Candidate>& out) con
         {{stand.place, nothing, cost}, {Step::What::legs, nothing, 0, 0, std::move(points)}});
     const double length = lines.pieces[piece].length_m;
     for (const auto run : {2 * piece, 2 * piece + 1}) {
-      if (!run_costs_[run].open) continue;
+      if (!have_->run_costs[run].open) continue;
       const double here = run % 2 == 0 ? entry.along_m : length - entry.along_m;
       const double share = 1 - here / length;
-      const LegCost on{share * run_costs_[run].seconds + leg_costs_s, share * run_costs_[run].loss,
-                       0};
+      const LegCost on{share * have_->run_costs[run].seconds + leg_costs_s,
+                       share * have_->run_costs[run].loss, 0};
       out.push_back({{nothing, run_place(run), on}, {Step::What::along, run, here, length, {}}});
     }
   }
@@ -178,10 +178,10 @@ void LegGraph::entries_from(const Stand& stand, std::vector<Candidate>& out) con
 void LegGraph::number_met(std::vector<Candidate>& all) {
   for (auto& candidate : all) {
     if (candidate.arc.to == nothing) {
-      met_.push_back(candidate.step.points.back());
-      candidate.arc.to = first_met() + static_cast<std::uint32_t>(met_.size()) - 1;
+      have_->met.push_back(candidate.step.points.back());
+      candidate.arc.to = first_met() + static_cast<std::uint32_t>(have_->met.size()) - 1;
     } else if (candidate.arc.from == nothing) {
-      candidate.arc.from = first_met() + static_cast<std::uint32_t>(met_.size()) - 1;
+      candidate.arc.from = first_met() + static_cast<std::uint32_t>(have_->met.size()) - 1;
     }
   }
 }

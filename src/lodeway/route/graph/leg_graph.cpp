@@ -18,17 +18,19 @@ using earth::GridPoint;
 using mapdata::Kind;
 using walking::Waypoint;
 
-LegGraph::LegGraph(const Seeking& seeking, const Waypoint& from, const Waypoint& to)
+LegGraph::LegGraph(const Seeking& seeking, const Waypoint& from, const Waypoint& to,
+                   std::shared_ptr<Gathered> before)
     : seeking_(seeking),
       from_(from),
       to_(to),
-      first_(static_cast<std::uint32_t>(seeking.lines.fixes.all().size())) {}
+      first_(static_cast<std::uint32_t>(seeking.lines.fixes.all().size())),
+      have_(std::move(before)) {}
 
 GridPoint LegGraph::at(std::uint32_t place) const {
   if (place == first()) return from_.at;
   if (place == last()) return to_.at;
   if (place < first_) return seeking_.lines.fixes[place].at;
-  if (place >= first_met()) return met_[place - first_met()];
+  if (place >= first_met()) return have_->met[place - first_met()];
   return seeking_.lines.spots[seeking_.lines.end(place - first_ - 2)].at;
 }
 
@@ -129,7 +131,7 @@ LegCost LegGraph::stop_cost(std::uint32_t run, double since_m, const Stand& stan
       stand.marked ? std::max(stand.seen_from_m, 25.0) : judge.habits().near_enough_m;
   const double stops =
       reckoning::stops_at_end(sigma, stand.marked ? stand.recognised : 0.0, tolerance);
-  const double back = 60 * judge.habits().doubt_min + 2 * run_costs_[run].seconds;
+  const double back = 60 * judge.habits().doubt_min + 2 * have_->run_costs[run].seconds;
   return {(1 - stops) * back, -std::log(std::max(stops, 1e-6)), 0};
 }
 
@@ -146,8 +148,8 @@ double LegGraph::since_m(std::uint32_t run, double to_m) const {
   for (std::optional<std::uint32_t> on = run; on; on = seeking_.since.before(*on)) {
     const double whole = lines.pieces[*on / 2].length_m;
     if (*on != run) sum += whole;
-    const auto start = std::ranges::find(start_on_, *on / 2, &OnPiece::piece);
-    if (start != start_on_.end()) {
+    const auto start = std::ranges::find(have_->start_on, *on / 2, &OnPiece::piece);
+    if (start != have_->start_on.end()) {
       const double here = *on % 2 == 0 ? start->along_m : whole - start->along_m;
       if (sum >= here) return std::min(since, sum - here);
     }
@@ -158,90 +160,110 @@ double LegGraph::since_m(std::uint32_t run, double to_m) const {
 
 void LegGraph::runs_between(std::vector<Candidate>& out) const {
   const auto& lines = seeking_.lines;
-  for (const auto piece : live_pieces_) {
+  for (const auto piece : have_->live_pieces) {
     for (const auto run : {2 * piece, 2 * piece + 1}) {
-      const auto& cost = run_costs_[run];
+      const auto& cost = have_->run_costs[run];
       if (!cost.open) continue;
       const double length = lines.pieces[piece].length_m;
       const auto from = lines.spots[lines.start(run)].fix, to = lines.spots[lines.end(run)].fix;
-      if (from != nothing && stand_of_[from] != nothing) {
+      if (from != nothing && have_->stand_of[from] != nothing) {
         out.push_back({{from, run_place(run), {cost.seconds + leg_costs_s, cost.loss, 0}},
                        {Step::What::along, run, 0, length, {}}});
       }
-      if (to != nothing && stand_of_[to] != nothing) {
+      if (to != nothing && have_->stand_of[to] != nothing) {
         out.push_back(
-            {{run_place(run), to, stop_cost(run, cost.since_m, stands_[stand_of_[to]])}, {}});
+            {{run_place(run), to, stop_cost(run, 0, have_->stands[have_->stand_of[to]])}, {}});
       }
       for (const auto next : lines.spots[lines.end(run)].out) {
-        if (!run_costs_[next].open || !lines.goes_on(run, next)) continue;
-        out.push_back(
-            {{run_place(run),
-              run_place(next),
-              {run_costs_[next].seconds, run_costs_[next].loss + branch_loss(run, next), 0}},
-             {Step::What::along, next, 0, lines.pieces[next / 2].length_m, {}}});
+        if (!have_->run_costs[next].open || !lines.goes_on(run, next)) continue;
+        out.push_back({{run_place(run),
+                        run_place(next),
+                        {have_->run_costs[next].seconds,
+                         have_->run_costs[next].loss + branch_loss(run, next), 0}},
+                       {Step::What::along, next, 0, lines.pieces[next / 2].length_m, {}}});
       }
     }
   }
 }
 
-bool LegGraph::build(double reach_m) {
+namespace {
+constexpr std::size_t block = 64;
+void in_blocks(numeric::Parallel& parallel, std::size_t count, const auto& one) {
+  parallel.for_each_block((count + block - 1) / block, [&](std::size_t b) {
+    for (std::size_t i = b * block; i < std::min(count, (b + 1) * block); ++i) one(i);
+  });
+}
+}  // namespace
+
+/// The places within the ellipse, and what leads along lines between them.
+void LegGraph::gather(double reach_m) {
+  if (have_ && have_->reach_m == reach_m) return;
+  have_ = std::make_shared<Gathered>();
+  auto& have = *have_;
   const auto& lines = seeking_.lines;
-  reach_m_ = reach_m;
-  arcs_.clear();
-  steps_.clear();
-  met_.clear();
-  stands_.clear();
-  live_fixes_.clear();
-  live_pieces_.clear();
-  stand_of_.assign(first_ + 2, nothing);
+  have.reach_m = reach_m;
+  have.stand_of.assign(first_ + 2, nothing);
   const auto& cover = seeking_.cutting.prepared.cover;
   for (std::uint32_t f = 0; f < first_; ++f) {
     const auto at = lines.fixes[f].at;
     if (!inside(at, reach_m) || cover.bar_at(at) == walking::Bar::outside) continue;
-    live_fixes_.push_back(f);
+    have.live_fixes.push_back(f);
   }
-  live_fixes_.push_back(first());
-  live_fixes_.push_back(last());
-  stands_.resize(live_fixes_.size());
-  for (std::uint32_t i = 0; i < live_fixes_.size(); ++i) stand_of_[live_fixes_[i]] = i;
-  run_costs_.assign(2 * lines.pieces.size(), {});
+  have.live_fixes.push_back(first());
+  have.live_fixes.push_back(last());
+  have.stands.resize(have.live_fixes.size());
+  have.from_stand.resize(have.stands.size());
+  have.looked.assign(have.stands.size(), 0);
+  for (std::uint32_t i = 0; i < have.live_fixes.size(); ++i) have.stand_of[have.live_fixes[i]] = i;
+  have.run_costs.assign(2 * lines.pieces.size(), {});
   for (std::uint32_t p = 0; p < lines.pieces.size(); ++p) {
     const auto& piece = lines.pieces[p];
     if (inside(lines.spots[piece.from].at, reach_m) || inside(lines.spots[piece.to].at, reach_m)) {
-      live_pieces_.push_back(p);
+      have.live_pieces.push_back(p);
     }
   }
-  start_on_ = beside(from_.at);
-  constexpr std::size_t block = 64;
-  const auto in_blocks = [&](std::size_t count, const auto& one) {
-    seeking_.parallel.for_each_block((count + block - 1) / block, [&](std::size_t b) {
-      for (std::size_t i = b * block; i < std::min(count, (b + 1) * block); ++i) one(i);
-    });
-  };
-  in_blocks(stands_.size(), [&](std::size_t i) { stands_[i] = stand_at(live_fixes_[i]); });
-  in_blocks(live_pieces_.size(), [&](std::size_t i) {
-    for (const auto run : {2 * live_pieces_[i], 2 * live_pieces_[i] + 1}) {
-      run_costs_[run] = run_cost(run, 0, lines.pieces[run / 2].length_m);
-      const auto fix = lines.spots[lines.end(run)].fix;  // who stops there wants to know
-      if (run_costs_[run].open && fix != nothing && inside(lines.fixes[fix].at, reach_m))
-        run_costs_[run].since_m = since_m(run, lines.pieces[run / 2].length_m);
+  have.start_on = beside(from_.at);
+  in_blocks(seeking_.parallel, have.stands.size(),
+            [&](std::size_t i) { have.stands[i] = stand_at(have.live_fixes[i]); });
+  in_blocks(seeking_.parallel, have.live_pieces.size(), [&](std::size_t i) {
+    for (const auto run : {2 * have.live_pieces[i], 2 * have.live_pieces[i] + 1}) {
+      have.run_costs[run] = run_cost(run, 0, lines.pieces[run / 2].length_m);
     }
   });
-  std::vector<Candidate> all;
-  runs_between(all);
-  stand_on_lines(from_, true, all);
-  stand_on_lines(to_, false, all);
-  std::vector<std::vector<Candidate>> found(stands_.size());
-  in_blocks(stands_.size(), [&](std::size_t i) {
-    if (stands_[i].place == last()) return;
-    bearings_from(stands_[i], found[i]);
-    entries_from(stands_[i], found[i]);
+  runs_between(have.along);
+  for (std::uint32_t i = 0; i < have.along.size(); ++i) {
+    if (have.along[i].step.what == Step::What::stop) have.guessed_stops.push_back(i);
+  }
+  stand_on_lines(from_, true, have.along);
+  stand_on_lines(to_, false, have.along);
+  find_detours();
+}
+
+/// Legs that leave the lines from these stands, where they were not looked for before.
+void LegGraph::look_from(const std::vector<std::uint32_t>& stands) {
+  auto& have = *have_;
+  auto fresh = stands;
+  std::erase_if(fresh, [&](std::uint32_t i) { return have.looked[i] != 0; });
+  in_blocks(seeking_.parallel, fresh.size(), [&](std::size_t k) {
+    const auto i = fresh[k];
+    if (have.stands[i].place == last()) return;
+    bearings_from(have.stands[i], have.from_stand[i]);
+    entries_from(have.stands[i], have.from_stand[i]);
   });
-  for (auto& more : found) std::ranges::move(more, std::back_inserter(all));
-  number_met(all);
-  if (left_out_) std::erase_if(all, [&](const Candidate& c) { return left_out_(c.step); });
+  for (const auto i : fresh) {
+    number_met(have.from_stand[i]);
+    have.looked[i] = 1;
+  }
+}
+
+bool LegGraph::build(double reach_m) {
+  reach_m_ = reach_m;
+  arcs_.clear();
+  steps_.clear();
+  gather(reach_m);
+  std::vector<Candidate> all;
   if (!judge_best(all)) return false;
-  std::vector<bool> is_met(met_.size(), false);  // others are left without a leg to them
+  std::vector<bool> is_met(have_->met.size(), false);  // others are left without a leg to them
   for (const auto& candidate : all) {
     if (candidate.arc.to >= first_met()) is_met[candidate.arc.to - first_met()] = true;
   }

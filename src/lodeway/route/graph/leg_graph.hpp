@@ -1,8 +1,10 @@
 #pragma once
 /// The legs that may lead a party from one place to another, with their costs: what is searched.
 /// Method: docs/method/legs-to-choose-from.md. Not for use outside route.
+#include <array>
 #include <cstdint>
 #include <functional>
+#include <memory>
 #include <utility>
 #include <vector>
 
@@ -48,7 +50,12 @@ struct Step {
 /// then one for each straight leg to a line: where it meets it.
 class LegGraph {
  public:
-  LegGraph(const Seeking& seeking, const walking::Waypoint& from, const walking::Waypoint& to);
+  struct Gathered;
+
+  /// `before`: what another graph of this party between the same places gathered, whatever was
+  /// wished for then; it is taken up and added to.
+  LegGraph(const Seeking& seeking, const walking::Waypoint& from, const walking::Waypoint& to,
+           std::shared_ptr<Gathered> before = nullptr);
 
   static constexpr double beside_line_m =
       75;                                   ///< a place this near to a line lies on it; *practice*
@@ -57,6 +64,8 @@ class LegGraph {
   /// Makes candidates within an ellipse whose long axis is `reach_m`, judges those on the best ways
   /// and keeps these. False when no way leads through them.
   [[nodiscard]] bool build(double reach_m);
+  /// What the last `build` rests on: for another graph.
+  [[nodiscard]] const std::shared_ptr<Gathered>& gathered() const { return have_; }
   [[nodiscard]] double reach_m() const { return reach_m_; }  ///< of the last `build`
   /// What `build` is to do without, from now on.
   void leave_out(std::function<bool(const Step&)> what) { left_out_ = std::move(what); }
@@ -65,7 +74,7 @@ class LegGraph {
   [[nodiscard]] const Step& step(std::uint32_t arc) const { return steps_[arc]; }
   [[nodiscard]] std::uint32_t first() const { return first_; }
   [[nodiscard]] std::uint32_t last() const { return first_ + 1; }
-  [[nodiscard]] std::size_t places() const { return first_met() + met_.size(); }
+  [[nodiscard]] std::size_t places() const;
   /// Is it the place of a run, which goes on there?
   [[nodiscard]] bool goes_on(std::uint32_t place) const {
     return place > last() && place < first_met();
@@ -98,7 +107,12 @@ class LegGraph {
   struct RunCost {
     double seconds = 0, loss = 0;
     bool open = false;
-    double since_m = 0;  ///< as `since_m` at its end
+  };
+
+  /// Open ground in wide cells: how soon a leg gets from one to the next at best.
+  struct Footing {
+    terrain::Frame frame;
+    std::vector<float> there_s;  ///< by cell, then its eight neighbours (moves()); endless: none
   };
 
   [[nodiscard]] bool inside(earth::GridPoint p, double reach_m) const;
@@ -128,26 +142,63 @@ class LegGraph {
                                                                       earth::GridPoint b) const;
   void entries_from(const Stand& stand, std::vector<Candidate>& out) const;
   void number_met(std::vector<Candidate>& all);
+  void gather(double reach_m);
+  void look_from(const std::vector<std::uint32_t>& stands);
   void judge(Candidate& candidate) const;
   [[nodiscard]] std::vector<Candidate> round(const Candidate& candidate) const;
-  [[nodiscard]] std::vector<double> excess(const std::vector<Candidate>& known,
-                                           const std::vector<Candidate>& open,
-                                           const Limits& within, double at_most) const;
-  [[nodiscard]] bool judge_best(std::vector<Candidate>& candidates) const;
+  [[nodiscard]] bool judge_best(std::vector<Candidate>& candidates);
+
+  // All *practice*. What lies on a way that is best at one of these prices of certainty is judged
+  // (seconds for a loss of 1: half an hour is what an unsure party spends on getting lost; the
+  // highest is that of the surest way).
+  static constexpr std::array<double, 5> prices_s{0, 1800, 7200, 28800, most_price_s};
+  using Arcs = std::vector<const Arc*>;
+  struct BothWays {
+    std::vector<double> there, back;  ///< by place
+    double best = 0;
+  };
+  [[nodiscard]] bool reach_both_ways(const Arcs& arcs, const Limits& within, double at_most,
+                                     std::array<BothWays, prices_s.size()>& out) const;
+  [[nodiscard]] std::vector<double> excess(const Arcs& known, const std::vector<Candidate>& open,
+                                           const Limits& within, double at_most, bool& leads) const;
+  [[nodiscard]] std::vector<double> excess_over(const Arcs& arcs, const Limits& within,
+                                                double at_most) const;
+  [[nodiscard]] std::vector<std::uint32_t> may_join(const Arcs& arcs, const Limits& within,
+                                                    const std::vector<std::uint32_t>& left) const;
+  [[nodiscard]] bool work_out_stops(const std::vector<double>& over, double at_most);
+  [[nodiscard]] Footing footing(double likeliest) const;
+  void find_detours();
 
   const Seeking& seeking_;
   walking::Waypoint from_, to_;
   std::uint32_t first_;
   double reach_m_ = 0;
-  std::vector<std::uint32_t> live_fixes_, live_pieces_;
-  std::vector<Stand> stands_;            ///< of live fixes, then start and end
-  std::vector<std::uint32_t> stand_of_;  ///< by place: index into stands_
-  std::vector<OnPiece> start_on_;        ///< pieces beside which the start lies
-  std::vector<RunCost> run_costs_;       ///< by run
-  std::vector<earth::GridPoint> met_;    ///< where straight legs meet lines
+  std::shared_ptr<Gathered> have_;
   std::function<bool(const Step&)> left_out_;
   std::vector<Arc> arcs_;
   std::vector<Step> steps_;
 };
+
+/// What there is between two places for one party, whatever is wished for.
+struct LegGraph::Gathered {
+  double reach_m = 0;
+  std::vector<std::uint32_t> live_fixes, live_pieces;
+  std::vector<Stand> stands;            ///< of live fixes, then start and end
+  std::vector<std::uint32_t> stand_of;  ///< by place: index into stands
+  std::vector<OnPiece> start_on;        ///< pieces beside which the start lies
+  std::vector<RunCost> run_costs;       ///< by run
+  std::vector<earth::GridPoint> met;    ///< where straight legs meet lines
+  std::vector<Candidate> along;         ///< all that follow lines
+  /// Of `along`, by index: stops of which the least is known, for the count may have run longer.
+  std::vector<std::uint32_t> guessed_stops;
+  std::vector<std::vector<Candidate>> from_stand;  ///< by stand: legs that leave the lines ...
+  std::vector<char> looked;                        ///< ... where they were looked for
+  /// By stand: how many times the least time a way over it takes at least, roughly.
+  std::vector<double> detour;
+};
+
+inline std::size_t LegGraph::places() const {
+  return first_met() + (have_ ? have_->met.size() : 0);
+}
 
 }  // namespace lodeway::route

@@ -35,13 +35,14 @@ void LegGraph::join_at(const std::vector<std::uint32_t>& spots, const Waypoint& 
     const double away = pace_s * earth::grid_distance_m(lines.spots[spot].at, point.at);
     for (const auto leaving : lines.spots[spot].out) {
       const auto run = start ? leaving : leaving ^ 1U;
-      const auto& cost = run_costs_[run];
+      const auto& cost = have_->run_costs[run];
       if (!cost.open) continue;
       if (start) {
         out.push_back({{place, run_place(run), {cost.seconds + leg_costs_s + away, cost.loss, 0}},
                        {Step::What::along, run, 0, lines.pieces[run / 2].length_m, {}}});
       } else {
-        auto stop = stop_cost(run, cost.since_m, stands_[stand_of_[place]]);
+        auto stop = stop_cost(run, since_m(run, seeking_.lines.pieces[run / 2].length_m),
+                              have_->stands[have_->stand_of[place]]);
         stop.seconds += away;
         out.push_back({{run_place(run), place, stop}, {}});
       }
@@ -63,7 +64,7 @@ void LegGraph::set_out(std::uint32_t run, double here_m, double away_s,
 void LegGraph::arrive(std::uint32_t run, double here_m, double away_s,
                       std::vector<Candidate>& out) const {
   const auto& lines = seeking_.lines;
-  const auto& stand = stands_[stand_of_[last()]];
+  const auto& stand = have_->stands[have_->stand_of[last()]];
   const auto from = [&](std::uint32_t place, double from_m, double more_s, double more_loss) {
     const auto cost = run_cost(run, from_m, here_m);
     const auto stop = stop_cost(run, since_m(run, here_m), stand);
@@ -74,13 +75,14 @@ void LegGraph::arrive(std::uint32_t run, double here_m, double away_s,
          {Step::What::along, run, from_m, here_m, {}}});
   };
   const auto& spot = lines.spots[lines.start(run)];
-  if (spot.fix != nothing && stand_of_[spot.fix] != nothing) from(spot.fix, 0, leg_costs_s, 0);
+  if (spot.fix != nothing && have_->stand_of[spot.fix] != nothing)
+    from(spot.fix, 0, leg_costs_s, 0);
   for (const auto back : spot.out) {
     const auto before = back ^ 1U;
-    if (run_costs_[before].open && lines.goes_on(before, run))
+    if (have_->run_costs[before].open && lines.goes_on(before, run))
       from(run_place(before), 0, 0, branch_loss(before, run));
   }
-  for (const auto& start : start_on_) {
+  for (const auto& start : have_->start_on) {
     if (start.piece != run / 2) continue;
     const double length = lines.pieces[start.piece].length_m;
     const double there = run % 2 == 0 ? start.along_m : length - start.along_m;
@@ -106,7 +108,7 @@ void LegGraph::stand_on_lines(const Waypoint& point, bool start,
     if (seeking_.cutting.prepared.cover.line_met(point.at, on.at).bar != walking::Bar::none)
       continue;
     for (const auto run : {2 * on.piece, 2 * on.piece + 1}) {
-      if (!run_costs_[run].open) continue;
+      if (!have_->run_costs[run].open) continue;
       const double here = run % 2 == 0 ? on.along_m : p.length_m - on.along_m;
       const double away = pace_s * on.away_m;
       start ? set_out(run, here, away, out) : arrive(run, here, away, out);

@@ -25,7 +25,7 @@ using walking::LegKind;
 constexpr double readable_see = 0.86;
 // Rows: the bearing, its figures and how it is walked; why a leg is to be kept off; help at the
 // end.
-constexpr double least_row_mm = 18.6, danger_mm = 3.5, help_mm = 21;
+constexpr double least_row_mm = 18.6, danger_mm = 6, rim_mm = 2, help_mm = 21;
 constexpr double large_row_mm = 31.5, large_help_mm = 34;
 constexpr double roomy_row_mm = 21;  // lower rows have a smaller bearing
 
@@ -60,7 +60,8 @@ class Card {
     for (auto i = begin; i < end; ++i) {
       const double least =
           (large_ ? large_row_mm : least_row_mm) + (dangers_on(i).empty() ? 0 : danger_mm);
-      out.push_back(std::max(least, see_height(plan_, i, size, see_k(), measure_)));
+      const double rim = dangers_on(i).empty() ? 0 : rim_mm;
+      out.push_back(std::max(least, see_height(plan_, i, size, see_k(), measure_) + rim));
     }
     return out;
   }
@@ -179,18 +180,18 @@ class Card {
         {Face::figures_bold, (i < 99 ? 19.0 : 11.0) * mm_per_point * std::min(k_, 1.1), ink::paper},
         Anchor::middle);
     const double x = card::edge + 11.5, base = y + 0.5 * row_ + 3.6 * std::min(k_, 1.3);
-    where_to(page, i, x, y + 4.6 * std::min(k_, 1.2));
+    const auto dangers = dangers_on(i);
+    where_to(page, i, x, y + 4.6 * std::min(k_, 1.2) + (dangers.empty() ? 0 : 0.8));
     const double column = x + (large_ ? 36 : 27);
     needle_or_rails(page, l, {x, base}, column - x - 1.5);
     if (!l.needle) sets_out(page, l, {x, base + 1.9}, column - x - 1.5);
     figures(page, i, column, base);
-    const auto dangers = dangers_on(i);
     if (dangers.empty()) {
       how(page, l, x, y + row_ - 1.1);
       return;
     }
-    how(page, l, x, y + row_ - 4.6);
-    page.fitted(dangers.front(), {x, y + row_ - 1.8}, card::left_end - x,
+    how(page, l, x, y + row_ - 6.0);
+    page.fitted(dangers.front(), {x, y + row_ - 2.6}, card::left_end - x,
                 card_words(8.4 * std::min(k_, 1.2), true), Anchor::left, 0.6);
     // The number's block is half hatched: in grey the only row like it.
     std::vector<std::vector<Mm>> hatch;

@@ -49,8 +49,7 @@ void draw_day_names(Page& page, const trip::Plan& plan, const DayBar& bar) {
     const double first_x = bar.at.x - 8.5;
     const bool early = n.what == Say::start;
     // A start is never without its zone: rather small than left out.
-    if (const double room = std::min(taken_from - 1, end) - first_x;
-        early && w > room) {
+    if (const double room = std::min(taken_from - 1, end) - first_x; early && w > room) {
       page.fitted(words, {first_x, bar.at.y - 1.0}, room, type, Anchor::left, 0.5);
       continue;
     }
@@ -124,9 +123,9 @@ void draw_turn_rule(Page& page, const trip::Plan& plan, double y) {
   const auto clock = clock_text(*s.turn_round, plan.daylight);
   const double clock_w = page.width(clock, card_figures(15));
   const double room = card::fold - 3 - (card::edge + 3) - clock_w - 2;
-  const double w =
-      page.fitted(say(Say::turn_round, language, {at.course.to}), {card::edge + 3, y + 6.6}, room,
-                  card_words(10, true), Anchor::left, 0.5);
+  const double w = page.fitted(
+      say(Say::turn_round, language, {at.course.to, std::to_string(s.turn_round_leg + 1)}),
+      {card::edge + 3, y + 6.6}, room, card_words(10, true), Anchor::left, 0.5);
   page.text(clock, {card::edge + 5 + w, y + 6.8}, card_figures(15));
   const auto there = *s.turn_round + trip::Clock{std::lround(s.turn_round_back_min)};
   auto back = say(Say::turn_back, language,

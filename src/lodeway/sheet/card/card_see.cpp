@@ -26,7 +26,7 @@ struct Row {
 std::vector<Row> rows_of(const Leg& leg, const trip::Plan& plan, std::size_t index) {
   std::vector<Row> out;
   for (auto& danger : leg_dangers(plan, index))
-    out.push_back({Say::keep_off, std::move(danger), true, true});
+    out.push_back({Say::danger_row, std::move(danger), true, true});
   if (!leg.fords.empty()) {
     auto words = trip::ford_words(leg.fords.front(), plan.trip);
     if (leg.fords.size() > 1)

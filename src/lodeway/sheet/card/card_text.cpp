@@ -120,7 +120,8 @@ std::string card_text(const trip::Plan& plan) {
   if (s.turn_round) {
     const auto there = *s.turn_round + trip::Clock{std::lround(s.turn_round_back_min)};
     out += wrapped(say(Say::turn_round, language,
-                       {plan.way.legs[static_cast<std::size_t>(s.turn_round_leg)].course.to}) +
+                       {plan.way.legs[static_cast<std::size_t>(s.turn_round_leg)].course.to,
+                        std::to_string(s.turn_round_leg + 1)}) +
                        " " + clock_text(*s.turn_round, plan.daylight) + "; " +
                        say(Say::turn_back, language,
                            {hours_text(s.turn_round_back_min), plan.way.legs.front().course.from,

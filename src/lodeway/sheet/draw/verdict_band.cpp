@@ -99,7 +99,12 @@ void draw_verdict_band(Page& page, const trip::Plan& plan, Mm at, double w, doub
   const auto figures =
       say(trip::Say::both_figures, language,
           {trip::harmed_of_hundred(plan.keep_off), units::of_hundred(plan.way.certainty)});
-  const double y = page.paragraph(figures, {right, at.y + 4.4}, right_w, words(8.4, true), 3.6, 2);
+  constexpr double one_line = 0.85;  // a little smaller rather than a second line
+  double y = at.y + 8;
+  if (one_line * page.width(figures, words(8.4, true)) <= right_w)
+    page.fitted(figures, {right, at.y + 4.4}, right_w, words(8.4, true), Anchor::left, one_line);
+  else
+    y = page.paragraph(figures, {right, at.y + 4.4}, right_w, words(8.4, true), 3.6, 2);
   // What does not fit is counted on a line of its own.
   const auto fine = words(7.6, false);
   int needed = 0;

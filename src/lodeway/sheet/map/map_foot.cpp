@@ -8,6 +8,7 @@
 #include "lodeway/earth/place_text.hpp"
 #include "lodeway/sheet/map/map_margin.hpp"
 #include "lodeway/sheet/words.hpp"
+#include "lodeway/trip/warnings.hpp"
 
 namespace lodeway::sheet {
 
@@ -218,6 +219,8 @@ void draw_foot(Page& page, const MapFrame& f, const trip::Plan& plan, const walk
   std::string caution =
       bold(say(narrow ? Say::foot_caution_short : Say::foot_caution, language)) + " " +
       say(Say::foot_slope, language, {fmt::format("{:.0f}", ground.elevation.frame().cell_m)});
+  if (const auto lacks = trip::map_lacks_words(ground.map, language); !lacks.empty())
+    caution = std::string(1, bold_on) + lacks + std::string(1, plain_on) + " " + caution;
   if (facts.shows_void)
     caution = std::string(1, bold_on) + say(Say::void_note, language) + std::string(1, plain_on) +
               " " + caution;

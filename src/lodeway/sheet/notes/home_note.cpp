@@ -26,7 +26,7 @@ namespace {
 constexpr double page_w = 210, page_h = 297, edge = 14, wide = page_w - 2 * edge;
 constexpr double way_w = 89, map_x = edge + way_w + 6, map_w = page_w - edge - map_x - 5;
 constexpr double row_mm = 4.6;
-constexpr double least_map_h = 58;
+constexpr double least_map_h = 48;
 constexpr std::size_t most_rows = 15;
 constexpr double told_harm = 0.001;  // a leg that sends fewer is not the one to search first
 const char* const blank = "______________________________";
@@ -276,7 +276,7 @@ class Note {
       page_.fitted(say(name, language()), {edge, y}, label_w - 2, words(8.6, true), Anchor::left,
                    0.6);
       y = page_.paragraph(text, {edge + label_w, y}, wide - label_w, words(8.6), 3.9,
-                          std::min(room, 4)) +
+                          std::min(room, 5)) +
           0.8;
     };
     std::string wrong;
@@ -286,7 +286,8 @@ class Note {
           {plan_.way.legs[static_cast<std::size_t>(s.turn_round_leg)].course.to,
            strong(clock_text(*s.turn_round, plan_.daylight)), plan_.way.legs.front().course.from,
            clock_text(*s.turn_round + trip::Clock{std::lround(s.turn_round_back_min)},
-                      plan_.daylight)});
+                      plan_.daylight),
+           std::to_string(s.turn_round_leg + 1)});
     }
     std::map<std::string, std::pair<std::vector<std::size_t>, double>> havens;
     for (std::size_t i = 0; i < plan_.way.legs.size(); ++i) {
