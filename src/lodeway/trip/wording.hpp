@@ -8,7 +8,7 @@
 
 namespace lodeway::trip {
 
-enum class Say : unsigned char {
+enum class Say : unsigned short {
   scale_line,
   norths_on,
   grid_letter,

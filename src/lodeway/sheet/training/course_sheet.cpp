@@ -117,12 +117,16 @@ std::vector<Drawing> draw_course_sheet(const TrainingPaper& paper, const TextMea
           "Gewitter, starker Wind, kalte Hände, schwindendes Licht: wir hören auf. Keine Aufgabe "
           "ist es wert.")});
   const double off = day.magnetic_from_grid_deg;
-  c.paragraph(
-      said(l, "Begins at {}. Map piece 1:25 000. From a grid bearing {} {:.1f}° for the dial.",
-           "Beginnt bei {}. Kartenstück 1:25 000. Von einer Gitterpeilung {} {:.1f}° für den "
-           "Kompass.",
-           day.from_words, off >= 0 ? in(l, "take off", "nehmt weg:") : in(l, "add", "zählt dazu:"),
-           std::abs(off)));
+  const bool add = off < 0;
+  c.paragraph(said(
+      l,
+      add ? "Begins at {}. Map piece 1:25 000. To a grid bearing add {:.1f}° for the dial."
+          : "Begins at {}. Map piece 1:25 000. From a grid bearing take off {:.1f}° for the dial.",
+      add ? "Beginnt bei {}. Kartenstück 1:25 000. Für den Kompass zählt zu einer Gitterpeilung "
+            "{:.1f}° dazu."
+          : "Beginnt bei {}. Kartenstück 1:25 000. Für den Kompass nehmt von einer Gitterpeilung "
+            "{:.1f}° weg.",
+      day.from_words, std::abs(off)));
   c.paragraph(
       in(l,
          "Order: set the map, lines, forks, pace, a bearing to a mark in sight, 400 m unseen, "
