@@ -47,6 +47,31 @@ MapFrame frame_of(const trip::Plan& plan) {
   return places->front().frame;
 }
 
+// A lake that only the heights suggest is no lake of the map: it has a word of its own.
+TEST(Legend, WaterThatOnlyTheHeightsSuggestIsSaid) {
+  auto plan = full_plan();
+  const auto f = frame_of(plan);
+  auto ground = fells();
+  const auto m = f.on_ground({f.at.x + 0.5 * f.w, f.at.y + 0.5 * f.h});
+  mapdata::AreaFeature pond;
+  pond.label.kind = Kind::lake;
+  pond.outer = {m, m + GridPoint{200, 0}, m + GridPoint{200, 200}, m + GridPoint{0, 200}};
+  const auto key = [&](mapdata::Origin origin) {
+    pond.label.origin = origin;
+    std::erase_if(ground.map.areas, [](const auto& a) { return a.label.kind == Kind::lake; });
+    ground.map.areas.push_back(pond);
+    const auto sheets = draw_map_sheets(plan, ground, measure());
+    EXPECT_TRUE(sheets);
+    return sheets ? key_of(sheets->front(), f) : std::string();
+  };
+  EXPECT_TRUE(names(key(mapdata::Origin::from_relief), "probable water"));
+  EXPECT_FALSE(names(key(mapdata::Origin::from_relief), "lake"));
+  EXPECT_FALSE(names(key(mapdata::Origin::mapped), "probable water"));
+  EXPECT_TRUE(names(key(mapdata::Origin::mapped), "lake"));
+  plan.trip.language = units::Language::german;
+  EXPECT_TRUE(names(key(mapdata::Origin::from_relief), "wohl Wasser"));
+}
+
 // Each kind of the map with a corner on the sheet is in the key; one that comes nowhere near is
 // not.
 TEST(Legend, HasWhatTheSheetHasAndNothingElse) {

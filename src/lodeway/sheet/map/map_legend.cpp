@@ -121,7 +121,8 @@ std::vector<earth::GridPoint> across(const MapFrame& f, double step = 0) {
   return {f.on_ground({f.at.x + from, f.at.y + y}), f.on_ground({f.at.x + f.w + 1, f.at.y + y})};
 }
 
-void draw_kind(Page& page, const MapFrame& f, const GroundSign& sign, Kind kind) {
+void draw_kind(Page& page, const MapFrame& f, const GroundSign& sign, Kind kind,
+               mapdata::Origin origin = mapdata::Origin::mapped) {
   MapData map;
   Labels labels({0, 0, 0, 0});
   const Mm middle{f.at.x + 0.5 * f.w, f.at.y + 0.5 * f.h};
@@ -140,6 +141,7 @@ void draw_kind(Page& page, const MapFrame& f, const GroundSign& sign, Kind kind)
   } else if (sign.form == Form::area) {
     mapdata::AreaFeature feature;
     feature.label.kind = kind;
+    feature.label.origin = origin;
     const bool rimmed = kind == Kind::lake || kind == Kind::sea || kind == Kind::wood;
     const double inset = rimmed ? 0.6 : -4;  // a surface without a rim fills the small map
     for (const Mm p :
@@ -326,8 +328,16 @@ std::vector<Sign> ground_signs_on(const MapFrame& f, const trip::Plan& plan, con
       if (words.empty()) first = k;
       words += (words.empty() ? "" : ", ") + landmarks::thing(k, "", language);
     }
-    add(!words.empty(), words,
-        [&sign, first](Page& to, const MapFrame& g) { draw_kind(to, g, sign, first); });
+    // Lakes that only the heights suggest have a sign, and a word, of their own.
+    const bool suggested = first == Kind::lake && std::ranges::all_of(map.areas, [](const auto& a) {
+                             return a.label.kind != Kind::lake ||
+                                    a.label.origin == mapdata::Origin::from_relief;
+                           });
+    if (suggested) words = language == units::Language::german ? "wohl Wasser" : "probable water";
+    const auto origin = suggested ? mapdata::Origin::from_relief : mapdata::Origin::mapped;
+    add(!words.empty(), words, [&sign, first, origin](Page& to, const MapFrame& g) {
+      draw_kind(to, g, sign, first, origin);
+    });
   }
   return out;
 }
