@@ -23,9 +23,8 @@ constexpr double wide_m = 40;  // a cell of open ground
 constexpr float kept = 0.9F;   // of rise and slowness: steps go eight ways only, over wide cells
 constexpr double by_the_end = 0.7;  // of what a leg costs beside walking; the rest by its length
 constexpr double sample_m = 20;     // along a line
-constexpr double least_entered_m = 80;                 // shorter pieces are met at their ends only
-constexpr double hopeless = 0.4, guessed_retry = 0.5;  // as legs are guessed
-constexpr double slack_s = 600;                        // so much more time is no detour
+constexpr double least_entered_m = 80;  // shorter pieces are met at their ends only
+constexpr double slack_s = 600;         // so much more time is no detour
 constexpr float never = std::numeric_limits<float>::infinity();
 
 /// What is added on the way to a node; by their first or their last node.

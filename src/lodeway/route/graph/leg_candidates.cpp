@@ -19,9 +19,8 @@ using earth::GridPoint;
 constexpr double least_leg_m = 80;  // no bearing is set for less
 constexpr int sectors = 16;
 constexpr std::size_t a_sector = 2;  // the best so many of a sector, and the nearest sure one
-constexpr double sure_enough = 0.9, hopeless = 0.4;
+constexpr double sure_enough = 0.9;
 constexpr std::size_t most_entries = 6;
-constexpr double guessed_retry = 0.5;  // of the leg's walking: what the unsure walk again at least
 constexpr double round_longer = 1.2, turned_loss = 1.5;  // guessed of legs round what bars
 constexpr double box_step_m = 60, most_box_m = 480, keep_off_m = 40;
 constexpr std::size_t most_boxed = 1;  // of a sector's targets

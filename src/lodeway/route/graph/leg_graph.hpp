@@ -60,6 +60,9 @@ class LegGraph {
   static constexpr double beside_line_m =
       75;                                   ///< a place this near to a line lies on it; *practice*
   static constexpr double never_loss = 15;  ///< a leg this unsure is none
+  static constexpr double hopeless = 0.4;   ///< no bearing is set for what is found so seldom
+  /// Of a leg's walking: what the unsure walk again at least, as legs are guessed. *Practice*, both.
+  static constexpr double guessed_retry = 0.5;
 
   /// Makes candidates within an ellipse whose long axis is `reach_m`, judges those on the best ways
   /// and keeps these. False when no way leads through them.
