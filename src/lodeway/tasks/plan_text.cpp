@@ -227,7 +227,7 @@ std::string plan_as_text(const PlannedTrip& planned) {
                          clock(s.end_slow), clock(s.act_by)});
   if (s.rehearsed > 0) {
     text += v.told(
-        "{} simulated parties, with time lost to mistakes: half are {} by {}, nine in ten by {}\n",
+        "{} simulated parties, with time lost to mistakes: 50 in 100 are {} by {}, 90 in 100 by {}\n",
         {s.rehearsed, s.one_way ? v.told("there") : v.told("back"), clock(s.end_half),
          clock(s.end_slow)});
   }

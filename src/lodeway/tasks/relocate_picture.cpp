@@ -32,9 +32,9 @@ Result<void> draw_relocation(const walking::Ground& ground, const Relocation& an
     for (std::size_t k = answer.places.size(); k-- > 0;)
       draw_numbered(page, labels, frame, answer.places[k].part.best, std::to_string(k + 1));
   };
-  std::vector<KeyLine> key{{share_ink(0.68), trip::told(in, "you are here in 50 of 100 cases")},
-                           {share_ink(0.45), trip::told(in, "in 90 of 100, with the darker")},
-                           {share_ink(0.22), trip::told(in, "in 99 of 100, with the darker")}};
+  std::vector<KeyLine> key{{share_ink(0.68), trip::told(in, "50 in 100: you are here")},
+                           {share_ink(0.45), trip::told(in, "90 in 100: here or darker")},
+                           {share_ink(0.22), trip::told(in, "99 in 100: here or darker")}};
   if (answer.last)
     key.push_back({sheet::ink::haven, trip::told(in, "green ring: last sure place")});
   return draw_map_picture(ground, b.frame, path, over, key);

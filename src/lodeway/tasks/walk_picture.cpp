@@ -67,9 +67,9 @@ Result<void> draw_overdue(const walking::Ground& ground, const trip::PlannedWay&
   };
   return draw_map_picture(
       ground, shown(share.frame(), way), path, over,
-      {{share_ink(0.68), trip::told(in, "of 100 who are not home, 50 are here")},
-       {share_ink(0.45), trip::told(in, "80, with the darker")},
-       {share_ink(0.22), trip::told(in, "95, with the darker")}});
+      {{share_ink(0.68), trip::told(in, "50 in 100 who are not home")},
+       {share_ink(0.45), trip::told(in, "80 in 100: here or darker")},
+       {share_ink(0.22), trip::told(in, "95 in 100: here or darker")}});
 }
 
 }  // namespace lodeway::tasks::detail

@@ -79,7 +79,7 @@ constexpr PageWord table[] = {
     {"Let go", "Loslassen"},
     {"By keyboard: arrow keys move the map under the cross, Enter sets an end.",
      "Mit der Tastatur: Pfeiltasten schieben die Karte unter das Kreuz, Eingabe setzt ein Ende."},
-    {"No ground to keep off on this line.", "Keauf zu meidendes Gelände auf dieser Linie."},
+    {"No ground to keep off on this line.", "Kein zu meidendes Gelände auf dieser Linie."},
     {"While dragging", "Beim Ziehen"},
     {"let go to take it · Esc puts it back", "loslassen übernimmt · Esc setzt zurück"},
     {"The dashed ring is the last place that was allowed.",

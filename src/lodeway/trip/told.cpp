@@ -67,7 +67,7 @@ constexpr ToldWord table[] = {
      "Start {}, {} {}, keine Sorge vor {}, Alarm um {}\n"},
     {"due at", "am Ziel um"},
     {"back at", "zurück um"},
-    {"{} simulated parties, with time lost to mistakes: half are {} by {}, nine in ten by {}\n",
+    {"{} simulated parties, with time lost to mistakes: 50 in 100 are {} by {}, 90 in 100 by {}\n",
      "{} simulierte Gruppen, mit Zeit für Fehler: die Hälfte ist {} bis {}, neun von zehn bis "
      "{}\n"},
     {"there", "am Ziel"},
@@ -338,13 +338,13 @@ constexpr ToldWord table[] = {
      "Die Anteile sind die des Modells, nicht an Menschen gemessen. Bei Gefahr oder im Zweifel "
      "bleibt zusammen und ruft Hilfe.\n"},
     // pictures
-    {"you are here in 50 of 100 cases", "in 50 von 100 Fällen seid ihr hier"},
-    {"in 90 of 100, with the darker", "in 90 von 100, mit dem dunkleren"},
-    {"in 99 of 100, with the darker", "in 99 von 100, mit dem dunkleren"},
+    {"50 in 100: you are here", "50 von 100: hier seid ihr"},
+    {"90 in 100: here or darker", "90 von 100: hier oder dunkler"},
+    {"99 in 100: here or darker", "99 von 100: hier oder dunkler"},
     {"green ring: last sure place", "grüner Ring: letzter bekannter Ort"},
-    {"of 100 who are not home, 50 are here", "von 100, die nicht zurück sind, sind 50 hier"},
-    {"80, with the darker", "80, mit dem dunkleren"},
-    {"95, with the darker", "95, mit dem dunkleren"},
+    {"50 in 100 who are not home", "50 von 100, die nicht zurück sind"},
+    {"80 in 100: here or darker", "80 von 100: hier oder dunkler"},
+    {"95 in 100: here or darker", "95 von 100: hier oder dunkler"},
     {"a step here by 1 in 100 walkers or more", "ein Schritt hier bei 1 von 100 oder mehr"},
     {"by 1 in 1000 or more", "bei 1 von 1000 oder mehr"},
     {"by anyone", "bei irgendwem"},
