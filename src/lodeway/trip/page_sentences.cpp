@@ -416,7 +416,7 @@ constexpr PageWord table[] = {
      "Auffanglinie: eine Linie, die sagt, dass der Abschnitt vorbei ist."},
     {"Dot and dashes", "Punkt und Striche"},
     {"Aim off: steer to one side on purpose, then turn the known way.",
-     "Danebenzielen: absichtlich auf eine Seite steuern, dann in die bekannte Richtung abbiegen."},
+     "Abseitszielen: absichtlich auf eine Seite steuern, dann in die bekannte Richtung abbiegen."},
     {"Red hatch", "Rote Schraffur"},
     {"Ground to keep off: too steep for this party, cliffs, your own areas.",
      "Zu meidendes Gelände: zu steil für diese Gruppe, Felswände, eigene Flächen."},
