@@ -330,14 +330,17 @@ TEST(Judge, HowFarPastTheCountIsBoundedByWhatLiesBeyond) {
   auto leg = made::bearing_leg({0, 0}, {0, 800});
   const auto free = judged(g, leg, party());
   EXPECT_NE(free.if_lost.find("Nothing will stop you"), std::string::npos) << free.if_lost;
-  leg.dangers = {{"Brennow Edge", mapdata::Side::none, 3 * free.along_sigma_m}};
+  leg.dangers = {{"Brennow Edge, cliff, 99 m beyond the end", mapdata::Side::none,
+                  3 * free.along_sigma_m}};
   const auto near = judged(g, leg, party());
-  EXPECT_NE(near.if_lost.find("Brennow Edge lies"), std::string::npos) << near.if_lost;
+  // how far it lies is said once
+  EXPECT_NE(near.if_lost.find("and Brennow Edge, cliff lies"), std::string::npos) << near.if_lost;
+  EXPECT_EQ(near.if_lost.find("beyond the end"), std::string::npos) << near.if_lost;
   const auto at = near.if_lost.find("at most ");
   ASSERT_NE(at, std::string::npos) << near.if_lost;
   EXPECT_LE(std::atof(near.if_lost.c_str() + at + 8), free.along_sigma_m) << near.if_lost;
   leg.dangers[0].distance_m = 2 * free.along_sigma_m;
-  EXPECT_NE(judged(g, leg, party()).if_lost.find("Do not go past your count: Brennow Edge"),
+  EXPECT_NE(judged(g, leg, party()).if_lost.find("Do not go past your count: Brennow Edge, cliff lies"),
             std::string::npos);
   // beside the way it bounds nothing
   leg.dangers[0].side = mapdata::Side::left;

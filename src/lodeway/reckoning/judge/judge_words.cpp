@@ -26,13 +26,18 @@ struct Ahead {
   double distance_m = DrillRoom::free;
 };
 
+/// "Brennow Edge, cliff" of "Brennow Edge, cliff, 142 m beyond the end": how far is said anew.
+std::string without_place(const std::string& danger) {
+  return danger.substr(0, danger.rfind(", "));
+}
+
 /// The nearest ground to keep off straight ahead of a leg's end: by its name where it has one.
 Ahead ahead_of(const walking::Leg& leg, const DrillRoom& room, bool german) {
   Ahead nearest{german ? "zu meidendes Gelände" : "ground to keep off", room.ahead_m};
   if (leg.course.kind == walking::LegKind::along) return nearest;  // what it follows may bend away
   for (const auto& d : leg.dangers) {
     if (d.side == mapdata::Side::none && d.distance_m <= nearest.distance_m)
-      nearest = {d.what, d.distance_m};
+      nearest = {without_place(d.what), d.distance_m};
   }
   return nearest;
 }
