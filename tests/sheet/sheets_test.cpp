@@ -150,6 +150,24 @@ TEST(Sheets, LegsAreMarkedWithAllThatThePlanKnows) {
   EXPECT_TRUE(says(s, "89°") || says(s, "089°"));
 }
 
+// A place that only the leader calls so stands on the sheet by that name; the map's own once.
+TEST(Sheets, TheLeadersOwnPlacesAreNamed) {
+  auto plan = plan_of(3);
+  auto ground = flat_ground();
+  const auto at = plan.way.legs[1].course.line.back();
+  plan.trip.request.points = {{"Meeting rock", at}};
+  const auto count = [&] {
+    const auto sheets = draw_map_sheets(plan, ground, measure());
+    EXPECT_TRUE(sheets);
+    return std::ranges::count_if(texts_of(sheets->front()), [](const TextCommand& t) {
+      return t.text.find("Meeting rock") != std::string::npos;
+    });
+  };
+  EXPECT_EQ(count(), 1);
+  ground.map.points.push_back({{mapdata::Kind::cairn, "Meeting rock"}, at, 0});
+  EXPECT_LE(count(), 1);
+}
+
 TEST(Sheets, UnknownAndForbiddenGroundIsHatched) {
   auto ground = flat_ground();
   auto plan = plan_of(3);

@@ -25,6 +25,20 @@ std::vector<std::vector<earth::GridPoint>> rings_to_avoid(const trip::Trip& trip
   return out;
 }
 
+/// The leader's own places by the leader's names, where the map has not the same name there.
+void draw_own_names(Page& page, Labels& labels, const MapFrame& f, const trip::Plan& plan,
+                    const mapdata::MapData& map) {
+  constexpr double same_m = 200, clear_mm = 2.6;
+  for (const auto& point : plan.trip.request.points) {
+    const auto same = [&](const mapdata::PointFeature& p) {
+      return p.label.name == point.name && earth::grid_distance_m(p.at, point.at) < same_m;
+    };
+    if (point.name.empty() || !f.near(point.at) || std::ranges::any_of(map.points, same)) continue;
+    (void)name_beside(page, labels, point.name, f.on_page(point.at), clear_mm,
+                      {Face::words_bold, 2.8, ink::night, 0.8});
+  }
+}
+
 Drawing draw_sheet(const trip::Plan& plan, const walking::Ground& ground,
                    const TextMeasure& measure, const std::vector<SheetPlace>& all, std::size_t i) {
   const auto& trip = plan.trip;
@@ -43,10 +57,10 @@ Drawing draw_sheet(const trip::Plan& plan, const walking::Ground& ground,
   if (trip.shade == trip::Shade::relief) draw_shade(page, f, heights);
   facts.shows_void = draw_unknown(page, f, heights);
   const auto contours = draw_contours(page, f, heights, facts.contour_m, trip.half_contours);
-  Shown shown{
-      draw_hazard(page, f, ground.map, rings_to_avoid(trip), heights,
-                  trip.request.party.max_slope_deg),
-      facts.shows_void, std::ranges::any_of(heights.cells(), [](float h) { return std::isfinite(h); })};
+  Shown shown{draw_hazard(page, f, ground.map, rings_to_avoid(trip), heights,
+                          trip.request.party.max_slope_deg),
+              facts.shows_void,
+              std::ranges::any_of(heights.cells(), [](float h) { return std::isfinite(h); })};
   draw_lines(page, f, ground.map, ground.elevation);
   draw_grid(page, f);
   draw_meridians(page, f, plan.norths);
@@ -54,6 +68,7 @@ Drawing draw_sheet(const trip::Plan& plan, const walking::Ground& ground,
   draw_doubt(page, labels, f, plan);
   draw_legs(page, labels, f, plan);
   draw_leg_tags(page, labels, f, plan);
+  draw_own_names(page, labels, f, plan, ground.map);
   draw_names(page, labels, f, ground.map, &heights, feet);
   draw_contour_figures(page, labels, f, contours, {&heights, legs_on_page(f, plan), feet});
   page.unclip();
