@@ -180,7 +180,7 @@ TEST(Home, OneSideWithAllThatIsAskedFor) {
   for (const char* words :
        {"Back at", "Don't worry before", "Call for help at", "B. Leader 000 555 0177", "112", "819 505",
         "Clothing", "Beacon", "Experience", "Medical", "Will call", "blue van at Fallow Bridge",
-        "They turn round if they are not at Kell Gap by", "If they give up on legs 1–8, they will head for",
+        "They turn round if they are not at Kell Gap, the end of leg 5, by", "If they give up on legs 1–8, they will head for",
         "up to 81", "Least certain: leg 9", "This is only a plan."})
     EXPECT_NE(text.find(words), std::string::npos) << words;
   // Three times, the last the slow day's end and an hour.

@@ -180,6 +180,7 @@ TEST_F(ByHand, ThePlaceThatTheLeaderNamedIsTheOneToTurnAt) {
   trip.request.party.rest_every_min = 0;
   way.legs[0].judged.minutes_slow = 40;
   trip.request.points = {{"a", {0, 0}}, {"b", {1000, 0}}, {"c", {4000, 0}}};
+  back = {30, 60, 100, 140};
   const auto named = make_schedule(trip, way, daylight, back, added_up(trip, way));
   EXPECT_EQ(named.turn_round_leg, 0);
   EXPECT_EQ(named.turn_round, Clock{9 * 60 + 40});
