@@ -387,7 +387,8 @@ TEST(BadTrips, OneLineEach) {
                  "lies 90.6 km outside it, to the south-west");
   expect_refused(
       trip_text(day, "[[point]]\nname = \"a\"\nat = \"by the mill\"\n" + two_points),
-      "point[1].at: place \"by the mill\": expected easting northing of the ground's grid");
+      "point[1].at: expected a grid reference or the name of a thing on the map, as it stands there; "
+      "got \"by the mill\"");
   expect_refused(trip_text(day, two_points, "[party]\nspeeed = 4"), "speeed");
   expect_refused(trip_text("date = 1999-07-01\nstart = \"08:00\"", two_points), "2025-01-01");
   expect_refused(trip_text("date = 2031-07-01\nstart = \"08:00\"", two_points), "2029-12-31");
@@ -417,7 +418,8 @@ TEST(BadTrips, OneLineEach) {
                            "\"481950 6050541\", \"481951 6050542\"]"),
                  "ground between them");
   expect_refused(trip_text(day, "[[point]]\nat = \"up there\"\n"),
-                 "at: place \"up there\": expected");
+                 "at: expected a grid reference or the name of a thing on the map, as it stands there; got "
+                 "\"up there\"");
   expect_refused("name = \"" + std::string(3U << 20U, 'x') + "\"", "1 MiB");
 }
 

@@ -1089,6 +1089,8 @@ export interface Way {
   /** Walking, and recovery by the chance that it is needed. */
   expected_min: number;
   certainty: number;
+  /** The same with the party's figures taken as known; certainty is the mean over what is not known of it. */
+  certainty_as_known: number;
   weakest_leg: number | null;
   /** Of setting foot on ground to keep off on any leg. */
   hazard_probability: number;
