@@ -32,6 +32,29 @@ TEST(WayFacts, ALegThatEndsByTheCountIsJudgedToo) {
   }));
 }
 
+// Who did not plan for the night and walks in the dark is outside, whether the light is gone or not
+// yet there.
+TEST(WayFacts, WalkingInTheDarkIsOutside) {
+  const auto reason_at = [](Clock start, Clock end_slow, mapdata::Visibility visibility) {
+    auto plan = one_leg();
+    plan.trip.request.party.visibility = visibility;
+    plan.daylight.dawn = Clock{7 * 60};
+    plan.daylight.dusk = Clock{17 * 60};
+    plan.trip.start = plan.schedule.start = start;
+    plan.schedule.end_slow = end_slow;
+    const auto verdict = verdict_of(facts_of(plan, {}), limits_of(plan.trip));
+    for (const auto& r : verdict.reasons) {
+      if (r.what == Fails::dark || r.what == Fails::dark_start) return std::pair(r.what, r.value);
+    }
+    return std::pair(Fails::wade, 0.0);
+  };
+  using enum mapdata::Visibility;
+  EXPECT_EQ(reason_at(Clock{18 * 60}, Clock{20 * 60}, clear), std::pair(Fails::dark, 180.0));
+  EXPECT_EQ(reason_at(Clock{15}, Clock{150}, clear), std::pair(Fails::dark_start, 405.0));
+  EXPECT_EQ(reason_at(Clock{9 * 60}, Clock{12 * 60}, clear), std::pair(Fails::wade, 0.0));
+  EXPECT_EQ(reason_at(Clock{15}, Clock{150}, night), std::pair(Fails::wade, 0.0));
+}
+
 // What only the heights suggest is no knowledge of water.
 TEST(WayFacts, WaterIsKnownFromAMapOnly) {
   const auto plan = one_leg();

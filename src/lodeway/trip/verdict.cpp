@@ -13,6 +13,7 @@ Band band_of(Fails what) {
     case Fails::keep_off:
     case Fails::water_stops:
     case Fails::dark:
+    case Fails::dark_start:
     case Fails::back_too_late:
     case Fails::lost_leg:
       return Band::outside;
@@ -82,6 +83,8 @@ Verdict verdict_of(const WayFacts& way, const Limits& limits) {
     out.add(Fails::dark, -1, -*way.slow_to_dark_min);
   else if (way.slow_to_dark_min && *way.slow_to_dark_min < limits.light_margin_min)
     out.add(Fails::little_light, -1, *way.slow_to_dark_min, limits.light_margin_min);
+  if (way.start_to_light_min && *way.start_to_light_min > 0)
+    out.add(Fails::dark_start, -1, *way.start_to_light_min);
   if (way.turn_round_to_there_min && *way.turn_round_to_there_min > 0)
     out.add(Fails::back_too_late, -1, *way.turn_round_to_there_min);
   if (way.no_compass) out.add(Fails::no_compass);
@@ -98,7 +101,7 @@ const char* band_name(Band band) {
 
 const char* fails_name(Fails what) {
   constexpr std::array<const char*, fails_count> names{
-      "keep_off",   "water_stops",   "dark",       "back_too_late", "lost_leg", "no_heights",
+      "keep_off",   "water_stops",   "dark",       "dark_start", "back_too_late", "lost_leg", "no_heights",
       "no_compass", "water_unknown", "unsure_leg", "little_light",  "wade"};
   return names[static_cast<std::size_t>(what)];
 }

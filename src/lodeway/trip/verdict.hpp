@@ -15,6 +15,7 @@ enum class Fails : unsigned char {
   keep_off,       ///< parties that set foot on ground to keep off, of 1; outside
   water_stops,    ///< water that the party does not cross; outside
   dark,           ///< the slow day ends after last light, minutes; outside
+  dark_start,     ///< sets out before first light, minutes; outside
   back_too_late,  ///< the turn-round time is before the party is there, minutes; outside
   lost_leg,       ///< a leg kept by fewer than `Limits::least_kept`; outside
   no_heights,     ///< a leg crosses a hole in the height model; not judged
@@ -24,7 +25,7 @@ enum class Fails : unsigned char {
   little_light,   ///< minutes from the slow day's end to last light, fewer than asked; close to
   wade,           ///< one water or more to wade; close to
 };
-inline constexpr int fails_count = 11;
+inline constexpr int fails_count = 12;
 
 /// What the leader set. Each can be changed in the trip file; the defaults are common practice, no
 /// source.
@@ -51,6 +52,8 @@ struct WayFacts {
   double keep_off = 0;                            ///< of the whole way, of 1
   std::optional<double> slow_to_dark_min;         ///< negative: after it; absent: no last light, or
                                                   ///< planned for the night
+  std::optional<double> start_to_light_min;       ///< positive: sets out before first light;
+                                                  ///< absent: as above
   std::optional<double> turn_round_to_there_min;  ///< planned arrival minus turn-round time, at the
                                                   ///< place where the party would turn; positive:
                                                   ///< too late to start like this

@@ -184,6 +184,7 @@ void knowledge(Collector& out, const Plan& plan, const walking::Ground& ground) 
 
 /// Is the zone the place's, and do its clocks keep still until home acts?
 void zone(Collector& out, const Plan& plan, const walking::Ground& ground) {
+  if (plan.trip.zone == "UTC") out.add(Severity::caution, -1, Say::zone_is_utc);
   const auto& trip = plan.trip;
   const auto at = ground.grid.to_geographic(plan.way.legs.front().course.line.front());
   const auto start = start_instant(trip);

@@ -55,8 +55,13 @@ WayFacts facts_of(const Plan& plan, const walking::Ground& ground) {
   }
   out.keep_off = 1 - spared;
   const auto& s = plan.schedule;
-  if (plan.daylight.dusk && held_to_daylight(plan.trip, plan.daylight))
-    out.slow_to_dark_min = static_cast<double>((*plan.daylight.dusk - s.end_slow).count());
+  // Who did not plan for the night is in the dark after last light, also by setting out after it,
+  // and before first light.
+  if (!planned_for_night(plan.trip)) {
+    const auto& day = plan.daylight;
+    if (day.dusk) out.slow_to_dark_min = static_cast<double>((*day.dusk - s.end_slow).count());
+    if (day.dawn) out.start_to_light_min = static_cast<double>((*day.dawn - s.start).count());
+  }
   if (s.turn_round && s.turn_round_leg >= 0) {
     const auto there = s.legs[static_cast<std::size_t>(s.turn_round_leg)].arrive;
     out.turn_round_to_there_min = static_cast<double>((there - *s.turn_round).count());

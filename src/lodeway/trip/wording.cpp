@@ -340,6 +340,11 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
      "start. Every time here is by that zone.",
      "Stimmt die Zeitzone? Ohne Sommerzeit geht die Uhr von {0} gegenüber der Sonne am Start {1} "
      "{2}. Alle Zeiten hier sind nach dieser Zone."},
+    {Say::zone_is_utc,
+     "All times here are UTC, no place's summer time. Is that the clock you walk by? If not, name "
+     "your zone in the trip, by its city: zone = \"Europe/Dublin\".",
+     "Alle Zeiten hier sind UTC, ohne Sommerzeit. Geht ihr nach dieser Uhr? Wenn nicht, nennt in der "
+     "Tourdatei eure Zone nach ihrer Stadt: zone = \"Europe/Dublin\"."},
     {Say::clocks_change,
      "Clocks are put {0} by {1} at {2} during this trip. Times after that are by the changed "
      "clock: change your watches, or tell everyone that you do not.",

@@ -202,6 +202,7 @@ enum class Say : unsigned short {
   light_all_night,
   dark_all_day,
   zone_off_sun,
+  zone_is_utc,
   clocks_change,
   bearing_to,
   start_in_the_dark,

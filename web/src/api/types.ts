@@ -1058,7 +1058,7 @@ export interface Verdict {
 
 export interface VerdictReason {
   band: "close_to" | "not_judged" | "outside";
-  what: "keep_off" | "water_stops" | "dark" | "back_too_late" | "lost_leg" | "no_heights" | "no_compass" | "water_unknown" | "unsure_leg" | "little_light" | "wade";
+  what: "keep_off" | "water_stops" | "dark" | "dark_start" | "back_too_late" | "lost_leg" | "no_heights" | "no_compass" | "water_unknown" | "unsure_leg" | "little_light" | "wade";
   /** From 1; null: the whole way. */
   leg: number | null;
   /** Chances of 1, durations in minutes, counts. */

@@ -133,8 +133,9 @@ class Note {
     step({}, say(Say::do_3, language()));
     step(s.act_by, say(Say::do_4, language(), {strong(number())}));
     step({}, say(s.one_way ? Say::do_5_one_way : Say::do_5, language()));
-    if (plan_.daylight.dusk && trip::held_to_daylight(plan_.trip, plan_.daylight)) {
-      const bool light = s.act_by <= *plan_.daylight.dusk;
+    if (plan_.daylight.dusk && !trip::planned_for_night(plan_.trip)) {
+      const auto& day = plan_.daylight;
+      const bool light = s.act_by <= *day.dusk && (!day.dawn || s.act_by >= *day.dawn);
       line = page_.paragraph(say(light ? Say::dark_note : Say::no_dark_note, language(),
                                  {clock_text(*plan_.daylight.dusk, plan_.daylight)}),
                              {edge + 23, line}, wide - 23, words(9, !light), 4.2, 2);
