@@ -167,14 +167,17 @@ void keep(std::vector<Candidate>& all, auto is_so) {
 }
 
 Escape chosen(std::vector<Candidate> all, double most_hazard) {
-  keep(all, [](const Candidate& c) { return !c.route.snow_slope; });
+  // A route on which too many stray is none: it does not rule out one over a slope that snow slides
+  // on, which is told.
   const auto within = [&](const Candidate& c) { return c.route.hazard_probability <= most_hazard; };
   if (std::ranges::none_of(all, within)) {
+    keep(all, [](const Candidate& c) { return !c.route.snow_slope; });
     return std::move(std::ranges::min_element(all, {}, [](const Candidate& c) {
                        return std::pair(c.route.hazard_probability, c.route.minutes);
                      })->route);
   }
   keep(all, within);
+  keep(all, [](const Candidate& c) { return !c.route.snow_slope; });
   keep(all, [](const Candidate& c) {
     return c.on_the_card || c.route.legs.size() <= most_escape_legs;
   });
