@@ -1174,6 +1174,10 @@ export interface Plan {
   descent_m: number;
   minutes: number;
   certainty: number;
+  /** The same with the party's figures taken as known; certainty is the mean over what is not known of it. */
+  certainty_as_known: number;
+  /** A sentence with both figures where they differ. */
+  certainty_words: string | null;
   hazard_probability: number;
   norths: Norths;
   schedule: Schedule;
