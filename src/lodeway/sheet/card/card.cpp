@@ -179,8 +179,9 @@ class Card {
         std::to_string(i + 1), {card::edge + 4.5, y + 0.5 * row_ + 2.6},
         {Face::figures_bold, (i < 99 ? 19.0 : 11.0) * mm_per_point * std::min(k_, 1.1), ink::paper},
         Anchor::middle);
-    const double x = card::edge + 11.5, base = y + 0.5 * row_ + 3.6 * std::min(k_, 1.3);
     const auto dangers = dangers_on(i);
+    const double above = dangers.empty() ? row_ : row_ - 5;  // the danger stands below it
+    const double x = card::edge + 11.5, base = y + 0.5 * above + 3.6 * std::min(k_, 1.3);
     where_to(page, i, x, y + 4.6 * std::min(k_, 1.2) + (dangers.empty() ? 0 : 0.8));
     const double column = x + (large_ ? 36 : 27);
     needle_or_rails(page, l, {x, base}, column - x - 1.5);
@@ -279,8 +280,8 @@ class Card {
          say(Say::double_paces, language()));
     cell(min_x, clock_x, fmt::format("{:.0f}", l.counted.minutes),
          say(Say::minutes_short, language()));
-    page.fitted(clock_text(t.arrive, plan_.daylight), {clock_x, base - 1.2}, stack_x - clock_x - 1, value,
-                Anchor::left, 0.6);
+    page.fitted(clock_text(t.arrive, plan_.daylight), {clock_x, base - 1.2}, stack_x - clock_x - 1,
+                value, Anchor::left, 0.6);
     const double rw = page.text(say(Say::real, language()), {clock_x, base + 1.9}, label);
     page.stroke({{clock_x + 1 + rw, base + 1.9}, {stack_x - 1.5, base + 1.9}}, {ink::stone, 0.2});
     // What is measured on the map and felt in the legs: a stack of small figures.
@@ -289,7 +290,9 @@ class Card {
     const auto mm = fmt::format("{:.0f} mm", l.counted.map_mm);
     // On low rows the stack begins under the reference.
     double x = large_ ? card::edge + 11.5 : stack_x,
-           y = large_ ? base + 6.6 : std::max(base - 6.8, base - 0.5 * row_ + 3.8);
+           y = large_ ? base + 6.6
+                      : std::max(dangers_on(i).empty() ? base - 6.8 : base - 4.8,
+                                 base - 0.5 * row_ + 3.8);
     const auto put = [&](const std::string& words, int way) {
       double w = 0;
       if (way != 0) {
