@@ -24,8 +24,10 @@ void run_paper(const Options& o) {
   auto request = o.plan;
   request.for_sheets = true;
   const auto planned = value_or_stop(tasks::plan_trip(request, &progress));
+  auto wanted = o.paper;
+  wanted.chances = planned.chances;
   const auto paper =
-      value_or_stop(tasks::write_paper(planned.ground, planned.plan, o.paper, &progress));
+      value_or_stop(tasks::write_paper(planned.ground, planned.plan, wanted, &progress));
   progress.clear();
   if (o.json) {
     auto warnings = nlohmann::json::array();

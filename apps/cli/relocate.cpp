@@ -9,6 +9,7 @@
 
 #include "apps/cli/command.hpp"
 #include "apps/cli/progress_line.hpp"
+#include "lodeway/tasks/paper.hpp"
 #include "lodeway/tasks/relocate.hpp"
 #include "lodeway/units/text.hpp"
 
@@ -20,6 +21,9 @@ using sight::Cue;
 struct Options {
   tasks::RelocateRequest request;
   bool json = false;
+  bool go_on = false;
+  tasks::GoOn from;
+  std::string folder;  ///< for the paper of what is left
 };
 
 bool nothing_told(const tasks::Told& t) {
@@ -118,7 +122,34 @@ void converse(Options& o) {
   print(now.answer, false);
 }
 
+/// The rest of the trip from the place that was found, and its paper where a folder is named.
+void run_go_on(const Options& o, const tasks::Relocated& found, ProgressLine& progress) {
+  auto request = value_or_stop(tasks::plan_from_here(o.request, found, o.from));
+  request.for_sheets = !o.folder.empty();
+  const auto planned = value_or_stop(tasks::plan_trip(request, &progress));
+  tasks::PaperRequest paper;
+  paper.folder = o.folder;
+  paper.chances = planned.chances;
+  tasks::PaperFiles files;
+  if (!o.folder.empty())
+    files = value_or_stop(tasks::write_paper(planned.ground, planned.plan, paper, &progress));
+  progress.clear();
+  if (o.json) {
+    std::puts(tasks::plan_as_json(planned).c_str());
+  } else {
+    for (const auto& warning : found.answer.warnings) std::printf("%s\n", warning.c_str());
+    std::printf("%s\n", tasks::go_on_words(planned.plan, *request.from_here, found, o.from).c_str());
+    std::fputs(tasks::plan_as_text(planned).c_str(), stdout);
+    for (const auto& file : files.files) std::printf("%s\n", file.c_str());
+  }
+  if (trip::goes_wrong(planned.plan.verdict.band)) throw NotWithin{};
+}
+
 void run_relocate(Options& o) {
+  if (!o.go_on && !(o.from.time.empty() && o.from.next.empty() && o.from.place == 0 &&
+                    o.folder.empty()))
+    stop_unless(fail(FaultCode::bad_input,
+                     "--time, --next, --place, --out: expected --go-on with them"));
   if (!o.json && nothing_told(o.request.told) && isatty(STDIN_FILENO) != 0 &&
       isatty(STDOUT_FILENO) != 0) {
     converse(o);
@@ -126,6 +157,10 @@ void run_relocate(Options& o) {
   }
   ProgressLine progress;
   const auto answer = value_or_stop(tasks::relocate(o.request, &progress));
+  if (o.go_on) {
+    run_go_on(o, answer, progress);
+    return;
+  }
   progress.clear();
   print(answer.answer, o.json);
 }
@@ -141,6 +176,7 @@ void add_relocate(Command& app) {
       "Example: lodeway relocate examples/skarrow-round.toml --visibility cloud \\\n"
       "  --last \"Quenna Hause, 25 min, 20\" --height 640 --falls 210 --slope steep \\\n"
       "  --landform spur --on \"stream, 40\" --not-seen wall\n"
+      "Go on from there: add --go-on --time 14:30 --next \"Kell Gap\" --out paper\n"
       "Run in a terminal without observations it asks, the most telling question first.\n"
       "The picture: dark 50, middle 90, light 99 in 100; ring: last sure place; circles: places\n"
       "that fit.");
@@ -170,6 +206,16 @@ void add_relocate(Command& app) {
   c->add_option("--png", o->request.picture, "Write a picture of where you may be");
   c->add_option("--tif", o->request.raster,
                 "Write the probability of each cell as GeoTIFF; they and elsewhere make 1");
+  c->add_flag("--go-on", o->go_on,
+              "The place is settled: the ways and escape routes for the rest of the trip from "
+              "there, as `way` tells them");
+  c->add_option("--time", o->from.time, "With --go-on: clock time now, 14:30");
+  c->add_option("--next", o->from.next,
+                "With --go-on: the trip's place to go on to; else the one after --leg");
+  c->add_option("--place", o->from.place,
+                "With --go-on: which of the places that fit; else the likeliest, if it is settled")
+      ->within(1, 6);
+  c->add_option("--out", o->folder, "With --go-on: a folder for the card and sheets of what is left");
   c->add_flag("--json", o->json, "Answer as JSON, figures unrounded");
   c->callback([o] { run_relocate(*o); });
 }

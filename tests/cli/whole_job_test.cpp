@@ -303,7 +303,7 @@ TEST(WholeJob, PaperIsWholeAndTrueToScale) {
   const auto o = run_lodeway({"paper", example(), "--ground", ground(), "--out", folder / "paper"});
   ASSERT_EQ(o.status, 0) << o.err;
   for (const char* name :
-       {"sheet-1.pdf", "card.pdf", "home-note.pdf", "escape-card.pdf", "card.txt", "card.csv"}) {
+       {"sheet-1.pdf", "card.pdf", "home-note.pdf", "escape-card.pdf", "lost-card.pdf", "card.txt", "card.csv"}) {
     EXPECT_GT(std::filesystem::file_size(folder / (std::string("paper/") + name)), 500U) << name;
   }
   EXPECT_LT(std::filesystem::file_size(folder / "paper/sheet-1.pdf"), 3U << 20U);

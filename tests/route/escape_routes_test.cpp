@@ -212,6 +212,22 @@ TEST(EscapeRoutes, KeptIsAsWorkedOutAnew) {
   }
 }
 
+// By hand, as above: C is 800 m on. Who was lost at A does not stand on safe ground there: the road
+// is 400 m south of it, and from B too the way back to A is none.
+TEST(EscapeRoutes, AStartThatIsNoSafeGround) {
+  auto g = ground();
+  made::line(g, Kind::road, {at(0, 605), at(2000, 605)}, "Low road");
+  auto request = from_a_over_b_to_c();
+  request.points[0].safe = false;
+  const auto legs = Asked(g, request).escapes();
+  EXPECT_EQ(legs[0][0].to, "Low road");
+  EXPECT_NEAR(legs[0][0].minutes, 7.5, 0.1);
+  for (const auto& of_leg : legs) {
+    for (const auto& route : of_leg) EXPECT_NE(route.to, "A");
+  }
+  EXPECT_EQ(legs[1][1].to, "C");  // the end still is
+}
+
 // A tent on a cell that is barred itself is reached from the cells beside it; one in the middle of
 // a lake, or out of the ground, is refused. 8 m below an edge is within the error of a party that
 // comes 187 m on a bearing: only for a leader who takes that risk it is an escape route, else it is

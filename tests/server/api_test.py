@@ -196,7 +196,7 @@ class WholeJob(LiveTest):
         paper = self.server.get(job["result_url"])
         self.assertEqual(paper["frames"], frames["frames"])
         sorts = {f["what"] for f in paper["files"]}
-        self.assertEqual(sorts, {"sheet", "card", "home_note", "escape_card", "gpx", "geojson", "text", "table", "trip", "everything", "kml", "calendar", "zip"})
+        self.assertEqual(sorts, {"sheet", "card", "home_note", "escape_card", "lost_card", "gpx", "geojson", "text", "table", "trip", "everything", "kml", "calendar", "zip"})
         for f in paper["files"]:
             status, headers, data = self.server.raw("GET", f["url"])
             self.assertEqual((status, len(data)), (200, f["size_bytes"]), f["file"])

@@ -306,5 +306,58 @@ TEST(Relocate, ToldReadsItsOwnKeys) {
   EXPECT_FALSE(told_of_json(R"({"on": "stream"})"));
   EXPECT_FALSE(told_of_json(R"({"on": [1]})"));
 }
+// What --go-on asks of plan_trip, and what it refuses.
+TEST(GoOn, FromASettledPlaceToThePlaceThatIsNamed) {
+  RelocateRequest request;
+  request.file = "round.toml";
+  Relocated found;
+  PlaceThatFits pike, moor;
+  pike.part.share = 0.86;
+  pike.part.best = {483055, 6053075};
+  pike.near = "Harrik Pike";
+  moor.part.share = 0.1;
+  moor.part.best = {482000, 6052000};
+  moor.grid_reference = "820 520";
+  found.answer.places = {pike, moor};
+  found.answer.visibility = mapdata::Visibility::cloud;
+  const auto refused = [&](const GoOn& go_on, const char* expected) {
+    const auto plan = plan_from_here(request, found, go_on);
+    ASSERT_FALSE(plan) << expected;
+    EXPECT_EQ(plan.error().code, FaultCode::bad_input);
+    EXPECT_NE(plan.error().what.find(expected), std::string::npos) << plan.error().what;
+  };
+  const GoOn good{0, "14:30", "Gap"};
+  refused(good, "round.toml: to go on expected a trip file");
+  found.trip.emplace();
+  for (const char* name : {"Bridge", "Pike", "Gap", "Inn"}) {
+    walking::Waypoint p;
+    p.name = name;
+    found.trip->request.points.push_back(p);
+  }
+  const auto plan = plan_from_here(request, found, good);
+  ASSERT_TRUE(plan) << plan.error().what;
+  EXPECT_EQ(plan->trip_file, "round.toml");
+  EXPECT_EQ(plan->from_here->at, pike.part.best);
+  EXPECT_EQ(plan->from_here->name, "Harrik Pike");
+  EXPECT_EQ(plan->from_here->next_point, 2U);
+  EXPECT_EQ(plan->from_here->start, std::chrono::minutes(870));
+  EXPECT_EQ(plan->from_here->visibility, mapdata::Visibility::cloud);
+  const auto other = plan_from_here(request, found, {2, "14:30", "inn"});
+  ASSERT_TRUE(other);
+  EXPECT_EQ(other->from_here->name, "820 520");  // nothing with a name is near
+
+  refused({3, "14:30", "Gap"}, "place: expected 1 to 2, got 3");
+  refused({0, "25:00", "Gap"}, "time: expected a clock time like 14:30, got \"25:00\"");
+  refused({0, "", "Gap"}, "time: expected");
+  refused({0, "14:30x", "Gap"}, "time: expected");
+  refused({0, "14:30", ""}, "next: expected the name");
+  refused({0, "14:30", "Moor"}, "next: expected one of \"Pike\", \"Gap\", \"Inn\"");
+  found.answer.places[0].part.share = 0.79;
+  refused(good, "the place is not settled: 79 in 100");
+  EXPECT_TRUE(plan_from_here(request, found, {1, "14:30", "Gap"}));
+  found.answer.places.clear();
+  refused(good, "there is none");
+}
+
 }  // namespace
 }  // namespace lodeway::tasks

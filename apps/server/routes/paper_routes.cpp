@@ -42,6 +42,7 @@ constexpr Sort sorts[] = {
     {"card", ".pdf", "Route card", "card", "application/pdf"},
     {"home-note", ".pdf", "Home note", "home_note", "application/pdf"},
     {"escape-card", ".pdf", "Escape card", "escape_card", "application/pdf"},
+    {"lost-card", ".pdf", "Lost card", "lost_card", "application/pdf"},
     {"way", ".gpx", "The way for other programs, GPX", "gpx", "application/gpx+xml"},
     {"way", ".geojson", "The legs for other programs, GeoJSON", "geojson", "application/geo+json"},
     {"way", ".kml", "The legs and places for other programs, KML", "kml",
@@ -160,6 +161,7 @@ Result<Outcome> print(Service& s, const ReadyTrip& trip, const std::string& way,
   wanted.large_type = large_type;
   wanted.pictures = wanted.in_one = true;
   wanted.sheets = laid(trip);
+  wanted.chances = trip.chances;
   const auto written = tasks::write_paper(ground, *plan, wanted, &progress);
   if (!written) return std::unexpected(written.error());
   if (auto done = io::write_gpx(plan->way, ground.grid, wanted.folder + "/way.gpx"); !done)

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <filesystem>
+#include <functional>
 #include <utility>
 
 #include "lodeway/io/files/write_beside.hpp"
@@ -12,7 +13,9 @@
 #include "lodeway/sheet/notes/escape_card.hpp"
 #include "lodeway/sheet/notes/home_note.hpp"
 #include "lodeway/sheet/map/map_sheet.hpp"
+#include "lodeway/sheet/notes/lost_card.hpp"
 #include "lodeway/tasks/paper_manifest.hpp"
+#include "lodeway/tasks/threads.hpp"
 
 namespace lodeway::tasks {
 
@@ -23,8 +26,34 @@ struct Paper {
   std::vector<sheet::Drawing> pages;
 };
 
+/// Of each leg what the lost can look at. Faults: cancelled.
+Result<std::vector<trip::LostLeg>> lost_legs(const walking::Ground& ground, const trip::Plan& plan,
+                                             const sight::Changes& changes,
+                                             const std::function<bool(double)>& go_on) {
+  const auto& legs = plan.way.legs;
+  Threads threads;
+  const sight::Chances chances(changes);
+  const walking::Cover cover(ground, plan.trip.request);
+  std::vector<trip::LostLeg> out(legs.size());
+  constexpr std::size_t at_a_time = 2;
+  for (std::size_t first = 0; first < legs.size(); first += at_a_time) {
+    if (!go_on(static_cast<double>(first) / static_cast<double>(legs.size())))
+      return fail(FaultCode::cancelled, "stopped");
+    threads.for_each_block(std::min(at_a_time, legs.size() - first), [&](std::size_t k) {
+      numeric::Serial serial;
+      const auto planes = sight::cue_planes(
+          ground, cover, trip::lost_window(legs[first + k].course.line), serial);
+      out[first + k] = trip::lost_leg(plan, first + k, planes, chances);
+    });
+  }
+  return out;
+}
+
 Result<std::vector<Paper>> draw_all(const walking::Ground& ground, const trip::Plan& plan,
-                                    const PaperRequest& request) {
+                                    const PaperRequest& request,
+                                    const std::function<bool(double)>& go_on) {
+  const auto lost = lost_legs(ground, plan, request.chances, go_on);
+  if (!lost) return std::unexpected(lost.error());
   const auto measure = io::make_text_measure();
   if (!measure) return std::unexpected(measure.error());
   const auto& t = plan.trip;
@@ -41,6 +70,7 @@ Result<std::vector<Paper>> draw_all(const walking::Ground& ground, const trip::P
   out.push_back({"card", sheet::draw_card(plan, **measure, {request.large_type})});
   out.push_back({"home-note", {sheet::draw_home_note(plan, ground, **measure)}});
   out.push_back({"escape-card", sheet::draw_escape_card(plan, **measure)});
+  out.push_back({"lost-card", sheet::draw_lost_card(plan, *lost, **measure)});
   return out;
 }
 
@@ -66,7 +96,9 @@ Result<PaperFiles> write_paper(const walking::Ground& ground, const trip::Plan& 
   };
   const auto stopped = [] { return fail(FaultCode::cancelled, "stopped"); };
   if (!go_on(0)) return stopped();
-  const auto papers = draw_all(ground, plan, request);
+  constexpr double of_it = 0.5;  // of the work is looking at the legs
+  const auto papers =
+      draw_all(ground, plan, request, [&](double share) { return go_on(of_it * share); });
   if (!papers) return std::unexpected(papers.error());
   auto set = io::SetBeside::into(request.folder);
   if (!set) return std::unexpected(set.error());
@@ -78,7 +110,8 @@ Result<PaperFiles> write_paper(const walking::Ground& ground, const trip::Plan& 
   };
   for (std::size_t i = 0; i < papers->size(); ++i) {
     const auto& paper = (*papers)[i];
-    if (!go_on(static_cast<double>(i + 1) / static_cast<double>(papers->size() + 1)))
+    if (!go_on(of_it + (1 - of_it) * static_cast<double>(i + 1) /
+                           static_cast<double>(papers->size() + 1)))
       return stopped();
     const auto written = io::write_pdf(paper.pages, path(paper.name + ".pdf"), plan.trip.date);
     if (!written) return std::unexpected(written.error());

@@ -1,9 +1,10 @@
 #pragma once
-/// The printed set: map sheets, route card, home note, escape card.
+/// The printed set: map sheets, route card, home note, escape card, lost card.
 #include <string>
 #include <vector>
 
 #include "lodeway/result/result.hpp"
+#include "lodeway/sight/chances.hpp"
 #include "lodeway/tasks/plan.hpp"
 
 namespace lodeway::tasks {
@@ -15,6 +16,8 @@ struct PaperRequest {
   bool in_one = false;      ///< everything.pdf too: all pages in the order of printing
   /// Lower left corners of the maps of sheets that were laid by hand; empty: laid along the way.
   std::vector<earth::GridPoint> sheets;
+  /// Of the table of chances, for the moves of the lost card.
+  sight::Changes chances;
 };
 
 struct PaperFiles {
@@ -25,7 +28,7 @@ struct PaperFiles {
 };
 
 /// Writes sheet-1.pdf …, sheet-index.pdf when there are several, card.pdf, home-note.pdf,
-/// escape-card.pdf, card.txt, card.csv. They appear together when all of them are written, or
+/// escape-card.pdf, lost-card.pdf, card.txt, card.csv. They appear together when all of them are written, or
 /// not at all, so that no new sheet lies beside an old card; with a small list of them
 /// (paper_manifest.hpp), by which the next set removes what it has no use for.
 /// Faults: io_failed (the folder), bad_input (paper), too_large (more sheets than can be carried).

@@ -61,6 +61,7 @@ Result<PlannedTrip> plan_trip(const PlanRequest& request, Progress* progress) {
   const auto called = [&](const std::string& name) { return io::points_called(ground_file, name); };
   auto asked = io::read_trip(request.trip_file, walking::area_of(head->grid, head->frame), called);
   if (!asked) return std::unexpected(asked.error());
+  if (request.from_here) *asked = trip::rest_of(*std::move(asked), *request.from_here);
   if (request.choice) asked->request.choice = *request.choice;
   const double beyond_m = request.for_sheets ? sheets_beyond_m(*asked) : 0;
   for (double times = 1;; times *= wider_times) {

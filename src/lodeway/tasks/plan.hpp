@@ -7,6 +7,7 @@
 #include "lodeway/result/result.hpp"
 #include "lodeway/tasks/conditions.hpp"
 #include "lodeway/sight/chances.hpp"
+#include "lodeway/trip/rest_of_trip.hpp"
 #include "lodeway/tasks/progress.hpp"
 #include "lodeway/tasks/ways.hpp"
 #include "lodeway/trip/plan.hpp"
@@ -26,6 +27,7 @@ struct PlanRequest {
   bool for_sheets = false;                ///< the ground that its map sheets may show is wanted too
   bool conditions = false;                ///< work out what becomes of it when the day changes
   std::shared_ptr<const learn::PartyRecord> party;  ///< instead of the file that the trip names
+  std::optional<trip::FromHere> from_here;          ///< the rest of the trip, from another place
 };
 
 struct PlannedTrip {

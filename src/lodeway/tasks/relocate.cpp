@@ -12,12 +12,12 @@
 #include "lodeway/io/trip/trip_chances.hpp"
 #include "lodeway/io/trip/trip_file.hpp"
 #include "lodeway/landmarks/words.hpp"
-#include "lodeway/reckoning/growth/dead_reckoning.hpp"
 #include "lodeway/tasks/detail/relocate_parts.hpp"
 #include "lodeway/tasks/io_progress.hpp"
 #include "lodeway/tasks/party_of_trip.hpp"
 #include "lodeway/tasks/plan.hpp"
 #include "lodeway/tasks/threads.hpp"
+#include "lodeway/trip/lost_leg.hpp"
 #include "lodeway/trip/told.hpp"
 #include "lodeway/units/text.hpp"
 #include "lodeway/walking/ground_area.hpp"
@@ -47,14 +47,7 @@ Result<void> read_leg(const std::vector<walking::Leg>* legs, const trip::Trip* t
                 fmt::format("leg: expected 1 to {}, got {}", legs->size(), told.leg));
   }
   const walking::Leg& leg = (*legs)[static_cast<std::size_t>(told.leg) - 1];
-  belief::OnCourse course;
-  course.line = leg.course.line;
-  const auto spread =
-      reckoning::single_leg_spread(reckoning::errors_of(trip->request.party), leg.figures.length_m);
-  course.end_cross_sd_m =
-      leg.course.kind == walking::LegKind::along ? 25 : std::max(20.0, std::sqrt(spread.cross_m2));
-  if (leg.figures.minutes > 0)
-    course.speed_kmh = leg.figures.length_m / leg.figures.minutes * 60 / 1000;
+  auto course = trip::on_course(leg, trip->request.party);
   if (!told.leg_minutes.empty()) {
     char* end = nullptr;
     const double minutes = std::strtod(told.leg_minutes.c_str(), &end);
@@ -64,15 +57,7 @@ Result<void> read_leg(const std::vector<walking::Leg>* legs, const trip::Trip* t
     }
     course.minutes = minutes;
   }
-  double west = 1e18, east = -1e18, south = 1e18, north = -1e18;
-  for (const auto p : leg.course.line) {
-    west = std::min(west, p.east_m);
-    east = std::max(east, p.east_m);
-    south = std::min(south, p.north_m);
-    north = std::max(north, p.north_m);
-  }
-  window = sight::Window{west - window_half_m, south - window_half_m, east + window_half_m,
-                         north + window_half_m};
+  window = trip::lost_window(leg.course.line);
   prior = std::move(course);
   return {};
 }
@@ -257,7 +242,9 @@ void say(const walking::Ground& ground, const CuePlanes& planes, const Understoo
     answer.tells.push_back(std::move(tells));
   }
   for (const auto& move : answer.moves.offered)
-    answer.goes.push_back(detail::move_words(move, told.needle, told.in));
+    answer.goes.push_back(trip::move_words(
+        move, detail::on_the_needle(move.bearing, told.needle),
+        trip::told(told.in, "{} m", {move.within_m}), told.in));
   if (answer.moves.offered.empty())
     answer.goes.push_back(trip::told(
         told.in,
@@ -365,8 +352,8 @@ Result<Relocation> relocate(const walking::Ground& ground, const trip::Trip* tri
 
 Result<Relocated> relocate(const RelocateRequest& request, Progress* progress) {
   Relocated out;
-  std::optional<trip::Trip> trip;
-  std::vector<walking::Leg> legs;
+  auto& trip = out.trip;
+  auto& legs = out.legs;
   sight::Changes changes;
   const bool is_trip = request.file.ends_with(".toml");
   if (is_trip && request.told.leg != 0) {

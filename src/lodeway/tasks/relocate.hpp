@@ -10,6 +10,7 @@
 #include "lodeway/belief/questions.hpp"
 #include "lodeway/belief/resection.hpp"
 #include "lodeway/result/result.hpp"
+#include "lodeway/tasks/plan.hpp"
 #include "lodeway/tasks/progress.hpp"
 #include "lodeway/trip/trip.hpp"
 #include "lodeway/walking/leg.hpp"
@@ -106,11 +107,30 @@ struct RelocateGround {
 struct Relocated {
   walking::Ground ground;
   Relocation answer;
+  std::optional<trip::Trip> trip;   ///< where a trip file was given
+  std::vector<walking::Leg> legs;   ///< of its plan, where a leg was told
 };
 /// Opens, answers, writes the files asked for. Faults: also of io::open_ground, io::read_trip,
 /// plan_trip (only where a leg is told), io_failed.
 [[nodiscard]] Result<Relocated> relocate(const RelocateRequest& request,
                                          Progress* progress = nullptr);
+
+/// The place is settled: the rest of the trip from there.
+struct GoOn {
+  int place = 0;     ///< of the answer's, from 1; 0: the likeliest, which then must be settled
+  std::string time;  ///< clock time now, "14:30"
+  std::string next;  ///< name of the trip's place to go on to; empty: the one after the leg told
+};
+/// A place is settled that holds so much of what may be, of 1. *Practice*.
+inline constexpr double settled_share = 0.8;
+/// What plan_trip is asked for it. Faults: bad_input, one line: no trip, no such place, a place that
+/// is not settled, a time or a name that cannot be read.
+[[nodiscard]] Result<PlanRequest> plan_from_here(const RelocateRequest& request,
+                                                 const Relocated& found, const GoOn& go_on);
+
+/// "Go on from place 1, [82 53], at 14:30, to Kell Gap:"
+[[nodiscard]] std::string go_on_words(const trip::Plan& plan, const trip::FromHere& from,
+                                      const Relocated& found, const GoOn& go_on);
 
 [[nodiscard]] std::string relocation_text(const Relocation& answer);
 /// The outlines of the areas that hold 50 and 90 in 100 of what is on the map: closed rings, with

@@ -14,7 +14,6 @@ namespace lodeway::tasks::detail {
 
 namespace {
 using belief::Do;
-using belief::MoveKind;
 using sight::Cue;
 
 std::string wind(double deg, units::Language in) {
@@ -216,41 +215,6 @@ Telling telling_of(const belief::Meaning& m, const belief::Question& q,
       return r.seen ? Telling{"sees", with} : Telling{"not_seen", name};
   }
   return {};
-}
-
-std::string move_words(const belief::Move& m, const Needle& needle, units::Language in) {
-  std::string go;
-  switch (m.kind) {
-    case MoveKind::bearing:
-      go = trip::told(in, "Walk on bearing {}", {on_the_needle(m.bearing, needle)});
-      break;
-    case MoveKind::downhill:
-      go = trip::told(in, "Walk straight downhill");
-      break;
-    case MoveKind::uphill:
-      go = trip::told(in, "Walk straight uphill");
-      break;
-    case MoveKind::slope_on_left:
-      go = trip::told(in, "Walk along the slope, the high ground on your left hand");
-      break;
-    case MoveKind::slope_on_right:
-      go = trip::told(in, "Walk along the slope, the high ground on your right hand");
-      break;
-  }
-  static constexpr std::array<const char*, belief::stop_sort_count> sorts{
-      "the top of the rise", "flat ground", "water", "a wall or fence", "a path, track or edge"};
-  std::string stops;
-  for (std::size_t k = 0; k < sorts.size(); ++k) {
-    if (m.by_sort[k] < 0.05) continue;
-    const auto sort = trip::told(in, sorts[k]);
-    stops = stops.empty() ? sort : trip::told(in, "{} or {}", {stops, sort});
-  }
-  if (stops.empty()) stops = trip::told(in, "a catching feature");
-  return trip::told(in,
-                    "{} until you meet {}: {} in 100 do within {} m, {} in 1000 come onto ground "
-                    "to keep off. Nothing by then: stop.",
-                    {go, stops, units::of_hundred(m.met), m.within_m,
-                     static_cast<int>(std::ceil(1000 * m.barred - 1e-9))});
 }
 
 }  // namespace lodeway::tasks::detail

@@ -102,6 +102,12 @@ void add_trip(std::vector<Option>& out) {
   out.push_back(figure(
       base("point.stay_min", "point", "Stay", "Time spent here by plan.", OptionType::number),
       "min", {0, 1440, 5}, walking::Waypoint{}.stay_min));
+  auto safe = base("point.safe", "point", "Counts as safe ground",
+                   "Of the start and the end: whether escape routes may lead there.",
+                   OptionType::flag);
+  safe.standard = walking::Waypoint{}.safe;
+  safe.standard_words = "yes";
+  out.push_back(safe);
 }
 
 void add_party(std::vector<Option>& out) {

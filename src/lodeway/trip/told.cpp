@@ -302,9 +302,9 @@ constexpr ToldWord table[] = {
     {"a path, track or edge", "Pfad, Fahrweg oder Waldrand"},
     {"a catching feature", "Auffanglinie"},
     {"{} or {}", "{} oder {}"},
-    {"{} until you meet {}: {} in 100 do within {} m, {} in 1000 come onto ground to keep off. "
+    {"{} until you meet {}: {} in 100 do within {}, {} in 1000 come onto ground to keep off. "
      "Nothing by then: stop.",
-     "{}, bis zu: {}. {} von 100 kommen innerhalb von {} m dorthin, {} von 1000 auf zu meidendes "
+     "{}, bis zu: {}. {} von 100 kommen innerhalb von {} dorthin, {} von 1000 auf zu meidendes "
      "Gelände. Bis dahin nichts: anhalten."},
     {"No single move works from all the places that fit. Answer the next question, or stay where "
      "you are, together and sheltered.",
@@ -347,6 +347,79 @@ constexpr ToldWord table[] = {
     {"a step here by 1 in 100 walkers or more", "ein Schritt hier bei 1 von 100 oder mehr"},
     {"by 1 in 1000 or more", "bei 1 von 1000 oder mehr"},
     {"by anyone", "bei irgendwem"},
+    // the rest of a trip
+    {"{}, from {}", "{}, ab {}"},
+    {"Trip", "Tour"},
+    {"Go on from place {}, [{}], at {}, to {}:", "Weiter von Ort {}, [{}], um {}, nach {}:"},
+    // the lost card
+    {"Lost card", "Karte für Verirrte"},
+    {"Stop, together.", "Anhalten, zusammenbleiben."},
+    {"Time ______ Height ______. Look about you before you go a step.",
+     "Zeit ______ Höhe ______. Erst umsehen, dann einen Schritt tun."},
+    {"Last sure place", "Letzter bekannter Ort"},
+    {"____________ at ______. Minutes since: ____, so about ____ {} on leg ____. How far you go in "
+     "10 minutes stands at the head of each leg.",
+     "____________ um ______. Minuten seitdem: ____, also etwa ____ {} auf Abschnitt ____. Wie weit "
+     "ihr in 10 Minuten geht, steht am Kopf jedes Abschnitts."},
+    {"Look, and write", "Schauen und aufschreiben,"},
+    {"before you open the map. The ground falls towards ____° and is ____° steep. A path, wall or "
+     "stream near you runs ____°. On the left ________, on the right ________.",
+     "bevor ihr die Karte aufmacht. Das Gelände fällt nach ____° und ist ____° steil. Ein Weg, "
+     "eine Mauer oder ein Bach bei euch verläuft ____°. Links ________, rechts ________."},
+    {"Find the row.", "Die Zeile suchen."},
+    {"Height within {} and fall within 30°: both must fit. Then look for one thing that the row "
+     "names and you have not used yet.",
+     "Höhe auf {} und Fallrichtung auf 30°: Beides muss passen. Dann nach etwas sehen, das in der "
+     "Zeile steht und noch nicht gebraucht ist."},
+    {"One row fits: go on.", "Eine Zeile passt: weitergehen."},
+    {"Two rows fit, or none: do not guess. Make the move in the frame under your leg. It is "
+     "reckoned from everywhere that a party on this leg may be.",
+     "Zwei Zeilen passen oder keine: nicht raten. Geht, wie es im Rahmen unter eurem Abschnitt "
+     "steht. Das ist von überall gerechnet, wo eine Gruppe auf diesem Abschnitt sein kann."},
+    {"No move can be made", "Gehen ist nicht möglich"},
+    {"(danger, dark, someone hurt): stay together, shelter, keep warm, and call {}.",
+     "(Gefahr, Dunkelheit, Verletzte): zusammenbleiben, Schutz suchen, warm halten und {} rufen."},
+    {"10 min: {}", "10 min: {}"},
+    {"{} in 100 of the places where you may be lie on ground to keep off: look before each step.",
+     "{} von 100 der Orte, an denen ihr sein könnt, liegen auf zu meidendem Gelände: vor jedem "
+     "Schritt schauen."},
+    {"Or:", "Oder:"},
+    {"No one move works from everywhere on leg {}.",
+     "Auf Abschnitt {} führt kein einzelner Weg von überall weiter."},
+    {"Find the row; if none fits stay together, sheltered, and call for help.",
+     "Die Zeile suchen; passt keine, geschützt zusammenbleiben und Hilfe rufen."},
+    {"Not straight downhill: from {} in 100 of these places that leads onto ground to keep off.",
+     "Nicht gerade hinunter: Bei {} von 100 dieser Orte führt das auf zu meidendes Gelände."},
+    {"Else stay together, sheltered, and call for help.",
+     "Sonst geschützt zusammenbleiben und Hilfe rufen."},
+    {"Where the ground falls towards {} to {}: {}", "Wo das Gelände nach {} bis {} fällt: {}"},
+    {"bearing {}", "Richtung {}"},
+    {"goes on", "geht weiter"},
+    {"height", "Höhe"},
+    {"falls", "fällt"},
+    {"form", "Form"},
+    {"across", "quer"},
+    {"on the left", "links"},
+    {"on the right", "rechts"},
+    {"the elevation data has no height here", "die Höhendaten haben hier keine Höhe"},
+    {"the ground falls this way; magnetic north is up",
+     "dahin fällt das Gelände; magnetisch Nord ist oben"},
+    {"the ground across your way, {} to each hand, at its true slope: here up on the left, down on "
+     "the right",
+     "das Gelände quer zum Weg, {} nach jeder Seite, in wahrer Neigung: hier links hinauf, rechts "
+     "hinab"},
+    {"height by the elevation data; an altimeter that was set at the start may be {} off",
+     "Höhe nach den Höhendaten; ein am Anfang gestellter Höhenmesser kann {} daneben liegen"},
+    {"ground to keep off within {} of the leg; the figure says how far",
+     "zu meidendes Gelände bis {} neben dem Abschnitt; die Zahl sagt, wie weit"},
+    {"How to read a row", "So liest man eine Zeile"},
+    {"too steep", "zu steil"},
+    {"flat", "flach"},
+    {"gentle", "sanft"},
+    {"moderate", "mäßig"},
+    {"steep", "steil"},
+    {"very steep", "sehr steil"},
+    {"{} m", "{} m"},
     // relocate: what does not fit
     {" (off by {} m)", " (um {} m daneben)"},
     {" (off by {}°)", " (um {}° daneben)"},

@@ -20,6 +20,7 @@ struct Waypoint {
   earth::GridPoint at;
   Stretch stretch = Stretch::find;
   double stay_min = 0;  ///< planned stay here, minutes
+  bool safe = true;     ///< of the first and the last: counts as safe ground
 };
 
 /// Ground that the leader forbids. The ring does not repeat its first point.

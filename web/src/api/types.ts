@@ -576,6 +576,8 @@ export interface Point {
   at: string;
   get_here?: "find" | "along" | "bearing";
   stay_min?: number;
+  /** Of the first and the last: counts as safe ground. */
+  safe?: boolean;
 }
 
 export interface Avoid {
@@ -1302,7 +1304,7 @@ export interface PaperFile {
   /** "sheet-1.pdf". */
   file: string;
   title: string;
-  what: "sheet" | "card" | "home_note" | "escape_card" | "gpx" | "geojson" | "text" | "table" | "trip" | "everything" | "kml" | "calendar" | "zip";
+  what: "sheet" | "card" | "home_note" | "escape_card" | "lost_card" | "gpx" | "geojson" | "text" | "table" | "trip" | "everything" | "kml" | "calendar" | "zip";
   url: string;
   size_bytes: number;
   /** Previews, of PDFs only. */

@@ -97,7 +97,7 @@ class Where {
   /** The plan from here on: a new trip that begins at one of the places. */
   async go_on(at: readonly [number, number], name: string, from_point: number, start: string): Promise<void> {
     const document = trip.document, rest = (document.point ?? []).slice(from_point);
-    const here = { name, at: `${Math.round(at[0])} ${Math.round(at[1])}` };
+    const here = { name, at: `${Math.round(at[0])} ${Math.round(at[1])}`, safe: false };
     const visibility = this.told.visibility ?? document.party?.visibility;
     await session.try_to('trip', 'The rest of the trip could not be begun', async () => {
       const made = await call('POST /api/trips', {}, {

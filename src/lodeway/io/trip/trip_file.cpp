@@ -145,6 +145,7 @@ void read_points(TomlReader& t, const Places& places, walking::Request& request)
     if (found.by_name && point.name.empty()) point.name = *at;
     set(point.stretch, p.choice("get_here", stretches));
     set(point.stay_min, p.number("stay_min", 0, 1440));
+    set(point.safe, p.flag("safe"));
     p.finish();
     request.points.push_back(std::move(point));
   }

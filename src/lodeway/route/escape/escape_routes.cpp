@@ -210,8 +210,9 @@ class Finder {
     std::vector<walking::SafePlace> safe;
     for (const auto* way : ways) {
       const auto &first = way->legs.front().course, &last = way->legs.back().course;
-      safe.push_back({first.from, first.line.front()});
-      safe.push_back({last.to, last.line.back()});
+      const auto& points = c_.request.points;
+      if (points.empty() || points.front().safe) safe.push_back({first.from, first.line.front()});
+      if (points.empty() || points.back().safe) safe.push_back({last.to, last.line.back()});
     }
     safe.insert(safe.end(), named.begin(), named.end());
     safe_ = safe_ground(c_.ground, safe, c_.prepared, c_.language);

@@ -40,8 +40,6 @@ struct Understood {
 /// What is typed to tell it, always in English; bearings as they are told.
 [[nodiscard]] Telling telling_of(const belief::Meaning& m, const belief::Question& q,
                                  const std::vector<sight::Thing>& things, const Needle& needle);
-[[nodiscard]] std::string move_words(const belief::Move& move, const Needle& needle,
-                                     units::Language in);
 
 /// Relief in grey, the areas in one hue from dark (50 in 100) to light (99), the last sure place a
 /// ring.
