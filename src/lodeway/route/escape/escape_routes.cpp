@@ -210,9 +210,8 @@ class Finder {
     std::vector<walking::SafePlace> safe;
     for (const auto* way : ways) {
       const auto &first = way->legs.front().course, &last = way->legs.back().course;
-      const auto& points = c_.request.points;
-      if (points.empty() || points.front().safe) safe.push_back({first.from, first.line.front()});
-      if (points.empty() || points.back().safe) safe.push_back({last.to, last.line.back()});
+      if (start_is_safe()) safe.push_back({first.from, first.line.front()});
+      if (end_is_safe()) safe.push_back({last.to, last.line.back()});
     }
     safe.insert(safe.end(), named.begin(), named.end());
     safe_ = safe_ground(c_.ground, safe, c_.prepared, c_.language);
@@ -259,6 +258,12 @@ class Finder {
   }
 
  private:
+  [[nodiscard]] bool start_is_safe() const {
+    return c_.request.points.empty() || c_.request.points.front().safe;
+  }
+  [[nodiscard]] bool end_is_safe() const {
+    return c_.request.points.empty() || c_.request.points.back().safe;
+  }
   std::size_t add(Place place) {
     place.near = nodes_near(c_.ground, c_.prepared, place.at, true);
     for (const auto& seed : place.near) {
@@ -266,7 +271,8 @@ class Finder {
       if (known != safe_.end() && !place.safe) place.safe = known->second;
     }
     const bool outer = place.part_m <= 0 &&
-                       (place.done == 0 || place.done == place.way->legs.size());
+                       ((place.done == 0 && start_is_safe()) ||
+                        (place.done == place.way->legs.size() && end_is_safe()));
     if (outer && !place.safe) place.safe = place.name;  // though nothing but a bar be beside it
     places_.push_back(std::move(place));
     return places_.size() - 1;
@@ -330,7 +336,7 @@ class Finder {
     return *std::ranges::find(ways_, place.way, &OnWay::way);
   }
 
-  /// Back along the way's own legs to the nearest safe ground behind.
+  /// Back along the way's own legs to the nearest safe ground behind; none where there is none.
   [[nodiscard]] std::vector<Leg> back(const Place& place, std::string& to) const {
     const auto& on = on_way(place);
     std::vector<Leg> out;
@@ -340,11 +346,12 @@ class Finder {
     }
     std::size_t k = place.done;
     while (k > 0 && (out.empty() || !places_[on.ends[k]].safe)) out.push_back(on.turned[--k]);
+    if (!places_[on.ends[k]].safe) return {};  // not even where the way begins or ends
     to = *places_[on.ends[k]].safe;
     return out;
   }
 
-  /// On along the way to the next safe ground ahead.
+  /// On along the way to the next safe ground ahead; none where there is none.
   [[nodiscard]] std::vector<Leg> onward(const Place& place, std::string& to) const {
     const auto& on = on_way(place);
     const auto& legs = place.way->legs;
@@ -360,6 +367,7 @@ class Finder {
     }
     while (k < legs.size() && (out.empty() || !places_[on.ends[k]].safe))
       out.push_back(legs[k++]);
+    if (!places_[on.ends[k]].safe) return {};  // not even where the way begins or ends
     to = *places_[on.ends[k]].safe;
     return out;
   }
