@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include "apps/server/routes/watch_json.hpp"
 #include "apps/server/store/ways.hpp"
 #include "lodeway/io/files/write_beside.hpp"
 #include "lodeway/io/pdf/picture.hpp"
@@ -15,8 +16,6 @@
 namespace lodeway::server {
 
 namespace {
-
-constexpr std::size_t shown_walkers = 60;
 
 /// Where walkers strayed, in one hue from faint to strong by powers of ten; nothing where nobody
 /// was. The least share that shows is one walker in ten thousand.
@@ -61,20 +60,6 @@ Json leg_json(const reckoning::RehearsedLeg& leg, std::size_t index) {
           {"minutes_90", leg.minutes_90}};
 }
 
-Json trails_json(const std::vector<reckoning::Trail>& trails) {
-  auto out = Json::array();
-  for (const auto& trail : trails) {
-    auto path = Json::array();
-    for (const auto& p : trail.points) {
-      const auto round = [](double v) { return std::round(10 * v) / 10; };
-      path.push_back({std::round(100 * p.minutes) / 100, round(p.at.east_m), round(p.at.north_m)});
-    }
-    out.push_back({{"path", path},
-                   {"lost_on_leg", trail.lost_on_leg < 0 ? Json() : Json(trail.lost_on_leg + 1)}});
-  }
-  return out;
-}
-
 Json sentences(const reckoning::Rehearsal& r) {
   auto out = Json::array();
   out.push_back(fmt::format("{:.0f} in 100 walkers kept every leg at the first try.",
@@ -95,8 +80,8 @@ Json sentences(const reckoning::Rehearsal& r) {
   return out;
 }
 
-Json answer_of(const reckoning::Rehearsal& r, const StoredTrip& trip, const std::string& way,
-               std::uint64_t seed, const std::string& job) {
+Json answer_of(const reckoning::Rehearsal& r, Json watch, const StoredTrip& trip,
+               const std::string& way, std::uint64_t seed, const std::string& job) {
   auto legs = Json::array();
   for (std::size_t i = 0; i < r.legs.size(); ++i) legs.push_back(leg_json(r.legs[i], i));
   const auto& f = r.strayed.frame();
@@ -123,7 +108,7 @@ Json answer_of(const reckoning::Rehearsal& r, const StoredTrip& trip, const std:
             {"words",
              "Where walkers on a bearing set foot: faint, one in ten thousand; each step "
              "stronger, ten times as many."}}},
-          {"play", trails_json(r.trails)},
+          {"watch", std::move(watch)},
           {"sentences", sentences(r)}};
 }
 
@@ -136,6 +121,8 @@ Result<Outcome> rehearse(Service& s, const ReadyTrip& trip, const std::string& w
   if (!plan) return std::unexpected(plan.error());
   const auto rehearsal = tasks::rehearse_plan(trip.ground->ground, *plan, wanted, &progress);
   if (!rehearsal) return std::unexpected(rehearsal.error());
+  const auto watch = watched(trip.ground->ground, *plan, wanted.seed, trip.chances, progress);
+  if (!watch) return std::unexpected(watch.error());
   const auto density = density_png(rehearsal->strayed);
   if (!density) return std::unexpected(density.error());
   const auto folder = s.rehearsals.folder_of(job);
@@ -143,7 +130,7 @@ Result<Outcome> rehearse(Service& s, const ReadyTrip& trip, const std::string& w
   std::filesystem::create_directories(folder, error);
   if (auto done = io::write_beside(folder + "/density.png", *density); !done)
     return std::unexpected(done.error());
-  if (auto done = s.rehearsals.keep(job, answer_of(*rehearsal, trip.stored, way, wanted.seed, job));
+  if (auto done = s.rehearsals.keep(job, answer_of(*rehearsal, *watch, trip.stored, way, wanted.seed, job));
       !done)
     return std::unexpected(done.error());
   return Outcome{std::make_shared<const std::string>(job), "/api/rehearsals/" + job, ""};
@@ -162,7 +149,7 @@ Answer start(Service& s, const Request& request, const std::string& id) {
     return Answer::fault({FaultCode::bad_input, "seed: expected a number from 0"});
   const ReadyTrip& ready = ask->trip;
   const reckoning::RehearsalRequest wanted{static_cast<std::size_t>(*walkers),
-                                           static_cast<std::uint64_t>(seed), shown_walkers};
+                                           static_cast<std::uint64_t>(seed)};
   const JobAbout about{
       "rehearsal", id, ready.ground->id, ready.stored.revision,
       fmt::format("rehearsal {} {} {} {}", ask->way, wanted.walkers, wanted.seed, ready.question)};

@@ -69,7 +69,7 @@ std::string overdue_text(const trip::Plan& plan, const WalkedTrip& t) {
   const auto in = plan.trip.language;
   const std::size_t out = o.walked - o.home;
   std::string text = trip::told(
-      in, "\nAt {}: {} in 100 parties are home or on safe ground, {} are not.\n",
+      in, "\nAt {}: {} in 100 parties are home or out by an escape route, {} are not.\n",
       {clock(o.at_min, t.daylight), hundred(share(o.home, o.walked), in), hundred(share(out, o.walked), in)});
   if (out == 0) return text;
   text += trip::told(in, "Of those that are not:\n");
