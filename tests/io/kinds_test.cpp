@@ -39,7 +39,14 @@ TEST(Kinds, tags_of_openstreetmap) {
   EXPECT_EQ(meaning({{"highway", "path"}, {"trail_visibility", "horrible"}}).line,
             Kind::faint_path);
   EXPECT_EQ(meaning({{"highway", "track"}, {"trail_visibility", "bad"}}).line, Kind::track);
-  EXPECT_EQ(meaning({{"highway", "motorway_link"}}).line, Kind::road);
+  EXPECT_EQ(meaning({{"highway", "trunk_link"}}).line, Kind::road);
+  // Where nobody may walk: it is no road to be led along.
+  for (const char* closed : {"motorway", "motorway_link"})
+    EXPECT_EQ(meaning({{"highway", closed}}).line, Kind::forbidden) << closed;
+  EXPECT_EQ(meaning({{"highway", "trunk"}, {"motorroad", "yes"}}).line, Kind::forbidden);
+  EXPECT_EQ(meaning({{"highway", "primary"}, {"foot", "no"}}).line, Kind::forbidden);
+  EXPECT_EQ(meaning({{"label", "interstate"}}).line, Kind::forbidden);
+  EXPECT_EQ(meaning({{"label", "primary highway, hard surface"}}).line, Kind::road);
   EXPECT_EQ(meaning({{"highway", "proposed"}}).line, std::nullopt);
   EXPECT_EQ(meaning({{"waterway", "stream"}, {"name", "gill"}}).line, Kind::stream);
   EXPECT_EQ(meaning({{"natural", "water"}}).area, Kind::lake);
