@@ -11,6 +11,7 @@
 #include "lodeway/io/pdf/picture.hpp"
 #include "lodeway/sheet/draw/ink.hpp"
 #include "lodeway/tasks/rehearse.hpp"
+#include "lodeway/tasks/say.hpp"
 
 namespace lodeway::server {
 
@@ -95,8 +96,8 @@ Json sentences(const reckoning::Rehearsal& r) {
   return out;
 }
 
-Json answer_of(const reckoning::Rehearsal& r, const StoredTrip& trip, const std::string& way,
-               std::uint64_t seed, const std::string& job) {
+Json answer_of(const reckoning::Rehearsal& r, const trip::Plan& plan, const StoredTrip& trip,
+               const std::string& way, std::uint64_t seed, const std::string& job) {
   auto legs = Json::array();
   for (std::size_t i = 0; i < r.legs.size(); ++i) legs.push_back(leg_json(r.legs[i], i));
   const auto& f = r.strayed.frame();
@@ -104,6 +105,7 @@ Json answer_of(const reckoning::Rehearsal& r, const StoredTrip& trip, const std:
           {"trip_id", trip.id},
           {"revision", trip.revision},
           {"way", way},
+          {"verdict", tasks::verdict_json(plan)},
           {"walkers", r.walkers},
           {"seed", seed},
           {"certainty", r.certainty},
@@ -143,7 +145,7 @@ Result<Outcome> rehearse(Service& s, const ReadyTrip& trip, const std::string& w
   std::filesystem::create_directories(folder, error);
   if (auto done = io::write_beside(folder + "/density.png", *density); !done)
     return std::unexpected(done.error());
-  if (auto done = s.rehearsals.keep(job, answer_of(*rehearsal, trip.stored, way, wanted.seed, job));
+  if (auto done = s.rehearsals.keep(job, answer_of(*rehearsal, *plan, trip.stored, way, wanted.seed, job));
       !done)
     return std::unexpected(done.error());
   return Outcome{std::make_shared<const std::string>(job), "/api/rehearsals/" + job, ""};

@@ -17,6 +17,14 @@ namespace lodeway::trip {
 /// What a weak field means for the compass; empty where the field is strong enough.
 [[nodiscard]] std::string zone_words(const Norths& norths, Language language);
 
+/// The plan's warnings that reach at least so far, the worst first: those of the whole trip, or of
+/// one leg without its number.
+[[nodiscard]] std::vector<std::string> told_on(const Plan& plan, Reach reach, int leg = -1);
+
+/// Why the plan names no time to turn round by; empty where it names one, and
+/// of a way of one leg.
+[[nodiscard]] std::string no_turn_words(const Plan& plan);
+
 /// "note", "caution", "danger": for programs, in no language.
 [[nodiscard]] const char* severity_name(Severity severity);
 

@@ -79,6 +79,12 @@ class EscapeCard {
     if (route.hazard_probability >= 0.01)
       out.push_back(say(Say::escape_strays, language(),
                         {trip::harmed_of_hundred(route.hazard_probability)}));
+    for (const auto& leg : route.legs) {
+      for (const auto& danger : leg.dangers) {
+        if (danger.side == mapdata::Side::none)
+          out.push_back(std::string(say(Say::keep_off, language())) + ": " + danger.what);
+      }
+    }
     if (route.snow_slope) out.emplace_back(say(Say::escape_on_snow_slope, language()));
     if (route.after_last_light) out.emplace_back(say(Say::escape_after_dark, language()));
     // Steps alone do not show that they are the way that was walked.
