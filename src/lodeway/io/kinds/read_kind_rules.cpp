@@ -95,6 +95,10 @@ class KindRulesReader {
     if (const auto side = t.choice("falls", {"left", "right"})) {
       out.gives.falls = *side == 0 ? mapdata::Side::left : mapdata::Side::right;
     }
+    if (const auto traffic = t.choice("traffic", {"quiet", "busy", "fast"})) {
+      out.gives.traffic = static_cast<mapdata::Traffic>(*traffic + 1);
+      if (out.gives.line != Kind::road) t.refuse("traffic", "it beside line = \"road\" only");
+    }
     const Meaning& g = out.gives;
     if (out.ignore == (g.point || g.line || g.area || g.centre)) {
       t.refuse("when", "either ignore = true or one of point, line, area, centre");
