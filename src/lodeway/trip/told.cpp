@@ -76,6 +76,9 @@ constexpr ToldWord table[] = {
     {"latest start {}\n", "spätester Start {}\n"},
     {"turn round if not at the end of leg {}, {}, by {}: {} min back\n",
      "umkehren, wenn ihr am Ende von Abschnitt {}, {}, nicht seid bis {}: {} min zurück\n"},
+    {"The day of this trip, {}, is past: daylight, magnetism and times are that day's.",
+     "Der Tag dieser Tour, {}, ist vorbei: Tageslicht, Magnetfeld und Zeiten sind die jenes "
+     "Tages."},
     {"DANGER: {}", "GEFAHR: {}"},
     {"CAUTION: {}", "VORSICHT: {}"},
     {"note: {}", "Hinweis: {}"},

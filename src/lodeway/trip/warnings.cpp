@@ -13,6 +13,7 @@
 #include "lodeway/trip/figure_text.hpp"
 #include "lodeway/trip/make_plan.hpp"
 #include "lodeway/trip/schedule.hpp"
+#include "lodeway/trip/told.hpp"
 #include "lodeway/trip/verdict_words.hpp"
 #include "lodeway/trip/wording.hpp"
 
@@ -48,7 +49,11 @@ std::string whole(double value) { return fmt::format("{:.0f}", value); }
 void daylight(Collector& out, const Plan& plan) {
   const auto& s = plan.schedule;
   const auto& d = plan.daylight;
-  if (!d.state.empty()) out.add(Severity::note, -1, d.state + ".", Reach::home_note);
+  if (!d.state.empty()) {
+    auto state = d.state + ".";  // a sentence of its own
+    if (state[0] >= 'a' && state[0] <= 'z') state[0] = static_cast<char>(state[0] - 32);
+    out.add(Severity::note, -1, std::move(state), Reach::home_note);
+  }
   if (planned_for_night(plan.trip)) return;
   if (d.dawn && s.start < *d.dawn)
     out.add(Severity::caution, -1, Say::start_in_the_dark, {hours(*d.dawn - s.start)});
@@ -234,6 +239,17 @@ std::string zone_words(const Norths& norths, Language language) {
   const auto field = fmt::format("{:.0f} nT", norths.horizontal_nT);
   return say(norths.zone == magnetic::Zone::caution ? Say::weak_field : Say::no_compass, language,
              {field});
+}
+
+std::optional<Warning> past_warning(const Plan& plan, earth::UtcSeconds now) {
+  const auto start = start_instant(plan.trip);
+  if (!start || *start + (plan.schedule.act_by - plan.schedule.start) >= now) return std::nullopt;
+  return Warning{Severity::caution,
+                 told(plan.trip.language,
+                      "The day of this trip, {}, is past: daylight, magnetism and times are that "
+                      "day's.",
+                      {date_text(plan.trip.date, plan.trip.language)}),
+                 -1, Reach::screen};
 }
 
 std::vector<std::string> told_on(const Plan& plan, Reach reach, int leg) {

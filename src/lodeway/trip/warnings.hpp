@@ -1,8 +1,10 @@
 #pragma once
 /// What a leader must be told before setting out, in the plan's language.
+#include <optional>
 #include <string>
 #include <vector>
 
+#include "lodeway/earth/time_zone.hpp"
 #include "lodeway/trip/plan.hpp"
 #include "lodeway/walking/ground.hpp"
 
@@ -13,6 +15,10 @@ namespace lodeway::trip {
 /// nothing to stop it, certainty below the trip's own bound, blanks that the home note needs, old
 /// or unknown data. Ordered: the worst first, then by leg. Nothing here says that anything is safe.
 [[nodiscard]] std::vector<Warning> warnings_for(const Plan& plan, const walking::Ground& ground);
+
+/// That the trip is over: home would have called for help before `now`. Nothing where it is not, or
+/// where the zone has no such day.
+[[nodiscard]] std::optional<Warning> past_warning(const Plan& plan, earth::UtcSeconds now);
 
 /// What a weak field means for the compass; empty where the field is strong enough.
 [[nodiscard]] std::string zone_words(const Norths& norths, Language language);
