@@ -175,6 +175,7 @@ class WholeJob(LiveTest):
         r = self.server.get(job["result_url"])
         way = next(w for w in self.ways["ways"] if w["name"] == self.ways["picked"])
         self.assertEqual(len(r["legs"]), len(way["legs"]))
+        self.assertEqual(r["verdict"], way["verdict"])
         for leg in r["legs"]:
             self.assertEqual(leg["walkers"] - leg["kept"], sum(x["walkers"] for x in leg["lost"]))
         watch = r["watch"]
@@ -210,6 +211,8 @@ class WholeJob(LiveTest):
         job = self.server.done(self.server.post(self.path("paper"), wanted))
         paper = self.server.get(job["result_url"])
         self.assertEqual(paper["frames"], frames["frames"])
+        way = next(w for w in self.ways["ways"] if w["name"] == self.ways["picked"])
+        self.assertEqual(paper["verdict"], way["verdict"])
         sorts = {f["what"] for f in paper["files"]}
         self.assertEqual(sorts, {"sheet", "card", "home_note", "escape_card", "gpx", "geojson", "text", "table", "trip", "everything", "kml", "calendar", "zip"})
         for f in paper["files"]:

@@ -12,6 +12,7 @@
 #include "lodeway/io/pdf/picture.hpp"
 #include "lodeway/sheet/draw/ink.hpp"
 #include "lodeway/tasks/rehearse.hpp"
+#include "lodeway/tasks/say.hpp"
 
 namespace lodeway::server {
 
@@ -72,16 +73,17 @@ Json sentences(const reckoning::Rehearsal& r) {
                               reckoning::loss_words(static_cast<reckoning::Loss>(most))));
   }
   if (r.hazard_share > 0)
-    out.push_back(fmt::format("{:.1f} in 100 set foot on ground to keep off.",
-                              100 * r.hazard_share));
+    out.push_back(
+        fmt::format("{:.1f} in 100 set foot on ground to keep off.", 100 * r.hazard_share));
   if (r.turned_back_share > 0)
     out.push_back(
         fmt::format("{:.1f} in 100 gave the way up and went back.", 100 * r.turned_back_share));
   return out;
 }
 
-Json answer_of(const reckoning::Rehearsal& r, Json watch, const StoredTrip& trip,
-               const std::string& way, std::uint64_t seed, const std::string& job) {
+Json answer_of(const reckoning::Rehearsal& r, const trip::Plan& plan, Json watch,
+               const StoredTrip& trip, const std::string& way, std::uint64_t seed,
+               const std::string& job) {
   auto legs = Json::array();
   for (std::size_t i = 0; i < r.legs.size(); ++i) legs.push_back(leg_json(r.legs[i], i));
   const auto& f = r.strayed.frame();
@@ -89,6 +91,7 @@ Json answer_of(const reckoning::Rehearsal& r, Json watch, const StoredTrip& trip
           {"trip_id", trip.id},
           {"revision", trip.revision},
           {"way", way},
+          {"verdict", tasks::verdict_json(plan)},
           {"walkers", r.walkers},
           {"seed", seed},
           {"certainty", r.certainty},
@@ -130,7 +133,8 @@ Result<Outcome> rehearse(Service& s, const ReadyTrip& trip, const std::string& w
   std::filesystem::create_directories(folder, error);
   if (auto done = io::write_beside(folder + "/density.png", *density); !done)
     return std::unexpected(done.error());
-  if (auto done = s.rehearsals.keep(job, answer_of(*rehearsal, *watch, trip.stored, way, wanted.seed, job));
+  if (auto done = s.rehearsals.keep(
+          job, answer_of(*rehearsal, *plan, *watch, trip.stored, way, wanted.seed, job));
       !done)
     return std::unexpected(done.error());
   return Outcome{std::make_shared<const std::string>(job), "/api/rehearsals/" + job, ""};

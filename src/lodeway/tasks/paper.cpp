@@ -13,6 +13,7 @@
 #include "lodeway/sheet/notes/home_note.hpp"
 #include "lodeway/sheet/map/map_sheet.hpp"
 #include "lodeway/tasks/paper_manifest.hpp"
+#include "lodeway/tasks/say.hpp"
 
 namespace lodeway::tasks {
 
@@ -39,7 +40,7 @@ Result<std::vector<Paper>> draw_all(const walking::Ground& ground, const trip::P
         {index ? "sheet-index" : "sheet-" + std::to_string(i + 1), {std::move(sheets[i])}});
   }
   out.push_back({"card", sheet::draw_card(plan, **measure, {request.large_type})});
-  out.push_back({"home-note", {sheet::draw_home_note(plan, ground, **measure)}});
+  out.push_back({"home-note", sheet::draw_home_note(plan, ground, **measure)});
   out.push_back({"escape-card", sheet::draw_escape_card(plan, **measure)});
   return out;
 }
@@ -114,6 +115,14 @@ Result<PaperFiles> write_paper(const walking::Ground& ground, const trip::Plan& 
   for (auto& line : remove_stale(request.folder, older, names))
     out.remarks.push_back(std::move(line));
   return out;
+}
+
+std::string paper_as_json(const trip::Plan& plan, const PaperFiles& paper) {
+  const Json out{{"verdict", verdict_json(plan)},
+                 {"files", paper.files},
+                 {"remarks", paper.remarks},
+                 {"warnings", warnings_json(plan)}};
+  return out.dump(2, ' ', false, nlohmann::json::error_handler_t::replace) + "\n";
 }
 
 }  // namespace lodeway::tasks

@@ -76,6 +76,9 @@ constexpr ToldWord table[] = {
     {"latest start {}\n", "spätester Start {}\n"},
     {"turn round if not at the end of leg {}, {}, by {}: {} min back\n",
      "umkehren, wenn ihr am Ende von Abschnitt {}, {}, nicht seid bis {}: {} min zurück\n"},
+    {"The day of this trip, {}, is past: daylight, magnetism and times are that day's.",
+     "Der Tag dieser Tour, {}, ist vorbei: Tageslicht, Magnetfeld und Zeiten sind die jenes "
+     "Tages."},
     {"DANGER: {}", "GEFAHR: {}"},
     {"CAUTION: {}", "VORSICHT: {}"},
     {"note: {}", "Hinweis: {}"},
@@ -140,10 +143,10 @@ constexpr ToldWord table[] = {
      "{} von 100 hielten jeden Abschnitt im ersten Anlauf; {} von 100 kamen ans Ende, {} nahmen "
      "einen\nNotabstieg, {} kehrten um und kamen zurück, {} blieben draußen.\n"},
     {"{} in 100 were lost at some time: half of them {} min or less, 90 in 100 {} or "
-     "less, of which\n{} and {} before they noticed; {} m and {} m from where they "
+     "less, of which\n{} and {} before they noticed; {} and {} from where they "
      "believed to be. {} in 100 never noticed.\n",
      "{} von 100 hatten sich irgendwann verlaufen: die Hälfte davon bis zu {} min, 90 von 100 "
-     "bis zu {},\ndavon {} und {}, ehe sie es merkten; {} m und {} m von dem "
+     "bis zu {},\ndavon {} und {}, ehe sie es merkten; {} und {} von dem "
      "Ort, an dem sie sich glaubten. {} von 100 merkten es nie.\n"},
     {"{} in 100 were still out after last light; {} set foot on ground to keep off.\n",
      "{} von 100 waren nach dem letzten Licht noch draußen; {} betraten zu meidendes Gelände.\n"},

@@ -114,8 +114,15 @@ double mean_width_m(const AreaFeature& area) {
   return outline > 0 ? std::abs(twice) / outline : 0;
 }
 
+/// A line that nobody may set foot on: a motorway. The map's own ways pass over or under it, for it
+/// has no crossing on the level; one on a bridge of its own bars nothing below it.
+bool is_closed(const mapdata::LineFeature& line) {
+  return line.label.kind == Kind::forbidden && !line.bridge;
+}
+
 bool is_barrier(const mapdata::LineFeature& line, bool ford_streams) {
   if (line.tunnel) return false;
+  if (is_closed(line)) return true;
   return line.label.kind == Kind::river || line.label.kind == Kind::cliff ||
          (!ford_streams && line.label.kind == Kind::stream);
 }
@@ -285,6 +292,8 @@ Cover::Blocked Cover::line_met(earth::GridPoint a, earth::GridPoint b) const {
                                       !bridges_.near(c.at, beside_bridge_m).empty())) {
       continue;
     }
+    if (label.kind == Kind::forbidden)
+      return {Bar::forbidden, c.at, label.name.empty() ? "motorway" : label.name};
     return {label.kind == Kind::cliff ? Bar::cliff : Bar::river, c.at, label.name};
   }
   return {};

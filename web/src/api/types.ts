@@ -1284,6 +1284,7 @@ export interface Rehearsal {
   trip_id: string;
   revision: number;
   way: WayName;
+  verdict: Verdict;
   walkers: number;
   seed: number;
   /** Share that kept every leg at the first try. */
@@ -1351,6 +1352,7 @@ export interface Paper {
   trip_id: string;
   revision: number;
   way: WayName;
+  verdict: Verdict;
   files: PaperFile[];
   frames: SheetFrame[];
 }

@@ -8,6 +8,7 @@
 #include "lodeway/sheet/map/map_legs.hpp"
 #include "lodeway/sheet/words.hpp"
 #include "lodeway/trip/turn_words.hpp"
+#include "lodeway/trip/warnings.hpp"
 
 namespace lodeway::sheet {
 
@@ -27,6 +28,8 @@ std::vector<Row> rows_of(const Leg& leg, const trip::Plan& plan, std::size_t ind
   std::vector<Row> out;
   for (auto& danger : leg_dangers(plan, index))
     out.push_back({Say::danger_row, std::move(danger), true, true});
+  for (auto& told : trip::told_on(plan, trip::Reach::card, static_cast<int>(index)))
+    out.push_back({Say::danger_row, std::move(told), true, true});
   if (!leg.fords.empty()) {
     auto words = trip::ford_words(leg.fords.front(), plan.trip);
     if (leg.fords.size() > 1)
