@@ -279,7 +279,11 @@ double Cover::mean_factor(const std::vector<earth::GridPoint>& line) const {
       const auto p = line[i - 1] + ((k + 0.5) / steps) * (line[i] - line[i - 1]);
       const auto [r, c] = frame().cell_of(p);
       length += piece / steps;
-      time += piece / steps / (frame().holds(r, c) ? static_cast<double>(factor(r, c)) : 1.0);
+      // Who goes along a shore walks beside the water whose cells the line clips: on open ground.
+      const double here = !frame().holds(r, c)          ? 1.0
+                          : bar(r, c) == Bar::water ? static_cast<double>(unknown_cover_factor)
+                                                    : static_cast<double>(factor(r, c));
+      time += piece / steps / here;
     }
   }
   return time > 0 ? length / time : 1.0;

@@ -122,7 +122,7 @@ class See {
 
   /// The lines at size `s`, under ticks that end at `ticks_end`; answers the last one's baseline.
   double lines(double s, double ticks_end, bool draw) {
-    double line = leg_.ticks.empty() ? y_ + 4.6 : ticks_end + 3.5;
+    double line = leg_.ticks.empty() ? y_ + 4.6 : ticks_end + 3.5 * std::max(1.0, s);
     const double gap = 3.15 * s, label_w = 19.5 * std::min(s, 1.35);
     for (const auto& row : rows_) {
       const auto type = card_words(8.2 * s, row.bold);
