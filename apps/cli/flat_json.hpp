@@ -10,8 +10,8 @@
 
 namespace lodeway::cli {
 
-/// A figure unrounded, a word, or null.
-using JsonValue = std::variant<std::nullptr_t, double, std::string>;
+/// Yes or no, a figure unrounded, a word, or null.
+using JsonValue = std::variant<std::nullptr_t, bool, double, std::string>;
 using JsonObject = std::vector<std::pair<std::string, JsonValue>>;
 
 /// A word, or null when there is none.

@@ -1,8 +1,6 @@
 #include <cstdio>
 #include <memory>
 
-#include <nlohmann/json.hpp>
-
 #include "apps/cli/command.hpp"
 #include "apps/cli/pick_option.hpp"
 #include "apps/cli/progress_line.hpp"
@@ -30,16 +28,7 @@ void run_paper(const Options& o) {
       value_or_stop(tasks::write_paper(planned.ground, planned.plan, wanted, &progress));
   progress.clear();
   if (o.json) {
-    auto warnings = nlohmann::json::array();
-    for (const auto& w : planned.plan.warnings) {
-      warnings.push_back({{"severity", trip::severity_name(w.severity)},
-                          {"text", w.text},
-                          {"leg", w.leg >= 0 ? nlohmann::json(w.leg + 1) : nlohmann::json()}});
-    }
-    std::puts(nlohmann::json{
-        {"files", paper.files}, {"remarks", paper.remarks}, {"warnings", std::move(warnings)}}
-                  .dump(2, ' ', false, nlohmann::json::error_handler_t::replace)
-                  .c_str());
+    std::fputs(tasks::paper_as_json(planned.plan, paper).c_str(), stdout);
     if (trip::goes_wrong(planned.plan.verdict.band)) throw NotWithin{};
     return;
   }

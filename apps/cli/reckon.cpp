@@ -100,8 +100,12 @@ JsonObject as_json(const SingleLeg& leg, const SingleLegAnswer& a) {
     j.insert(j.end(), {{"seen_from_m", *leg.seen_from_m},
                        {"pass_within_probability", a.pass_within_probability},
                        {"gives_up_beyond_m", a.gives_up_beyond_m}});
+  } else if (!a.catches) {
+    j.emplace_back("catches", false);
+    return j;
   } else {
-    j.insert(j.end(), {{"line_sigma_m", a.line_sigma_m},
+    j.insert(j.end(), {{"catches", true},
+                       {"line_sigma_m", a.line_sigma_m},
                        {"aim_off_m", a.aim_off_m},
                        {"aim_side", std::string(aim_side(leg))},
                        {"gives_up_beyond_m", a.gives_up_beyond_m},
@@ -138,7 +142,20 @@ void print_point(SingleLeg leg, const SingleLegAnswer& a) {
   }
 }
 
+/// A line too oblique for this leg, and what to do instead.
+void print_no_catching_feature(const SingleLeg& leg, const SingleLegAnswer& a) {
+  fmt::print(
+      "After {:.0f} m, 68 in 100 parties are within {:.0f} m to either side of their line. A line "
+      "at\n"
+      "{:.0f}° to the leg is no catching feature: you walk beside it, and may meet it anywhere or "
+      "never.\n"
+      "Walk straight to the nearest part of the line, at {:.0f}° or more, then along it.\n",
+      leg.length_m, a.cross_sigma_m, *leg.crossing_angle_rad * 180 / std::numbers::pi,
+      30.0);
+}
+
 void print_line(SingleLeg leg, const SingleLegAnswer& a) {
+  if (!a.catches) return print_no_catching_feature(leg, a);
   fmt::print(
       "After {:.0f} m, 68 in 100 parties are within {:.0f} m to either side of their line, so "
       "they\n"
@@ -157,6 +174,10 @@ void print_line(SingleLeg leg, const SingleLegAnswer& a) {
   for (const double length : {250.0, 500.0, 750.0, 1000.0, 1500.0, 2000.0}) {
     leg.length_m = length;
     const auto row = value_or_stop(reckoning::reckon_leg(leg));
+    if (!row.catches) {
+      fmt::print("  {:>5.0f} m        the line is no catching feature\n", length);
+      continue;
+    }
     fmt::print(
         "  {:>5.0f} m        {:>6.0f} m       {:>5.0f} m   {:>5.0f} m      {:>5}            "
         "{:>5}\n",

@@ -186,6 +186,26 @@ TEST(WholeJob, WhereThereIsNoFixNoCertaintyIsSaid) {
   }
 }
 
+// Whatever is asked about a way, its verdict comes first, the same to people and to programs.
+TEST(WholeJob, EveryAnswerBeginsWithTheVerdict) {
+  const support::TemporaryFolder folder;
+  const auto trip = example();
+  const auto verdict = way_of(trip)["verdict"];
+  const auto headline = verdict["headline"].get<std::string>() + "\n";
+  const std::vector<std::vector<std::string>> asked{
+      {"way", trip, "--ground", ground()},
+      {"rehearse", trip, "--ground", ground(), "--walkers", "200"},
+      {"paper", trip, "--ground", ground(), "--out", folder / "paper"}};
+  for (auto words : asked) {
+    const auto text = run_lodeway(words);
+    EXPECT_EQ(text.out.find(headline), 0U) << words[0] << ": " << text.out.substr(0, 200);
+    for (const auto& sentence : verdict["sentences"])
+      EXPECT_NE(text.out.find(sentence.get<std::string>()), std::string::npos) << words[0];
+    words.emplace_back("--json");
+    EXPECT_EQ(json::parse(run_lodeway(words).out)["verdict"], verdict) << words[0];
+  }
+}
+
 // The names of the three ways before version 0.2 are answered with those of today.
 TEST(WholeJob, AnOldNameOfAWayIsAnsweredWithTheNewOne) {
   const auto old = run_lodeway({"way", "no.toml", "--pick", "surest"});

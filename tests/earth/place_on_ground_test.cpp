@@ -149,6 +149,27 @@ TEST(PlaceOnGround, six_figures_are_never_metres) {
   EXPECT_EQ(place_on_ground("012 009", equator).value(), (GridPoint{1250, 950}));
 }
 
+// What is read off a map's edge and is too short is refused with the way to write it; it is never
+// metres near the grid's origin, a continent away.
+TEST(PlaceOnGround, too_few_figures_are_refused_with_how_to_write_it) {
+  for (const char* text : {"97 18", "97 185", "819 5133", "8 5", "4819 51", "99999 9"}) {
+    const auto at = place_on_ground(text, fells());
+    ASSERT_FALSE(at) << text;
+    EXPECT_EQ(at.error().code, FaultCode::bad_input) << text;
+    EXPECT_NE(at.error().what.find("three figures or more to the east and as many to the north, "
+                                   "like 970 185; or write its easting and northing in metres (from "
+                                   "478000 6047000 to 488000 6057000)"),
+              std::string::npos)
+        << at.error().what;
+    EXPECT_EQ(at.error().what.find("km outside"), std::string::npos) << at.error().what;
+  }
+  // Whole degrees that lie on the ground are degrees; metres that lie on it are metres.
+  const GridArea africa{MapGrid::from_text("EPSG:32636").value(), 0, 0, 1'000'000, 3'000'000};
+  EXPECT_NEAR(place_on_ground("18 33", africa).value().north_m, 1'990'000, 10'000);
+  const GridArea small{fells().grid, 0, 0, 2000, 2000};
+  EXPECT_EQ(place_on_ground("970 18", small).value(), (GridPoint{970, 18}));
+}
+
 TEST(PlaceOnGround, two_squares_that_fit_are_both_named) {
   const GridArea wide{fells().grid, 350'000, 6'047'000, 488'000, 6'057'000};
   const auto at = place_on_ground("819 513", wide);

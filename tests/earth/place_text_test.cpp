@@ -1,5 +1,7 @@
 #include "lodeway/earth/place_text.hpp"
 
+#include "lodeway/earth/apart_references.hpp"
+
 #include <gtest/gtest.h>
 
 #include "lodeway/earth/geodesic.hpp"
@@ -223,6 +225,14 @@ TEST(Geodesics, Direct) {
     EXPECT_NEAR(at.lat_deg, c.lat2, 6e-10);
     EXPECT_NEAR(at.lon_deg, c.lon2, 6e-10);
   }
+}
+
+// Areas to search that lie in one square of 100 m, or of 10 m, are told from each other.
+TEST(References, OfSeveralPlacesAreApart) {
+  const std::vector<GridPoint> places{
+      {482010, 6051020}, {482060, 6051020}, {483000, 6051000}, {482062, 6051024}};
+  EXPECT_EQ(apart_references(places),
+            (std::vector<std::string>{"8201 5102", "82060 51020", "830 510", "82062 51024"}));
 }
 
 }  // namespace

@@ -11,6 +11,7 @@
 #include <gtest/gtest.h>
 
 #include "lodeway/io/ground_file/ground_file.hpp"
+#include "lodeway/mapdata/traffic.hpp"
 #include "support/support.hpp"
 
 namespace {
@@ -164,12 +165,40 @@ TEST(GroundFile, gdals_own_programs_read_it) {
   EXPECT_NEAR(std::stod(cell), 400 + 33.0 / 3, 1e-4);
 }
 
+TEST(GroundFile, how_busy_a_road_is_comes_back_in_words_and_old_files_do_not_know) {
+  const Scratch scratch;
+  auto g = small_ground();
+  g.map.lines.resize(1);
+  using mapdata::Traffic;
+  const Traffic all[] = {Traffic::unknown, Traffic::quiet, Traffic::busy, Traffic::fast};
+  for (const auto traffic : all) {
+    g.map.lines.push_back(g.map.lines.front());
+    g.map.lines.back().label = {Kind::road, "", mapdata::Origin::mapped};
+    g.map.lines.back().order = static_cast<unsigned char>(traffic);
+  }
+  ASSERT_TRUE(io::save_ground(g, scratch / "g.gpkg"));
+  const auto back = io::open_ground(scratch / "g.gpkg");
+  ASSERT_TRUE(back) << back.error().what;
+  for (std::size_t i = 0; i < std::size(all); ++i)
+    EXPECT_EQ(mapdata::traffic_of(back->map.lines[i + 1]), all[i]) << i;
+  const auto words = said_by("ogrinfo -q '" + (scratch / "g.gpkg") +
+                             "' -sql \"SELECT traffic FROM lines WHERE kind = 'road'\" 2>&1");
+  for (const char* word : {"= quiet", "= busy", "= fast", "(null)"})
+    EXPECT_NE(words.find(word), std::string::npos) << words;
+  said_by("ogrinfo -q -update '" + (scratch / "g.gpkg") +
+          "' -sql 'ALTER TABLE lines DROP COLUMN traffic' 2>&1");
+  const auto old = io::open_ground(scratch / "g.gpkg");
+  ASSERT_TRUE(old) << old.error().what;
+  for (const auto& line : old->map.lines) EXPECT_EQ(mapdata::traffic_of(line), Traffic::unknown);
+}
+
 TEST(GroundFile, files_of_the_first_days_open_too) {
   const Scratch scratch;
   ASSERT_TRUE(io::save_ground(small_ground(), scratch / "g.gpkg"));
   for (const char* sql :
        {"ALTER TABLE lines DROP COLUMN source", "ALTER TABLE points DROP COLUMN source",
-        "ALTER TABLE areas DROP COLUMN source", "ALTER TABLE lines DROP COLUMN strahler"}) {
+        "ALTER TABLE areas DROP COLUMN source", "ALTER TABLE lines DROP COLUMN strahler",
+        "ALTER TABLE lines DROP COLUMN traffic"}) {
     const auto said =
         said_by("ogrinfo -q -update '" + (scratch / "g.gpkg") + "' -sql '" + sql + "' 2>&1");
     ASSERT_EQ(said.find("ERROR"), std::string::npos) << said;
@@ -285,10 +314,9 @@ TEST(GroundFile, foreign_edits_are_refused_by_table_and_row) {
   expect_not_opened(edited("UPDATE about SET value='Lodeway ground 99' WHERE key='format'"),
                     "expected the format \"Lodeway ground 1\"");
   expect_not_opened(edited("UPDATE about SET value='EPSG:4326' WHERE key='crs'"), "about: crs: ");
-  expect_not_opened(
-      edited("UPDATE points SET geom=(SELECT x'47500001787F00000101000000'||"
-             "x'B49DD9794378EA44'||x'B49DD9794378EA44') WHERE fid=1"),
-      "points: row 1: expected a place within 1000 km of the heights");
+  expect_not_opened(edited("UPDATE points SET geom=(SELECT x'47500001787F00000101000000'||"
+                           "x'B49DD9794378EA44'||x'B49DD9794378EA44') WHERE fid=1"),
+                    "points: row 1: expected a place within 1000 km of the heights");
   expect_not_opened(edited("DROP TABLE sources"), "expected a table \"sources\"");
 }
 

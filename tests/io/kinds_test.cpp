@@ -39,7 +39,14 @@ TEST(Kinds, tags_of_openstreetmap) {
   EXPECT_EQ(meaning({{"highway", "path"}, {"trail_visibility", "horrible"}}).line,
             Kind::faint_path);
   EXPECT_EQ(meaning({{"highway", "track"}, {"trail_visibility", "bad"}}).line, Kind::track);
-  EXPECT_EQ(meaning({{"highway", "motorway_link"}}).line, Kind::road);
+  EXPECT_EQ(meaning({{"highway", "trunk_link"}}).line, Kind::road);
+  // Where nobody may walk: it is no road to be led along.
+  for (const char* closed : {"motorway", "motorway_link"})
+    EXPECT_EQ(meaning({{"highway", closed}}).line, Kind::forbidden) << closed;
+  EXPECT_EQ(meaning({{"highway", "trunk"}, {"motorroad", "yes"}}).line, Kind::forbidden);
+  EXPECT_EQ(meaning({{"highway", "primary"}, {"foot", "no"}}).line, Kind::forbidden);
+  EXPECT_EQ(meaning({{"label", "interstate"}}).line, Kind::forbidden);
+  EXPECT_EQ(meaning({{"label", "primary highway, hard surface"}}).line, Kind::road);
   EXPECT_EQ(meaning({{"highway", "proposed"}}).line, std::nullopt);
   EXPECT_EQ(meaning({{"waterway", "stream"}, {"name", "gill"}}).line, Kind::stream);
   EXPECT_EQ(meaning({{"natural", "water"}}).area, Kind::lake);
@@ -59,6 +66,30 @@ TEST(Kinds, tags_of_openstreetmap) {
   const auto both = meaning({{"barrier", "hedge"}, {"landuse", "meadow"}});
   EXPECT_EQ(both.line, Kind::hedge);
   EXPECT_EQ(both.area, Kind::grass);
+}
+
+// Classes as the OpenStreetMap wiki's key pages and the survey's road labels have them.
+TEST(Kinds, how_busy_a_road_is) {
+  using mapdata::Traffic;
+  const auto traffic = [](std::vector<Tag> tags) {
+    const auto m = meaning(std::move(tags));
+    EXPECT_EQ(m.line, Kind::road);
+    return m.traffic;
+  };
+  for (const char* fast : {"trunk", "trunk_link"})
+    EXPECT_EQ(traffic({{"highway", fast}}), Traffic::fast) << fast;
+  EXPECT_EQ(traffic({{"highway", "secondary"}, {"dual_carriageway", "yes"}}), Traffic::fast);
+  for (const char* busy : {"primary", "secondary", "tertiary_link"})
+    EXPECT_EQ(traffic({{"highway", busy}}), Traffic::busy) << busy;
+  for (const char* quiet : {"unclassified", "residential", "living_street", "service"})
+    EXPECT_EQ(traffic({{"highway", quiet}}), Traffic::quiet) << quiet;
+  EXPECT_EQ(traffic({{"highway", "road"}}), Traffic::unknown);
+  EXPECT_EQ(traffic({{"label", "primary highway, hard surface"}}), Traffic::busy);
+  EXPECT_EQ(traffic({{"label", "light-duty road, improved surface"}}), Traffic::quiet);
+  EXPECT_EQ(traffic({{"label", "road"}}), Traffic::unknown);
+  EXPECT_EQ(traffic({{"fclass", "trunk"}}), Traffic::fast);
+  EXPECT_EQ(traffic({{"@layer", "roads"}}), Traffic::unknown);
+  EXPECT_EQ(meaning({{"highway", "track"}}).traffic, Traffic::unknown);
 }
 
 TEST(Kinds, attributes_of_agencies) {
@@ -136,6 +167,10 @@ TEST(Kinds, a_wrong_file_is_refused_with_its_line) {
   refused("[[map]]\nwhen = [\"a=b\"]\nline = \"lake\"",
           "k.toml:3: map[1].line: expected a kind from path");
   refused("[[map]]\nwhen = [\"a=b\"]\narea = \"pond\"", "got \"pond\"");
+  refused("[[map]]\nwhen = [\"a=b\"]\nline = \"road\"\ntraffic = \"slow\"",
+          "k.toml:4: map[1].traffic: expected");
+  refused("[[map]]\nwhen = [\"a=b\"]\nline = \"path\"\ntraffic = \"busy\"",
+          "k.toml:4: map[1].traffic: expected");
   refused("[[map]]\nwhen = [\"!a\"]\nline = \"path\"", "k.toml:2: map[1].when: expected");
   refused("[[map]]\nwhen = [\"a=\"]\nline = \"path\"",
           "k.toml:2: map[1].when: expected conditions");

@@ -1,6 +1,7 @@
 // Courses on the invented fells: what must never happen, over many seeds.
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <set>
 
@@ -150,6 +151,8 @@ TEST(TrainingDays, EveryPartKeepsItsRules) {
     EXPECT_LE(day.features.size(), 10U);
     for (const auto& b : day.bearings)
       EXPECT_TRUE(on_map_piece(day.from, b.from) && on_map_piece(day.from, b.peg));
+    for (const auto& s : day.settings)
+      EXPECT_TRUE(on_map_piece(day.from, s.from) && on_map_piece(day.from, s.to));
     if (day.forks) {
       EXPECT_GE(day.forks->forks.size(), 12U);
       for (const auto& p : day.forks->line) EXPECT_TRUE(on_map_piece(day.from, p));
@@ -164,6 +167,105 @@ TEST(TrainingDays, EveryPartKeepsItsRules) {
   EXPECT_GT(drops, 20);
   RecordProperty("features", features);
   RecordProperty("forks", forks);
+}
+
+/// Whether a straight way comes within `within_m` of a road or railway from `from_m` on; the lines
+/// themselves, segment by segment.
+bool comes_to_road(GridPoint a, GridPoint b, double from_m, double within_m) {
+  const double length = std::hypot(b.east_m - a.east_m, b.north_m - a.north_m);
+  for (double s = std::min(from_m, length);; s = std::min(s + 5, length)) {
+    const GridPoint p{a.east_m + s / length * (b.east_m - a.east_m),
+                      a.north_m + s / length * (b.north_m - a.north_m)};
+    for (const auto& line : fells().map.lines) {
+      if (line.label.kind != mapdata::Kind::road && line.label.kind != mapdata::Kind::railway)
+        continue;
+      if (line.tunnel) continue;
+      for (std::size_t i = 1; i < line.points.size(); ++i) {
+        const auto u = line.points[i - 1], v = line.points[i];
+        const double e = v.east_m - u.east_m, n = v.north_m - u.north_m;
+        const double t = std::clamp(
+            ((p.east_m - u.east_m) * e + (p.north_m - u.north_m) * n) / (e * e + n * n), 0.0, 1.0);
+        if (std::hypot(u.east_m + t * e - p.east_m, u.north_m + t * n - p.north_m) < within_m)
+          return true;
+      }
+    }
+    if (s >= length) return false;
+  }
+}
+
+/// Every cell within `half_m` of the stretch's middle line keeps the slope rule.
+void cells_keep(const terrain::Raster<float>& slopes, GridPoint a, GridPoint b, double half_a,
+                double half_b, double beyond_m, std::uint64_t seed) {
+  const auto& frame = fells().elevation.frame();
+  const double length = std::hypot(b.east_m - a.east_m, b.north_m - a.north_m);
+  const double east = (b.east_m - a.east_m) / length, north = (b.north_m - a.north_m) / length;
+  for (double s = 0; s <= length + beyond_m; s += 30) {
+    const double half = half_a + (half_b - half_a) * std::min(1.0, s / length);
+    for (double off = -half; off <= half; off += 30) {
+      const GridPoint p{a.east_m + s * east + off * north, a.north_m + s * north - off * east};
+      ASSERT_TRUE(frame.contains(p)) << seed;
+      const auto [row, col] = frame.cell_of(p);
+      ASSERT_LE((slopes[row, col]), 30.0F) << seed;
+    }
+  }
+}
+
+/// All parts of a day, by their own rules: features 60 m and three novice sigmas, pace courses 60
+/// m, the fork walk 60 m, drops 150 m; none by a road.
+TEST(TrainingDays, NoPartOfADayOfManySeedsComesNearWhatHurtsOrToARoad) {
+  numeric::Random random(777);
+  const auto slopes = terrain::slope_raster(fells().elevation);
+  const auto seeds = static_cast<std::uint64_t>(support::of_study(10000, 60));
+  int features = 0, paces = 0, drops = 0, walks = 0, bearings = 0;
+  for (std::uint64_t seed = 1; seed <= seeds; ++seed) {
+    const auto day = make_day(ready(), somewhere(random), "x", -3, seed);
+    const double degree = 0.017453292519943295;
+    for (const auto& f : day.features) {
+      const double l = f.length_m;
+      const double across =
+          std::sqrt(l * l * (9 + 2.25) * degree * degree + l * 150 * 20.25 * degree * degree);
+      const double along = std::sqrt(l * l * (0.0064 + 0.0036) + l * 0.25);
+      cells_keep(slopes, f.from, f.at, 60, 60 + 3 * across, 60 + 3 * along, seed);
+      EXPECT_FALSE(comes_to_road(f.from, f.at, 40, 15)) << seed;
+      ++features;
+    }
+    for (const auto& p : day.paces) {
+      cells_keep(slopes, p.from, p.to, 60, 60, 0, seed);
+      EXPECT_FALSE(comes_to_road(p.from, p.to, 0, 15)) << seed;
+      ++paces;
+    }
+    for (const auto& b : day.bearings) {
+      EXPECT_FALSE(comes_to_road(b.from, b.peg, 0, 15)) << seed;
+      EXPECT_GE(b.road_beside_m.value_or(20), 20) << seed;
+      ++bearings;
+    }
+    for (const auto& d : day.drops) {
+      const GridPoint west{d.at.east_m - 130, d.at.north_m}, east{d.at.east_m + 130, d.at.north_m};
+      cells_keep(slopes, west, east, 20, 20, 0, seed);
+      EXPECT_FALSE(comes_to_road({d.at.east_m - 1, d.at.north_m}, d.at, 0, 60)) << seed;
+      ++drops;
+    }
+    std::vector<std::vector<GridPoint>> lines;
+    if (day.forks) lines.push_back(day.forks->line);
+    for (const auto& t : day.times) lines.push_back(t.line);
+    for (const auto& line : lines) {
+      for (std::size_t i = 1; i < line.size(); ++i) {
+        if (line[i - 1] == line[i]) continue;
+        cells_keep(slopes, line[i - 1], line[i], 30, 30, 0, seed);
+        EXPECT_FALSE(comes_to_road(line[i - 1], line[i], 0, 10)) << seed;
+      }
+      ++walks;
+    }
+    if (HasFatalFailure()) return;
+  }
+  EXPECT_GT(features, static_cast<int>(seeds / 2));
+  EXPECT_GT(paces + bearings + drops + walks, static_cast<int>(seeds));
+  RecordProperty("days", static_cast<int>(seeds));
+  RecordProperty("features", features);
+  RecordProperty("pace_courses", paces);
+  RecordProperty("bearing_courses", bearings);
+  RecordProperty("drops", drops);
+  RecordProperty("lines", walks);
 }
 
 /// Ten thousand seeds as a whole study, a thousand in the suite; the bearing courses' corridor
@@ -192,6 +294,7 @@ TEST(TrainingDays, NoCourseOfManySeedsComesNearWhatHurts) {
     }
   }
   EXPECT_GT(courses, static_cast<int>(seeds / 10));
+  RecordProperty("courses", courses);
 }
 
 // Difficulty of a feature against a rehearsal: sightings one after another, own random draws.

@@ -7,6 +7,7 @@
 
 #include "lodeway/io/kinds/kind_rules.hpp"
 #include "lodeway/learn/course/training_day.hpp"
+#include "lodeway/mapdata/traffic.hpp"
 
 namespace lodeway::learn {
 namespace {
@@ -116,6 +117,64 @@ TEST(ForkWalk, KeepsSixtyMetresFromAWallOfRockOnEveryBranch) {
     for (const auto& p : day.forks->line) EXPECT_GE(std::abs(p.east_m - 40), 60);
     // a branch goes on for 250 m, to the next street: none ends at the rock
     for (const auto& f : day.forks->forks) EXPECT_GE(std::abs(f.at.east_m - 40), 250 + 40);
+  }
+}
+
+/// The same net, with one street made a road.
+walking::Ground net_with(mapdata::Kind kind, double at_m) {
+  auto g = net(250, 3500);
+  for (auto& line : g.map.lines) {
+    const bool here = line.points.front().east_m == at_m && line.points.back().east_m == at_m;
+    if (here) line.label.kind = kind;
+  }
+  return g;
+}
+
+TEST(ForkWalk, GoesAlongNoRoadOverNoneAndNoWrongBranchComesToOne) {
+  for (const auto kind : {mapdata::Kind::road, mapdata::Kind::railway}) {
+    const auto g = net_with(kind, 250);
+    const TrainingGround ready(g);
+    for (std::uint64_t seed = 1; seed <= 4; ++seed) {
+      const auto day = make_day(ready, {0, 0}, "x", -3, seed);
+      ASSERT_TRUE(day.forks);
+      const double side = day.forks->line.front().east_m < 250 ? -1 : 1;
+      for (const auto& p : day.forks->line) EXPECT_GE(side * (p.east_m - 250), 20);
+      // who errs goes 250 m: from the next street that is the road
+      for (const auto& f : day.forks->forks) EXPECT_GE(side * (f.at.east_m - 250), 250 + 20);
+      for (const auto& t : day.times) {
+        for (const auto& p : t.line) EXPECT_GE(side * (p.east_m - 250), 20);
+      }
+    }
+  }
+}
+
+TEST(ForkWalk, WhereAllStreetsAreRoadsThereIsNone) {
+  auto g = net(250, 3500);
+  for (auto& line : g.map.lines) line.label.kind = mapdata::Kind::road;
+  const TrainingGround ready(g);
+  const auto day = make_day(ready, {0, 0}, "x", -3, 1);
+  EXPECT_FALSE(day.forks);
+  EXPECT_TRUE(day.times.empty());
+  EXPECT_TRUE(std::ranges::any_of(day.missing, [](const auto& m) {
+    return m.find("20 m from main roads") != std::string::npos;
+  }));
+}
+
+TEST(ForkWalk, ARoadThatTheMapHasAsQuietIsWalkedAndItsLengthSaidABusyOneIsNot) {
+  for (const auto traffic : {mapdata::Traffic::unknown, mapdata::Traffic::quiet,
+                             mapdata::Traffic::busy, mapdata::Traffic::fast}) {
+    auto g = net(250, 3500);
+    for (auto& line : g.map.lines) {
+      line.label.kind = mapdata::Kind::road;
+      line.order = static_cast<unsigned char>(traffic);
+    }
+    const TrainingGround ready(g);
+    const auto day = make_day(ready, {0, 0}, "x", -3, 1);
+    EXPECT_EQ(day.roads_told, traffic != mapdata::Traffic::unknown);
+    ASSERT_EQ(day.forks.has_value(), traffic == mapdata::Traffic::quiet);
+    if (!day.forks) continue;
+    EXPECT_NEAR(day.forks->road_m, day.forks->length_m, 1e-6);
+    EXPECT_TRUE(has_roads(day));
   }
 }
 

@@ -274,7 +274,9 @@ TEST(LearnCommand, ImpossibleMarksAreRefusedAndNothingIsWritten) {
         {"[[marks]]\nexercise = \"bearing\"\nleg_m = 400\nacross_m = [12, -900]\n",
          "across_m: expected at most 200 m off on a leg of 400 m, got -900"},
         {"[[marks]]\nexercise = \"forks\"\ntrials = 0\nmissed = 0\n", "an empty box is not 0"},
-        {"[[marks]]\nexercise = \"pacing\"\ndouble_paces = [900]\n", "double_paces: expected"}}) {
+        {"[[marks]]\nexercise = \"pacing\"\nground = \"level\"\ncourse_m = 100\ndouble_paces = "
+         "[900]\n",
+         "double_paces: expected"}}) {
     const auto marks = f.write("marks.toml", marks_with(rows));
     const auto o = run_lodeway({"learn", party, "--marks", marks, "--keep"});
     expect_one_line(o, says);
@@ -283,13 +285,72 @@ TEST(LearnCommand, ImpossibleMarksAreRefusedAndNothingIsWritten) {
   }
 }
 
+// A number that was forgotten is asked for by its key and course; it is never taken as 0, and an
+// exercise in which nothing stands is left out.
+TEST(LearnCommand, ANumberThatIsMissingIsAskedFor) {
+  const TemporaryFolder f;
+  for (const auto& [row, says] :
+       {std::pair<std::string, std::string>{"exercise = \"forks\"\ntrials = 12\n",
+                                            "missed: forks: expected how many of the trials"},
+        {"exercise = \"forks\"\ntrials = 12\nmissed = \"\"\n",
+         "missed: forks: expected how many of the trials"},
+        {"exercise = \"forks\"\nmissed = 3\n", "trials: forks: expected how many were tried"},
+        {"exercise = \"setting\"\ntrials = 120\n", "missed: setting: expected"},
+        {"exercise = \"lines\"\ntrials = 9\n", "missed: lines: expected"},
+        {"exercise = \"features\"\ncourse = \"F\"\ntrials = 10\n", "missed: features F: expected"},
+        {"exercise = \"features\"\ntrials = 10\nmissed = 2\nfound = 8\n",
+         "exposure_per_m: features: expected the metres searched"},
+        {"exercise = \"features\"\ntrials = 10\nmissed = 2\nexposure_per_m = 0.3\n",
+         "found: features: expected how many were found"},
+        {"exercise = \"drops\"\ntrials = 3\nheight_off_m = [4]\n", "missed: drops: expected"},
+        {"exercise = \"followed\"\nkind = \"path\"\nwalked_km = 8\n",
+         "missed: followed: expected how often"},
+        {"exercise = \"followed\"\nkind = \"path\"\nmissed = 1\n",
+         "walked_km: followed: expected how many kilometres"},
+        {"exercise = \"pacing\"\nground = \"up\"\ndouble_paces = [64]\n",
+         "course_m: pacing: expected the length"},
+        {"exercise = \"pacing\"\ncourse_m = 100\ndouble_paces = [64]\n",
+         "ground: pacing: expected level, up"},
+        {"exercise = \"bearing\"\nacross_m = [7]\n", "leg_m: expected metres"},
+        {"exercise = \"time\"\nguessed_min = [7]\n",
+         "guessed_min: expected as many as true_min"}}) {
+    const auto marks = f.write("marks.toml", marks_with("[[marks]]\n" + row));
+    const auto o = run_lodeway({"learn", f / "party.toml", "--marks", marks, "--keep"});
+    expect_one_line(o, says);
+    EXPECT_NE(o.err.find("marks.toml:"), std::string::npos) << o.err;  // with the line
+    EXPECT_FALSE(std::ifstream(f / "party.toml").good());
+  }
+  // Nothing in it at all: not done. The other one counts.
+  const auto marks = f.write(
+      "marks.toml", marks_with("[[marks]]\nexercise = \"forks\"\ntrials = \"\"\nmissed = \"\"\n"
+                               "[[marks]]\nexercise = \"lines\"\ntrials = 9\nmissed = 0\n"));
+  const auto o = run_lodeway({"learn", f / "party.toml", "--marks", marks, "--keep", "--json"});
+  ASSERT_EQ(o.status, 0) << o.err;
+  EXPECT_EQ(json::parse(o.out)["marks_taken"], 1);
+  // What was kept can be read again.
+  const auto again = f.write("more.toml", marks_with("[[marks]]\nexercise = \"drops\"\n"
+                                                     "height_off_m = [4, -9]\n"));
+  EXPECT_EQ(run_lodeway({"learn", f / "party.toml", "--marks", again, "--keep"}).status, 0);
+  EXPECT_EQ(run_lodeway({"learn", f / "party.toml", "--marks", marks}).status, 2);  // known already
+}
+
+TEST(LearnCommand, APartyFileOfANewerVersionIsRefusedAndLeftAsItIs) {
+  const TemporaryFolder f;
+  const std::string text = "version = 2\nname = \"four\"\n";
+  const auto party = f.write("party.toml", text);
+  const auto marks = f.write(
+      "marks.toml", marks_with("[[marks]]\nexercise = \"forks\"\ntrials = 9\nmissed = 0\n"));
+  expect_one_line(run_lodeway({"learn", party, "--marks", marks, "--keep"}), "newer Lodeway");
+  EXPECT_EQ(support::read_text(party), text);
+}
+
 TEST(LearnCommand, OddMarksAreAskedAbout) {
   const TemporaryFolder f;
   const auto marks = f.write(
-      "marks.toml",
-      marks_with("[[marks]]\nexercise = \"pacing\"\ncourse_m = 100\ndouble_paces = [126, 124]\n"
-                 "[[marks]]\nexercise = \"bearing\"\nleg_m = 400\n"
-                 "across_m = [30, 28, 35, 31, 29, 33]\n"));
+      "marks.toml", marks_with("[[marks]]\nexercise = \"pacing\"\nground = \"level\"\ncourse_m = "
+                               "100\ndouble_paces = [126, 124]\n"
+                               "[[marks]]\nexercise = \"bearing\"\nleg_m = 400\n"
+                               "across_m = [30, 28, 35, 31, 29, 33]\n"));
   const auto english = run_lodeway({"learn", f / "p.toml", "--marks", marks});
   EXPECT_NE(english.out.find("single paces counted as double ones?"), std::string::npos)
       << english.out;
@@ -327,11 +388,29 @@ TEST(TrainCommand, TheSameSeedGivesTheSameBytesAndItsMarksAreTakenOnItsGroundOnl
   const auto blank = f.write("a/blank.toml", marks);
   expect_one_line(run_lodeway({"learn", f / "p.toml", "--marks", blank, "--keep"}),
                   "an empty box is not 0");
-  put("trials = 0\nmissed = 0", "trials = 120\nmissed = 2");
+  put("trials = \"\"\nmissed = \"\"", "trials = 120\nmissed = 2");
   const auto filled = f.write("a/filled.toml", marks);
   const auto o = run_lodeway({"learn", f / "p.toml", "--marks", filled, "--json"});
   ASSERT_EQ(o.status, 0) << o.err;
   EXPECT_EQ(json::parse(o.out)["marks_taken"], 1);
+  // Marks of another day: its rows carry other signs, and are refused before the ground is looked
+  // at.
+  auto folder_of_eight = asked;
+  folder_of_eight[5] = "8";
+  folder_of_eight.insert(folder_of_eight.end(), {"--out", f / "c"});
+  ASSERT_EQ(run_lodeway(folder_of_eight).status, 0);
+  const auto of_eight = support::read_text(f / "c/marks.toml");
+  const auto day_line = [](const std::string& text) {
+    const auto at = text.find("day = ");
+    return text.substr(at, text.find('\n', at) - at);
+  };
+  EXPECT_NE(day_line(of_eight), day_line(marks));
+  auto mixed = marks;
+  mixed.replace(mixed.find(day_line(marks)), day_line(marks).size(), day_line(of_eight));
+  const auto strange = f.write("a/strange.toml", mixed);
+  expect_one_line(run_lodeway({"learn", f / "p.toml", "--marks", strange, "--keep"}),
+                  "is no course of day");
+  EXPECT_FALSE(std::ifstream(f / "p.toml").good());
   const auto other = f / "other.gpkg";
   ASSERT_EQ(run_lodeway({"ground", "demo", other, "--seed", "9"}).status, 0);
   expect_one_line(

@@ -72,6 +72,21 @@ TEST(ReckonCommand, LineIsTheFormula) {
             std::string::npos);
 }
 
+TEST(ReckonCommand, ALineBesideTheLegIsSaidToCatchNobody) {
+  for (const char* angle : {"3", "6", "9"}) {
+    const auto asked = std::string("--length 800 --target line --crossing-angle ") + angle;
+    const Ran words = run(asked);
+    EXPECT_EQ(words.status, 0);
+    EXPECT_NE(words.text.find(std::string(angle) + "° to the leg is no catching feature"),
+              std::string::npos)
+        << words.text;
+    EXPECT_EQ(words.text.find("Aim off by"), std::string::npos) << words.text;
+    const Ran json = run(asked + " --json");
+    EXPECT_NE(json.text.find("\"catches\": false"), std::string::npos) << json.text;
+    EXPECT_TRUE(std::isnan(field(json.text, "aim_off_m"))) << json.text;
+  }
+}
+
 TEST(ReckonCommand, TextAnswersTheLeadersQuestion) {
   const Ran ran = run("--length 800 --visibility cloud --target point --seen-from 40");
   EXPECT_EQ(ran.status, 0);

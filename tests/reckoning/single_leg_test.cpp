@@ -138,4 +138,31 @@ TEST(SingleLeg, GoingOnGrowsWithTheAngle) {
     last = on;
   }
 }
+
+// Under 10 degrees a party walks beside the line: it is no catching feature, and no figures are made
+// up. From there on, whatever is answered, at least half meet it.
+TEST(SingleLeg, ALineBesideTheLegCatchesNobody) {
+  for (const auto skill : {walking::Skill::novice, walking::Skill::expert}) {
+    walking::Party party;
+    party.visibility = mapdata::Visibility::cloud;
+    party.skill = skill;
+    for (const double length : {200.0, 800.0, 2000.0}) {
+      SingleLeg leg;
+      leg.length_m = length;
+      leg.errors = errors_of(party);
+      for (double angle = 0.5; angle <= 90; angle += 0.5) {
+        leg.crossing_angle_rad = angle * degree;
+        const auto a = *reckon_leg(leg);
+        if (angle < 10) {
+          EXPECT_FALSE(a.catches) << angle;
+        } else if (angle >= 20) {
+          EXPECT_TRUE(a.catches) << angle << " " << length;
+        }
+        if (a.catches) {
+          EXPECT_LT(a.never_met_probability, 0.5) << angle << " " << length;
+        }
+      }
+    }
+  }
+}
 }  // namespace

@@ -162,6 +162,32 @@ TEST(PlanWay, TheRiverIsCrossedAtTheBridge) {
       std::ranges::any_of(way->legs, [](const Leg& leg) { return leg.course.to == "Withy Bridge"; }));
 }
 
+// A motorway bars from side to side; it is crossed where the map's path does so, over it or under
+// it, and nobody is led along it.
+TEST(PlanWay, AMotorwayIsCrossedOnTheMapsOwnWaysAndNotWalked) {
+  auto g = made::ground();
+  made::line(g, Kind::forbidden, {at(1000, 0), at(1000, 2000)}, "M1");
+  made::line(g, Kind::path, {at(400, 1500), at(1600, 1500)});
+  const walking::Cover cover(g, {});
+  EXPECT_EQ(cover.first_bar(at(800, 305), at(1200, 305)).bar, walking::Bar::forbidden);
+  EXPECT_EQ(cover.first_bar(at(800, 305), at(1200, 305)).name, "M1");
+  const auto r = request({{"start", at(900, 300)}, {"end", at(1100, 300)}});
+  const auto way = plan(g, r);
+  ASSERT_TRUE(way) << way.error().what;
+  double length = 0;
+  for (const auto& leg : way->legs) {
+    length += mapdata::length_m(leg.course.line);
+    EXPECT_NE(leg.course.followed.kind, Kind::forbidden);
+    for (std::size_t i = 1; i < leg.course.line.size(); ++i) {
+      const auto a = leg.course.line[i - 1], b = leg.course.line[i];
+      if ((a.east_m < at(1000, 0).east_m) == (b.east_m < at(1000, 0).east_m)) continue;
+      EXPECT_EQ(leg.course.kind, LegKind::along);
+      EXPECT_NEAR(a.north_m, at(0, 1500).north_m, 1) << "crossed off the path";
+    }
+  }
+  EXPECT_GT(length, 2 * 1150) << "up to the path and down again";
+}
+
 TEST(PlanWay, AHandrailNamedAndALongOneParted) {
   const auto drove = [](double swing_m) {
     std::vector<earth::GridPoint> out;

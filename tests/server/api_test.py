@@ -175,14 +175,30 @@ class WholeJob(LiveTest):
         r = self.server.get(job["result_url"])
         way = next(w for w in self.ways["ways"] if w["name"] == self.ways["picked"])
         self.assertEqual(len(r["legs"]), len(way["legs"]))
+        self.assertEqual(r["verdict"], way["verdict"])
         for leg in r["legs"]:
             self.assertEqual(leg["walkers"] - leg["kept"], sum(x["walkers"] for x in leg["lost"]))
-        self.assertEqual(len(r["play"]), 60)
-        start = way["start_grid_m"]
-        for walker in r["play"]:
-            minutes = [p[0] for p in walker["path"]]
-            self.assertEqual(minutes, sorted(minutes))
-            self.assertLess(abs(walker["path"][0][1] - start[0]) + abs(walker["path"][0][2] - start[1]), 60)
+        watch = r["watch"]
+        self.assertEqual(watch["parties"], 500)
+        self.assertEqual(sum(e["parties"] for e in watch["ended"]), 500)
+        left = 500
+        for leg in watch["legs"]:
+            self.assertEqual(sum(w["parties"] for w in leg["why"]), leg["lost"])
+            left -= leg["lost"]
+            self.assertEqual(leg["left"], left)
+            self.assertLessEqual(leg["keep_off"], watch["keep_off"])
+            shown = [p for p in watch["lost"] if p["leg"] == leg["leg"]]
+            self.assertEqual(len(shown), min(leg["lost"], 40))
+            self.assertLessEqual({p["why"] for p in shown}, {w["why"] for w in leg["why"]})
+        self.assertLess(left, 500, "somebody goes wrong in cloud or clear")
+        for party in watch["lost"]:
+            line, at = party["line_grid_m"], party["at_grid_m"]
+            self.assertIn(at, line, "the cross stands on the line")
+            # Who has gone wrong nowhere before begins the leg where it begins, near enough to know it.
+            begins = way["legs"][party["leg"] - 1]["line"][0]
+            self.assertLess(math.dist(line[0], begins), 250)
+            for a, b in zip(line, line[1:]):
+                self.assertLess(math.dist(a, b), 150, "nobody jumps")
         status, headers, png = self.server.raw("GET", r["density"]["url"])
         self.assertEqual((status, headers["content-type"], png[:4]), (200, "image/png", b"\x89PNG"))
         self.server.call("POST", self.path("rehearsal"), {**wanted, "walkers": 0}, expect=400)
@@ -195,6 +211,8 @@ class WholeJob(LiveTest):
         job = self.server.done(self.server.post(self.path("paper"), wanted))
         paper = self.server.get(job["result_url"])
         self.assertEqual(paper["frames"], frames["frames"])
+        way = next(w for w in self.ways["ways"] if w["name"] == self.ways["picked"])
+        self.assertEqual(paper["verdict"], way["verdict"])
         sorts = {f["what"] for f in paper["files"]}
         self.assertEqual(sorts, {"sheet", "card", "home_note", "escape_card", "lost_card", "gpx", "geojson", "text", "table", "trip", "everything", "kml", "calendar", "zip"})
         for f in paper["files"]:

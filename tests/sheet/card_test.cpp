@@ -138,7 +138,7 @@ TEST(Card, AnyNumberOfLegsAnyName) {
       if (name.size() < 50) {
         for (std::string line; std::getline(lines, line);) EXPECT_LE(line.size(), 84U) << line;
       }
-      expect_sound(draw_home_note(plan, flat_ground(), measure()));
+      for (const auto& side : draw_home_note(plan, flat_ground(), measure())) expect_sound(side);
       for (const auto& side : draw_escape_card(plan, measure())) expect_sound(side);
     }
   }
@@ -163,18 +163,19 @@ TEST(Card, CsvHasARowALegAndAsManyFieldsAsItsHead) {
   EXPECT_NE(card_csv(plan_of(1)).find(",33,213,"), std::string::npos);  // the needle and back
 }
 
-TEST(Home, OneSideWithAllThatIsAskedFor) {
+TEST(Home, AllThatIsAskedFor) {
   for (const auto language : both_languages) {
     for (auto plan : {full_plan(language), plan_of(14)}) {
       plan.trip.language = language;
-      const auto note =
-          draw_home_note(plan, plan.trip.name == "Hut" ? flat_ground() : fells(), measure());
-      expect_sound(note);
-      expect_nothing_cut(note);
+      for (const auto& side : draw_home_note(
+               plan, plan.trip.name == "Hut" ? flat_ground() : fells(), measure())) {
+        expect_sound(side);
+        expect_nothing_cut(side);
+      }
     }
   }
   const auto plan = full_plan();
-  auto text = all_text({draw_home_note(plan, fells(), measure())});
+  auto text = all_text(draw_home_note(plan, fells(), measure()));
   const auto lines = text;
   std::ranges::replace(text, '\n', ' ');  // sentences run over lines
   for (const char* words :
@@ -194,20 +195,20 @@ TEST(Home, OneSideWithAllThatIsAskedFor) {
 
 TEST(Home, DarkAndBlanksAreSaid) {
   auto plan = full_plan();
-  EXPECT_NE(all_text({draw_home_note(plan, fells(), measure())}).find("before dark (17:17)"),
+  EXPECT_NE(all_text(draw_home_note(plan, fells(), measure())).find("before dark (17:17)"),
             std::string::npos);
   plan.schedule.act_by = trip::Clock{18 * 60};
   plan.trip.emergency_number.clear();
   plan.trip.leader = {};
-  const auto text = all_text({draw_home_note(plan, fells(), measure())});
+  const auto text = all_text(draw_home_note(plan, fells(), measure()));
   EXPECT_NE(text.find("after dark (17:17)"), std::string::npos);
   EXPECT_NE(text.find("write it here before they leave"), std::string::npos);
 }
 
 TEST(Home, TwoHundredLegsFit) {
   const auto note = draw_home_note(plan_of(200), flat_ground(), measure());
-  expect_sound(note);
-  EXPECT_NE(all_text({note}).find("200 legs"), std::string::npos);
+  for (const auto& side : note) expect_sound(side);
+  EXPECT_NE(all_text(note).find("200 legs"), std::string::npos);
 }
 
 TEST(Escape, SignalIsTheRegions) {

@@ -38,7 +38,7 @@ std::vector<Drawing> whole_set(units::Language language = units::Language::engli
   const auto plan = full_plan(language);
   auto out = *draw_map_sheets(plan, fells(), measure());
   for (auto& side : draw_card(plan, measure())) out.push_back(std::move(side));
-  out.push_back(draw_home_note(plan, fells(), measure()));
+  for (auto& side : draw_home_note(plan, fells(), measure())) out.push_back(std::move(side));
   for (auto& side : draw_escape_card(plan, measure())) out.push_back(std::move(side));
   return out;
 }

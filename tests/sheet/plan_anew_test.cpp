@@ -53,7 +53,7 @@ reckoning::JudgedWay a_way() {
 std::string read_all(const trip::Plan& plan, const walking::Ground& ground) {
   auto out = card_text(plan) + card_csv(plan);
   std::vector<Drawing> pages = draw_card(plan, measure());
-  pages.push_back(draw_home_note(plan, ground, measure()));
+  std::ranges::copy(draw_home_note(plan, ground, measure()), std::back_inserter(pages));
   std::ranges::copy(draw_escape_card(plan, measure()), std::back_inserter(pages));
   const auto sheets = draw_map_sheets(plan, ground, measure());
   EXPECT_TRUE(sheets);

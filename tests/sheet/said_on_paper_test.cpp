@@ -51,7 +51,7 @@ TEST(SaidOnPaper, AStartStandsWithItsZone) {
   auto plan = full_plan();
   plan.trip.zone = "Europe/Dublin";
   EXPECT_NE(card_text(plan).find("(Europe/Dublin)"), std::string::npos);
-  EXPECT_TRUE(has(draw_home_note(plan, fells(), measure()), "(Europe/Dublin)"));
+  EXPECT_TRUE(has(draw_home_note(plan, fells(), measure()).front(), "(Europe/Dublin)"));
   const auto card = draw_card(plan, measure(), {});
   EXPECT_TRUE(has(card.front(), "(Europe/Dublin)"));
 }
@@ -60,7 +60,7 @@ TEST(SaidOnPaper, WhoDoesNotComeBackIsDue) {
   for (const auto language : {units::Language::english, units::Language::german}) {
     auto plan = full_plan(language);
     const auto said = [&](trip::Say what) {
-      return has(draw_home_note(plan, fells(), measure()), trip::say(what, language));
+      return has(draw_home_note(plan, fells(), measure()).front(), trip::say(what, language));
     };
     plan.schedule.one_way = true;
     EXPECT_TRUE(said(trip::Say::due_at));
@@ -90,7 +90,7 @@ TEST(SaidOnPaper, FullReferencesForRescuers) {
     plan.way.legs[i].full_reference =
         "29U MA 82" + std::to_string(10 + i) + " 5150, 54.6112 N 9.2811 W";
   }
-  const auto home = words_of({draw_home_note(plan, fells(), measure())}),
+  const auto home = words_of(draw_home_note(plan, fells(), measure())),
              escape = words_of(draw_escape_card(plan, measure()));
   for (const auto* text : {&home, &escape}) {
     EXPECT_NE(text->find(plan.start_full_reference), std::string::npos);
@@ -104,7 +104,7 @@ TEST(SaidOnPaper, WhereToSearchFirstAndWhatWasNotMet) {
   for (const auto language : {units::Language::english, units::Language::german}) {
     auto plan = full_plan(language);
     plan.way.legs[3].judged.hazard_probability = 0.0712;
-    const auto text = words_of({draw_home_note(plan, fells(), measure())});
+    const auto text = words_of(draw_home_note(plan, fells(), measure()));
     const auto& legs = plan.way.legs;
     const auto last = legs.size() - 1;
     const bool german = language == units::Language::german;

@@ -203,7 +203,7 @@ TEST(Day, WaterThatOnlyTheHeightsSuggestIsWarnedOf) {
   const auto warnings = warnings_for(plan, ground);
   EXPECT_TRUE(std::ranges::any_of(warnings, [](const Warning& w) {
     return w.severity == Severity::caution &&
-           w.text.starts_with("The map shows no lakes: 1 dead-flat areas");
+           w.text.starts_with("The map shows no lakes: one dead-flat area of");
   }));
 }
 

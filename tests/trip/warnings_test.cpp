@@ -75,5 +75,24 @@ TEST(Shortfalls, NothingWhereAllIsKept) {
   EXPECT_TRUE(shortfalls(plan, 0.05).empty());
 }
 
+// Over when home would have called for help, by the zone's own clock: 18:00 in Dublin in July is
+// 17:00 UTC.
+TEST(Warnings, ADayThatIsPastIsSaid) {
+  using std::chrono::hours, std::chrono::seconds;
+  Plan plan;
+  plan.trip.date = std::chrono::year{2026} / 7 / 1;
+  plan.trip.zone = "Europe/Dublin";
+  plan.trip.start = plan.schedule.start = Clock{9 * 60};
+  plan.schedule.act_by = Clock{18 * 60};
+  const earth::UtcSeconds over = std::chrono::sys_days{plan.trip.date} + hours{17};
+  EXPECT_FALSE(past_warning(plan, over));
+  const auto past = past_warning(plan, over + seconds{1});
+  ASSERT_TRUE(past);
+  EXPECT_EQ(past->severity, Severity::caution);
+  EXPECT_NE(past->text.find("Wed 1 Jul 2026, is past"), std::string::npos) << past->text;
+  plan.trip.language = Language::german;
+  EXPECT_NE(past_warning(plan, over + seconds{1})->text.find("ist vorbei"), std::string::npos);
+}
+
 }  // namespace
 }  // namespace lodeway::trip

@@ -98,6 +98,37 @@ TEST(Walkers, TracksChangeNothing) {
   same(a, s.walk(request));
 }
 
+// Each leg that went wrong stands in the party's track once, by the cause that the leg counts, at a
+// place that the party came through.
+TEST(Walkers, ATrackTellsWhereItWentWrong) {
+  Scene s(walking::Skill::novice, mapdata::Visibility::cloud);
+  auto request = s.request(400);
+  request.tracks = 400;
+  const auto a = s.walk(request);
+  ASSERT_EQ(a.tracks.size(), 400U);
+  std::vector<std::array<std::size_t, wrong_count>> counted(a.legs.size());
+  std::size_t clean = 0, slips = 0;
+  for (const auto& track : a.tracks) {
+    clean += track.slips.empty() ? 1 : 0;
+    int before = -1;
+    for (const auto& slip : track.slips) {
+      ++slips;
+      EXPECT_GT(slip.leg, before);
+      before = slip.leg;
+      ++counted[static_cast<std::size_t>(slip.leg)][static_cast<std::size_t>(slip.wrong)];
+      ASSERT_GT(slip.moment, 0U);
+      const auto& last = track.moments[slip.moment - 1];
+      // A step is at most some tens of metres; between two moments it is straight.
+      const auto next = track.moments[std::min(slip.moment, track.moments.size() - 1)];
+      EXPECT_LE(earth::grid_distance_m(last.at, slip.at) + earth::grid_distance_m(slip.at, next.at),
+                earth::grid_distance_m(last.at, next.at) + 60);
+    }
+  }
+  EXPECT_GT(slips, 0U);
+  EXPECT_GT(clean, 0U);
+  for (std::size_t l = 0; l < a.legs.size(); ++l) EXPECT_EQ(counted[l], a.legs[l].wrong) << l;
+}
+
 TEST(Walkers, StoppedTheyAnswerForThoseWhoWalked) {
   Scene s(walking::Skill::practised, mapdata::Visibility::clear);
   auto request = s.request(5000);

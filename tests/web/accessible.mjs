@@ -43,7 +43,7 @@ export default function accessible(it, world) {
         await button(page, 'Stop').click();
         await page.getByLabel('Walkers').selectOption('500');
         await button(page, /^Walk it/).click();
-        await button(page, 'Play').waitFor({ timeout: 60_000 });
+        await page.getByRole('region', { name: 'Watch them walk' }).waitFor({ timeout: 60_000 });
         await no_violation(page, 'Rehearse');
         await step(page, 'Paper').click();
         await button(page, 'Draw the paper').click();

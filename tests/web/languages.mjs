@@ -97,7 +97,8 @@ export default function languages(it, world) {
       await look('words and marks');
       await step('Rehearse').click();
       await button(page, w('Walk it')).click();
-      await button(page, w('Play')).waitFor({ timeout: 60_000 });
+      await page.getByRole('region', { name: w('Watch them walk') }).waitFor({ timeout: 60_000 });
+      for (const more of await page.locator('main summary').all()) await more.click();
       await look('rehearse');
       await step('Paper').click();
       await button(page, w('Draw the paper')).click();

@@ -69,10 +69,10 @@ try {
         }
         await step(page, 'Rehearse').click();
         await button(page, 'Walk it').click();
-        await button(page, 'Play').waitFor({ timeout: 120_000 });
-        const range = page.getByLabel('Time of the rehearsal');
-        await range.fill(String(Math.round(Number(await range.getAttribute('max')) * 0.45)));
-        await shoot('rehearse');
+        const watch = page.getByRole('region', { name: 'Watch them walk' });
+        await watch.waitFor({ timeout: 120_000 });
+        await button(watch, /loses most$/).click();
+        await shoot('rehearse', size === 'wide' ? watch : null);
         await step(page, 'Paper').click();
         await button(page, 'Draw the paper').click();
         await page.getByRole('heading', { name: 'What will be printed' }).waitFor({ timeout: 120_000 });

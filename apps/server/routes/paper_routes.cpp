@@ -14,6 +14,7 @@
 #include "lodeway/io/zip/zip.hpp"
 #include "lodeway/sheet/map/cover.hpp"
 #include "lodeway/tasks/paper.hpp"
+#include "lodeway/tasks/say.hpp"
 #include "lodeway/tasks/take_away.hpp"
 
 namespace lodeway::server {
@@ -186,6 +187,7 @@ Result<Outcome> print(Service& s, const ReadyTrip& trip, const std::string& way,
                     {"trip_id", trip.stored.id},
                     {"revision", trip.stored.revision},
                     {"way", way},
+                    {"verdict", tasks::verdict_json(*plan)},
                     {"files", files_json(list(wanted.folder), "/api/papers/" + job + "/")},
                     {"frames", frames_json(*frames)}};
   if (auto done = s.papers.keep(job, answer); !done) return std::unexpected(done.error());

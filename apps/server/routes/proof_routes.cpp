@@ -6,17 +6,17 @@
 
 #include <fmt/format.h>
 
+#include "apps/server/routes/watch_json.hpp"
 #include "apps/server/store/ways.hpp"
 #include "lodeway/io/files/write_beside.hpp"
 #include "lodeway/io/pdf/picture.hpp"
 #include "lodeway/sheet/draw/ink.hpp"
 #include "lodeway/tasks/rehearse.hpp"
+#include "lodeway/tasks/say.hpp"
 
 namespace lodeway::server {
 
 namespace {
-
-constexpr std::size_t shown_walkers = 60;
 
 /// Where walkers strayed, in one hue from faint to strong by powers of ten; nothing where nobody
 /// was. The least share that shows is one walker in ten thousand.
@@ -61,20 +61,6 @@ Json leg_json(const reckoning::RehearsedLeg& leg, std::size_t index) {
           {"minutes_90", leg.minutes_90}};
 }
 
-Json trails_json(const std::vector<reckoning::Trail>& trails) {
-  auto out = Json::array();
-  for (const auto& trail : trails) {
-    auto path = Json::array();
-    for (const auto& p : trail.points) {
-      const auto round = [](double v) { return std::round(10 * v) / 10; };
-      path.push_back({std::round(100 * p.minutes) / 100, round(p.at.east_m), round(p.at.north_m)});
-    }
-    out.push_back({{"path", path},
-                   {"lost_on_leg", trail.lost_on_leg < 0 ? Json() : Json(trail.lost_on_leg + 1)}});
-  }
-  return out;
-}
-
 Json sentences(const reckoning::Rehearsal& r) {
   auto out = Json::array();
   out.push_back(fmt::format("{:.0f} in 100 walkers kept every leg at the first try.",
@@ -87,16 +73,17 @@ Json sentences(const reckoning::Rehearsal& r) {
                               reckoning::loss_words(static_cast<reckoning::Loss>(most))));
   }
   if (r.hazard_share > 0)
-    out.push_back(fmt::format("{:.1f} in 100 set foot on ground to keep off.",
-                              100 * r.hazard_share));
+    out.push_back(
+        fmt::format("{:.1f} in 100 set foot on ground to keep off.", 100 * r.hazard_share));
   if (r.turned_back_share > 0)
     out.push_back(
         fmt::format("{:.1f} in 100 gave the way up and went back.", 100 * r.turned_back_share));
   return out;
 }
 
-Json answer_of(const reckoning::Rehearsal& r, const StoredTrip& trip, const std::string& way,
-               std::uint64_t seed, const std::string& job) {
+Json answer_of(const reckoning::Rehearsal& r, const trip::Plan& plan, Json watch,
+               const StoredTrip& trip, const std::string& way, std::uint64_t seed,
+               const std::string& job) {
   auto legs = Json::array();
   for (std::size_t i = 0; i < r.legs.size(); ++i) legs.push_back(leg_json(r.legs[i], i));
   const auto& f = r.strayed.frame();
@@ -104,6 +91,7 @@ Json answer_of(const reckoning::Rehearsal& r, const StoredTrip& trip, const std:
           {"trip_id", trip.id},
           {"revision", trip.revision},
           {"way", way},
+          {"verdict", tasks::verdict_json(plan)},
           {"walkers", r.walkers},
           {"seed", seed},
           {"certainty", r.certainty},
@@ -123,7 +111,7 @@ Json answer_of(const reckoning::Rehearsal& r, const StoredTrip& trip, const std:
             {"words",
              "Where walkers on a bearing set foot: faint, one in ten thousand; each step "
              "stronger, ten times as many."}}},
-          {"play", trails_json(r.trails)},
+          {"watch", std::move(watch)},
           {"sentences", sentences(r)}};
 }
 
@@ -136,6 +124,8 @@ Result<Outcome> rehearse(Service& s, const ReadyTrip& trip, const std::string& w
   if (!plan) return std::unexpected(plan.error());
   const auto rehearsal = tasks::rehearse_plan(trip.ground->ground, *plan, wanted, &progress);
   if (!rehearsal) return std::unexpected(rehearsal.error());
+  const auto watch = watched(trip.ground->ground, *plan, wanted.seed, trip.chances, progress);
+  if (!watch) return std::unexpected(watch.error());
   const auto density = density_png(rehearsal->strayed);
   if (!density) return std::unexpected(density.error());
   const auto folder = s.rehearsals.folder_of(job);
@@ -143,7 +133,8 @@ Result<Outcome> rehearse(Service& s, const ReadyTrip& trip, const std::string& w
   std::filesystem::create_directories(folder, error);
   if (auto done = io::write_beside(folder + "/density.png", *density); !done)
     return std::unexpected(done.error());
-  if (auto done = s.rehearsals.keep(job, answer_of(*rehearsal, trip.stored, way, wanted.seed, job));
+  if (auto done = s.rehearsals.keep(
+          job, answer_of(*rehearsal, *plan, *watch, trip.stored, way, wanted.seed, job));
       !done)
     return std::unexpected(done.error());
   return Outcome{std::make_shared<const std::string>(job), "/api/rehearsals/" + job, ""};
@@ -162,7 +153,7 @@ Answer start(Service& s, const Request& request, const std::string& id) {
     return Answer::fault({FaultCode::bad_input, "seed: expected a number from 0"});
   const ReadyTrip& ready = ask->trip;
   const reckoning::RehearsalRequest wanted{static_cast<std::size_t>(*walkers),
-                                           static_cast<std::uint64_t>(seed), shown_walkers};
+                                           static_cast<std::uint64_t>(seed)};
   const JobAbout about{
       "rehearsal", id, ready.ground->id, ready.stored.revision,
       fmt::format("rehearsal {} {} {} {}", ask->way, wanted.walkers, wanted.seed, ready.question)};

@@ -29,7 +29,7 @@ bool all_digits(std::string_view text) {
   return std::ranges::all_of(text, [](unsigned char c) { return std::isdigit(c) != 0; });
 }
 
-std::optional<Reference> reference_of(std::string_view text) {
+std::vector<std::string> words_of(std::string_view text) {
   std::vector<std::string> words(1);
   for (const char c : text) {
     if (c != ' ' && c != '\t')
@@ -38,6 +38,11 @@ std::optional<Reference> reference_of(std::string_view text) {
       words.emplace_back();
   }
   if (words.back().empty()) words.pop_back();
+  return words;
+}
+
+std::optional<Reference> reference_of(std::string_view text) {
+  auto words = words_of(text);
   if (words.size() == 1 && words[0].size() % 2 == 0) {
     const auto half = words[0].size() / 2;
     words = {words[0].substr(0, half), words[0].substr(half)};
@@ -48,6 +53,17 @@ std::optional<Reference> reference_of(std::string_view text) {
     return std::nullopt;
   const double side = std::pow(10.0, 5 - digits);
   return Reference{side * std::stoi(words[0]), side * std::stoi(words[1]), side, digits};
+}
+
+/// Two whole numbers of few figures that are no whole reference: "97 18", "970 18".
+std::optional<GridPoint> short_numbers(std::string_view text) {
+  constexpr std::size_t most = 5;
+  const auto words = words_of(text);
+  if (words.size() != 2) return std::nullopt;
+  for (const auto& word : words) {
+    if (word.size() > most || !all_digits(word)) return std::nullopt;
+  }
+  return GridPoint{std::stod(words[0]), std::stod(words[1])};
 }
 
 std::string metres_text(GridPoint at) {
@@ -141,8 +157,31 @@ Result<void> on_ground(GridPoint at, const GridArea& g) {
                           side));
 }
 
+namespace {
+
+/// Latitude and longitude in whole degrees, or metres of a grid whose figures are few, where that is
+/// on the ground. Anything else somebody read off a map's edge: it is never metres near the grid's
+/// origin.
+Result<GridPoint> from_short_numbers(std::string_view text, GridPoint numbers,
+                                     const GridArea& ground) {
+  if (std::abs(numbers.east_m) <= 90 && std::abs(numbers.north_m) <= 180) {
+    const auto at = ground.grid.to_grid({numbers.east_m, numbers.north_m});
+    if (at && is_on(*at, ground)) return at;
+  }
+  if (is_on(numbers, ground)) return numbers;
+  return fail(FaultCode::bad_input,
+              fmt::format("place \"{}\": expected a place; a grid reference has three figures or "
+                          "more to the east and as many to the north, like 970 185; or {}",
+                          units::plain(text, 60), how_to_write(ground)));
+}
+
+}  // namespace
+
 Result<GridPoint> place_about_ground(std::string_view text, const GridArea& ground) {
   if (const auto reference = reference_of(text)) return completed(text, *reference, ground);
+  const bool bounded = std::isfinite(ground.west_m + ground.east_m + ground.south_m + ground.north_m);
+  if (const auto numbers = short_numbers(text); numbers && bounded)
+    return from_short_numbers(text, *numbers, ground);
   const auto geographic = parse_place(text, &ground.grid);
   if (!geographic) return std::unexpected(geographic.error());
   auto at = ground.grid.to_grid(*geographic);

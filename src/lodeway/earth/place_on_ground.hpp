@@ -20,7 +20,9 @@ struct GridArea {
 /// of their 100 km square: "819 513", "819513", "8195 5133", "81955 51333" (six, eight or ten
 /// figures, without sign or point). Such a reference is the centre of its square, in the one
 /// 100 km square of the grid where that lies on the ground. Ten figures may also be easting and
-/// northing in metres, where those lie on the ground; six and eight never are.
+/// northing in metres, where those lie on the ground; six and eight never are. Two whole numbers
+/// that are no such reference ("97 18", "970 18") are degrees or metres where those lie on the
+/// ground, and otherwise refused with the way to write it: never metres near the grid's origin.
 /// Accuracy: as parse_place. Faults: bad_input (as parse_place; a reference without a ground to
 /// complete it, that nowhere on the ground has, or that two places of it have: both are named,
 /// neither is taken); outside_ground, with how far outside and to which side; outside_validity.

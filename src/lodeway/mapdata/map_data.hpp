@@ -40,7 +40,7 @@ struct LineFeature {
   Side falls = Side::none;
   bool tunnel = false;  ///< under the ground: cannot be followed or seen
   bool bridge = false;  ///< over what it crosses
-  /// Of streams, valleys and ridges worked out from relief: Strahler's order; 0: not known.
+  /// Of lines worked out from relief: Strahler's order; of roads: traffic.hpp; 0: not known.
   unsigned char order = 0;
 };
 

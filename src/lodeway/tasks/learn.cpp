@@ -11,6 +11,7 @@
 #include "lodeway/io/gpx/gpx_track.hpp"
 #include "lodeway/io/ground_file/ground_file.hpp"
 #include "lodeway/io/party/party_file.hpp"
+#include "lodeway/learn/course/codes.hpp"
 #include "lodeway/tasks/io_progress.hpp"
 
 namespace lodeway::tasks {
@@ -24,6 +25,13 @@ void take_newest(std::chrono::year_month_day& newest, std::chrono::year_month_da
 Result<void> take(const io::Marks& marks, const std::string& file, Learnt& out) {
   out.boxes_left_empty += marks.empty_boxes;
   for (const auto& m : marks.measured) {
+    if (!marks.day.empty() && !m.course.empty() && !learn::is_of_day(marks.day, m.course)) {
+      return fail(
+          FaultCode::bad_input,
+          fmt::format("{}: course: {} is no course of day {}: expected the code that stands "
+                      "on that day's marking sheet",
+                      file, m.course, marks.day));
+    }
     for (auto& question : learn::odd(m, out.basis.language)) {
       out.questions.push_back(fmt::format("{}{}: {}", learn::exercise_name(m.exercise),
                                           m.course.empty() ? "" : " " + m.course,

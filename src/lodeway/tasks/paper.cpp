@@ -15,6 +15,7 @@
 #include "lodeway/sheet/map/map_sheet.hpp"
 #include "lodeway/sheet/notes/lost_card.hpp"
 #include "lodeway/tasks/paper_manifest.hpp"
+#include "lodeway/tasks/say.hpp"
 #include "lodeway/tasks/threads.hpp"
 
 namespace lodeway::tasks {
@@ -68,7 +69,7 @@ Result<std::vector<Paper>> draw_all(const walking::Ground& ground, const trip::P
         {index ? "sheet-index" : "sheet-" + std::to_string(i + 1), {std::move(sheets[i])}});
   }
   out.push_back({"card", sheet::draw_card(plan, **measure, {request.large_type})});
-  out.push_back({"home-note", {sheet::draw_home_note(plan, ground, **measure)}});
+  out.push_back({"home-note", sheet::draw_home_note(plan, ground, **measure)});
   out.push_back({"escape-card", sheet::draw_escape_card(plan, **measure)});
   out.push_back({"lost-card", sheet::draw_lost_card(plan, *lost, **measure)});
   return out;
@@ -147,6 +148,14 @@ Result<PaperFiles> write_paper(const walking::Ground& ground, const trip::Plan& 
   for (auto& line : remove_stale(request.folder, older, names))
     out.remarks.push_back(std::move(line));
   return out;
+}
+
+std::string paper_as_json(const trip::Plan& plan, const PaperFiles& paper) {
+  const Json out{{"verdict", verdict_json(plan)},
+                 {"files", paper.files},
+                 {"remarks", paper.remarks},
+                 {"warnings", warnings_json(plan)}};
+  return out.dump(2, ' ', false, nlohmann::json::error_handler_t::replace) + "\n";
 }
 
 }  // namespace lodeway::tasks

@@ -36,4 +36,8 @@ struct PaperFiles {
                                              const PaperRequest& request,
                                              Progress* progress = nullptr);
 
+/// The verdict on the plan, the files and remarks, and the plan's warnings, as JSON: what is printed
+/// is never without the first thing said of it.
+[[nodiscard]] std::string paper_as_json(const trip::Plan& plan, const PaperFiles& paper);
+
 }  // namespace lodeway::tasks

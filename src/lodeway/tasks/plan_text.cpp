@@ -12,6 +12,7 @@
 #include "lodeway/trip/told.hpp"
 #include "lodeway/trip/turn_words.hpp"
 #include "lodeway/trip/verdict_words.hpp"
+#include "lodeway/trip/warnings.hpp"
 #include "lodeway/trip/wording.hpp"
 #include "lodeway/units/text.hpp"
 
@@ -234,7 +235,8 @@ std::string plan_as_text(const PlannedTrip& planned) {
   text += v.told("first light {}, sunrise {}, sunset {}, last light {} ({}){}\n",
                  {when(d.dawn, d), when(d.rise, d), when(d.set, d), when(d.dusk, d), plan.trip.zone,
                   d.state.empty() ? "" : ": " + d.state});
-  text += v.told("latest start {}\n", {when(s.latest_start, d)});
+  if (s.latest_start) text += v.told("latest start {}\n", {when(s.latest_start, d)});
+  if (const auto none = trip::no_turn_words(plan); !none.empty()) text += none + "\n";
   if (s.turn_round) {
     const auto leg = static_cast<std::size_t>(s.turn_round_leg);
     text += v.told(

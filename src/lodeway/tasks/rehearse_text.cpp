@@ -4,7 +4,9 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
+#include "lodeway/tasks/plan.hpp"
 #include "lodeway/tasks/rehearse.hpp"
+#include "lodeway/tasks/say.hpp"
 #include "lodeway/tasks/text_table.hpp"
 #include "lodeway/trip/figure_text.hpp"
 #include "lodeway/trip/told.hpp"
@@ -48,6 +50,7 @@ double down(double share) { return std::floor(1000 * share + 1e-9) / 10; }
 std::string rehearsal_as_json(const RehearsedTrip& t) {
   const auto& r = t.rehearsal;
   ordered_json j{
+      {"verdict", verdict_json(t.planned.plan)},
       {"walkers", r.walkers},
       {"certainty", r.certainty},
       {"certainty_error", r.certainty_error},
@@ -71,7 +74,8 @@ std::string rehearsal_as_text(const RehearsedTrip& t) {
   const auto& legs = t.planned.plan.way.legs;
   const auto in = t.planned.plan.trip.language;
   const auto tenth = [&](double value) { return trip::decimal_text(value, 1, in); };
-  std::string text = trip::told(
+  auto text = verdict_as_text(t.planned.plan) + "\n";
+  text += trip::told(
       in,
       "{} simulated parties like yours walked this way. {} in 100 (± {}) kept every leg at\n"
       "the first try, {} in 100 turned back, {} in 100 set foot on ground to keep off.\n",

@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include "lodeway/earth/apart_references.hpp"
 #include "lodeway/earth/place_text.hpp"
 #include "lodeway/io/ground_file/ground_file.hpp"
 #include "lodeway/io/raster/write_raster.hpp"
@@ -224,9 +225,15 @@ void resect(const CuePlanes& planes, const Understood& told, const sight::Percep
 void say(const walking::Ground& ground, const CuePlanes& planes, const Understood& told,
          Relocation& answer) {
   const double on_map = 1 - answer.summary.elsewhere;
+  std::vector<earth::GridPoint> bests;
   for (const auto& part : answer.summary.parts) {
-    if (answer.places.size() >= 6 || part.share < 0.02 * on_map) break;
-    answer.places.push_back({part, earth::six_figure_reference(part.best),
+    if (bests.size() >= 6 || part.share < 0.02 * on_map) break;
+    bests.push_back(part.best);
+  }
+  const auto references = earth::apart_references(bests);
+  for (std::size_t k = 0; k < bests.size(); ++k) {
+    const auto& part = answer.summary.parts[k];
+    answer.places.push_back({part, references[k],
                              terrain::height_at(ground.elevation, part.best),
                              near_words(planes, part.best, told.in)});
   }

@@ -135,7 +135,7 @@ Json explain_json(const Leg& leg, const trip::Trip& t) {
   };
   if (leg.needle) add(trip::Say::spread_at_end, {length(j.cross_sigma_m), length(j.along_sigma_m)});
   if (j.hazard_probability >= 0.0005)
-    add(trip::Say::barred_share, {fmt::format("{:.1f}", 100 * j.hazard_probability)});
+    add(trip::Say::barred_share, {trip::harmed_of_hundred(j.hazard_probability)});
   if (j.recovery_minutes > 0 && j.certainty < 0.995)
     add(trip::Say::recovery_mean, {fmt::format("{:.0f}", j.recovery_minutes)});
   return out;

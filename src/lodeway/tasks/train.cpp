@@ -12,6 +12,7 @@
 #include "lodeway/io/pdf/text_measure.hpp"
 #include "lodeway/io/pdf/write_pdf.hpp"
 #include "lodeway/io/pdf/write_png.hpp"
+#include "lodeway/learn/course/codes.hpp"
 #include "lodeway/magnetic/declination.hpp"
 #include "lodeway/sheet/training/training_sheets.hpp"
 #include "lodeway/tasks/io_progress.hpp"
@@ -66,7 +67,7 @@ Result<void> write_all(const TrainRequest& request, Trained& trained, Progress* 
   std::error_code error;
   const auto beside = std::filesystem::relative(request.ground_file, request.folder, error);
   if (!error) marks.ground = beside.generic_string();
-  marks.measured = learn::marks_of(trained.day);
+  marks.measured = learn::marks_of(trained.day, trained.code);
   if (auto written = io::write_beside(path("marks.toml"), io::marks_template(marks)); !written)
     return written;
   return set->keep();
@@ -105,7 +106,7 @@ Result<Trained> train(const TrainRequest& request, Progress* progress) {
       learn::make_day(ready, *at, request.from,
                       units::grid_magnetic_angle(*convergence, field->declination).in_degrees(),
                       request.seed, request.language);
-  out.code = fmt::format("{}-{}", ground_code(out.ground), request.seed);
+  out.code = learn::day_code(ground_code(out.ground), out.day, request.date);
   if (out.day.empty()) {
     return fail(FaultCode::no_way, fmt::format("no course keeps the rules within 2 km of {}: {}",
                                                request.from, fmt::join(out.day.missing, " ")));

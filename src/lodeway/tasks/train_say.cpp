@@ -3,6 +3,7 @@
 #include <nlohmann/json.hpp>
 
 #include "lodeway/earth/place_text.hpp"
+#include "lodeway/learn/course/timetable.hpp"
 #include "lodeway/tasks/train.hpp"
 #include "lodeway/units/said.hpp"
 #include "lodeway/units/text.hpp"
@@ -12,8 +13,29 @@ namespace lodeway::tasks {
 namespace {
 using nlohmann::ordered_json;
 ordered_json point(earth::GridPoint p) {
-  return {
-      {"east_m", p.east_m}, {"north_m", p.north_m}, {"reference", earth::six_figure_reference(p)}};
+  return {{"east_m", p.east_m}, {"north_m", p.north_m}, {"reference", earth::grid_reference(p, 4)}};
+}
+
+/// Who is where when, a line for each pair.
+std::string timetable_text(const learn::TrainingDay& d) {
+  const auto l = d.language;
+  const auto table = learn::timetable_of(d);
+  auto out = units::said(l, "\nWho is where when, {} from the beginning:\n",
+                         "\nWer wann wo ist, {} ab Beginn:\n", learn::hours(table.minutes));
+  for (int pair = 0; pair < learn::pair_count; ++pair) {
+    std::string row;
+    for (const auto& s : table.slots) {
+      if (s.pair != pair) continue;
+      row += fmt::format("{}{}–{} {}", row.empty() ? "" : ", ", learn::hours(s.begin_min),
+                         learn::hours(s.end_min), learn::station_words(s.station, l));
+      if (s.instructor >= 0 && s.instructor < learn::instructor_count)
+        row += fmt::format(" ({})", s.instructor + 1);
+    }
+    out += fmt::format("  {} {}  {}\n", units::in(l, "pair", "Paar"), static_cast<char>('A' + pair),
+                       row);
+  }
+  return out + units::in(l, "In brackets which instructor goes with the pair.\n",
+                         "In Klammern, wer mit dem Paar geht.\n");
 }
 }  // namespace
 
@@ -31,7 +53,7 @@ std::string trained_as_text(const Trained& trained) {
   for (const auto& b : d.bearings) {
     out += units::said(l, "      {} to {}, {:.0f} m; beyond: {}, {:.0f} m\n",
                        "      {} nach {}, {:.0f} m; dahinter: {}, {:.0f} m\n",
-                       earth::six_figure_reference(b.from), earth::six_figure_reference(b.peg),
+                       earth::grid_reference(b.from, 4), earth::grid_reference(b.peg, 4),
                        b.length_m, b.catches, b.catches_beyond_m);
   }
   row(units::in(l, "features", "Merkmale"), d.features.size(), "");
@@ -39,8 +61,28 @@ std::string trained_as_text(const Trained& trained) {
       d.forks ? units::length_text(d.forks->length_m) : "");
   row(units::in(l, "blind drops", "Wo sind wir"), d.drops.size(), "");
   row(units::in(l, "distances by time", "Strecken nach Zeit"), d.times.size(), "");
+  out += timetable_text(d);
   for (const auto& m : d.missing) out += units::in(l, "\nNot here: ", "\nNicht hier: ") + m;
   if (!d.missing.empty()) out += "\n";
+  out += units::in(
+      l,
+      "\nRoads: no course goes along or over a main road, a railway, or a road of which the map "
+      "does "
+      "not say how busy it is.\n",
+      "\nStraßen: keine Aufgabe führt auf oder über eine Hauptstraße, eine Bahn oder eine Straße, "
+      "von der die Karte nicht sagt, wie befahren sie ist.\n");
+  if (!d.roads_told)
+    out +=
+        units::in(l, "This ground says it of no road.\n", "Dieses Gelände sagt es von keiner.\n");
+  if (d.forks && d.forks->road_m > 0)
+    out +=
+        units::said(l, "Of the fork walk {} are roads that the map has as quiet: traffic.\n",
+                    "Von den Abzweigen sind {} Straßen, die auf der Karte ruhig sind: Verkehr.\n",
+                    units::length_text(d.forks->road_m));
+  if (learn::has_roads(d))
+    out += units::in(
+        l, "Roads lie near some courses: the answer sheet says where somebody stands beside one.\n",
+        "Bei einigen Aufgaben liegen Straßen: das Lösungsblatt sagt, wo jemand an einer steht.\n");
   out += units::in(
       l, "\nWalk every course before you set it: the map does not show everything that hurts.\n",
       "\nGeht jede Aufgabe vorher ab: die Karte zeigt nicht alles, was gefährlich ist.\n");
@@ -63,6 +105,9 @@ std::string trained_as_json(const Trained& trained) {
                         {"catches", b.catches},
                         {"catches_beyond_m", b.catches_beyond_m},
                         {"crosses", b.crosses},
+                        {"road_catches", b.road_catches},
+                        {"road_beside_m",
+                         b.road_beside_m ? ordered_json(*b.road_beside_m) : ordered_json(nullptr)},
                         {"may_plant", b.may_plant}});
   }
   for (const auto& f : d.features) {
@@ -93,6 +138,19 @@ std::string trained_as_json(const Trained& trained) {
                        {"difficulty", f.difficulty}});
     }
   }
+  auto slots = ordered_json::array();
+  const auto table = learn::timetable_of(d);
+  for (const auto& s : table.slots) {
+    auto with = ordered_json::array();
+    for (int i = 0; i < learn::instructor_count; ++i) {
+      if (s.instructor == i || s.instructor == learn::instructor_count) with.push_back(i + 1);
+    }
+    slots.push_back({{"pair", std::string(1, static_cast<char>('A' + s.pair))},
+                     {"station", learn::station_name(s.station)},
+                     {"begin_min", s.begin_min},
+                     {"end_min", s.end_min},
+                     {"instructors", std::move(with)}});
+  }
   const ordered_json out{{"code", trained.code},
                          {"seed", d.seed},
                          {"from", d.from_words},
@@ -102,8 +160,12 @@ std::string trained_as_json(const Trained& trained) {
                          {"features", std::move(features)},
                          {"forks", std::move(forks)},
                          {"fork_walk_m", d.forks ? d.forks->length_m : 0},
+                         {"fork_walk_on_quiet_road_m", d.forks ? d.forks->road_m : 0},
+                         {"ground_tells_traffic", d.roads_told},
                          {"drops", std::move(drops)},
                          {"time_stretches", d.times.size()},
+                         {"timetable", std::move(slots)},
+                         {"timetable_min", table.minutes},
                          {"missing", d.missing},
                          {"files", trained.files}};
   return out.dump(2, ' ', false, nlohmann::json::error_handler_t::replace) + "\n";

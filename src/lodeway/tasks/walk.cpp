@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include "lodeway/earth/apart_references.hpp"
 #include "lodeway/earth/place_text.hpp"
 #include "lodeway/earth/time_zone.hpp"
 #include "lodeway/io/gpx/timed_tracks.hpp"
@@ -169,8 +170,9 @@ Result<WalkedTrip> walk_plan(const walking::Ground& ground, const trip::Plan& pl
     if (!next) return std::unexpected(next.error());
     out.overdue = *std::move(next);
   }
-  for (const auto& area : out.overdue.areas)
-    out.references.push_back(earth::six_figure_reference(area.middle));
+  std::vector<earth::GridPoint> middles;
+  for (const auto& area : out.overdue.areas) middles.push_back(area.middle);
+  out.references = earth::apart_references(middles);
   return out;
 }
 

@@ -69,7 +69,7 @@ std::string overdue_text(const trip::Plan& plan, const WalkedTrip& t) {
   const auto in = plan.trip.language;
   const std::size_t out = o.walked - o.home;
   std::string text = trip::told(
-      in, "\nAt {}: {} in 100 parties are home or on safe ground, {} are not.\n",
+      in, "\nAt {}: {} in 100 parties are home or out by an escape route, {} are not.\n",
       {clock(o.at_min, t.daylight), hundred(share(o.home, o.walked), in), hundred(share(out, o.walked), in)});
   if (out == 0) return text;
   text += trip::told(in, "Of those that are not:\n");
@@ -199,6 +199,7 @@ std::string walk_as_text(const trip::Plan& plan, const WalkedTrip& t) {
   const auto& w = t.walked;
   const auto in = plan.trip.language;
   const auto of = [&](std::size_t n) { return hundred(share(n, w.walked), in); };
+  const auto far = [&](double m) { return trip::length_text(m, plan.trip.lengths); };
   const auto ended = [&](State s) { return of(w.ended[static_cast<std::size_t>(s)]); };
   std::string text = trip::told(
       in,
@@ -217,10 +218,10 @@ std::string walk_as_text(const trip::Plan& plan, const WalkedTrip& t) {
         trip::told(in,
                    "{} in 100 were lost at some time: half of them {} min or less, 90 in 100 {} or "
                    "less, of which\n"
-                   "{} and {} before they noticed; {} m and {} m from where they believed to "
+                   "{} and {} before they noticed; {} and {} from where they believed to "
                    "be. {} in 100 never noticed.\n",
                    {of(w.lost), w.lost_min_50, w.lost_min_90, w.unaware_min_50, w.unaware_min_90,
-                    w.lost_m_50, w.lost_m_90, of(w.never_noticed)});
+                    far(w.lost_m_50), far(w.lost_m_90), of(w.never_noticed)});
   }
   text += trip::told(
       in, "{} in 100 were still out after last light; {} set foot on ground to keep off.\n",

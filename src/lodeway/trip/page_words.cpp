@@ -1,5 +1,6 @@
 #include "lodeway/trip/page_words.hpp"
 
+#include "lodeway/trip/told.hpp"
 #include "lodeway/trip/wording.hpp"
 
 namespace lodeway::trip {
@@ -37,7 +38,6 @@ constexpr PageWord table[] = {
     {"map", "Karte"},
     {"Tools", "Werkzeuge"},
     {"String", "Messschnur"},
-    {"Keep off", "Meiden"},
     {"Whose work is inside, with the licences", "Wessen Arbeit darin steckt, mit den Lizenzen"},
     {"keep off", "zu meiden"},
     {"position error", "Positionsfehler"},
@@ -97,7 +97,6 @@ constexpr PageWord table[] = {
     {"first light", "erstes Licht"},
     {"sunrise", "Sonnenaufgang"},
     {"last light", "letztes Licht"},
-    {"start", "Aufbruch"},
     // places
     {"Places, in order", "Orte, der Reihe nach"},
     {"Turn round", "Umdrehen"},
@@ -120,10 +119,8 @@ constexpr PageWord table[] = {
     {"When and who", "Wann und wer"},
     {"Change the party", "Gruppe ändern"},
     // the way
-    {"The way", "Der Weg"},
     {"Two ways", "Zwei Wege"},
     {"Three ways", "Drei Wege"},
-    {"walking", "Gehzeit"},
     {"every leg right, in 100", "jeder Abschnitt richtig, von 100"},
     {"onto ground to keep off, in 100", "auf zu meidendes Gelände, von 100"},
     {"slow day to last light", "langsamer Tag bis letztes Licht"},
@@ -136,7 +133,6 @@ constexpr PageWord table[] = {
     {"in 100 get every leg right", "von 100 gehen jeden Abschnitt richtig"},
     {"Ground to keep off: not judged.", "Zu meidendes Gelände: nicht beurteilt."},
     {"Not judged", "Nicht beurteilt"},
-    {"not judged", "nicht beurteilt"},
     {"within your limits", "innerhalb eurer Grenzen"},
     {"close to your limits", "nahe an euren Grenzen"},
     {"outside your limits", "außerhalb eurer Grenzen"},
@@ -150,10 +146,8 @@ constexpr PageWord table[] = {
     {"there", "dort"},
     {"Certainty", "Zuverlässigkeit"},
     {"ends without a fix", "endet ohne sicheren Standort"},
-    {"Catching feature", "Auffanglinie"},
     {"No catching feature", "Keine Auffanglinie"},
     {": rely on your pace count.", ": auf die Schrittzahl verlassen."},
-    {"Escape route", "Notabstieg"},
     {"Looks like", "Sieht aus wie"},
     {"If lost", "Wenn verirrt"},
     {"Not known", "Nicht bekannt"},
@@ -194,8 +188,6 @@ constexpr PageWord table[] = {
     {"What is missing", "Was fehlt"},
     // rehearse and paper
     {"Walkers", "Gehende"},
-    {"simulated", "simuliert"},
-    {"predicted", "vorhergesagt"},
     {"why lost", "warum verfehlt"},
     {"loses most", "verliert am meisten"},
     {"We walk your way many times with simulated parties that make typical errors, and count how "
@@ -238,20 +230,14 @@ constexpr PageWord table[] = {
     {"A party of", "Eine Gruppe von"},
     {"on the flat", "in der Ebene"},
     {"moved {0}", "{0} verschoben"},
-    {"onto ground to keep off", "auf zu meidendes Gelände"},
     {"keep these legs", "halten diese Abschnitte"},
-    {"minutes", "Minuten"},
     {" in 100", " von 100"},
     {"up", "hinauf"},
     {"down", "hinab"},
-    {"double paces", "Doppelschritte"},
     {"about", "etwa"},
-    {"back", "zurück"},
     {"on the map’s grid", "im Kartengitter"},
     {"Ground to keep off:", "Zu meidendes Gelände:"},
     {"from {0} on", "ab {0}"},
-    {"end", "Ende"},
-    {"slow day", "langsamer Tag"},
     {"to last light", "bis zum letzten Licht"},
     {"of 6:", "von 6:"},
     {"done", "erledigt"},
@@ -381,12 +367,7 @@ constexpr PageWord table[] = {
     {"very steep", "sehr steil"},
     {"Ground falls to", "Gelände fällt nach"},
     {"We stand on", "Wir stehen auf"},
-    {"spur", "Sporn"},
-    {"hollow", "Mulde"},
-    {"ridge", "Rücken"},
     {"saddle", "Sattel"},
-    {"top", "Gipfel"},
-    {"valley", "Tal"},
     {"On a line", "Auf einer Linie"},
     {"path", "Pfad"},
     {"faint path", "schwacher Pfad"},
@@ -399,8 +380,6 @@ constexpr PageWord table[] = {
     {"wood edge", "Waldrand"},
     {"cliff", "Felswand"},
     {"Beside us", "Neben uns"},
-    {"among trees", "unter Bäumen"},
-    {"no trees", "keine Bäume"},
     {"Seen, or looked for in vain", "Gesehen oder vergeblich gesucht"},
     {"A thing on the map", "Etwas auf der Karte"},
     {"a summit, a lake, a name", "ein Gipfel, ein See, ein Name"},
@@ -416,15 +395,6 @@ constexpr PageWord table[] = {
     {"cloud", "Wolken"},
     {"night", "Nacht"},
     {"snow", "Schnee"},
-    {"north", "Norden"},
-    {"north-east", "Nordosten"},
-    {"east", "Osten"},
-    {"south-east", "Südosten"},
-    {"south", "Süden"},
-    {"south-west", "Südwesten"},
-    {"west", "Westen"},
-    {"north-west", "Nordwesten"},
-    {"not known", "nicht bekannt"},
     {"No position from any device is used.", "Keine Ortung eines Geräts wird benutzt."},
     {"likely ground", "wahrscheinliches Gelände"},
     {"Back", "Zurück"},
@@ -460,6 +430,7 @@ std::vector<std::pair<std::string, std::string>> words_for_page(units::Language 
     const auto what = static_cast<Say>(i);
     out.emplace_back(say(what, units::Language::english), say(what, language));
   }
+  for (const auto& word : told_words()) out.emplace_back(word.english, word.german);
   for (const auto words : {page_words(), page_sentences(), option_words()}) {
     for (const auto& word : words) out.emplace_back(word.english, word.german);
   }

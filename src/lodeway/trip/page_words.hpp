@@ -1,6 +1,8 @@
 #pragma once
-/// The words of the page beside those of the paper: English as the page holds it, and German. Where
-/// paper and page say the same, the paper's table (wording.hpp) has it and the page takes it there.
+/// The words of the page beside those of the paper and of the answers: English as the page holds it,
+/// and German. What the paper says stands in the paper's table (wording.hpp), what the commands answer
+/// in theirs (told.hpp), and the page takes it there; its own tables say it again only where the same
+/// English means something else on the page (`tools/page_words` holds that).
 #include <span>
 #include <string>
 #include <utility>
@@ -20,8 +22,9 @@ struct PageWord {
 /// What stands in options(): keys of a trip, what they change, what may be chosen.
 [[nodiscard]] std::span<const PageWord> option_words();
 
-/// Everything that the page looks up in a language: the paper's words first, then its own. English
-/// gives none: the page has it already.
+/// Everything that the page looks up in a language: the paper's words, the answers', then its own; of
+/// two Germans for one English the later one is the page's. English gives none: the page has it
+/// already.
 [[nodiscard]] std::vector<std::pair<std::string, std::string>> words_for_page(
     units::Language language);
 

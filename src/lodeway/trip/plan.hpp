@@ -53,6 +53,7 @@ struct Schedule {
   std::optional<Clock> turn_round;    ///< if not at `turn_round_leg`'s end by then, go back
   int turn_round_leg = -1;            ///< index of the leg that ends where the party turns
   double turn_round_back_min = 0;     ///< walking time from there back to safe ground
+  bool turn_before_start = false;  ///< no `turn_round`, for the last time to turn is before the start
   std::optional<double> to_sunset_min,
       to_dusk_min;  ///< margins of the middle time; may be negative
 };
@@ -66,10 +67,13 @@ struct Norths {
 };
 
 enum class Severity : unsigned char { note, caution, danger };
+/// How far a warning goes: who reads the card has no screen, and who is at home has no card.
+enum class Reach : unsigned char { screen, home_note, card };
 struct Warning {
   Severity severity = Severity::caution;
   std::string text;
   int leg = -1;  ///< index, or -1 for the whole trip
+  Reach reach = Reach::screen;  ///< each includes those before it
 };
 
 /// What was found for a trip's way and day: places, figures, times. It rests on the ground and on

@@ -56,6 +56,7 @@ void set_turn_round(Schedule& s, const Trip& trip, const reckoning::JudgedWay& w
   }
   if (!best || best->turn <= s.start) {  // too late before the party sets out; that is said
     s.turn_round_leg = -1;
+    s.turn_before_start = best.has_value();
     return;
   }
   s.turn_round_back_min = best->back_min;

@@ -51,7 +51,7 @@ constexpr ToldWord table[] = {
     {"climb", "Anstieg"},
     {"verdict", "Urteil"},
     {"figures taken as known", "Zahlen als gewiss genommen"},
-    {"keep every leg, predicted", "halten alles, vorausgesagt"},
+    {"keep every leg, predicted", "halten alles, berechnet"},
     {"simulated", "simuliert"},
     {"margin to last light", "Abstand zum letzten Licht"},
     {"legs", "Abschnitte"},
@@ -76,6 +76,9 @@ constexpr ToldWord table[] = {
     {"latest start {}\n", "spätester Start {}\n"},
     {"turn round if not at the end of leg {}, {}, by {}: {} min back\n",
      "umkehren, wenn ihr am Ende von Abschnitt {}, {}, nicht seid bis {}: {} min zurück\n"},
+    {"The day of this trip, {}, is past: daylight, magnetism and times are that day's.",
+     "Der Tag dieser Tour, {}, ist vorbei: Tageslicht, Magnetfeld und Zeiten sind die jenes "
+     "Tages."},
     {"DANGER: {}", "GEFAHR: {}"},
     {"CAUTION: {}", "VORSICHT: {}"},
     {"note: {}", "Hinweis: {}"},
@@ -111,9 +114,9 @@ constexpr ToldWord table[] = {
      "{} von 100 gerieten dorthin, wo keine Höhen bekannt sind; dort gilt das Gelände als eben.\n"},
     {"leg", "Nr."},
     {"kept, in 100", "gehalten, von 100"},
-    {"predicted", "vorausgesagt"},
+    {"predicted", "berechnet"},
     {"minutes (50, 90 in 100)", "Minuten (50, 90 von 100)"},
-    {"onto ground to keep off", "in zu meidendes Gelände"},
+    {"onto ground to keep off", "auf zu meidendes Gelände"},
     {"{} in 100", "{} von 100"},
     {"to", "nach"},
     {"not simulated", "nicht simuliert"},
@@ -140,10 +143,10 @@ constexpr ToldWord table[] = {
      "{} von 100 hielten jeden Abschnitt im ersten Anlauf; {} von 100 kamen ans Ende, {} nahmen "
      "einen\nNotabstieg, {} kehrten um und kamen zurück, {} blieben draußen.\n"},
     {"{} in 100 were lost at some time: half of them {} min or less, 90 in 100 {} or "
-     "less, of which\n{} and {} before they noticed; {} m and {} m from where they "
+     "less, of which\n{} and {} before they noticed; {} and {} from where they "
      "believed to be. {} in 100 never noticed.\n",
      "{} von 100 hatten sich irgendwann verlaufen: die Hälfte davon bis zu {} min, 90 von 100 "
-     "bis zu {},\ndavon {} und {}, ehe sie es merkten; {} m und {} m von dem "
+     "bis zu {},\ndavon {} und {}, ehe sie es merkten; {} und {} von dem "
      "Ort, an dem sie sich glaubten. {} von 100 merkten es nie.\n"},
     {"{} in 100 were still out after last light; {} set foot on ground to keep off.\n",
      "{} von 100 waren nach dem letzten Licht noch draußen; {} betraten zu meidendes Gelände.\n"},
@@ -163,7 +166,7 @@ constexpr ToldWord table[] = {
     {"lost on {}", "verirrt auf {}"},
     {"on an escape route", "auf einem Notabstieg"},
     {"turned round, and on their way back", "umgekehrt und auf dem Rückweg"},
-    {"\nAt {}: {} in 100 parties are home or on safe ground, {} are not.\n",
+    {"\nAt {}: {} in 100 parties are home or out by an escape route, {} are not.\n",
      "\nUm {}: {} von 100 Gruppen sind zurück oder am Ende eines Notabstiegs, {} nicht.\n"},
     {"Of those that are not:\n", "Von denen, die es nicht sind:\n"},
     {"{} in 100 of them stay where they are.\n", "{} von 100 dieser bleiben, wo sie sind.\n"},
@@ -185,7 +188,7 @@ constexpr ToldWord table[] = {
     {"if the day changes", "wenn der Tag anders wird"},
     {"keep every leg", "halten alles"},
     {"end", "Ende"},
-    {"slow day", "langsam"},
+    {"slow day", "langsamer Tag"},
     {"your limits", "eure Grenzen"},
     {"then", "dann"},
     {"{}, leg {}", "{}, Abschnitt {}"},
@@ -222,8 +225,8 @@ constexpr ToldWord table[] = {
     {"not known", "nicht bekannt"},
     {"flat ground", "ebenes Gelände"},
     {"top", "Kuppe"},
-    {"ridge", "Grat"},
-    {"spur", "Rücken"},
+    {"ridge", "Rücken"},
+    {"spur", "Sporn"},
     {"slope", "Hang"},
     {"hollow", "Mulde"},
     {"valley", "Tal"},

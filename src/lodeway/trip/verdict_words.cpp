@@ -7,6 +7,7 @@
 
 #include <fmt/format.h>
 
+#include "lodeway/units/hundredths_up.hpp"
 #include "lodeway/units/text.hpp"
 
 namespace lodeway::trip {
@@ -74,7 +75,7 @@ constexpr Two of_many{
 
 /// {0} the legs, {1} the worst of them, {2} its value.
 constexpr Two of_harming{"{0} lead there most; on leg {1} it is {2} in 100.",
-                         "Am meisten auf {0}; auf Abschnitt {1} sind es {2} von 100."};
+                         "Am meisten: {0}; auf Abschnitt {1} sind es {2} von 100."};
 
 bool harms(Fails what) { return what == Fails::keep_off; }
 bool keeps(Fails what) { return what == Fails::lost_leg || what == Fails::unsure_leg; }
@@ -121,8 +122,7 @@ std::string sentence(Fails what, std::span<const int> legs, double value, double
 }  // namespace
 
 std::string harmed_of_hundred(double chance) {
-  // What is a whole hundredth stays one, though the nearest double may lie above it.
-  return fmt::format("{}", static_cast<int>(std::ceil(100 * chance - 1e-9)));
+  return std::to_string(units::hundredths_up(chance));
 }
 
 std::string verdict_headline(Band band, Language language) {

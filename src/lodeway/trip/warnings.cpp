@@ -13,6 +13,7 @@
 #include "lodeway/trip/figure_text.hpp"
 #include "lodeway/trip/make_plan.hpp"
 #include "lodeway/trip/schedule.hpp"
+#include "lodeway/trip/told.hpp"
 #include "lodeway/trip/verdict_words.hpp"
 #include "lodeway/trip/wording.hpp"
 
@@ -23,11 +24,12 @@ namespace {
 class Collector {
  public:
   explicit Collector(Language language) : language_(language) {}
-  void add(Severity severity, int leg, Say what, const std::vector<std::string>& values = {}) {
-    add(severity, leg, say(what, language_, values));
+  void add(Severity severity, int leg, Say what, const std::vector<std::string>& values = {},
+           Reach reach = Reach::screen) {
+    add(severity, leg, say(what, language_, values), reach);
   }
-  void add(Severity severity, int leg, std::string text) {
-    list_.push_back({severity, std::move(text), leg});
+  void add(Severity severity, int leg, std::string text, Reach reach = Reach::screen) {
+    list_.push_back({severity, std::move(text), leg, reach});
   }
   [[nodiscard]] std::vector<Warning> sorted() {
     std::ranges::stable_sort(list_, [](const Warning& a, const Warning& b) {
@@ -47,7 +49,11 @@ std::string whole(double value) { return fmt::format("{:.0f}", value); }
 void daylight(Collector& out, const Plan& plan) {
   const auto& s = plan.schedule;
   const auto& d = plan.daylight;
-  if (!d.state.empty()) out.add(Severity::note, -1, d.state + ".");
+  if (!d.state.empty()) {
+    auto state = d.state + ".";  // a sentence of its own
+    if (state[0] >= 'a' && state[0] <= 'z') state[0] = static_cast<char>(state[0] - 32);
+    out.add(Severity::note, -1, std::move(state), Reach::home_note);
+  }
   if (planned_for_night(plan.trip)) return;
   if (d.dawn && s.start < *d.dawn)
     out.add(Severity::caution, -1, Say::start_in_the_dark, {hours(*d.dawn - s.start)});
@@ -120,16 +126,17 @@ void snow(Collector& out, const Plan& plan, const walking::Ground& ground) {
   const auto& party = plan.trip.request.party;
   if (party.visibility != mapdata::Visibility::snow) return;
   const auto language = plan.trip.language;
-  out.add(Severity::danger, -1, Say::snow_above);
+  out.add(Severity::danger, -1, Say::snow_above, {}, Reach::card);
   if (party.max_slope_deg == snow_max_slope_deg)
-    out.add(Severity::note, -1, Say::snow_limit, {whole(party.max_slope_deg)});
+    out.add(Severity::note, -1, Say::snow_limit, {whole(party.max_slope_deg)}, Reach::home_note);
   for (std::size_t i = 0; i < plan.way.legs.size(); ++i) {
     const auto tell = [&](Say what, const std::vector<earth::GridPoint>& line) {
       const Steep steep = steep_of(line, ground.elevation);
       if (steep.length_m <= 0) return;
       out.add(Severity::danger, static_cast<int>(i), what,
               {std::to_string(i + 1), length_text(steep.length_m, plan.trip.lengths),
-               faces_text(steep, language)});
+               faces_text(steep, language)},
+              Reach::card);
     };
     tell(Say::snow_aspects, plan.way.legs[i].course.line);
     if (plan.way.legs[i].escape) tell(Say::snow_aspects_escape, plan.way.legs[i].escape->line);
@@ -156,24 +163,26 @@ void legs(Collector& out, const Plan& plan, const walking::Ground& ground) {
     }
     if (sure.hazard_probability >= 0.01) {
       out.add(Severity::danger, at, Say::leg_near_hazard,
-              {number, whole(100 * sure.hazard_probability)});
+              {number, harmed_of_hundred(sure.hazard_probability)});
     }
   }
 }
 
 void knowledge(Collector& out, const Plan& plan, const walking::Ground& ground) {
   if (const auto weak = zone_words(plan.norths, plan.trip.language); !weak.empty())
-    out.add(Severity::danger, -1, weak);
+    out.add(Severity::danger, -1, weak, Reach::card);
   if (const auto remark = ground.grid.datum_remark(); !remark.empty())
     out.add(Severity::note, -1, remark + ".");
-  if (ground.map.lines.empty()) out.add(Severity::caution, -1, Say::no_lines);
+  if (ground.map.lines.empty())
+    out.add(Severity::caution, -1, Say::no_lines, {}, Reach::home_note);
   if (const auto lacks = map_lacks_words(ground.map, plan.trip.language); !lacks.empty())
-    out.add(Severity::caution, -1, lacks);
+    out.add(Severity::caution, -1, lacks, Reach::home_note);
   if (const auto flats = std::ranges::count_if(
           ground.map.areas,
           [](const auto& area) { return area.label.origin == mapdata::Origin::from_relief; });
       flats > 0) {
-    out.add(Severity::caution, -1, Say::flat_water, {std::to_string(flats)});
+    out.add(Severity::caution, -1, flats == 1 ? Say::one_flat_water : Say::flat_water,
+            {std::to_string(flats)}, Reach::home_note);
   }
   for (const auto& source : ground.sources) {
     if (source.licence.empty()) out.add(Severity::note, -1, Say::licence_not_known, {source.file});
@@ -184,7 +193,7 @@ void knowledge(Collector& out, const Plan& plan, const walking::Ground& ground) 
 
 /// Is the zone the place's, and do its clocks keep still until home acts?
 void zone(Collector& out, const Plan& plan, const walking::Ground& ground) {
-  if (plan.trip.zone == "UTC") out.add(Severity::caution, -1, Say::zone_is_utc);
+  if (plan.trip.zone == "UTC") out.add(Severity::caution, -1, Say::zone_is_utc, {}, Reach::card);
   const auto& trip = plan.trip;
   const auto at = ground.grid.to_geographic(plan.way.legs.front().course.line.front());
   const auto start = start_instant(trip);
@@ -195,7 +204,7 @@ void zone(Collector& out, const Plan& plan, const walking::Ground& ground) {
     const bool before = ahead->count() > 0;
     const char* side = german ? (before ? "vor" : "nach") : (before ? "ahead of" : "behind");
     out.add(Severity::caution, -1, Say::zone_off_sun,
-            {trip.zone, hours(std::chrono::abs(*ahead)), side});
+            {trip.zone, hours(std::chrono::abs(*ahead)), side}, Reach::card);
   }
   const auto& s = plan.schedule;
   const auto& change = plan.daylight.change;
@@ -204,7 +213,8 @@ void zone(Collector& out, const Plan& plan, const walking::Ground& ground) {
   const char* way = german ? (forward ? "vor" : "zurück") : (forward ? "forward" : "back");
   out.add(Severity::caution, -1, Say::clocks_change,
           {way, hours(std::chrono::abs(change->after - change->before)),
-           clock_text(change->at + change->before)});
+           clock_text(change->at + change->before)},
+          Reach::card);
 }
 
 using Figure = double reckoning::Judged::*;
@@ -229,6 +239,35 @@ std::string zone_words(const Norths& norths, Language language) {
   const auto field = fmt::format("{:.0f} nT", norths.horizontal_nT);
   return say(norths.zone == magnetic::Zone::caution ? Say::weak_field : Say::no_compass, language,
              {field});
+}
+
+std::optional<Warning> past_warning(const Plan& plan, earth::UtcSeconds now) {
+  const auto start = start_instant(plan.trip);
+  if (!start || *start + (plan.schedule.act_by - plan.schedule.start) >= now) return std::nullopt;
+  return Warning{Severity::caution,
+                 told(plan.trip.language,
+                      "The day of this trip, {}, is past: daylight, magnetism and times are that "
+                      "day's.",
+                      {date_text(plan.trip.date, plan.trip.language)}),
+                 -1, Reach::screen};
+}
+
+std::vector<std::string> told_on(const Plan& plan, Reach reach, int leg) {
+  std::vector<std::string> out;
+  for (const auto& w : plan.warnings) {
+    if (w.leg != leg || w.reach < reach) continue;
+    const auto number = plan.trip.language == Language::german
+                            ? fmt::format("Abschnitt {}: ", leg + 1)
+                            : fmt::format("Leg {}: ", leg + 1);
+    out.push_back(w.text.starts_with(number) ? w.text.substr(number.size()) : w.text);
+  }
+  return out;
+}
+
+std::string no_turn_words(const Plan& plan) {
+  if (plan.schedule.turn_round || plan.way.legs.size() < 2) return "";
+  return say(plan.schedule.turn_before_start ? Say::no_turn_hour : Say::no_turn_place,
+             plan.trip.language);
 }
 
 const char* severity_name(Severity severity) {

@@ -1,8 +1,10 @@
 #pragma once
 /// What a leader must be told before setting out, in the plan's language.
+#include <optional>
 #include <string>
 #include <vector>
 
+#include "lodeway/earth/time_zone.hpp"
 #include "lodeway/trip/plan.hpp"
 #include "lodeway/walking/ground.hpp"
 
@@ -14,8 +16,20 @@ namespace lodeway::trip {
 /// or unknown data. Ordered: the worst first, then by leg. Nothing here says that anything is safe.
 [[nodiscard]] std::vector<Warning> warnings_for(const Plan& plan, const walking::Ground& ground);
 
+/// That the trip is over: home would have called for help before `now`. Nothing where it is not, or
+/// where the zone has no such day.
+[[nodiscard]] std::optional<Warning> past_warning(const Plan& plan, earth::UtcSeconds now);
+
 /// What a weak field means for the compass; empty where the field is strong enough.
 [[nodiscard]] std::string zone_words(const Norths& norths, Language language);
+
+/// The plan's warnings that reach at least so far, the worst first: those of the whole trip, or of
+/// one leg without its number.
+[[nodiscard]] std::vector<std::string> told_on(const Plan& plan, Reach reach, int leg = -1);
+
+/// Why the plan names no time to turn round by; empty where it names one, and
+/// of a way of one leg.
+[[nodiscard]] std::string no_turn_words(const Plan& plan);
 
 /// "note", "caution", "danger": for programs, in no language.
 [[nodiscard]] const char* severity_name(Severity severity);

@@ -267,8 +267,8 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
      "Sie kehren um, wenn sie {0}, das Ende von Abschnitt {4}, nicht bis {1} erreicht haben, und sind dann etwa um {3} "
      "wieder in {2}. Bis dahin sind 90 von 100 solcher Gruppen am Ziel oder zurück, bevor "
      "sich jemand sorgt."},
-    {Say::they_leave, "If they give up on legs {0}, they will head for {1} (up to {2} min).",
-     "Brechen sie auf den Abschnitten {0} ab, gehen sie nach {1} (bis {2} min)."},
+    {Say::they_leave, "If they give up on {0}, they will head for {1} (up to {2} min).",
+     "Brechen sie ab ({0}), gehen sie nach {1} (bis {2} min)."},
     {Say::look_first, "Search here first", "Hier zuerst suchen"},
     {Say::least_sure, "Least certain: leg {0}, {1} → {2}; {3} in 100 keep it.",
      "Am wenigsten zuverlässig: Abschnitt {0}, {1} → {2}; {3} von 100 halten ihn."},
@@ -366,13 +366,13 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
     {Say::snow_limit,
      "In snow ground steeper than {0}° in the height model is kept off (practice). Another limit: "
      "max_slope_deg.",
-     "Im Schnee wird Gelände gemieden, das im Höhenmodell steiler als {0}° ist (Übung). Eine "
+     "Im Schnee wird Gelände gemieden, das im Höhenmodell steiler als {0}° ist (übliche Praxis). Eine "
      "andere Grenze: max_slope_deg."},
     {Say::snow_aspects, "Leg {0}: {1} on ground of 30 to 45° in the height model, facing {2}.",
      "Abschnitt {0}: {1} auf Gelände von 30 bis 45° im Höhenmodell, Ausrichtung {2}."},
     {Say::snow_aspects_escape,
      "Escape route of leg {0}: {1} on ground of 30 to 45° in the height model, facing {2}.",
-     "Ausweg von Abschnitt {0}: {1} auf Gelände von 30 bis 45° im Höhenmodell, Ausrichtung {2}."},
+     "Notabstieg von Abschnitt {0}: {1} auf Gelände von 30 bis 45° im Höhenmodell, Ausrichtung {2}."},
     {Say::snow_above,
      "Snow: slopes above the way are not judged; what lies on them may come down on it. Ask the "
      "avalanche warning service of the region, and follow it.",
@@ -414,11 +414,9 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
      "Wer es verfehlt, braucht im Mittel {0} Minuten mehr."},
     {Say::both_figures, "{0} in 100 stray onto ground to keep off; {1} in 100 keep every leg.",
      "{0} von 100 geraten auf zu meidendes Gelände; {1} von 100 halten jeden Abschnitt."},
-    {Say::more_fails, "and {0} more: see the warnings", "und {0} mehr: siehe Warnungen"},
+    {Say::more_fails, "and {0} more: see side 2", "und {0} mehr: siehe Seite 2"},
     {Say::full_reference, "Full references and latitude, longitude, for rescuers:",
      "Volle Koordinaten und Breite, Länge, für die Rettung:"},
-    {Say::more_references, "(of the other legs: on the escape card)",
-     "(die der übrigen Abschnitte: auf dem Blatt „Notabstiege“)"},
     {Say::if_as_planned, "as planned", "wie geplant"},
     {Say::if_cloud, "cloud comes down", "Nebel zieht auf"},
     {Say::if_clears, "the cloud lifts", "der Nebel lichtet sich"},
@@ -451,6 +449,24 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
     {Say::sign_closed, "no entry", "nicht betreten"},
     {Say::sign_unknown, "heights not known", "Höhen unbekannt"},
     {Say::sign_magnetic, "magnetic north", "magnetisch Nord"},
+    {Say::one_flat_water,
+     "The map shows no lakes: one dead-flat area of the heights is taken as water, kept off and "
+     "drawn with a broken rim. There may be more water than that.",
+     "Die Karte zeigt keine Seen: eine ganz ebene Fläche im Höhenmodell gilt als Wasser, wird "
+     "gemieden und mit unterbrochenem Rand gezeichnet. Es kann mehr Wasser geben."},
+    {Say::what_to_know, "What to know", "Was zu wissen ist"},
+    {Say::overleaf,
+     "On side {0}: full grid reference, latitude and longitude of each leg's end, for rescuers.",
+     "Auf Seite {0}: volle Koordinaten, Breite und Länge jedes Abschnittsendes, für die Rettung."},
+    {Say::no_turn_place,
+     "No turn-round time: no leg ends at a place that can be recognised from which the way back "
+     "is shorter than the way on.",
+     "Keine Umkehrzeit: Kein Abschnitt endet an einem erkennbaren Ort, von dem der Rückweg kürzer "
+     "ist als der Weg nach vorn."},
+    {Say::no_turn_hour,
+     "No turn-round time: the last time to turn round would be before the start.",
+     "Keine Umkehrzeit: Die letzte Zeit zum Umkehren läge vor dem Aufbruch."},
+    {Say::traffic, "mind the traffic", "auf den Verkehr achten"},
 }};
 
 constexpr bool in_order() {

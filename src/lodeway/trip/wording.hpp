@@ -235,7 +235,6 @@ enum class Say : unsigned short {
   both_figures,
   more_fails,
   full_reference,
-  more_references,
   if_as_planned,
   if_cloud,
   if_clears,
@@ -269,6 +268,12 @@ enum class Say : unsigned short {
   sign_closed,
   sign_unknown,
   sign_magnetic,
+  one_flat_water,
+  what_to_know,
+  overleaf,
+  no_turn_place,
+  no_turn_hour,
+  traffic,
   count
 };
 

@@ -145,7 +145,7 @@ std::string_view state_words(State state) {
                                                             "staying where they are",
                                                             "at the end",
                                                             "back at the start",
-                                                            "on safe ground by an escape route"};
+                                                            "out by an escape route"};
   return words[static_cast<std::size_t>(state)];
 }
 

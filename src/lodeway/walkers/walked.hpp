@@ -63,7 +63,15 @@ struct Moment {
   std::int16_t leg = 0;
 };
 struct Track {
+  /// Where it first went wrong on a leg of the way, or where that showed.
+  struct Slip {
+    std::int16_t leg = 0;
+    Wrong wrong = Wrong::missed;
+    GridPoint at;            ///< truly
+    std::size_t moment = 0;  ///< the first of `moments` after it; their number: none is
+  };
   std::vector<Moment> moments;  ///< straight between them
+  std::vector<Slip> slips;      ///< in their order, at most one a leg
 };
 
 struct WalkedLeg {

@@ -114,8 +114,15 @@ double mean_width_m(const AreaFeature& area) {
   return outline > 0 ? std::abs(twice) / outline : 0;
 }
 
+/// A line that nobody may set foot on: a motorway. The map's own ways pass over or under it, for it
+/// has no crossing on the level; one on a bridge of its own bars nothing below it.
+bool is_closed(const mapdata::LineFeature& line) {
+  return line.label.kind == Kind::forbidden && !line.bridge;
+}
+
 bool is_barrier(const mapdata::LineFeature& line, bool ford_streams) {
   if (line.tunnel) return false;
+  if (is_closed(line)) return true;
   return line.label.kind == Kind::river || line.label.kind == Kind::cliff ||
          (!ford_streams && line.label.kind == Kind::stream);
 }
@@ -272,7 +279,11 @@ double Cover::mean_factor(const std::vector<earth::GridPoint>& line) const {
       const auto p = line[i - 1] + ((k + 0.5) / steps) * (line[i] - line[i - 1]);
       const auto [r, c] = frame().cell_of(p);
       length += piece / steps;
-      time += piece / steps / (frame().holds(r, c) ? static_cast<double>(factor(r, c)) : 1.0);
+      // Who goes along a shore walks beside the water whose cells the line clips: on open ground.
+      const double here = !frame().holds(r, c)          ? 1.0
+                          : bar(r, c) == Bar::water ? static_cast<double>(unknown_cover_factor)
+                                                    : static_cast<double>(factor(r, c));
+      time += piece / steps / here;
     }
   }
   return time > 0 ? length / time : 1.0;
@@ -285,6 +296,8 @@ Cover::Blocked Cover::line_met(earth::GridPoint a, earth::GridPoint b) const {
                                       !bridges_.near(c.at, beside_bridge_m).empty())) {
       continue;
     }
+    if (label.kind == Kind::forbidden)
+      return {Bar::forbidden, c.at, label.name.empty() ? "motorway" : label.name};
     return {label.kind == Kind::cliff ? Bar::cliff : Bar::river, c.at, label.name};
   }
   return {};

@@ -1241,10 +1241,44 @@ export interface RehearsedLeg {
   minutes_90: number;
 }
 
-/** One simulated walker: [minute since the start, east, north], straight between. */
-export interface WalkerPath {
-  path: [number, number, number][];
-  lost_on_leg: number | null;
+/** A party at the leg that it lost first: where it went wrong or where that showed, and its true line from the start of the leg to 600 m after. */
+export interface Lost {
+  leg: number;
+  why: string;
+  at_grid_m: GridPoint;
+  line_grid_m: Line;
+}
+
+export interface WatchedLeg {
+  leg: number;
+  /** Who went wrong here for the first time. */
+  lost: number;
+  /** Who have not gone wrong when this leg is walked. */
+  left: number;
+  /** Who set foot on ground to keep off on this leg. */
+  keep_off: number;
+  /** Why they went wrong, most frequent first. */
+  why: {
+    why: string;
+    parties: number;
+  }[];
+}
+
+/** Parties that walk the way and that nobody puts back; each counts once, at the leg that it lost first. */
+export interface Watch {
+  parties: number;
+  /** Who set foot on ground to keep off, anywhere. */
+  keep_off: number;
+  /** Who were out after last light. */
+  benighted: number;
+  legs: WatchedLeg[];
+  /** Some of them to be shown, at most 40 a leg. */
+  lost: Lost[];
+  /** How their day ended. */
+  ended: {
+    state: string;
+    parties: number;
+  }[];
 }
 
 export interface Rehearsal {
@@ -1252,6 +1286,7 @@ export interface Rehearsal {
   trip_id: string;
   revision: number;
   way: WayName;
+  verdict: Verdict;
   walkers: number;
   seed: number;
   /** Share that kept every leg at the first try. */
@@ -1274,8 +1309,7 @@ export interface Rehearsal {
     /** What dark and light mean. */
     words: string;
   };
-  /** Some of the walkers, to be played; empty: none kept. */
-  play: WalkerPath[];
+  watch: Watch;
   /** What it comes to, for people. */
   sentences: string[];
 }
@@ -1320,6 +1354,7 @@ export interface Paper {
   trip_id: string;
   revision: number;
   way: WayName;
+  verdict: Verdict;
   files: PaperFile[];
   frames: SheetFrame[];
 }

@@ -1,6 +1,6 @@
 /// What lies under the legs: doubt, what stops, what to keep off, the way off; and over them: places that
 /// the leader set, sheets, walkers.
-import type { Leg, Line, SheetFrame } from '../api/types';
+import type { Leg, Line, Lost, SheetFrame } from '../api/types';
 import { sheet_words } from '../format/units';
 import { draw_escape_line } from './draw_escape';
 import type { Inks } from './inks';
@@ -146,20 +146,19 @@ export function draw_frame(c: C, frame: SheetFrame, chosen: boolean, to_px: ToPx
   text(c, sheet_words(frame.name), [x + 9, y + 15], '700 14px "Noto Sans", sans-serif', inks.night, inks.halo);
 }
 
-export function draw_walkers(c: C, at: readonly { at: Px; lost: boolean }[], inks: Inks): void {
-  for (const { at: [x, y], lost } of at) {
-    if (lost) {
-      trace(c, [[x - 3.5, y - 3.5], [x + 3.5, y + 3.5]]);
-      c.moveTo(x + 3.5, y - 3.5);
-      c.lineTo(x - 3.5, y + 3.5);
-      stroke(c, inks.halo, 4);
-      stroke(c, inks.rowan, 2);
-    } else {
-      c.beginPath();
-      c.arc(x, y, 2.6, 0, 7);
-      c.fillStyle = inks.lamp;
-      c.fill();
-      stroke(c, inks.night, 0.9);
-    }
+/** How those who went wrong truly went, thin, and a cross where it went wrong; crosses lie over all lines. */
+export function draw_lost(c: C, lost: readonly Lost[], to_px: ToPx, inks: Inks): void {
+  for (const { line_grid_m } of lost) {
+    trace(c, on_screen(line_grid_m, to_px));
+    stroke(c, inks.halo, 3);
+    stroke(c, inks.rowan, 1.1);
   }
+  for (const [ink, width] of [[inks.halo, 5], [inks.rowan, 2.4]] as const)
+    for (const { at_grid_m } of lost) {
+      const [x, y] = to_px(at_grid_m);
+      trace(c, [[x - 4.5, y - 4.5], [x + 4.5, y + 4.5]]);
+      c.moveTo(x + 4.5, y - 4.5);
+      c.lineTo(x - 4.5, y + 4.5);
+      stroke(c, ink, width);
+    }
 }

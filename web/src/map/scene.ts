@@ -1,8 +1,8 @@
 /// Everything of the plan that lies on the map, drawn in one go in the order of the paper.
-import type { Escape, Leg, Line, MapName, SheetFrame, Way } from '../api/types';
+import type { Escape, Leg, Line, Lost, MapName, SheetFrame, Way } from '../api/types';
 import type { Inks } from './inks';
 import { draw_bearings, draw_ends, draw_rails, draw_tags } from './draw_legs';
-import { draw_aim, draw_avoid, draw_doubt, draw_frame, draw_points, draw_stop, draw_walkers, draw_way_off } from './draw_ground_marks';
+import { draw_aim, draw_avoid, draw_doubt, draw_frame, draw_points, draw_lost, draw_stop, draw_way_off } from './draw_ground_marks';
 import { draw_escape, escape_letters } from './draw_escape';
 import { draw_ghost, draw_mark, draw_moment, draw_off, draw_plan_line, draw_square, draw_string, draw_track, type Moment } from './draw_hand';
 import { draw_letters, draw_likely, type WhereScene } from './draw_where';
@@ -28,7 +28,8 @@ export interface Scene {
   held: readonly number[] | null;
   frames: SheetFrame[];
   frame: number;
-  walkers: { at: readonly number[]; lost: boolean }[];
+  /** Parties that went wrong on the watched leg. */
+  lost: readonly Lost[];
   crosshair: boolean;
   names: readonly MapName[];
   /** Metres a pixel. */
@@ -98,7 +99,7 @@ export function draw(c: CanvasRenderingContext2D, scene: Scene, to_px: ToPx, siz
     c.font = font;
     return c.measureText(words).width;
   }), inks);
-  draw_walkers(c, scene.walkers.map((w) => ({ at: to_px(w.at), lost: w.lost })), inks);
+  draw_lost(c, scene.lost, to_px, inks);
   for (const piece of scene.off) draw_off(c, piece, to_px, inks);
   if (scene.string) draw_string(c, scene.string.from, scene.string.to, to_px, inks);
   if (scene.ghost) draw_ghost(c, scene.ghost, to_px, inks);

@@ -3,8 +3,8 @@
 import { t, tf } from './language.svelte';
 import { call, Lost, Refused } from '../api/client';
 import type { Leg, Line, Way } from '../api/types';
-import { said } from '../format/fault';
 import { here } from './here.svelte';
+import { in_words } from './messages.svelte';
 import { is_place, places } from './places.svelte';
 import { at_text, dragged } from './points';
 import { trip } from './trip.svelte';
@@ -103,7 +103,7 @@ class Drag {
       if (answer.status === 'fulfilled') continue;
       if (answer.reason instanceof Lost) work.when_lost();
       else if (answer.reason instanceof Refused) {
-        barred = said(answer.reason.fault);
+        barred = in_words(answer.reason.fault);
         const laid = await here.string(wanted[i]!.ends[0]!, wanted[i]!.ends[1]!, wanted[i]!.names);
         off.push(...(laid?.keep_off ?? []).map((k) => k.line_grid_m));
       } else throw answer.reason;
@@ -136,7 +136,7 @@ class Drag {
     const way: Way | null = work.way, points = trip.document.point;
     if (!way || !points) return;
     const place = await places.at(...to);
-    if (place && !is_place(place)) return this.refuse(said(place));
+    if (place && !is_place(place)) return this.refuse(in_words(place));
     const at = { at: at_text(to), ...(place?.near ? { name: place.near } : {}) };
     trip.set('/document/point', dragged(points, way, leg, at));
     await work.look_for_ways();

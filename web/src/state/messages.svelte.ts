@@ -1,6 +1,10 @@
 /// What the page has to say, in a row of its own above the map; it covers nothing.
 import { said } from '../format/fault';
 import type { Fault } from '../api/types';
+import { t } from './language.svelte';
+
+/** A refusal in the page's language, as far as the table has its words; one that quotes figures stays as the program said it. */
+export const in_words = (fault: Fault): string => said({ ...fault, message: t(fault.message), what_to_do: fault.what_to_do ? t(fault.what_to_do) : null });
 
 export interface Action {
   words: string;
@@ -34,7 +38,7 @@ class Messages {
       key,
       kind: 'error',
       title,
-      text: said(fault),
+      text: in_words(fault),
       ...(fault.where ? { place: fault.where } : {}),
       actions: [...actions, { words: 'Close', run: () => this.take_back(key) }],
     });

@@ -32,8 +32,8 @@ struct Refused {
 
 constexpr const char* drivers[] = {"GPKG", nullptr};
 constexpr std::size_t most_letters = 50'000;  // of one text: a coordinate system, a name
-constexpr double furthest_m = 1e8;     // the figures of any grid on Earth are smaller
-constexpr double most_beside_m = 1e6;  // a line may run on beyond the heights, not for ever
+constexpr double furthest_m = 1e8;            // the figures of any grid on Earth are smaller
+constexpr double most_beside_m = 1e6;         // a line may run on beyond the heights, not for ever
 
 [[noreturn]] void refuse(std::string what) { throw Refused{FaultCode::bad_input, std::move(what)}; }
 
@@ -205,7 +205,7 @@ class FeatureReader {
                                           : std::numeric_limits<double>::quiet_NaN()});
     }
     for (Rows rows(file_, schema::lines, {"kind", "name", "falls", "tunnel", "bridge"},
-                   {"source", "strahler"}, within_);
+                   {"source", "strahler", "traffic"}, within_);
          rows.next();) {
       mapdata::LineFeature line{label(rows, 5),
                                 curve(rows, rows.geometry<OGRLineString>(wkbLineString)),
@@ -214,7 +214,11 @@ class FeatureReader {
       const std::string falls = rows.text(2);
       if (falls == "left") line.falls = mapdata::Side::left;
       if (falls == "right") line.falls = mapdata::Side::right;
-      if (rows.given(6)) line.order = static_cast<unsigned char>(rows.number(6, 0, 255));
+      if (line.label.kind == mapdata::Kind::road) {
+        line.order = rows.given(7) ? traffic_number(rows.text(7)) : 0;
+      } else if (rows.given(6)) {
+        line.order = static_cast<unsigned char>(rows.number(6, 0, 255));
+      }
       out.lines.push_back(std::move(line));
     }
     for (Rows rows(file_, schema::areas, {"kind", "name"}, {"source"}, within_); rows.next();) {
@@ -229,6 +233,13 @@ class FeatureReader {
   }
 
  private:
+  /// A word that is not one of ours says nothing.
+  static unsigned char traffic_number(std::string_view word) {
+    for (unsigned char i = 1; i < std::size(schema::traffic_words); ++i) {
+      if (word == schema::traffic_words[i]) return i;
+    }
+    return 0;
+  }
   /// A source that is not one of ours is somebody's own: then the feature counts as mapped.
   static mapdata::Label label(const Rows& rows, int source) {
     mapdata::Label out{rows.kind(0), rows.text(1)};
@@ -289,9 +300,10 @@ std::optional<Coverage> coverage(const Opened& file, const char* name) {
     refuse(fmt::format("{}: expected square cells with north up", name));
   }
   if (!(std::abs(t[0]) <= furthest_m && std::abs(t[3]) <= furthest_m && t[1] <= furthest_m)) {
-    refuse(fmt::format("{}: expected heights on Earth, found their corner at east {:.6g}, north "
-                       "{:.6g}, cells of {:.6g} m",
-                       name, t[0], t[3], t[1]));
+    refuse(
+        fmt::format("{}: expected heights on Earth, found their corner at east {:.6g}, north "
+                    "{:.6g}, cells of {:.6g} m",
+                    name, t[0], t[3], t[1]));
   }
   const std::int64_t cols = raster->GetRasterXSize(), rows = raster->GetRasterYSize();
   if (rows * cols > schema::most_cells) {
@@ -318,8 +330,8 @@ void read_cells(const Opened& file, const Coverage& from, const terrain::Frame& 
     file.go_on();
     const int count = std::min(rows_at_once, h - row);
     Cell* const to = cells.data() + static_cast<std::size_t>(row) * static_cast<std::size_t>(w);
-    if (from.raster->GetRasterBand(1)->RasterIO(GF_Read, left, top + row, w, count, to, w, count, type,
-                                                0, 0, nullptr) != CE_None) {
+    if (from.raster->GetRasterBand(1)->RasterIO(GF_Read, left, top + row, w, count, to, w, count,
+                                                type, 0, 0, nullptr) != CE_None) {
       file.go_on();
       refuse(fmt::format("{}: could not be read", name));
     }
@@ -341,8 +353,7 @@ terrain::Elevation read_elevation(const Opened& file, const Coverage& from,
   terrain::Elevation out(within(from.frame, box));
   read_cells(file, from, out.frame(), GDT_Float32, out.cells(), schema::elevation);
   int has_void = 0;
-  const auto nothing =
-      static_cast<float>(from.raster->GetRasterBand(1)->GetNoDataValue(&has_void));
+  const auto nothing = static_cast<float>(from.raster->GetRasterBand(1)->GetNoDataValue(&has_void));
   for (float& z : out.cells()) {
     if ((has_void != 0 && z == nothing) || !std::isfinite(z)) {
       z = std::numeric_limits<float>::quiet_NaN();
@@ -390,8 +401,13 @@ GroundHead read_head(Opened& file) {
 walking::Ground read_ground(Opened& file, const walking::Box* box) {
   auto head = read_head(file);
   const auto elevation = elevation_of(file);
-  walking::Ground out{std::move(head.name), std::move(head.grid),
-                      read_elevation(file, elevation, box), {}, {}, {}, {}};
+  walking::Ground out{std::move(head.name),
+                      std::move(head.grid),
+                      read_elevation(file, elevation, box),
+                      {},
+                      {},
+                      {},
+                      {}};
   out.map = FeatureReader(file, elevation.frame, box).read();
   out.kinds = read_kinds(file);
   out.sources = read_sources(file);

@@ -13,6 +13,7 @@
 #include "lodeway/io/gdal/detail/talk.hpp"
 #include "lodeway/io/ground_file/detail/schema.hpp"
 #include "lodeway/io/ground_file/ground_file.hpp"
+#include "lodeway/mapdata/traffic.hpp"
 
 namespace lodeway::io {
 
@@ -153,10 +154,14 @@ void write_features(GDALDataset& file, const mapdata::MapData& map, OGRSpatialRe
                {"falls", OFTString},
                {"tunnel", OFTInteger, OFSTBoolean},
                {"bridge", OFTInteger, OFSTBoolean},
-               {"strahler", OFTInteger}});
+               {"strahler", OFTInteger},
+               {"traffic", OFTString}});
   for (const auto& l : map.lines) {
     label(lines, l.label).value(4, int{l.tunnel}).value(5, int{l.bridge});
-    if (l.order > 0) lines.value(6, int{l.order});
+    const auto traffic = mapdata::traffic_of(l);
+    if (traffic != mapdata::Traffic::unknown)
+      lines.text(7, schema::traffic_words[static_cast<std::size_t>(traffic)]);
+    if (l.label.kind != mapdata::Kind::road && l.order > 0) lines.value(6, int{l.order});
     if (l.falls != mapdata::Side::none) {
       lines.text(3, l.falls == mapdata::Side::left ? "left" : "right");
     }

@@ -86,7 +86,10 @@ Meaning KindRules::meaning(std::span<const Tag> tags) const {
       continue;
     if (rule.ignore) break;
     take(out.point, rule.gives.point);
-    if (take(out.line, rule.gives.line)) out.falls = rule.gives.falls;
+    if (take(out.line, rule.gives.line)) {
+      out.falls = rule.gives.falls;
+      out.traffic = rule.gives.traffic;
+    }
     take(out.area, rule.gives.area);
     take(out.centre, rule.gives.centre);
   }

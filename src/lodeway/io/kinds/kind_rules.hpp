@@ -11,6 +11,7 @@
 
 #include "lodeway/mapdata/kind.hpp"
 #include "lodeway/mapdata/map_data.hpp"
+#include "lodeway/mapdata/traffic.hpp"
 #include "lodeway/result/result.hpp"
 
 namespace lodeway::io {
@@ -24,6 +25,7 @@ struct Tag {
 struct Meaning {
   std::optional<mapdata::Kind> point, line, area, centre;
   mapdata::Side falls = mapdata::Side::none;
+  mapdata::Traffic traffic = mapdata::Traffic::unknown;  ///< of a road
 };
 
 /// A-Z to a-z; other letters as they are.

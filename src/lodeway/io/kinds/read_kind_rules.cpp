@@ -89,11 +89,15 @@ class KindRulesReader {
     }
     out.ignore = t.flag("ignore").value_or(false);
     out.gives.point = kind(t, "point", Kind::building, Kind::other);
-    out.gives.line = kind(t, "line", Kind::path, Kind::aerialway);
+    out.gives.line = kind(t, "line", Kind::path, Kind::aerialway, true);  // a motorway
     out.gives.area = kind(t, "area", Kind::lake, Kind::forbidden);
     out.gives.centre = kind(t, "centre", Kind::building, Kind::other);
     if (const auto side = t.choice("falls", {"left", "right"})) {
       out.gives.falls = *side == 0 ? mapdata::Side::left : mapdata::Side::right;
+    }
+    if (const auto traffic = t.choice("traffic", {"quiet", "busy", "fast"})) {
+      out.gives.traffic = static_cast<mapdata::Traffic>(*traffic + 1);
+      if (out.gives.line != Kind::road) t.refuse("traffic", "it beside line = \"road\" only");
     }
     const Meaning& g = out.gives;
     if (out.ignore == (g.point || g.line || g.area || g.centre)) {
@@ -103,10 +107,13 @@ class KindRulesReader {
     return out;
   }
 
-  static std::optional<Kind> kind(TomlReader& t, const char* key, Kind first, Kind last) {
+  /// `or_closed`: what nobody may set foot on is one of them too.
+  static std::optional<Kind> kind(TomlReader& t, const char* key, Kind first, Kind last,
+                                  bool or_closed = false) {
     const auto name = t.text(key);
     if (!name) return std::nullopt;
     const auto found = mapdata::kind_from_name(*name);
+    if (or_closed && found == Kind::forbidden) return found;
     if (!found || *found < first || *found > last) {
       t.refuse(key, fmt::format("a kind from {} to {} (docs/method/kinds.md), got \"{}\"",
                                 mapdata::kind_name(first), mapdata::kind_name(last), *name));

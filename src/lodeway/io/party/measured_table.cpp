@@ -1,5 +1,6 @@
 #include "lodeway/io/party/detail/measured_table.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <filesystem>
 #include <fstream>
@@ -34,7 +35,7 @@ std::string list_text(const std::vector<double>& values) {
 
 struct List {
   const char* key;
-  std::vector<double> learn::Measured::*values;
+  std::vector<double> learn::Measured::* values;
 };
 constexpr List lists[] = {{"across_m", &learn::Measured::across_m},
                           {"along_m", &learn::Measured::along_m},
@@ -70,6 +71,44 @@ bool asks_for(learn::Exercise e, std::string_view key) {
 bool counts(learn::Exercise e) {
   using enum learn::Exercise;
   return e == setting || e == features || e == forks || e == lines || e == drops;
+}
+
+/// Which numbers of one table somebody wrote down.
+struct Given {
+  bool trials = false, missed = false, found = false, exposure = false, walked = false,
+       course_m = false, ground = false;
+  [[nodiscard]] bool any() const { return trials || missed || found || exposure || walked; }
+};
+
+/// A figure that rests on two numbers needs both: the one left out is asked for, not taken as 0.
+void ask_for_what_is_missing(const TomlReader& t, const learn::Measured& m, const Given& given) {
+  const bool lists_filled =
+      std::ranges::any_of(lists, [&](const auto& list) { return !(m.*(list.values)).empty(); });
+  if (!given.any() && !lists_filled) return;
+  const auto ask = [&](bool is_given, const char* key, const char* what) {
+    if (!is_given)
+      t.refuse_for(key, fmt::format("{}{}{}: expected {}; an empty box is not 0",
+                                    learn::exercise_name(m.exercise), m.course.empty() ? "" : " ",
+                                    m.course, what));
+  };
+  const bool followed = m.exercise == learn::Exercise::followed;
+  if (counts(m.exercise) &&
+      (m.exercise != learn::Exercise::drops || given.trials || given.missed)) {
+    ask(given.trials, "trials", "how many were tried");
+    ask(given.missed, "missed", "how many of the trials were missed, 0 if none");
+  }
+  if (followed) {
+    ask(given.walked, "walked_km", "how many kilometres were followed");
+    ask(given.missed, "missed", "how often the line was lost, 0 if never");
+  }
+  if (given.found || given.exposure) {
+    ask(given.found, "found", "how many were found, 0 if none");
+    ask(given.exposure, "exposure_per_m", "the metres searched by the area, in 1/m");
+  }
+  if (m.exercise == learn::Exercise::pacing) {
+    ask(given.course_m, "course_m", "the length of the taped course");
+    ask(given.ground, "ground", "level, up, down or rough");
+  }
 }
 }  // namespace
 
@@ -122,19 +161,29 @@ learn::Measured read_measured(TomlReader t, const learn::Measured& otherwise, bo
     if (!known) t.refuse("kind", "a kind of the map, like stream or wall");
     m.kind = *known;
   }
-  set(m.trials, t.number("trials", 0, any));
-  set(m.missed, t.number("missed", 0, any));
+  Given given;
+  const auto number = [&](double& target, bool& was_given, const char* key) {
+    const auto value = t.number_or_blank(key, 0, any);
+    was_given = value.has_value();
+    set(target, value);
+  };
+  number(m.trials, given.trials, "trials");
+  number(m.missed, given.missed, "missed");
   set(m.leg_m, t.number("leg_m", 0, any));
-  set(m.ground, t.choice("ground", {"level", "up", "down", "rough"}));
-  set(m.course_m, t.number("course_m", 0, any));
-  set(m.found, t.number("found", 0, any));
-  set(m.exposure_per_m, t.number("exposure_per_m", 0, any));
-  set(m.walked_km, t.number("walked_km", 0, any));
+  const auto ground = t.choice("ground", {"level", "up", "down", "rough"});
+  given.ground = ground.has_value();
+  set(m.ground, ground);
+  number(m.course_m, given.course_m, "course_m");
+  number(m.found, given.found, "found");
+  number(m.exposure_per_m, given.exposure, "exposure_per_m");
+  number(m.walked_km, given.walked, "walked_km");
   for (const auto& [key, values] : lists) {
-    if (auto given = t.number_list(key, -any, any, 10000)) m.*values = *std::move(given);
+    if (auto values_given = t.number_list(key, -any, any, 10000))
+      m.*values = *std::move(values_given);
   }
   t.finish();
   if (check) {
+    ask_for_what_is_missing(t, m, given);
     if (const auto good = learn::check(m); !good) {
       const auto& what = good.error().what;
       const auto colon = what.find(':');
@@ -149,7 +198,8 @@ bool is_blank(const learn::Measured& m) {
   for (const auto& [key, values] : lists) {
     if (!(m.*values).empty()) return false;
   }
-  return m.trials <= 0 && m.walked_km <= 0;
+  return m.trials <= 0 && m.missed <= 0 && m.found <= 0 && m.exposure_per_m <= 0 &&
+         m.walked_km <= 0;
 }
 
 std::string measured_text(const learn::Measured& m, bool blanks) {
@@ -177,11 +227,22 @@ std::string measured_text(const learn::Measured& m, bool blanks) {
     line("ground", quoted(std::string(learn::pace_ground_name(m.ground))));
     figure("course_m", m.course_m, true);
   }
-  figure("trials", m.trials, blanks && counts(m.exercise));
-  figure("missed", m.missed, counts(m.exercise) || m.exercise == learn::Exercise::followed);
-  if (m.exercise == learn::Exercise::features) {
-    figure("found", m.found, true);
-    figure("exposure_per_m", m.exposure_per_m, true);
+  if (blanks && m.exercise != learn::Exercise::followed && m.trials <= 0) {
+    // An empty text, not 0: who types one number and forgets the other is asked.
+    if (counts(m.exercise)) line("trials", "\"\"");
+    if (counts(m.exercise)) line("missed", "\"\"");
+    if (m.exercise == learn::Exercise::features) {
+      line("found", "\"\"");
+      line("exposure_per_m", "\"\"");
+    }
+  } else {
+    figure("trials", m.trials, false);
+    const bool of_trials = counts(m.exercise) && m.trials > 0;
+    figure("missed", m.missed, of_trials || m.exercise == learn::Exercise::followed);
+    const bool searched =
+        m.exercise == learn::Exercise::features && (m.found > 0 || m.exposure_per_m > 0);
+    if (searched) line("found", fmt::format("{}", m.found));
+    if (searched) line("exposure_per_m", fmt::format("{}", m.exposure_per_m));
   }
   figure("walked_km", m.walked_km, false);
   for (const auto& [key, values] : lists) {

@@ -212,7 +212,8 @@ void FeatureCollector::put_line(std::vector<GridPoint> points, const Given& give
   if (points.size() < 2) return;
   count(static_cast<int>(points.size()));
   map_.lines.push_back({given.label(*given.meaning.line), std::move(points), given.meaning.falls,
-                        given.tunnel, given.bridge});
+                        given.tunnel, given.bridge,
+                        static_cast<unsigned char>(given.meaning.traffic)});
 }
 
 void FeatureCollector::place_polygon(const OGRPolygon& polygon, const Given& given) {

@@ -19,7 +19,16 @@ constexpr int tries = 4000, wanted = 4, enough_candidates = 20;
 constexpr double length_m = 400, length_more_m = 30, most_climb_m = 40, most_median_deg = 15,
                  apart_deg = 60, catch_from_m = 50, catch_to_m = 200, peg_high_m = 0.5;
 
-enum class Against : unsigned char { hurts, steep, climbs, seen, line, nothing_catches, off_piece };
+enum class Against : unsigned char {
+  hurts,
+  steep,
+  climbs,
+  seen,
+  line,
+  nothing_catches,
+  off_piece,
+  road
+};
 const char* words_of(Against a, units::Language l) {
   switch (a) {
     case Against::hurts:
@@ -40,6 +49,10 @@ const char* words_of(Against a, units::Language l) {
                        "keine Auffanglinie liegt 50 bis 200 m dahinter, in ganzer Breite");
     case Against::off_piece:
       return units::in(l, "they leave the map piece", "sie verlassen das Kartenstück");
+    case Against::road:
+      return units::in(l, "a main road, a road of unknown traffic or a railway lies on the way",
+                       "eine Hauptstraße, eine Straße mit unbekanntem Verkehr oder eine Bahn liegt "
+                       "auf dem Weg");
   }
   return "";
 }
@@ -84,6 +97,7 @@ Judged judge(const TrainingGround& g, const TrainingDay& day, GridPoint from,
   if (!g.safe_leg(from, c.peg)) return no(Against::hurts);
   if (!on_map_piece(day.from, from) || !on_map_piece(day.from, c.peg))
     return no(Against::off_piece);
+  if (g.meets_road(from, c.peg)) return no(Against::road);
   const auto& heights = g.ground().elevation;
   std::vector<double> slopes;
   for (double s = 0; s <= length; s += 20) {
@@ -112,10 +126,17 @@ Judged judge(const TrainingGround& g, const TrainingDay& day, GridPoint from,
     if (off != 0) continue;
     c.catches = landmarks::thing(stop->kind, stop->name, day.language);
     c.catches_beyond_m = stop->beyond_m;
+    c.road_catches = stop->kind == mapdata::Kind::road || stop->kind == mapdata::Kind::railway;
   }
   if (terrain::sees(heights, from, c.peg, {.eye_m = 1.6, .target_m = peg_high_m}) !=
       terrain::Seen::hidden)
     return no(Against::seen);
+  // Who drifts may come to a road that the line keeps off.
+  const double reach = g.corridor(length).half_m;
+  for (double s = 0; s <= length; s += 40) {
+    if (const auto road = g.to_road_m(earth::step(from, bearing, s), reach, Roads::all))
+      c.road_beside_m = std::min(c.road_beside_m.value_or(HUGE_VAL), *road);
+  }
   c.may_plant = true;
   for (double s = 0; s <= length && c.may_plant; s += 50)
     c.may_plant = g.clear_m(earth::step(from, bearing, s)) >= g.rules().planted_clear_m;
@@ -128,7 +149,9 @@ void make_bearings(const TrainingGround& g, numeric::Random random, TrainingDay&
   std::map<Against, int> reasons;
   std::vector<BearingCourse> good;
   for (int i = 0; i < tries && static_cast<int>(good.size()) < enough_candidates; ++i) {
-    const auto from = place_within(day.from, g.rules().within_m, random);
+    // Near the start first: a half day is for exercises, not for going to them.
+    const double within_m = g.rules().within_m * (i < tries / 2 ? 0.5 : 1);
+    const auto from = place_within(day.from, within_m, random);
     const auto bearing = units::GridBearing::degrees(360 * random.uniform());
     const double length = length_m + length_more_m * (2 * random.uniform() - 1);
     auto judged = judge(g, day, from, bearing, length);
@@ -138,6 +161,8 @@ void make_bearings(const TrainingGround& g, numeric::Random random, TrainingDay&
       good.push_back(std::move(judged.course));
     }
   }
+  std::ranges::stable_sort(good, {},
+                           [&](const auto& c) { return earth::grid_distance_m(day.from, c.from); });
   for (auto& c : good) {
     if (static_cast<int>(day.bearings.size()) == wanted) break;
     const bool apart = std::ranges::all_of(day.bearings, [&](const auto& other) {

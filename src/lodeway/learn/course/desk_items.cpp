@@ -13,6 +13,8 @@ namespace lodeway::learn::detail {
 
 namespace {
 constexpr int items = 20, setting_tries = 3000, pace_tries = 3000;
+/// A pair paces at the start while others are out with the instructors.
+constexpr double pace_within_m = 400;
 constexpr double least_m = 400, most_m = 3000, tell_apart_deg = 1, pace_m = 100;
 
 units::MagneticBearing magnetic(double grid_deg, double grid_magnetic_deg) {
@@ -34,8 +36,9 @@ void make_settings(const TrainingGround& g, numeric::Random random, TrainingDay&
     ++same[landmarks::words(g.fixes()[i], day.language)];
   for (const auto i : g.fixes().near(day.from, 2 * g.rules().within_m)) {
     const auto words = landmarks::words(g.fixes()[i], day.language);
-    // A place that the map has only once: the item has one right answer.
-    if (!g.fixes()[i].name.empty() && same[words] == 1) named.push_back(i);
+    // A place that the map has only once, and on the piece that they hold: one right answer.
+    if (!g.fixes()[i].name.empty() && same[words] == 1 && on_map_piece(day.from, g.fixes()[i].at))
+      named.push_back(i);
   }
   using enum SettingItem::Mistake;
   const double gm = day.magnetic_from_grid_deg;
@@ -85,11 +88,11 @@ void make_settings(const TrainingGround& g, numeric::Random random, TrainingDay&
     const auto l = day.language;
     day.missing.push_back(units::said(
         l,
-        "Bearings at the desk: {} of {} found; {} named places lie within {:.0f} m, and each "
+        "Bearings at the desk: {} of {} found; {} named places lie on the map piece, and each "
         "bearing needs three wrong ones a degree or more away{}.",
-        "Richtungen am Tisch: {} von {} gefunden; {} benannte Orte liegen innerhalb von {:.0f} m, "
+        "Richtungen am Tisch: {} von {} gefunden; {} benannte Orte liegen auf dem Kartenstück, "
         "und jede Richtung braucht drei falsche, mindestens ein Grad daneben{}.",
-        day.settings.size(), items, named.size(), 2 * g.rules().within_m,
+        day.settings.size(), items, named.size(),
         std::abs(gm) < 0.5
             ? units::in(l,
                         " (grid and magnetic north nearly agree here, so a wrong sign does not "
@@ -104,7 +107,7 @@ void make_paces(const TrainingGround& g, numeric::Random random, TrainingDay& da
   const auto& z = g.ground().elevation;
   std::optional<PaceCourse> level, up, rough;
   for (int i = 0; i < pace_tries && !(level && up && rough); ++i) {
-    const auto at = place_within(day.from, 0.5 * g.rules().within_m, random);
+    const auto at = place_within(day.from, pace_within_m, random);
     const auto gradient = terrain::gradient_at(z, at);
     const double slope = terrain::slope_deg(gradient);
     if (!std::isfinite(slope) || slope > 16) continue;
@@ -112,7 +115,7 @@ void make_paces(const TrainingGround& g, numeric::Random random, TrainingDay& da
     const auto bearing =
         units::GridBearing::degrees(terrain::fall_line(gradient).in_degrees() + 180);
     PaceCourse c{PaceGround::level, at, earth::step(at, bearing, pace_m), pace_m, 0};
-    if (!g.safe_leg(c.from, c.to)) continue;
+    if (!g.safe_leg(c.from, c.to) || g.meets_road(c.from, c.to, 0, Roads::all)) continue;
     const double rise = terrain::height_at(z, c.to) - terrain::height_at(z, c.from);
     c.slope_deg = std::atan2(rise, pace_m) * 180 / 3.14159265358979;
     const auto [row, col] = z.frame().cell_of(at);

@@ -12,7 +12,8 @@ namespace lodeway::learn::detail {
 
 namespace {
 constexpr int tries = 60;
-constexpr double reach_m = 1200, clear_m = 150, step_m = 30, easy_m = 150, hard_m = 300;
+constexpr double reach_m = 1200, clear_m = 150, off_road_m = 60, step_m = 30, easy_m = 150,
+                 hard_m = 300;
 // What a party reads off standing there [practice]: height from an altimeter, fall with the
 // compass, steepness by eye.
 constexpr double height_sd_m = 15, fall_sd_deg = 20, slope_sd_deg = 4;
@@ -62,7 +63,8 @@ void make_drops(const TrainingGround& g, numeric::Random random, TrainingDay& da
     d.sure = from.at;
     d.sure_words = landmarks::words(from, day.language);
     d.at = place_within(from.at, 0.7 * reach_m, random);
-    if (d.sure_words.empty() || g.clear_m(d.at) < clear_m || !on_map_piece(day.from, d.at))
+    if (d.sure_words.empty() || g.clear_m(d.at) < clear_m || !on_map_piece(day.from, d.at) ||
+        g.to_road_m(d.at, off_road_m, Roads::all))
       continue;
     const auto gradient = terrain::gradient_at(z, d.at);
     d.height_m = terrain::height_at(z, d.at);
@@ -80,10 +82,10 @@ void make_drops(const TrainingGround& g, numeric::Random random, TrainingDay& da
     day.missing.push_back(units::said(
         day.language,
         "Blind drops: {} of an easy, a middle and a hard one found within {:.0f} m, {:.0f} m from "
-        "ground to keep off.",
+        "ground to keep off and {:.0f} m from roads.",
         "Wo sind wir: {} von je einem leichten, mittleren und schweren Ort gefunden innerhalb von "
-        "{:.0f} m, {:.0f} m von zu meidendem Gelände.",
-        day.drops.size(), g.rules().within_m, clear_m));
+        "{:.0f} m, {:.0f} m von zu meidendem Gelände und {:.0f} m von Straßen.",
+        day.drops.size(), g.rules().within_m, clear_m, off_road_m));
   }
 }
 

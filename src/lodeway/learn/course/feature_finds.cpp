@@ -14,6 +14,7 @@ namespace lodeway::learn::detail {
 namespace {
 constexpr double most_seen_m = 60, least_known = 0.5, most_known = 0.95, sure_known = 0.95,
                  near_m = 250, far_m = 600, least_m = 80, like_m = 200;
+constexpr double leave_m = 40;  ///< of the way, to leave the road that it begins at
 constexpr int wanted = 10;
 // Two of each difficulty [practice].
 constexpr double steps[] = {0.05, 0.1, 0.2, 0.35, 0.5, 0.8};
@@ -44,7 +45,8 @@ void make_features(const TrainingGround& g, numeric::Random random, TrainingDay&
       const double length = earth::grid_distance_m(from.at, fix.at);
       if (from.recognised[0] < sure_known || length < least_m || !on_map_piece(day.from, from.at))
         continue;
-      if (!g.safe_leg(from.at, fix.at)) {
+      // A junction of roads is a sure place too; from there the way leads off.
+      if (!g.safe_leg(from.at, fix.at) || g.meets_road(from.at, fix.at, leave_m)) {
         ++unsafe;
         continue;
       }
@@ -61,11 +63,16 @@ void make_features(const TrainingGround& g, numeric::Random random, TrainingDay&
       one.known = known;
       one.attack_point = length < near_m;
       one.like_near = like;
+      one.road = g.meets_road(from.at, fix.at, 0, Roads::all);
       one.difficulty = difficulty_of(length, seen, known);
       found.push_back(std::move(one));
     }
   }
   for (std::size_t i = found.size(); i > 1; --i) std::swap(found[i - 1], found[pick(i, random)]);
+  // Those near the start first: a half day is for exercises, not for going to them.
+  std::ranges::stable_partition(found, [&](const auto& f) {
+    return earth::grid_distance_m(day.from, f.at) <= 0.5 * g.rules().within_m;
+  });
   // Of each difficulty one from a near place and one from afar, then whatever there is; each thing
   // once.
   const auto take = [&](double from, double to, std::optional<bool> attack, int most) {
@@ -92,9 +99,9 @@ void make_features(const TrainingGround& g, numeric::Random random, TrainingDay&
     day.missing.push_back(units::said(
         day.language,
         "Features: {} of {} found. {} small things lie within {:.0f} m; {} ways to them come too "
-        "near to ground to keep off.",
+        "near to ground to keep off or to a road.",
         "Merkmale: {} von {} gefunden. {} kleine Merkmale liegen innerhalb von {:.0f} m; {} Wege "
-        "dorthin kommen zu meidendem Gelände zu nahe.",
+        "dorthin kommen zu meidendem Gelände oder einer Straße zu nahe.",
         day.features.size(), wanted, small, g.rules().within_m, unsafe));
   }
 }

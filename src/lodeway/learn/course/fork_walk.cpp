@@ -41,7 +41,7 @@ struct Net {
         sets_out_to(net.edges().size()) {
     for (std::uint32_t e = 0; e < net.edges().size(); ++e) {
       const auto& edge = net.edges()[e];
-      path[e] = walking::is_path(kind(e));
+      path[e] = walking::is_path(kind(e));  // roads too; those that are not quiet are never clear
       if (!path[e] || edge.points.size() < 2) continue;
       // what is nowhere near can be no part of the walk
       const double near_m = 2 * g.rules().within_m;
@@ -59,10 +59,11 @@ struct Net {
   [[nodiscard]] bool clear(std::span<const GridPoint> line, double far_m) const {
     const mapdata::Measured measured(line);
     const double end = std::min(far_m, measured.length_m());
-    for (double s = 0; s < end; s += 25) {
-      if (g.clear_m(measured.at(s)) < beside_clear_m) return false;
+    const auto good = [&](GridPoint p) { return g.clear_m(p) >= beside_clear_m && !g.by_road(p); };
+    for (double s = 0; s < end; s += g.rules().off_road_m) {
+      if (!good(measured.at(s))) return false;
     }
-    return g.clear_m(measured.at(end)) >= beside_clear_m;
+    return good(measured.at(end));
   }
   [[nodiscard]] mapdata::Kind kind(std::uint32_t edge) const {
     return g.ground().map.lines[net.edges()[edge].line].label.kind;
@@ -153,6 +154,8 @@ class Search {
     walk_ = {};
     go_on(start, mapdata::no_edge);
   }
+  /// All the forks that are wanted, if not of the kinds that are.
+  [[nodiscard]] bool whole() const { return best_worth_ >= wanted; }
   [[nodiscard]] bool done() const { return best_worth_ >= wanted + 0.2 * quarter; }
   [[nodiscard]] ForkWalk best() const {
     ForkWalk out;
@@ -165,6 +168,7 @@ class Search {
     for (const auto& [edge, node] : best_.ways) {
       const auto line = net_.points(edge, node);
       out.line.insert(out.line.end(), line.begin() + (out.line.empty() ? 0 : 1), line.end());
+      if (net_.kind(edge) == mapdata::Kind::road) out.road_m += net_.net.edges()[edge].length_m;
     }
     return out;
   }
@@ -172,8 +176,12 @@ class Search {
  private:
   void go_on(std::uint32_t node, std::uint32_t came) {
     if (++steps_ > steps_each || done()) return;
+    // With all its forks a short walk is better; without, a long one serves for distance by time.
+    const bool whole = static_cast<int>(walk_.forks.size()) >= wanted;
+    const bool better_length =
+        whole ? walk_.length_m < best_.length_m : walk_.length_m > best_.length_m;
     if (const double w = worth(walk_.forks);
-        w > best_worth_ || (w == best_worth_ && walk_.length_m > best_.length_m)) {
+        w > best_worth_ || (w == best_worth_ && better_length)) {
       best_worth_ = w;
       best_ = walk_;
     }
@@ -226,19 +234,36 @@ void make_forks(const TrainingGround& g, numeric::Random random, TrainingDay& da
         std::ranges::any_of(node.edges, [&](auto e) { return net.whole_clear[e]; }))
       starts.push_back(n);
   }
+  // Near the day's start first.
+  const auto near = std::ranges::stable_partition(starts, [&](auto n) {
+    return earth::grid_distance_m(net.net.nodes()[n].at, day.from) < 0.5 * g.rules().within_m;
+  });
+  const std::size_t near_count = starts.size() - near.size();
   Search search(net, day.language, random);
-  for (int i = 0; i < starts_tried && !starts.empty() && !search.done(); ++i)
-    search.from(starts[pick(starts.size(), random)]);
+  for (int i = 0; i < starts_tried && !starts.empty() && !search.done(); ++i) {
+    const bool first_half = i < starts_tried / 2 && near_count > 0;
+    if (i == starts_tried / 2 && search.whole()) break;
+    search.from(starts[pick(first_half ? near_count : starts.size(), random)]);
+  }
   auto best = search.best();
   const bool enough = static_cast<int>(best.forks.size()) >= wanted;
   if (!enough) {
+    const bool one = best.forks.size() == 1;
     day.missing.push_back(said(
         day.language,
-        "Fork walk: the longest one on the map piece has {0} forks, not {1}, that keep {2:.0f} m "
-        "from ground to keep off on every branch.",
-        "Abzweige: der längste Weg auf dem Kartenstück hat {0} Abzweige, nicht {1}, die auf jedem "
-        "Ast {2:.0f} m Abstand von zu meidendem Gelände halten.",
-        best.forks.size(), wanted, beside_clear_m));
+        one ? "Fork walk: the longest one on the map piece has {0} fork, not {1}, that keeps "
+              "{2:.0f} "
+              "m from ground to keep off and {3:.0f} m from main roads on every branch."
+            : "Fork walk: the longest one on the map piece has {0} forks, not {1}, that keep "
+              "{2:.0f} "
+              "m from ground to keep off and {3:.0f} m from main roads on every branch.",
+        one ? "Abzweige: der längste Weg auf dem Kartenstück hat {0} Abzweig, nicht {1}, der auf "
+              "jedem Ast {2:.0f} m Abstand von zu meidendem Gelände und {3:.0f} m von Hauptstraßen "
+              "hält."
+            : "Abzweige: der längste Weg auf dem Kartenstück hat {0} Abzweige, nicht {1}, die auf "
+              "jedem Ast {2:.0f} m Abstand von zu meidendem Gelände und {3:.0f} m von "
+              "Hauptstraßen halten.",
+        best.forks.size(), wanted, beside_clear_m, g.rules().off_road_m));
   }
   if (best.line.empty()) return;
   // Three stretches along it, 300 to 900 m, one after another; they need no forks.

@@ -1,7 +1,10 @@
+#include <algorithm>
 #include <cmath>
 #include <utility>
 
+#include "lodeway/learn/course/codes.hpp"
 #include "lodeway/learn/course/parts.hpp"
+#include "lodeway/mapdata/traffic.hpp"
 
 namespace lodeway::learn {
 
@@ -13,6 +16,9 @@ TrainingDay make_day(const TrainingGround& ground, GridPoint from, std::string f
   day.from = from;
   day.from_words = std::move(from_words);
   day.magnetic_from_grid_deg = grid_magnetic_deg;
+  day.roads_told = std::ranges::any_of(ground.ground().map.lines, [](const auto& line) {
+    return mapdata::traffic_of(line) != mapdata::Traffic::unknown;
+  });
   // A stream of its own for each part: one part's luck does not change another.
   std::uint64_t stream = 0;
   for (const auto make : {detail::make_settings, detail::make_paces, detail::make_bearings,
@@ -29,12 +35,19 @@ std::vector<BearingCourse> make_bearing_courses(const TrainingGround& ground, Gr
   return std::move(day.bearings);
 }
 
-std::vector<Measured> marks_of(const TrainingDay& day) {
+bool has_roads(const TrainingDay& day) {
+  return std::ranges::any_of(day.bearings,
+                             [](const auto& b) { return b.road_catches || b.road_beside_m; }) ||
+         std::ranges::any_of(day.features, &FeatureFind::road) ||
+         (day.forks && day.forks->road_m > 0);
+}
+
+std::vector<Measured> marks_of(const TrainingDay& day, std::string_view code) {
   std::vector<Measured> out;
   const auto add = [&](Exercise exercise, std::string course) -> Measured& {
     auto& m = out.emplace_back();
     m.exercise = exercise;
-    m.course = std::move(course);
+    m.course = code.empty() ? std::move(course) : course_code(code, course);
     return m;
   };
   const auto number = [](const char* letter, std::size_t i) {

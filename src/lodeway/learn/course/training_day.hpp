@@ -7,6 +7,7 @@
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "lodeway/learn/course/training_ground.hpp"
@@ -24,8 +25,11 @@ struct BearingCourse {
   units::GridBearing bearing;
   double length_m = 0;  ///< on the grid
   double climb_m = 0, descent_m = 0, median_slope_deg = 0;
-  std::string catches;                          ///< what stops who goes on
-  double catches_beyond_m = 0;                  ///< past the peg
+  std::string catches;          ///< what stops who goes on
+  double catches_beyond_m = 0;  ///< past the peg
+  bool road_catches = false;    ///< what stops is a road or railway
+  /// Nearest one within a novice's reach of the line; a quiet road may cross it, then 0 or little.
+  std::optional<double> road_beside_m;
   double cross_sigma_m = 0, along_sigma_m = 0;  ///< a novice's, at the peg
   bool may_plant = false;  ///< a wrong bearing may be given here: nothing barred for a kilometre
   std::vector<std::string> crosses;  ///< lines on the way, to be marked at once
@@ -39,6 +43,7 @@ struct FeatureFind {
   units::GridBearing bearing;
   double length_m = 0, seen_from_m = 0, known = 0;
   bool attack_point = false;  ///< from a sure place near it
+  bool road = false;          ///< it begins at a road or railway, or crosses a quiet road
   bool like_near = false;     ///< another of its kind stands within 200 m
   double difficulty = 0;      ///< 1 - chance that a practised party comes into sight and knows it
 };
@@ -58,6 +63,7 @@ struct ForkWalk {
   std::vector<GridPoint> line;
   std::vector<Fork> forks;
   double length_m = 0;
+  double road_m = 0;  ///< of it on roads that the map has as quiet
 };
 
 /// A place that the party is led to without the map.
@@ -106,6 +112,7 @@ struct TrainingDay {
   std::optional<ForkWalk> forks;
   std::vector<Drop> drops;
   std::vector<TimeStretch> times;    ///< one after another, along the fork walk where there is one
+  bool roads_told = false;           ///< the ground says of some road how busy it is
   std::vector<std::string> missing;  ///< what could not be made here, and why; one sentence each
   [[nodiscard]] bool empty() const {
     return bearings.empty() && features.empty() && !forks && drops.empty();
@@ -131,7 +138,11 @@ inline constexpr double piece_east_m = 4550, piece_north_m = 5950;
 [[nodiscard]] std::vector<BearingCourse> make_bearing_courses(const TrainingGround& ground,
                                                               GridPoint from, std::uint64_t seed);
 
-/// Marks to be filled in for this day, one pair's.
-[[nodiscard]] std::vector<Measured> marks_of(const TrainingDay& day);
+/// Marks to be filled in for this day, one pair's. `code`: of the day (codes.hpp); each course then
+/// carries its own.
+[[nodiscard]] std::vector<Measured> marks_of(const TrainingDay& day, std::string_view code = {});
+/// Whether any of its ways goes along or over a quiet road, begins at a road or railway, is caught
+/// by one, or may drift to one.
+[[nodiscard]] bool has_roads(const TrainingDay& day);
 
 }  // namespace lodeway::learn

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <limits>
 
+#include "lodeway/mapdata/traffic.hpp"
 #include "lodeway/reckoning/growth/dead_reckoning.hpp"
 
 namespace lodeway::learn {
@@ -91,9 +92,13 @@ TrainingGround::TrainingGround(const walking::Ground& ground, const SafetyRules&
   for (int r = 0; r < bad.rows(); ++r) {
     for (int c = 0; c < bad.cols(); ++c) bad[r, c] = cover_.bar(r, c) != walking::Bar::none;
   }
-  // Cliffs and rivers bar by their lines: their cells too, whatever bridges there are.
+  // Cliffs, rivers and roads where nobody goes on foot bar by their lines: their cells too,
+  // whatever bridges there are.
   for (const auto& line : ground.map.lines) {
-    if (line.label.kind != mapdata::Kind::cliff && line.label.kind != mapdata::Kind::river)
+    const bool fast = (mapdata::traffic_of(line) == mapdata::Traffic::fast ||
+                       line.label.kind == mapdata::Kind::forbidden) &&  // a motorway
+                      !line.tunnel;
+    if (line.label.kind != mapdata::Kind::cliff && line.label.kind != mapdata::Kind::river && !fast)
       continue;
     for (std::size_t i = 1; i < line.points.size(); ++i) {
       const auto a = line.points[i - 1], step = line.points[i] - a;
@@ -114,6 +119,32 @@ double TrainingGround::clear_m(earth::GridPoint p) const {
   const auto [row, col] = clear_.frame().cell_of(p);
   // From the cell's centre to the other cell's: half a diagonal of each may be nearer.
   return std::max(0.0, static_cast<double>(clear_[row, col]) - 1.4143 * clear_.frame().cell_m);
+}
+
+std::optional<double> TrainingGround::to_road_m(earth::GridPoint p, double most_m,
+                                                Roads which) const {
+  std::optional<double> out;
+  for (const auto& near : surroundings_.lines().near(p, most_m)) {
+    const auto& line = ground_.map.lines[near.ref.line];
+    const bool rolls = line.label.kind == mapdata::Kind::road ||
+                       line.label.kind == mapdata::Kind::forbidden ||  // a motorway
+                       line.label.kind == mapdata::Kind::railway;
+    if (!rolls || line.tunnel) continue;
+    if (which == Roads::but_quiet && mapdata::traffic_of(line) == mapdata::Traffic::quiet) continue;
+    if (near.distance_m < out.value_or(HUGE_VAL)) out = near.distance_m;
+  }
+  return out;
+}
+
+bool TrainingGround::meets_road(earth::GridPoint from, earth::GridPoint to, double from_m,
+                                Roads which) const {
+  const double length = earth::grid_distance_m(from, to);
+  const auto bearing = earth::grid_bearing(from, to);
+  // A road right across lies within half a step of one of these.
+  for (double s = std::min(from_m, length); s < length; s += rules_.off_road_m) {
+    if (by_road(earth::step(from, bearing, s), which)) return true;
+  }
+  return by_road(to, which);
 }
 
 TrainingGround::Corridor TrainingGround::corridor(double length_m) const {

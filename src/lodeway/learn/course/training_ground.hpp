@@ -2,6 +2,7 @@
 /// A ground made ready for laying out a training day: how far every place is from what may hurt,
 /// and what can be used. Method and safety rules: docs/method/training-day.md
 #include <memory>
+#include <optional>
 
 #include "lodeway/landmarks/fixes.hpp"
 #include "lodeway/landmarks/surroundings.hpp"
@@ -18,7 +19,11 @@ struct SafetyRules {
   double more_m = 60;             ///< and so much more
   double planted_clear_m = 1000;  ///< where a wrong bearing is planted
   double within_m = 2000;         ///< of the place that the day begins at
+  double off_road_m = 20;         ///< from main roads, roads of unknown traffic, railways
 };
+
+/// Which roads: all and railways, or without those that the map has as quiet.
+enum class Roads : unsigned char { all, but_quiet };
 
 /// Metres from every cell's centre to the nearest cell where `bad` is true, exact Euclidean
 /// (Felzenszwalb & Huttenlocher 2012, Theory of Computing 8:415-428); 0 on such a cell; beyond the
@@ -45,6 +50,16 @@ class TrainingGround {
     double half_m = 0, beyond_m = 0;
   };
   [[nodiscard]] Corridor corridor(double length_m) const;
+  /// Metres to the nearest road or railway, tunnels left out; nothing when none is within `most_m`.
+  [[nodiscard]] std::optional<double> to_road_m(earth::GridPoint p, double most_m,
+                                                Roads which) const;
+  /// One nearer than the rule.
+  [[nodiscard]] bool by_road(earth::GridPoint p, Roads which = Roads::but_quiet) const {
+    return to_road_m(p, rules_.off_road_m, which).has_value();
+  }
+  /// The same anywhere on a straight leg, from `from_m` on.
+  [[nodiscard]] bool meets_road(earth::GridPoint from, earth::GridPoint to, double from_m = 0,
+                                Roads which = Roads::but_quiet) const;
   /// Nothing that hurts within the corridor of this straight leg.
   [[nodiscard]] bool safe_leg(earth::GridPoint from, earth::GridPoint to) const;
 

@@ -83,7 +83,10 @@ Result<SingleLegAnswer> reckon_leg(const SingleLeg& leg) {
                            {per_m, per_m, leg.habits.doubt_min, leg.habits.wrong_way_sigmas});
   a.aim_off_m = aim.offset_m;
   a.saving_min = aim.saving_min;
-  meet_line(leg, a);
+  constexpr double least_rad = least_crossing_deg * std::numbers::pi / 180;
+  a.catches = *leg.crossing_angle_rad >= least_rad - 1e-9;
+  if (a.catches) meet_line(leg, a);
+  a.catches = a.catches && a.never_met_probability < 0.5;
   return a;
 }
 

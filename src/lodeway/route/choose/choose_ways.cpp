@@ -8,6 +8,7 @@
 
 #include "lodeway/mapdata/polyline.hpp"
 #include "lodeway/route/choose/way_parts.hpp"
+#include "lodeway/units/hundredths_up.hpp"
 
 namespace lodeway::route {
 
@@ -61,9 +62,6 @@ constexpr Two no_light{
     "Das Tageslicht reicht nicht: an einem langsamen Tag ist auch der kürzeste Weg um {:.0f} min "
     "Gehzeit zu lang."};
 
-/// Harm is rounded up.
-int in_hundred_up(double chance) { return static_cast<int>(std::ceil(100 * chance - 1e-9)); }
-
 /// The weakest leg of the way whose weakest leg is the best.
 const JudgedLeg& nearest_leg(const std::vector<NamedWay>& ways) {
   const auto certainty = [](const JudgedLeg& leg) { return leg.judged.certainty; };
@@ -83,7 +81,7 @@ std::vector<std::string> broken_words(const std::vector<NamedWay>& ways, const W
   };
   if (broken.keep_off) {
     const auto least = std::ranges::min(ways, {}, &NamedWay::hazard).hazard;
-    add(no_keep_off, in_hundred_up(wishes.most_hazard), in_hundred_up(least));
+    add(no_keep_off, units::hundredths_up(wishes.most_hazard), units::hundredths_up(least));
   }
   if (broken.light)
     add(no_light,

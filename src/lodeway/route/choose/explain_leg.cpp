@@ -8,6 +8,7 @@
 #include "lodeway/route/choose/choose_ways.hpp"
 #include "lodeway/route/choose/judge_ways.hpp"
 #include "lodeway/route/choose/way_parts.hpp"
+#include "lodeway/units/hundredths_up.hpp"
 #include "lodeway/units/text.hpp"
 
 namespace lodeway::route {
@@ -174,7 +175,7 @@ std::string compared(const NamedWay& mine, const NamedWay& other, const Wishes& 
        "; {} in 100 keep it instead of {}", "; {} statt {} von 100 halten ihn");
   tell(other.way.legs.size(), mine.way.legs.size(), "; {} legs instead of {}",
        "; {} statt {} Abschnitte");
-  tell(std::lround(100 * other.hazard), std::lround(100 * mine.hazard),
+  tell(units::hundredths_up(other.hazard), units::hundredths_up(mine.hazard),
        "; {} in 100 instead of {} stray onto ground to keep off",
        "; {} statt {} von 100 geraten auf zu meidendes Gelände");
   const auto theirs = candidate_of(other, wishes), ours = candidate_of(mine, wishes);

@@ -7,13 +7,11 @@
 #include <tuple>
 #include <vector>
 
+#include "lodeway/units/hundredths_up.hpp"
+
 namespace lodeway::route {
 
 namespace {
-
-/// Parties in 100, rounded up as the paper prints them: two ways that print the same harm are
-/// alike.
-long parties(double chance) { return std::lround(std::ceil(100 * chance - 1e-9)); }
 
 /// The knee: how far below the chord from a to b, in parts of the chord's triangle.
 double below_chord(const Candidate& a, const Candidate& b, const Candidate& way) {
@@ -23,7 +21,8 @@ double below_chord(const Candidate& a, const Candidate& b, const Candidate& way)
 
 std::size_t least_broken(std::span<const Candidate> ways, const ChoiceRules& rules) {
   const auto key = [&](const Candidate& way) {
-    return std::tuple(parties(way.keep_off), std::lround(way.short_of / rules.rounding),
+    // As the paper prints them: two ways that print the same harm are alike.
+    return std::tuple(units::hundredths_up(way.keep_off), std::lround(way.short_of / rules.rounding),
                       way.expected_min);
   };
   return static_cast<std::size_t>(std::ranges::min_element(ways, {}, key) - ways.begin());

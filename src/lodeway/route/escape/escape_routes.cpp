@@ -152,11 +152,12 @@ Field off_snow_slopes(const Prepared& p, const terrain::Raster<float>& slopes,
 struct Candidate {
   Escape route;
   bool on_the_card = false;  ///< its legs are the way's own: told already, however many
+  bool to_a_drop = false;    ///< who goes too far on one of its legs comes to a cliff or steep band
 };
 
 /// Is it among those that may be taken whatever the others are?
 bool may_be_taken(const Candidate& c, double most_hazard) {
-  return c.route.hazard_probability <= most_hazard && !c.route.snow_slope &&
+  return c.route.hazard_probability <= most_hazard && !c.to_a_drop && !c.route.snow_slope &&
          (c.on_the_card || c.route.legs.size() <= most_escape_legs);
 }
 
@@ -177,6 +178,7 @@ Escape chosen(std::vector<Candidate> all, double most_hazard) {
                      })->route);
   }
   keep(all, within);
+  keep(all, [](const Candidate& c) { return !c.to_a_drop; });
   keep(all, [](const Candidate& c) { return !c.route.snow_slope; });
   keep(all, [](const Candidate& c) {
     return c.on_the_card || c.route.legs.size() <= most_escape_legs;
@@ -372,10 +374,28 @@ class Finder {
     return out;
   }
 
+  /// Does a cliff stand among what the leg warns of ahead of its end, or does one or a steep band lie
+  /// straight on, as far as a party may go that misses it?
+  [[nodiscard]] bool drop_ahead(const Leg& leg, const reckoning::LegModel& model) const {
+    constexpr double sigmas = 2;
+    const auto& line = leg.course.line;
+    if (leg.course.kind != LegKind::bearing || line.size() < 2) return false;
+    const double far = model.beyond_m + sigmas * model.spread.along_sigma_m;
+    if (std::ranges::any_of(leg.dangers, [](const walking::Danger& d) {
+          return d.side == mapdata::Side::none;
+        }))
+      return true;
+    const auto on = earth::step(line.back(), earth::grid_bearing(line[line.size() - 2], line.back()),
+                                far);
+    const auto met = c_.prepared.cover.first_bar(line.back(), on).bar;
+    return met == walking::Bar::cliff || met == walking::Bar::steep;
+  }
+
   /// Judged in each of the conditions, leg by leg; what is worse counts.
-  [[nodiscard]] Escape judged(const std::vector<Leg>& legs, const Place& place,
-                              std::string to) const {
-    Escape out;
+  [[nodiscard]] Candidate judged(const std::vector<Leg>& legs, const Place& place,
+                                 std::string to, bool on_the_card) const {
+    Candidate candidate{{}, on_the_card, false};
+    Escape& out = candidate.route;
     out.to = std::move(to);
     std::vector<Drift> carried;
     for (const auto* judge : judges_) carried.push_back(error_at(*judge, place));
@@ -384,6 +404,8 @@ class Finder {
       reckoning::JudgedLeg worst;
       for (std::size_t i = 0; i < carried.size(); ++i) {
         auto model = judges_[i]->weigh(leg, carried[i]);
+        if (&leg != &legs.back())  // safe ground ends the route: nobody goes on past it
+          candidate.to_a_drop = candidate.to_a_drop || drop_ahead(leg, model);
         if (&leg == &legs.back()) model = judges_[i]->as_end_of_way(leg, std::move(model));
         auto said = judges_[i]->judged(leg, model);
         if (i == 0) {
@@ -402,7 +424,7 @@ class Finder {
     }
     out.hazard_probability = 1 - dry;
     out.snow_slope = snow_ && over_snow_slope(ground_.slopes, legs);
-    return out;
+    return candidate;
   }
 
   [[nodiscard]] std::optional<Escape> route_from(const Place& place) const {
@@ -416,7 +438,7 @@ class Finder {
     const auto add = [&](std::vector<Leg> legs, const std::string& to, bool on_the_card,
                          bool is_back) {
       if (legs.empty() || walking_minutes(legs) > enough) return;
-      Candidate next{judged(legs, place, to), on_the_card};
+      Candidate next = judged(legs, place, to, on_the_card);
       next.route.back = is_back;
       if (may_be_taken(next, most_hazard_))
         enough = std::min(enough, times_quickest * next.route.minutes);

@@ -27,6 +27,7 @@ constexpr double readable_see = 0.86;
 // end.
 constexpr double least_row_mm = 18.6, danger_mm = 6, rim_mm = 2, help_mm = 21;
 constexpr double large_row_mm = 31.5, large_help_mm = 34;
+constexpr double most_band_mm = 60;  // of the verdict: the first side keeps a row of a leg
 constexpr double roomy_row_mm = 21;  // lower rows have a smaller bearing
 
 class Card {
@@ -36,7 +37,9 @@ class Card {
         measure_(measure),
         large_(style.large_type),
         legs_a_side_(style.large_type ? 3 : 5),
-        k_(style.large_type ? 1.45 : 1.0) {}
+        k_(style.large_type ? 1.45 : 1.0),
+        band_h_(verdict_band_h(plan, card::right - card::edge, card::fold - card::edge,
+                               most_band_mm, measure)) {}
 
   std::vector<Drawing> draw() {
     part();
@@ -69,7 +72,7 @@ class Card {
 
   /// The verdict heads the first side, whose rows are the lower for it.
   [[nodiscard]] double first_leg_y(std::size_t side) const {
-    return side == 0 ? card::first_leg_y + verdict_band_h(plan_.verdict) + 1.2 : card::first_leg_y;
+    return side == 0 ? card::first_leg_y + band_h_ + 1.2 : card::first_leg_y;
   }
 
   /// As many legs a side as can be read in the hand; the last side keeps room for help. On as few
@@ -118,7 +121,7 @@ class Card {
     head(page, s);
     if (s == 0)
       draw_verdict_band(page, plan_, {card::edge, card::first_leg_y - 0.2},
-                        card::right - card::edge, card::fold);
+                        card::right - card::edge, card::fold, band_h_);
     const double top = first_leg_y(s);
     double y = top;
     for (auto i = what.begin; i < what.end; ++i) {
@@ -184,7 +187,7 @@ class Card {
     const double x = card::edge + 11.5, base = y + 0.5 * above + 3.6 * std::min(k_, 1.3);
     where_to(page, i, x, y + 4.6 * std::min(k_, 1.2) + (dangers.empty() ? 0 : 0.8));
     const double column = x + (large_ ? 36 : 27);
-    needle_or_rails(page, l, {x, base}, column - x - 1.5);
+    needle_or_rails(page, l, {x, base}, column - x - 1.5, above);
     if (!l.needle) sets_out(page, l, {x, base + 1.9}, column - x - 1.5);
     figures(page, i, column, base);
     if (dangers.empty()) {
@@ -225,8 +228,9 @@ class Card {
                 Anchor::left, 0.5);
   }
 
-  void needle_or_rails(Page& page, const Leg& l, Mm base, double room) {
-    const double k = std::min(k_, 1.3) * (large_ ? 1 : std::min(1.0, row_ / roomy_row_mm));
+  /// `high`: what of the row's height it shares with where the leg goes.
+  void needle_or_rails(Page& page, const Leg& l, Mm base, double room, double high) {
+    const double k = std::min(k_, 1.3) * (large_ ? 1 : std::min(1.0, high / roomy_row_mm));
     if (l.needle) {
       const bool mils = plan_.trip.angles == trip::AngleUnit::mils;
       const auto big = card_figures((mils ? 24 : 31) * k);
@@ -289,10 +293,11 @@ class Card {
     const auto length = length_text(l.counted.length_m, plan_.trip.lengths);
     const auto mm = fmt::format("{:.0f} mm", l.counted.map_mm);
     // On low rows the stack begins under the reference.
+    const bool calm = dangers_on(i).empty();
     double x = large_ ? card::edge + 11.5 : stack_x,
            y = large_ ? base + 6.6
-                      : std::max(dangers_on(i).empty() ? base - 6.8 : base - 4.8,
-                                 base - 0.5 * row_ + 3.8);
+                      : std::max(calm ? base - 6.8 : base - 5.4, base - 0.5 * row_ + 3.8);
+    const double leading = calm ? 2.85 : 2.55;  // clear of the words below
     const auto put = [&](const std::string& words, int way) {
       double w = 0;
       if (way != 0) {
@@ -304,7 +309,7 @@ class Card {
         w = 3;
       }
       w += page.fitted(words, {x + w, y}, card::left_end - x - w, small, Anchor::left, 0.6);
-      large_ ? x += w + 3 : y += 2.85;
+      large_ ? x += w + 3 : y += leading;
     };
     put(length, 0);
     put(mm, 0);
@@ -333,7 +338,7 @@ class Card {
   const TextMeasure& measure_;
   bool large_;
   std::size_t legs_a_side_;
-  double k_, row_ = 0;
+  double k_, band_h_, row_ = 0;
   std::vector<Side> sides_;
 };
 
@@ -360,8 +365,11 @@ HowTo how_to(const Leg& leg, const trip::Plan& plan) {
   const auto language = plan.trip.language;
   if (leg.course.kind == LegKind::along) {
     auto along = say(Say::along_the, language, {leg.course.followed.name});
-    if (!leg.remark.empty()) along += ",";
-    return {along, leg.remark, false};
+    auto beside = leg.remark;
+    if (leg.course.followed.kind == mapdata::Kind::road)
+      beside += (beside.empty() ? "" : ", ") + std::string(say(Say::traffic, language));
+    if (!beside.empty()) along += ",";
+    return {along, beside, false};
   }
   if (turn_without_fix(leg))
     return {say(Say::count_stop_turn, language), say(Say::dog_leg, language), true};

@@ -23,47 +23,42 @@ struct DayBar {
   }
 };
 
-/// Names above the bar; the turn first, the others where they leave it room.
+/// Names above the bar: the start with its zone at the left, for no time is read without its zone;
+/// then the turn and sunset near their hours, each clear of the one before it.
 void draw_day_names(Page& page, const trip::Plan& plan, const DayBar& bar) {
-  struct Name {
-    Say what;
-    std::optional<trip::Clock> when;
-    bool bold;
+  constexpr double gap = 1.5;
+  const double end = bar.at.x + bar.width, first_x = bar.at.x - 8.5, y = bar.at.y - 1.0;
+  const auto language = plan.trip.language;
+  const auto named = [&](Say what, trip::Clock when) {
+    return say(what, language) + std::string(" ") + clock_text(when, plan.daylight);
   };
-  const double end = bar.at.x + bar.width;
-  double taken_from = 1e9, taken_to = -1e9;
-  const Name names[] = {{Say::turn, plan.schedule.turn_round, true},
-                        {Say::start, plan.schedule.start, false},
-                        {Say::sunset, plan.daylight.set, false}};
-  for (const auto& n : names) {
-    if (!n.when || hours(*n.when) < bar.from || hours(*n.when) > bar.to) continue;
-    auto words = say(n.what, plan.trip.language) + std::string(" ") +
-                 (n.what == Say::start ? zoned(clock_text(*n.when, plan.daylight), plan.trip)
-                                       : clock_text(*n.when, plan.daylight));
-    const Type type = card_words(6.8, n.bold);
-    // A long word for sunset leaves the clock alone behind the turn's name.
-    if (n.what == Say::sunset && taken_to > taken_from &&
-        page.width(words, type) > end - taken_to - 1)
-      words = clock_text(*n.when, plan.daylight);
-    const double w = page.width(words, type);
-    const double first_x = bar.at.x - 8.5;
-    const bool early = n.what == Say::start;
-    // A start is never without its zone: rather small than left out.
-    if (const double room = std::min(taken_from - 1, end) - first_x; early && w > room) {
-      page.fitted(words, {first_x, bar.at.y - 1.0}, room, type, Anchor::left, 0.5);
-      continue;
-    }
-    const double c = std::clamp(bar.x(hours(*n.when)), bar.at.x + 0.5 * w, end - 0.5 * w);
-    // Moved aside by the turn's own name, if need be.
-    double m = c;
-    if (taken_to > taken_from && c + 0.5 * w + 1 > taken_from && c - 0.5 * w - 1 < taken_to)
-      m = early ? taken_from - 1 - 0.5 * w : taken_to + 1 + 0.5 * w;
-    if (m - 0.5 * w < first_x || m + 0.5 * w > end + 0.5) continue;
-    page.text(words, {m, bar.at.y - 1.0}, type, Anchor::middle);
-    if (n.what == Say::turn) {
-      taken_from = m - 0.5 * w;
-      taken_to = m + 0.5 * w;
-    }
+  const auto shown = [&](const std::optional<trip::Clock>& when) {
+    return when && hours(*when) >= bar.from && hours(*when) <= bar.to;
+  };
+  const auto turn = shown(plan.schedule.turn_round) ? named(Say::turn, *plan.schedule.turn_round)
+                                                    : std::string();
+  const Type plain = card_words(6.8), bold = card_words(6.8, true);
+  const double turn_w = turn.empty() ? 0 : page.width(turn, bold) + gap;
+  const auto start = say(Say::start, language) + std::string(" ") +
+                     zoned(clock_text(plan.schedule.start, plan.daylight), plan.trip);
+  // Its hour, where there is room; at the left before it is made small.
+  double at = std::max(first_x, std::min(bar.x(hours(plan.schedule.start)) - 0.5 * page.width(start, plain),
+                                         end - turn_w - page.width(start, plain)));
+  double taken = at + page.fitted(start, {at, y}, end - turn_w - at, plain, Anchor::left, 0.6);
+  if (!turn.empty()) {
+    const double w = turn_w - gap;
+    at = std::clamp(bar.x(hours(*plan.schedule.turn_round)) - 0.5 * w, taken + gap, end - w);
+    taken = at + page.text(turn, {at, y}, bold);
+  }
+  if (!shown(plan.daylight.set)) return;
+  // A long word for sunset leaves the clock alone; nothing where even that has no room.
+  for (const auto& words :
+       {named(Say::sunset, *plan.daylight.set), clock_text(*plan.daylight.set, plan.daylight)}) {
+    const double w = page.width(words, plain);
+    if (taken + gap + w > end) continue;
+    page.text(words, {std::clamp(bar.x(hours(*plan.daylight.set)) - 0.5 * w, taken + gap, end - w), y},
+              plain);
+    return;
   }
 }
 

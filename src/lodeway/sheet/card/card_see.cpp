@@ -8,6 +8,7 @@
 #include "lodeway/sheet/map/map_legs.hpp"
 #include "lodeway/sheet/words.hpp"
 #include "lodeway/trip/turn_words.hpp"
+#include "lodeway/trip/warnings.hpp"
 
 namespace lodeway::sheet {
 
@@ -27,6 +28,8 @@ std::vector<Row> rows_of(const Leg& leg, const trip::Plan& plan, std::size_t ind
   std::vector<Row> out;
   for (auto& danger : leg_dangers(plan, index))
     out.push_back({Say::danger_row, std::move(danger), true, true});
+  for (auto& told : trip::told_on(plan, trip::Reach::card, static_cast<int>(index)))
+    out.push_back({Say::danger_row, std::move(told), true, true});
   if (!leg.fords.empty()) {
     auto words = trip::ford_words(leg.fords.front(), plan.trip);
     if (leg.fords.size() > 1)
@@ -119,7 +122,7 @@ class See {
 
   /// The lines at size `s`, under ticks that end at `ticks_end`; answers the last one's baseline.
   double lines(double s, double ticks_end, bool draw) {
-    double line = leg_.ticks.empty() ? y_ + 4.6 : ticks_end + 3.5;
+    double line = leg_.ticks.empty() ? y_ + 4.6 : ticks_end + 3.5 * std::max(1.0, s);
     const double gap = 3.15 * s, label_w = 19.5 * std::min(s, 1.35);
     for (const auto& row : rows_) {
       const auto type = card_words(8.2 * s, row.bold);

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "lodeway/sheet/card/card.hpp"
+#include "lodeway/sheet/card/card_parts.hpp"
 #include "lodeway/sheet/words.hpp"
 #include "lodeway/trip/turn_words.hpp"
 #include "lodeway/trip/verdict_words.hpp"
@@ -78,6 +79,8 @@ std::string card_text(const trip::Plan& plan) {
                  "   ");
   for (const auto& what : trip::shortfalls(plan, plan.trip.most_keep_off))
     out += wrapped(word(Say::not_got) + ": " + what + ".", "   ");
+  for (const auto& told : trip::told_on(plan, trip::Reach::card)) out += wrapped(told, "   ");
+  if (const auto none = trip::no_turn_words(plan); !none.empty()) out += wrapped(none, "   ");
   out += wrapped(day, "") + "\n";
   for (std::size_t i = 0; i < plan.way.legs.size(); ++i) {
     const Leg& leg = plan.way.legs[i];
@@ -102,6 +105,9 @@ std::string card_text(const trip::Plan& plan) {
     if (!leg.needle)
       line(word(Say::sets_out) + " " + bearing_text(leg.first_magnetic_bearing, plan.trip.angles) +
            bearing_sign(plan.trip.angles));
+    for (const auto& danger : leg_dangers(plan, i)) named(Say::danger_row, danger);
+    for (const auto& told : trip::told_on(plan, trip::Reach::card, static_cast<int>(i)))
+      named(Say::danger_row, told);
     for (const auto& ford : leg.fords) named(Say::ford, trip::ford_words(ford, plan.trip));
     for (const auto& fork : trip::forks_told(leg, plan.trip)) line(fork);
     if (leg.at_end) named(Say::at_the_end, trip::fork_words(*leg.at_end, plan.trip));

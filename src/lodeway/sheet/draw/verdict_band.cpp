@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "lodeway/trip/verdict_words.hpp"
+#include "lodeway/trip/warnings.hpp"
 #include "lodeway/trip/wording.hpp"
 #include "lodeway/units/text.hpp"
 
@@ -25,16 +26,16 @@ bool is_danger(const trip::Verdict& verdict) {
 /// As many of the sentences as fit whole, from `first` on; answers the first that was not written.
 std::size_t write_lines(Page& page, const std::vector<std::string>& lines, std::size_t first, Mm at,
                         double w, double bottom, const Type& type, double leading) {
-  constexpr double least = 0.66;  // of its size, before a sentence is left out
+  constexpr double least = 0.86;  // of its size, before it takes a second line
   std::size_t done = first;
   double y = at.y;
   for (; done < lines.size() && y <= bottom; ++done) {
     const int left = static_cast<int>((bottom - y) / leading) + 1;
-    if (page.lines_needed(lines[done], w, type) <= left) {
-      y = page.paragraph(lines[done], {at.x, y}, w, type, leading, left);
-    } else if (least * page.width(lines[done], type) <= w) {
+    if (const double one = page.width(lines[done], type); one > w && least * one <= w) {
       page.fitted(lines[done], {at.x, y}, w, type, Anchor::left, least);
       y += leading;
+    } else if (page.lines_needed(lines[done], w, type) <= left) {
+      y = page.paragraph(lines[done], {at.x, y}, w, type, leading, left);
     } else {
       break;
     }
@@ -42,56 +43,25 @@ std::size_t write_lines(Page& page, const std::vector<std::string>& lines, std::
   return done;
 }
 
-}  // namespace
-
-void danger_frame(Page& page, double x, double y, double w, double h) {
-  constexpr double pen = 0.55, tick = 1.0, every = 2.2;
-  page.frame(x, y, w, h, {ink::night, pen});
-  std::vector<std::vector<Mm>> ticks;
-  for (double a = x + every; a < x + w - 0.5 * every; a += every) {
-    ticks.push_back({{a, y}, {a, y + tick}});
-    ticks.push_back({{a, y + h}, {a, y + h - tick}});
-  }
-  for (double a = y + every; a < y + h - 0.5 * every; a += every) {
-    ticks.push_back({{x, a}, {x + tick, a}});
-    ticks.push_back({{x + w, a}, {x + w - tick, a}});
-  }
-  page.strokes(std::move(ticks), {ink::night, 0.35});
+/// What the band says: what fails, worst first, then what else the whole trip must know.
+std::vector<std::string> lines_of(const trip::Plan& plan) {
+  auto lines = trip::verdict_sentences(plan.verdict, plan.trip.language);
+  if (lines.empty()) lines.push_back(trip::within_caution(plan.trip.language));
+  for (auto& told : trip::told_on(plan, trip::Reach::card)) lines.push_back(std::move(told));
+  if (auto none = trip::no_turn_words(plan); !none.empty()) lines.push_back(std::move(none));
+  return lines;
 }
 
-double verdict_band_h(const trip::Verdict& verdict) {
-  if (verdict.band == trip::Band::within) return 12;
-  return is_danger(verdict) ? 17.4 : 12.6;
-}
-
-void draw_verdict_band(Page& page, const trip::Plan& plan, Mm at, double w, double fold) {
+/// All but the frame, in a band of height `h`; answers how many lines found no room.
+std::size_t write_band(Page& page, const trip::Plan& plan, Mm at, double w, double fold, double h) {
   const auto& verdict = plan.verdict;
   const auto language = plan.trip.language;
-  const double h = verdict_band_h(verdict);
-  switch (verdict.band) {
-    case trip::Band::outside:
-      if (is_danger(verdict))
-        danger_frame(page, at.x, at.y, w, h);
-      else
-        page.frame(at.x, at.y, w, h, {ink::night, 0.7});
-      break;
-    case trip::Band::not_judged:
-      page.frame(at.x, at.y, w, h, {ink::night, 0.5, {2.0, 1.2}});
-      break;
-    case trip::Band::close_to:
-      page.frame(at.x, at.y, w, h, {ink::night, 0.5});
-      break;
-    case trip::Band::within:
-      page.frame(at.x, at.y, w, h, {ink::night, 0.35});
-      break;
-  }
   const double left = at.x + 2.6, left_w = fold - left - 3, right = fold + 2,
                right_w = at.x + w - right - 2.6, bottom = at.y + h - 1.9;
   const double down = is_danger(verdict) ? 0.9 : 0;  // clear of the frame's teeth
   page.fitted(trip::verdict_headline(verdict.band, language), {left, at.y + 5.4 + down}, left_w,
               words(14.5, true), Anchor::left, 0.6);
-  auto lines = trip::verdict_sentences(verdict, language);
-  if (lines.empty()) lines.push_back(trip::within_caution(language));
+  const auto lines = lines_of(plan);
   const auto bold = words(8.4, verdict.band == trip::Band::outside);
   const auto done =
       write_lines(page, lines, 0, {left, at.y + 9.2 + down}, left_w, bottom, bold, 3.5);
@@ -115,6 +85,61 @@ void draw_verdict_band(Page& page, const trip::Plan& plan, Mm at, double w, doub
     page.fitted(say(trip::Say::more_fails, language, {std::to_string(lines.size() - rest)}),
                 {at.x + w - 2.6, bottom + 0.6}, right_w, words(6.4, true), Anchor::right, 0.6);
   }
+  return lines.size() - rest;
+}
+
+}  // namespace
+
+void danger_frame(Page& page, double x, double y, double w, double h) {
+  constexpr double pen = 0.55, tick = 1.0, every = 2.2;
+  page.frame(x, y, w, h, {ink::night, pen});
+  std::vector<std::vector<Mm>> ticks;
+  for (double a = x + every; a < x + w - 0.5 * every; a += every) {
+    ticks.push_back({{a, y}, {a, y + tick}});
+    ticks.push_back({{a, y + h}, {a, y + h - tick}});
+  }
+  for (double a = y + every; a < y + h - 0.5 * every; a += every) {
+    ticks.push_back({{x, a}, {x + tick, a}});
+    ticks.push_back({{x + w, a}, {x + w - tick, a}});
+  }
+  page.strokes(std::move(ticks), {ink::night, 0.35});
+}
+
+double verdict_band_h(const trip::Plan& plan, double w, double fold, double most,
+                      const TextMeasure& measure) {
+  const auto least = [&] {
+    if (plan.verdict.band == trip::Band::within) return 12.0;
+    return is_danger(plan.verdict) ? 17.4 : 12.6;
+  };
+  constexpr double step = 0.8;
+  for (double h = least(); h < most; h += step) {
+    Page aside(2 * w, 2 * most, "", measure);
+    if (write_band(aside, plan, {0, 0}, w, fold, h) == 0) return h;
+  }
+  return most;
+}
+
+std::size_t draw_verdict_band(Page& page, const trip::Plan& plan, Mm at, double w, double fold,
+                              double h) {
+  const auto& verdict = plan.verdict;
+  switch (verdict.band) {
+    case trip::Band::outside:
+      if (is_danger(verdict))
+        danger_frame(page, at.x, at.y, w, h);
+      else
+        page.frame(at.x, at.y, w, h, {ink::night, 0.7});
+      break;
+    case trip::Band::not_judged:
+      page.frame(at.x, at.y, w, h, {ink::night, 0.5, {2.0, 1.2}});
+      break;
+    case trip::Band::close_to:
+      page.frame(at.x, at.y, w, h, {ink::night, 0.5});
+      break;
+    case trip::Band::within:
+      page.frame(at.x, at.y, w, h, {ink::night, 0.35});
+      break;
+  }
+  return write_band(page, plan, at, w, fold, h);
 }
 
 }  // namespace lodeway::sheet

@@ -26,22 +26,17 @@ void shade(Page& page, const std::vector<Mm>& ring, double width_mm) {
   if (width_mm < widest_mm) page.fill({ring}, ink::faint(ink::lamp_pale, 0.72));
 }
 
-/// Two sigma to each side; through a turn without a fix the doubt goes on with the party.
-void draw_ribbon(Page& page, const MapFrame& f, const Leg& leg, const Leg* before) {
-  const auto r = ring_of(f, reckoning::ribbon(leg, before));
-  if (r.empty()) return;
-  shade(page, r, std::max(apart_mm(r[0], r[3]), apart_mm(r[1], r[2])));
-  page.strokes({{r[0], r[1]}, {r[3], r[2]}}, {ink::night, 0.18, {0.55, 0.55}});
-}
-
-void draw_ellipse(Page& page, const MapFrame& f, const Leg& leg) {
-  auto ring = ring_of(f, reckoning::end_ellipse(leg));
-  if (ring.empty()) return;
-  double width = 0;  // its corners lie opposite each other
-  for (std::size_t i = 0; i < ring.size() / 2; ++i)
-    width = std::max(width, apart_mm(ring[i], ring[i + ring.size() / 2]));
-  shade(page, ring, width);
-  page.stroke(std::move(ring), {ink::night, 0.28}, true);
+/// Each bearing leg on the map with its doubt: two sigma to each side, for through a turn without a
+/// fix the doubt goes on with the party; and the ellipse of a turn, empty where there is a fix.
+template <class Each>
+void each_doubt(const MapFrame& f, const trip::Plan& plan, const Each& each) {
+  const auto& legs = plan.way.legs;
+  for (std::size_t i = 0; i < legs.size(); ++i) {
+    const auto& leg = legs[i];
+    if (leg.course.kind != LegKind::bearing || !f.touches(leg.course.line)) continue;
+    each(ring_of(f, reckoning::ribbon(leg, i > 0 ? &legs[i - 1] : nullptr)),
+         turn_without_fix(leg) ? ring_of(f, reckoning::end_ellipse(leg)) : std::vector<Mm>{});
+  }
 }
 
 /// A lit bar along what stops the party, closed at both ends; the ground shows through.
@@ -66,14 +61,22 @@ void draw_catching(Page& page, Labels& labels, const MapFrame& f, const Leg& leg
 
 }  // namespace
 
+void draw_doubt_shade(Page& page, const MapFrame& f, const trip::Plan& plan) {
+  each_doubt(f, plan, [&](const std::vector<Mm>& r, const std::vector<Mm>& ellipse) {
+    if (!r.empty()) shade(page, r, std::max(apart_mm(r[0], r[3]), apart_mm(r[1], r[2])));
+    double width = 0;  // its corners lie opposite each other
+    for (std::size_t i = 0; i < ellipse.size() / 2; ++i)
+      width = std::max(width, apart_mm(ellipse[i], ellipse[i + ellipse.size() / 2]));
+    if (!ellipse.empty()) shade(page, ellipse, width);
+  });
+}
+
 void draw_doubt(Page& page, Labels& labels, const MapFrame& f, const trip::Plan& plan) {
   const auto& legs = plan.way.legs;
-  for (std::size_t i = 0; i < legs.size(); ++i) {
-    const auto& leg = legs[i];
-    if (leg.course.kind != LegKind::bearing || !f.touches(leg.course.line)) continue;
-    draw_ribbon(page, f, leg, i > 0 ? &legs[i - 1] : nullptr);
-    if (turn_without_fix(leg)) draw_ellipse(page, f, leg);
-  }
+  each_doubt(f, plan, [&](const std::vector<Mm>& r, const std::vector<Mm>& ellipse) {
+    if (!r.empty()) page.strokes({{r[0], r[1]}, {r[3], r[2]}}, {ink::night, 0.18, {0.55, 0.55}});
+    if (!ellipse.empty()) page.stroke(ellipse, {ink::night, 0.28}, true);
+  });
   for (std::size_t i = 0; i < legs.size(); ++i) {
     const auto& stop = legs[i].stop;
     if (stop && stop->shape.size() > 1 && f.touches(stop->shape))

@@ -14,6 +14,7 @@
 #include "lodeway/sheet/map/map_symbols.hpp"
 #include "lodeway/sheet/map/strokes.hpp"
 #include "lodeway/sheet/words.hpp"
+#include "lodeway/units/said.hpp"
 
 namespace lodeway::sheet {
 
@@ -56,6 +57,7 @@ const std::vector<GroundSign>& ground_signs() {
                                            {Form::line, {faint_path}},
                                            {Form::line, {track}},
                                            {Form::line, {road}},
+                                           {Form::line, {forbidden}},
                                            {Form::line, {railway, aerialway}},
                                            {Form::line, {wall, hedge}},
                                            {Form::line, {fence}},
@@ -226,7 +228,9 @@ std::vector<Sign> plan_signs(const Page& page, const MapFrame& f, const trip::Pl
   };
   const auto doubt_drawn = [](Page& to, const MapFrame& g, trip::PlannedLeg leg) {
     Labels labels({0, 0, 0, 0});
-    draw_doubt(to, labels, g, plan_of(std::move(leg)));
+    const auto of_leg = plan_of(std::move(leg));
+    draw_doubt_shade(to, g, of_leg);
+    draw_doubt(to, labels, g, of_leg);
   };
   const auto drawn = signs_on_map(page, f, plan);
   const auto sign = [&](PlanSign what, Say words) {
@@ -334,6 +338,12 @@ std::vector<Sign> ground_signs_on(const MapFrame& f, const trip::Plan& plan, con
                                     a.label.origin == mapdata::Origin::from_relief;
                            });
     if (suggested) words = language == units::Language::german ? "wohl Wasser" : "probable water";
+    if (first == Kind::forbidden) {  // of lines only: an area has its own sign
+      const bool line = std::ranges::any_of(map.lines, [&](const auto& l) {
+        return l.label.kind == first && line_shows(f, l.points);
+      });
+      words = line ? units::in(language, "motorway", "Autobahn") : "";
+    }
     const auto origin = suggested ? mapdata::Origin::from_relief : mapdata::Origin::mapped;
     add(!words.empty(), words, [&sign, first, origin](Page& to, const MapFrame& g) {
       draw_kind(to, g, sign, first, origin);

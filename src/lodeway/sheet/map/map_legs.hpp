@@ -12,7 +12,10 @@ namespace lodeway::sheet {
 /// A leg that ends at a turn where nothing is to be seen.
 [[nodiscard]] bool turn_without_fix(const trip::PlannedLeg& leg);
 
-/// Under the legs: error ribbons and ellipses, catching features with the leg they stop.
+/// The surface of error ribbons and ellipses: under all that warns, for where the party may be is
+/// where the hatch of steep ground must be seen.
+void draw_doubt_shade(Page& page, const MapFrame& frame, const trip::Plan& plan);
+/// Under the legs: the edges of ribbons and ellipses, catching features with the leg they stop.
 void draw_doubt(Page& page, Labels& labels, const MapFrame& frame, const trip::Plan& plan);
 /// Rails beside what is followed, straight lines with an arrow, tick-off features, fixes, attack
 /// points, turns without a fix, aiming-off bars, ways off; holds their room among the labels.

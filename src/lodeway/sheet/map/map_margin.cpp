@@ -159,7 +159,8 @@ void draw_border(Page& page, const MapFrame& f, const trip::Plan& plan,
   const bool feet = plan.trip.lengths == trip::LengthUnit::imperial;
   page.fitted(say(Say::scale_line, language,
                   {millimetre_text(f.scale, plan.trip.lengths),
-                   fmt::format("{:.4g}", 1000 * (feet ? units::metres_per_mile : 1000.0) / f.scale),
+                   feet ? fmt::format("{:.0f}", 1000 * units::metres_per_mile / f.scale)
+                        : fmt::format("{:.3g}", 1e6 / f.scale),
                    feet ? fmt::format("{:.0f} ft", facts.contour_m / units::metres_per_foot)
                         : fmt::format("{:.0f} m", facts.contour_m),
                    feet ? "1 mi" : "1 km"}),

@@ -57,6 +57,7 @@ Drawing draw_sheet(const trip::Plan& plan, const walking::Ground& ground,
   if (trip.shade == trip::Shade::relief) draw_shade(page, f, heights);
   facts.shows_void = draw_unknown(page, f, heights);
   const auto contours = draw_contours(page, f, heights, facts.contour_m, trip.half_contours);
+  draw_doubt_shade(page, f, plan);
   Shown shown{draw_hazard(page, f, ground.map, rings_to_avoid(trip), heights,
                           trip.request.party.max_slope_deg),
               facts.shows_void,

@@ -206,6 +206,10 @@ void draw_built_line(Page& page, const MapFrame& f, const LineFeature& line) {
     case Kind::road:
       page.stroke(pts, {ink::stone, 1.25 * k, {}, true});
       return page.stroke(pts, {ink::paper, 0.78 * k, {}, true});
+    case Kind::forbidden:  // a motorway: a road of two halves
+      page.stroke(pts, {ink::stone, 1.7 * k, {}, true});
+      page.stroke(pts, {ink::paper, 1.2 * k, {}, true});
+      return page.stroke(pts, {ink::stone, 0.5 * k, {}, true});
     case Kind::railway:
     case Kind::aerialway:
       each_step(pts, 3.0, [&](Mm p, Mm d) {

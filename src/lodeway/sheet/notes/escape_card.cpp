@@ -20,7 +20,8 @@ using trip::PlannedEscape;
 
 constexpr double left = 8, right = 202, first_y = 20, last_y = 120;
 constexpr double rail_x = 12, place_x = 18, steps_x = 62, total_x = 178, step_w = 29;
-constexpr double steps_h = 19.5, line_h = 7, middle_h = 6.4, full_h = 3.2;
+constexpr double steps_h = 19.5, line_h = 7, middle_h = 6.4, full_h = 3.2,
+                 second_line_h = 3.4;
 constexpr std::size_t most_columns = 4;
 
 /// A place of the way, or the middle of a leg: what the leader looks for at the left.
@@ -79,6 +80,12 @@ class EscapeCard {
     if (route.hazard_probability >= 0.01)
       out.push_back(say(Say::escape_strays, language(),
                         {trip::harmed_of_hundred(route.hazard_probability)}));
+    for (const auto& leg : route.legs) {
+      for (const auto& danger : leg.dangers) {
+        if (danger.side == mapdata::Side::none)
+          out.push_back(std::string(say(Say::keep_off, language())) + ": " + danger.what);
+      }
+    }
     if (route.snow_slope) out.emplace_back(say(Say::escape_on_snow_slope, language()));
     if (route.after_last_light) out.emplace_back(say(Say::escape_after_dark, language()));
     // Steps alone do not show that they are the way that was walked.
@@ -94,12 +101,17 @@ class EscapeCard {
            : row.from == LeavesAt::start ? plan_.start_full_reference
                                          : plan_.way.legs[row.leg].full_reference;
   }
+  /// Who stands here needs no steps: all of it is one line.
+  static bool is_here(const Row& row) {
+    return row.from != LeavesAt::middle && row.route != nullptr && row.route->legs.empty();
+  }
   [[nodiscard]] double height(const Row& row) const {
     double h = row.from == LeavesAt::middle ? middle_h : in_columns(row) ? steps_h : line_h;
+    if (row.from == LeavesAt::middle && middle_in_two(row)) h += second_line_h;
     if (row.route != nullptr && !row.route->legs.empty() && row.from != LeavesAt::middle &&
         !notes(*row.route).empty())
       h += 4;
-    if (!full_reference(row).empty()) h += full_h;
+    if (!full_reference(row).empty() && !is_here(row)) h += full_h;
     return dangerous(row) ? h + 2.4 : h;
   }
   static std::string hours_or_minutes(double minutes) {
@@ -165,16 +177,21 @@ class EscapeCard {
     ring(page, y + 3.4);
     const auto& name = start ? leg.course.from : leg.course.to;
     const auto& reference = start ? plan_.start_reference : leg.reference;
-    page.fitted(full_reference(row),  // below all else of the row
-                {place_x, y + height(row) - (dangerous(row) ? 2.4 : 0) - 1.3}, right - place_x,
-                {Face::figures, 2.3, ink::text}, Anchor::left, 0.6);
+    double end = right;
+    if (is_here(row))
+      end -= page.text(full_reference(row), {right, y + 4.6}, {Face::figures, 2.3, ink::text},
+                       Anchor::right) + 2;
+    else
+      page.fitted(full_reference(row),  // below all else of the row
+                  {place_x, y + height(row) - (dangerous(row) ? 2.4 : 0) - 1.3}, right - place_x,
+                  {Face::figures, 2.3, ink::text}, Anchor::left, 0.6);
     const auto said = [&](const std::string& words) {
       const double w = page.fitted(name, {place_x, y + 4.6}, 48, card_words(10, true),
                                    Anchor::left, 0.55);
       const double r =
           page.text(reference, {place_x + w + 2.5, y + 4.6}, {Face::figures_bold, 3.1, ink::night});
       const double x = place_x + w + r + 6;
-      page.fitted(words, {x, y + 4.6}, right - x, card_words(9), Anchor::left, 0.6);
+      page.fitted(words, {x, y + 4.6}, end - x, card_words(9), Anchor::left, 0.6);
     };
     if (row.route == nullptr) return said(say(Say::escape_none, language()));
     const auto& route = *row.route;
@@ -254,12 +271,8 @@ class EscapeCard {
     page.paragraph(words, {x, at.y + 8.4}, room, type, std::min(2.95, 1.2 * type.size_mm), 3);
   }
 
-  /// Half way on a leg: in one line beside its number.
-  void middle(Page& page, const Row& row, double y) const {
-    const auto number = std::to_string(row.leg + 1);
-    page.box(rail_x - 3, y + 0.8, 6, 4.8, ink::night);
-    page.fitted(number, {rail_x, y + 4.4}, 5.4, {Face::figures_bold, 3.2, ink::paper},
-                Anchor::middle);
+  /// What is said half way on a leg.
+  [[nodiscard]] std::string middle_words(const Row& row) const {
     const auto& route = *row.route;
     std::string words;
     if (route.legs.empty()) {
@@ -281,12 +294,37 @@ class EscapeCard {
     if (!route.legs.empty()) words += ", " + hours_or_minutes(route.minutes);
     auto more = notes(route);
     if (!more.empty()) words += "; " + joined(more);
-    page.fitted(say(Say::escape_half_way, language(), {number}) + " " + words, {place_x, y + 4.4},
-                (route.legs.empty() ? right : right - 27) - place_x,
-                card_words(8.6, dangerous(row)), Anchor::left, 0.55);
-    if (!route.legs.empty()) sure(page, route, y + 1.0, y + 4.4);
+    return say(Say::escape_half_way, language(), {std::to_string(row.leg + 1)}) + " " + words;
+  }
+  static double middle_room(const Row& row) {
+    return (row.route->legs.empty() ? right : right - 27) - place_x;
+  }
+  [[nodiscard]] Type middle_type(const Row& row) const { return card_words(8.6, dangerous(row)); }
+  /// In two lines before it is made too small to read on the hill.
+  [[nodiscard]] bool middle_in_two(const Row& row) const {
+    const auto type = middle_type(row);
+    return smallest_in_one * measure_.width_mm(middle_words(row), type.face, type.size_mm) >
+           middle_room(row);
   }
 
+  /// Half way on a leg: beside its number.
+  void middle(Page& page, const Row& row, double y) const {
+    page.box(rail_x - 3, y + 0.8, 6, 4.8, ink::night);
+    page.fitted(std::to_string(row.leg + 1), {rail_x, y + 4.4}, 5.4,
+                {Face::figures_bold, 3.2, ink::paper}, Anchor::middle);
+    const auto words = middle_words(row);
+    const double room = middle_room(row);
+    auto type = middle_type(row);
+    if (middle_in_two(row)) {
+      while (type.size_mm > 1.7 && page.lines_needed(words, room, type) > 2) type.size_mm *= 0.97;
+      page.paragraph(words, {place_x, y + 4.2}, room, type, second_line_h, 2);
+    } else {
+      page.fitted(words, {place_x, y + 4.4}, room, type, Anchor::left, smallest_in_one);
+    }
+    if (!row.route->legs.empty()) sure(page, *row.route, y + 1.0, y + 4.4);
+  }
+
+  static constexpr double smallest_in_one = 0.85;
   const trip::Plan& plan_;
   const TextMeasure& measure_;
   std::vector<Row> rows_;

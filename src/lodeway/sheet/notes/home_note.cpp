@@ -14,6 +14,7 @@
 #include "lodeway/sheet/map/map_relief.hpp"
 #include "lodeway/sheet/map/map_sheet.hpp"
 #include "lodeway/sheet/map/strokes.hpp"
+#include "lodeway/sheet/notes/home_note_parts.hpp"
 #include "lodeway/sheet/words.hpp"
 #include "lodeway/trip/schedule.hpp"
 #include "lodeway/trip/verdict_words.hpp"
@@ -23,37 +24,45 @@ namespace lodeway::sheet {
 
 namespace {
 
-constexpr double page_w = 210, page_h = 297, edge = 14, wide = page_w - 2 * edge;
+using home::edge, home::page_w, home::page_h, home::wide, home::words;
 constexpr double way_w = 89, map_x = edge + way_w + 6, map_w = page_w - edge - map_x - 5;
 constexpr double row_mm = 4.6;
 constexpr double least_map_h = 48;
+constexpr double most_band = 26;  // of the verdict: what it has no room for is on the next side
 constexpr std::size_t most_rows = 15;
 constexpr double told_harm = 0.001;  // a leg that sends fewer is not the one to search first
 const char* const blank = "______________________________";
-
-Type words(double points, bool bold = false) {
-  return {bold ? Face::words_bold : Face::words, points * mm_per_point, ink::text};
-}
 
 class Note {
  public:
   Note(const trip::Plan& plan, const walking::Ground& ground, const TextMeasure& measure)
       : plan_(plan), ground_(ground), page_(page_w, page_h, plan.trip.name, measure) {}
 
-  Drawing draw() {
-    title();
-    const double down = verdict_band_h(plan_.verdict) + 1;
-    draw_verdict_band(page_, plan_, {edge, 25}, wide, edge + 0.5 * wide);
+  std::vector<Drawing> draw() {
+    home::draw_title(page_, plan_);
+    const double fold = edge + 0.5 * wide;
+    const double band = verdict_band_h(plan_, wide, fold - edge, most_band, page_.measure());
+    const double down = band + 1;
+    const auto unsaid = draw_verdict_band(page_, plan_, {edge, 25}, wide, fold, band);
     times(26 + down);
     const double top = what_to_do(58 + down) + 4;
     const double low = std::max(way({edge, top}), top + least_map_h);
     map({map_x, top - 3.5}, {map_w, low - top + 1});
     const double below = party(low + 4);
-    references(goes_wrong(below + 2) + 1);
-    page_.stroke({{edge, 280}, {page_w - edge, 280}}, {ink::rule, 0.2});
-    page_.paragraph(say(Say::promise, language()), {edge, 284}, wide,
-                    {Face::words, 2.8, ink::stone}, 3.6, 2);
-    return page_.take();
+    const double end = goes_wrong(below + 2) + 1;
+    const auto known = trip::told_on(plan_, trip::Reach::home_note);
+    const bool here = references_fit(end);
+    if (here)
+      references(end);
+    else
+      page_.fitted(say(Say::overleaf, language(), {"2"}), {edge, 278.4}, wide, words(8, true),
+                   Anchor::left, 0.6);
+    std::vector<Drawing> out;
+    if (!here || unsaid > 0 || !known.empty())
+      out = home::draw_overleaf(plan_, page_.measure());
+    home::draw_promise(page_, plan_, {1, out.size() + 1});
+    out.insert(out.begin(), page_.take());
+    return out;
   }
 
  private:
@@ -72,23 +81,6 @@ class Note {
     for (auto at = words.find(' '); at != std::string::npos; at = words.find(' ', at))
       words.replace(at, 1, "\u00A0");
     return words;
-  }
-
-  /// What a rescuer can use anywhere, or the six figures where the place has no other name.
-  static const std::string& full(const std::string& reference, const std::string& six) {
-    return reference.empty() ? six : reference;
-  }
-
-  void title() {
-    const auto& t = plan_.trip;
-    page_.text(say(Say::home_title, language()), {edge, 16}, words(17, true));
-    page_.fitted(fmt::format("{} · {}", t.name, date_text(t.date, language())), {page_w - edge, 16},
-                 84, words(10.5, true), Anchor::right, 0.6);
-    page_.fitted(say(Say::home_keep, language()), {edge, 22}, 130, words(9), Anchor::left, 0.7);
-    if (!t.at_home.name.empty()) {
-      page_.fitted(say(Say::home_for, language(), {t.at_home.name + " " + t.at_home.phone}),
-                   {page_w - edge, 22}, 48, words(9), Anchor::right, 0.6);
-    }
   }
 
   void times(double y) {
@@ -146,11 +138,11 @@ class Note {
         say(s.one_way ? Say::say_words_one_way : Say::say_words, language(),
             {std::to_string(plan_.trip.request.party.size),
              plan_.way.legs.front().course.from + ", " +
-                 whole(full(plan_.start_full_reference, plan_.start_reference)),
+                 whole(home::full_or_six(plan_.start_full_reference, plan_.start_reference)),
              zoned(clock_text(s.start, plan_.daylight), plan_.trip),
              date_text(plan_.trip.date, language()),
              plan_.way.legs.back().course.to + ", " +
-                 whole(full(plan_.way.legs.back().full_reference, plan_.way.legs.back().reference)),
+                 whole(home::full_or_six(plan_.way.legs.back().full_reference, plan_.way.legs.back().reference)),
              clock_text(s.end, plan_.daylight)}),
         {edge + 3, from}, wide - 3, words(9.4), 4.3, 5);
     page_.box(edge, from - 3.2, 0.9, line - from, ink::night);
@@ -273,7 +265,7 @@ class Note {
     double y = top;
     const auto row = [&](Say name, const std::string& text) {
       constexpr double label_w = 30;
-      const int room = std::max(1, static_cast<int>((278 - y) / 3.9) + 1);
+      const int room = std::max(1, static_cast<int>((275 - y) / 3.9) + 1);
       page_.fitted(say(name, language()), {edge, y}, label_w - 2, words(8.6, true), Anchor::left,
                    0.6);
       y = page_.paragraph(text, {edge + label_w, y}, wide - label_w, words(8.6), 3.9,
@@ -303,7 +295,7 @@ class Note {
       if (++said > 4) break;
       wrong += (wrong.empty() ? "" : " ") +
                say(Say::they_leave, language(),
-                   {numbers_text(from.first), haven, fmt::format("{:.0f}", from.second)});
+                   {legs_text(from.first, language()), haven, fmt::format("{:.0f}", from.second)});
     }
     if (wrong.empty()) wrong = say(Say::escape_none, language());
     row(Say::goes_wrong, wrong);
@@ -315,22 +307,22 @@ class Note {
     return y;
   }
 
-  /// What rescuers ask for: start, and each leg's end, in columns, as many as there is room for.
+  static constexpr double leading = 2.8, bottom_of_references = 278.8;
+
+  [[nodiscard]] bool references_fit(double top) const {
+    return plan_.way.legs.size() + 1 <= 3 * static_cast<std::size_t>((bottom_of_references - top) / leading);
+  }
+
+  /// What rescuers ask for: start, and each leg's end, in columns.
   void references(double top) {
-    constexpr double leading = 2.8, bottom = 278.8;
-    if (top + 2 * leading > bottom) return;
-    const auto rows = static_cast<std::size_t>((bottom - top) / leading);
-    auto title = std::string(say(Say::full_reference, language()));
-    if (plan_.way.legs.size() + 1 > 3 * rows)
-      title += std::string(" ") + say(Say::more_references, language());
-    page_.fitted(title, {edge, top}, wide, words(7.6, true), Anchor::left, 0.7);
+    const auto rows = static_cast<std::size_t>((bottom_of_references - top) / leading);
+    page_.fitted(say(Say::full_reference, language()), {edge, top}, wide, words(7.6, true),
+                 Anchor::left, 0.7);
     std::vector<std::string> all{plan_.way.legs.front().course.from + ": " +
                                  plan_.start_full_reference};
     for (std::size_t i = 0; i < plan_.way.legs.size(); ++i)
       all.push_back(std::to_string(i + 1) + ": " + plan_.way.legs[i].full_reference);
-    // The end is never left out: it stands first where not all have room.
-    if (all.size() > 3 * rows) std::swap(all[1], all.back());
-    for (std::size_t k = 0; k < all.size() && k < 3 * rows; ++k) {
+    for (std::size_t k = 0; k < all.size(); ++k) {
       const double x = edge + static_cast<double>(k / rows) * wide / 3;
       page_.fitted(all[k], {x, top + leading * static_cast<double>(k % rows + 1)}, wide / 3 - 2,
                    {Face::figures, 2.3, ink::text}, Anchor::left, 0.6);
@@ -406,8 +398,8 @@ class Note {
 
 }  // namespace
 
-Drawing draw_home_note(const trip::Plan& plan, const walking::Ground& ground,
-                       const TextMeasure& measure) {
+std::vector<Drawing> draw_home_note(const trip::Plan& plan, const walking::Ground& ground,
+                                    const TextMeasure& measure) {
   return Note(plan, ground, measure).draw();
 }
 

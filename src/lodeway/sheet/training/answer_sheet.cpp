@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include "lodeway/learn/course/codes.hpp"
 #include "lodeway/sheet/training/training_page.hpp"
 #include "lodeway/units/text.hpp"
 
@@ -10,6 +11,8 @@ namespace lodeway::sheet {
 
 namespace {
 using namespace training;
+/// Steps of 40 m along the line see a road that crosses it from at most half of that.
+constexpr double crossed_m = 20;
 using Mistake = learn::SettingItem::Mistake;
 
 const char* mistake_words(Mistake m, units::Language l) {
@@ -51,6 +54,20 @@ std::vector<Drawing> draw_answer_sheet(const TrainingPaper& paper, const TextMea
           "Die Aufgaben halten Gelände über 30° und zu meidendes Gelände außerhalb von drei "
           "Anfänger-Sigma und 60 m neben ihrer Linie und haben eine Auffanglinie dahinter. Das ist "
           "gerechnet, nicht gesehen."),
+       in(l,
+          "No course goes along or over a main road, a railway, or a road of which the map does "
+          "not "
+          "say how busy it is.",
+          "Keine Aufgabe führt auf oder über eine Hauptstraße, eine Bahn oder eine Straße, von der "
+          "die Karte nicht sagt, wie befahren sie ist.") +
+           std::string(day.roads_told
+                           ? in(l,
+                                " Where it says quiet, nobody has counted: look before you set the "
+                                "course, and see the pairs across.",
+                                " Wo sie ruhig sagt, hat niemand gezählt: seht vorher nach und "
+                                "bringt die Paare hinüber.")
+                           : in(l, " This ground says it of no road.",
+                                " Dieses Gelände sagt es von keiner.")),
        in(l, "Two instructors, whistles, time-out 30 minutes, a shelter and first aid.",
           "Zwei Ausbilder, Pfeifen, Abbruch nach 30 Minuten, ein Wetterschutz und Erste Hilfe.")});
   const auto magnetic = [&](units::GridBearing b) {
@@ -59,6 +76,18 @@ std::vector<Drawing> draw_answer_sheet(const TrainingPaper& paper, const TextMea
   const auto paces = [&](double metres) {
     return said(l, "{:.0f} double paces", "{:.0f} Doppelschritte",
                 units::double_paces(metres, paper.stride_m));
+  };
+  draw_timetable(c, day);
+  c.paragraph(
+      in(l,
+         "References are squares of 10 m; pegs are given to the metre on the ground's grid. "
+         "The signs after a name are those of the marking sheet and of marks.toml.",
+         "Angaben sind Quadrate von 10 m; Pflöcke stehen auf den Meter im Gitter des "
+         "Geländes. Die Zeichen hinter einem Namen stehen auch auf dem Blatt der Wertung und in "
+         "marks.toml."),
+      9);
+  const auto coded = [&](const std::string& name) {
+    return fmt::format("[{}] ", learn::course_signs(paper.code, name));
   };
   if (!day.settings.empty()) {
     c.heading(in(l, "Desk", "Am Tisch"), in(l, "right letter; what the wrong ones are",
@@ -77,29 +106,61 @@ std::vector<Drawing> draw_answer_sheet(const TrainingPaper& paper, const TextMea
       line(c, fmt::format("{}", i + 1), fmt::format("{} ({}){}", right, dial(s.right), wrong));
     }
   }
+  if (!day.paces.empty()) {
+    c.heading(in(l, "Pace", "Schritte"), in(l, "tape it from the first to the second reference",
+                                            "von der ersten zur zweiten Angabe abmessen"));
+    for (std::size_t i = 0; i < day.paces.size(); ++i) {
+      const auto& p = day.paces[i];
+      line(c, fmt::format("P{}", i + 1),
+           coded(fmt::format("P{}", i + 1)) + said(l, "{}: {} to {}, {:.0f} m, slope {:.0f}°",
+                                                   "{}: {} nach {}, {:.0f} m, Neigung {:.0f}°",
+                                                   pace_words(p.ground, l), full_reference(p.from),
+                                                   full_reference(p.to), p.length_m, p.slope_deg));
+    }
+  }
   if (!day.bearings.empty()) {
     c.heading(in(l, "Open bearing", "Kompasslauf"),
               in(l, "put a peg at the end before, out of sight of the start",
                  "vorher einen Pflock ans Ende setzen, verdeckt vom Start"));
     for (std::size_t i = 0; i < day.bearings.size(); ++i) {
       const auto& b = day.bearings[i];
-      line(c, fmt::format("B{}", i + 1),
-           said(l,
-                "{} to {}: {} on the dial, {:.0f} m, {:.0f} mm, {}. Up {:.0f} m, down {:.0f} m. "
-                "Beyond: {}, {:.0f} m past the peg. A novice pair ends {:.0f} m across, {:.0f} m "
-                "along (one sigma). 7 m across is 1°. Crosses: {}.{}",
-                "{} nach {}: {} am Kompass, {:.0f} m, {:.0f} mm, {}. Aufwärts {:.0f} m, abwärts "
-                "{:.0f} m. Dahinter: {}, {:.0f} m nach dem Pflock. Ein Anfängerpaar endet {:.0f} m "
-                "quer, {:.0f} m längs (ein Sigma). 7 m quer sind 1°. Kreuzt: {}.{}",
-                reference(b.from), reference(b.peg), dial(magnetic(b.bearing)), b.length_m,
-                units::map_mm(b.length_m, 25000), paces(b.length_m), b.climb_m, b.descent_m,
-                b.catches, b.catches_beyond_m, b.cross_sigma_m, b.along_sigma_m,
-                b.crosses.empty() ? in(l, "nothing", "nichts")
-                                  : fmt::format("{}", fmt::join(b.crosses, ", ")),
-                b.may_plant ? in(l, " A wrong bearing (30°) may be planted here; tell them after.",
-                                 " Hier darf eine falsche Richtung (30°) vorgegeben werden; danach "
-                                 "sagen.")
-                            : ""));
+      std::string road;
+      if (b.road_catches)
+        road = in(l, " That is a road or railway: they stop before it.",
+                  " Das ist eine Straße oder Bahn: sie halten davor an.");
+      if (b.road_beside_m && *b.road_beside_m < crossed_m) {
+        road += in(l, " Crosses a road that the map has as quiet: one of you stands there.",
+                   " Kreuzt eine Straße, die auf der Karte ruhig ist: dort steht jemand von euch.");
+      } else if (b.road_beside_m) {
+        road += said(l, " A road or railway lies {:.0f} m beside: one of you stands there.",
+                     " Eine Straße oder Bahn liegt {:.0f} m daneben: dort steht jemand von euch.",
+                     *b.road_beside_m);
+      }
+      line(
+          c, fmt::format("B{}", i + 1),
+          coded(fmt::format("B{}", i + 1)) +
+              said(
+                  l,
+                  "{} to the peg at {}: {} on the dial, {:.0f} m, {:.0f} mm, {}. Up {:.0f} m, down "
+                  "{:.0f} m. "
+                  "Beyond: {}, {:.0f} m past the peg. A novice pair ends {:.0f} m across, {:.0f} m "
+                  "along (one sigma). 7 m across is 1°. Crosses: {}.{}{}",
+                  "{} zum Pflock bei {}: {} am Kompass, {:.0f} m, {:.0f} mm, {}. Aufwärts {:.0f} "
+                  "m, abwärts "
+                  "{:.0f} m. Dahinter: {}, {:.0f} m nach dem Pflock. Ein Anfängerpaar endet {:.0f} "
+                  "m "
+                  "quer, {:.0f} m längs (ein Sigma). 7 m quer sind 1°. Kreuzt: {}.{}{}",
+                  full_reference(b.from), full_reference(b.peg), dial(magnetic(b.bearing)),
+                  b.length_m, units::map_mm(b.length_m, 25000), paces(b.length_m), b.climb_m,
+                  b.descent_m, b.catches, b.catches_beyond_m, b.cross_sigma_m, b.along_sigma_m,
+                  b.crosses.empty() ? in(l, "nothing", "nichts")
+                                    : fmt::format("{}", fmt::join(b.crosses, ", ")),
+                  road,
+                  b.may_plant
+                      ? in(l, " A wrong bearing (30°) may be planted here; tell them after.",
+                           " Hier darf eine falsche Richtung (30°) vorgegeben werden; danach "
+                           "sagen.")
+                      : ""));
     }
   }
   if (!day.features.empty()) {
@@ -116,13 +177,25 @@ std::vector<Drawing> draw_answer_sheet(const TrainingPaper& paper, const TextMea
                 paces(f.length_m), f.seen_from_m, units::of_hundred(1 - f.difficulty),
                 f.like_near ? in(l, " Another like it stands within 200 m.",
                                  " Ein gleiches steht innerhalb von 200 m.")
-                            : ""));
+                            : "") +
+               (f.road ? in(l, " A road or railway is on the way: see them off it.",
+                            " Eine Straße oder Bahn liegt am Weg: bringt sie davon weg.")
+                       : ""));
     }
   }
   if (day.forks) {
     c.heading(in(l, "Forks", "Abzweige"),
-              in(l, "turn from straight on, right is +; hard is 100",
-                 "Knick gegen geradeaus, rechts ist +; schwer ist 100"));
+              in(l, "in the order of the walk; turn from straight on, right is +; hard is 100",
+                 "in der Folge des Weges; Knick gegen geradeaus, rechts ist +; schwer ist 100"));
+    if (day.forks->road_m > 0)
+      c.paragraph(
+          said(l,
+               "Traffic: {} of the walk are roads that the map has as quiet. Look before you "
+               "set it.",
+               "Verkehr: {} des Weges sind Straßen, die auf der Karte ruhig sind. Seht "
+               "vorher nach.",
+               units::length_text(day.forks->road_m)),
+          9);
     for (std::size_t i = 0; i < day.forks->forks.size(); ++i) {
       const auto& f = day.forks->forks[i];
       line(c, fmt::format("{}", i + 1),
@@ -142,8 +215,8 @@ std::vector<Drawing> draw_answer_sheet(const TrainingPaper& paper, const TextMea
                 "fall and steepness leave ground like a circle of {:.0f} m ({}).",
                 "{}; {:.0f} m hoch, fällt nach {} am Kompass, {:.0f}°. Von {}: {:.0f} m. Höhe, "
                 "Fallrichtung und Steilheit lassen Gelände wie einen Kreis von {:.0f} m ({}).",
-                reference(d.at), d.height_m, dial(magnetic(d.falls)), d.slope_deg, d.sure_words,
-                earth::grid_distance_m(d.at, d.sure), d.radius_m,
+                full_reference(d.at), d.height_m, dial(magnetic(d.falls)), d.slope_deg,
+                d.sure_words, earth::grid_distance_m(d.at, d.sure), d.radius_m,
                 d.radius_m <= 150   ? in(l, "easy", "leicht")
                 : d.radius_m <= 300 ? in(l, "middle", "mittel")
                                     : in(l, "hard", "schwer")));

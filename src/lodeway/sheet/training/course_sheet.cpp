@@ -13,8 +13,8 @@ using namespace training;
 void desk(Column& c, const learn::TrainingDay& day) {
   const auto l = day.language;
   c.heading(in(l, "Desk: set the bearing", "Am Tisch: Richtung einstellen"),
-            in(l, "map and compass only; strike the letter of what the dial shows",
-               "nur Karte und Kompass; streicht den Buchstaben an, den der Kompass zeigt"));
+            in(l, "map piece and compass only; strike the letter of what the dial shows",
+               "nur Kartenstück und Kompass; streicht den Buchstaben an, den der Kompass zeigt"));
   const double half = 0.5 * wide;
   for (std::size_t i = 0; i < day.settings.size(); ++i) {
     const bool left = i % 2 == 0;
@@ -64,9 +64,9 @@ void outside(Column& c, const learn::TrainingDay& day) {
   }
   if (!day.bearings.empty()) {
     c.heading(in(l, "Open bearing", "Kompasslauf"),
-              in(l, "to a hidden peg; sightings of 50 m; mark each line at once as you cross it",
-                 "zu einem verdeckten Pflock; Peilungen von 50 m; vermerkt jede Linie beim "
-                 "Kreuzen"));
+              in(l, "ring to cross, a hidden peg; sightings of 50 m; mark lines as you cross them",
+                 "vom Ring zum Kreuz, ein verdeckter Pflock; Peilungen von 50 m; vermerkt Linien "
+                 "beim Kreuzen"));
     for (std::size_t i = 0; i < day.bearings.size(); ++i) {
       const auto& b = day.bearings[i];
       row(c, fmt::format("B{}", i + 1),
@@ -113,6 +113,13 @@ std::vector<Drawing> draw_course_sheet(const TrainingPaper& paper, const TextMea
           "Stop there.",
           "Über die Zahl hinaus und kein Pflock: nicht weiter als bis zur Auffanglinie, die man "
           "euch genannt hat. Dort anhalten."),
+       in(l,
+          "Keep off main roads and railways; where one stops you, stop before it. The map piece "
+          "draws "
+          "all roads alike. On any road: one behind the other, facing the traffic.",
+          "Bleibt von Hauptstraßen und Bahnen weg; hält euch eine auf, bleibt davor stehen. Das "
+          "Kartenstück zeichnet alle Straßen gleich. Auf jeder Straße: hintereinander, dem Verkehr "
+          "entgegen."),
        in(l, "Lightning, strong wind, cold hands, failing light: we stop. No course is worth it.",
           "Gewitter, starker Wind, kalte Hände, schwindendes Licht: wir hören auf. Keine Aufgabe "
           "ist es wert.")});
@@ -140,14 +147,17 @@ std::vector<Drawing> draw_course_sheet(const TrainingPaper& paper, const TextMea
   outside(c, day);
   if (day.forks) {
     c.heading(in(l, "Forks", "Abzweige"),
-              said(l, "the walk drawn on the map piece, {} forks, {}",
-                   "der Weg auf dem Kartenstück, {} Abzweige, {}", day.forks->forks.size(),
-                   units::length_text(day.forks->length_m)));
+              said(l, "the walk on the map piece, along its arrows, forks 1 to {}, {}",
+                   "der Weg auf dem Kartenstück, den Pfeilen nach, Abzweige 1 bis {}, {}",
+                   day.forks->forks.size(), units::length_text(day.forks->length_m)));
     c.paragraph(in(l,
                    "Lead by the map. The instructor walks behind and says nothing. When you think "
                    "you are wrong, stop and say so.",
                    "Führt nach der Karte. Wer ausbildet, geht hinterher und schweigt. Glaubt ihr "
                    "euch falsch, haltet an und sagt es."));
+    if (day.forks->road_m > 0)
+      c.paragraph(said(l, "Traffic: {} of it are road.", "Verkehr: {} davon sind Straße.",
+                       units::length_text(day.forks->road_m)));
   }
   if (!day.drops.empty()) {
     c.heading(in(l, "Where are we?", "Wo sind wir?"),
@@ -155,9 +165,9 @@ std::vector<Drawing> draw_course_sheet(const TrainingPaper& paper, const TextMea
                  "ohne Karte an den Ort gebracht; je fünf Minuten"));
     for (std::size_t i = 0; i < day.drops.size(); ++i) {
       row(c, fmt::format("D{}", i + 1),
-          said(l, "last sure place: {}. Draw the area you are in.",
-               "letzter bekannter Standort: {}. Zeichnet die Fläche ein, in der ihr seid.",
-               day.drops[i].sure_words),
+          said(l, "from ring D{}, {} ({}). Draw the area you are in.",
+               "ab Ring D{}, {} ({}). Zeichnet die Fläche ein, in der ihr seid.", i + 1,
+               day.drops[i].sure_words, reference(day.drops[i].sure)),
           {{in(l, "height", "Höhe"), 18},
            {in(l, "falls to", "fällt nach"), 20},
            {in(l, "bearing to", "Peilung zu"), 24}});

@@ -1,10 +1,13 @@
+#include <algorithm>
 #include <cmath>
 
 #include <fmt/format.h>
 
+#include "lodeway/sheet/map/map_hatch.hpp"
 #include "lodeway/sheet/map/map_margin.hpp"
 #include "lodeway/sheet/map/map_relief.hpp"
 #include "lodeway/sheet/map/map_sheet.hpp"
+#include "lodeway/sheet/map/map_symbols.hpp"
 #include "lodeway/sheet/map/strokes.hpp"
 #include "lodeway/sheet/training/training_page.hpp"
 
@@ -12,19 +15,145 @@ namespace lodeway::sheet {
 
 namespace {
 using namespace training;
-constexpr double scale = 25000;
+constexpr double scale = 25000, ring_mm = 1.7, cross_mm = 1.4, arrows_mm = 9;
+/// Marks at one place share their names; places further apart stand beside each other.
+constexpr double one_place_m = 20;
 
-void mark(Page& page, Labels& labels, Mm at, const std::string& name, bool end) {
-  if (end) {
-    page.stroke({{at.x - 1.4, at.y - 1.4}, {at.x + 1.4, at.y + 1.4}}, {ink::paper, 1.2});
-    page.stroke({{at.x - 1.4, at.y - 1.4}, {at.x + 1.4, at.y + 1.4}}, {ink::night, 0.45});
-    page.stroke({{at.x - 1.4, at.y + 1.4}, {at.x + 1.4, at.y - 1.4}}, {ink::night, 0.45});
+/// Set beside the place where there is room, and where there is none all the same.
+void name_surely(Page& page, Labels& labels, const std::string& name, Mm at, double clear_mm,
+                 const Type& type) {
+  if (name_beside(page, labels, name, at, clear_mm, type)) return;
+  const Mm beside{at.x + clear_mm, at.y + 0.36 * type.size_mm};
+  labels.hold(room_of(beside, page.width(name, type), type.size_mm, Anchor::left));
+  page.text(name, beside, type);
+}
+
+struct Mark {
+  earth::GridPoint at;
+  std::string names;
+  bool end = false;
+};
+void add_mark(std::vector<Mark>& marks, earth::GridPoint at, const std::string& name, bool end) {
+  const auto same = std::ranges::find_if(marks, [&](const Mark& m) {
+    return m.end == end && earth::grid_distance_m(m.at, at) < one_place_m;
+  });
+  if (same != marks.end()) {
+    same->names += " " + name;
   } else {
-    page.stroke(circle(at, 1.7), {ink::paper, 1.2}, true);
-    page.stroke(circle(at, 1.7), {ink::night, 0.5}, true);
+    marks.push_back({at, name, end});
+  }
+}
+
+void draw_mark(Page& page, Labels& labels, Mm at, bool end) {
+  if (end) {
+    const std::vector<std::vector<Mm>> cross{
+        {{at.x - cross_mm, at.y - cross_mm}, {at.x + cross_mm, at.y + cross_mm}},
+        {{at.x - cross_mm, at.y + cross_mm}, {at.x + cross_mm, at.y - cross_mm}}};
+    page.strokes(cross, {ink::paper, 1.2});
+    page.strokes(cross, {ink::night, 0.45});
+  } else {
+    page.stroke(circle(at, ring_mm), {ink::paper, 1.2}, true);
+    page.stroke(circle(at, ring_mm), {ink::night, 0.5}, true);
   }
   labels.hold({at.x - 2, at.y - 2, at.x + 2, at.y + 2});
-  (void)name_beside(page, labels, name, at, 2.4, {Face::figures_bold, 3.0, ink::night, 0.9});
+}
+
+std::vector<Mark> marks_of(const learn::TrainingDay& day,
+                           const std::vector<earth::GridPoint>& walk) {
+  const auto l = day.language;
+  std::vector<Mark> out;
+  add_mark(out, day.from, "Start", false);
+  if (!walk.empty()) {
+    const auto name = day.forks ? in(l, "forks", "Abzweige") : in(l, "time", "Zeit");
+    add_mark(out, walk.front(), name, false);
+    add_mark(out, walk.back(), name, true);
+  }
+  const auto numbered = [](const char* letter, std::size_t i) {
+    return fmt::format("{}{}", letter, i + 1);
+  };
+  for (std::size_t i = 0; i < day.bearings.size(); ++i) {
+    add_mark(out, day.bearings[i].from, numbered("B", i), false);
+    add_mark(out, day.bearings[i].peg, numbered("B", i), true);
+  }
+  for (std::size_t i = 0; i < day.features.size(); ++i) {
+    add_mark(out, day.features[i].from, numbered("F", i), false);
+    add_mark(out, day.features[i].at, numbered("F", i), true);
+  }
+  // Where a drop is stays off the piece; the last sure place is theirs to know.
+  for (std::size_t i = 0; i < day.drops.size(); ++i)
+    add_mark(out, day.drops[i].sure, numbered("D", i), false);
+  for (std::size_t i = 0; i < day.paces.size(); ++i) {
+    if (day.paces[i].ground != learn::PaceGround::down)
+      add_mark(out, day.paces[i].from, numbered("P", i), false);
+  }
+  for (std::size_t i = 0; i < day.times.size(); ++i) {
+    add_mark(out, day.times[i].line.front(), numbered("T", i), false);
+    if (i + 1 == day.times.size()) add_mark(out, day.times[i].line.back(), numbered("T", i), true);
+  }
+  return out;
+}
+
+/// The walk with arrows along it.
+void draw_walk(Page& page, const std::vector<Mm>& line) {
+  page.stroke(line, {ink::paper, 1.5, {}, true});
+  page.stroke(line, {ink::night, 0.6, {2.2, 1.0}, false});
+  each_step(line, arrows_mm, [&](Mm at, Mm way) {
+    const Mm across{-way.y, way.x};
+    const auto corner = [&](double on, double off) {
+      return Mm{at.x + on * way.x + off * across.x, at.y + on * way.y + off * across.y};
+    };
+    page.shape({{corner(1.9, 0), corner(-1.1, 1.3), corner(-1.1, -1.3)}}, ink::night,
+               {ink::paper, 0.3});
+  });
+}
+
+/// Forks in their order; one that is met twice has both figures.
+void draw_fork_figures(Page& page, Labels& labels, const MapFrame& f, const learn::ForkWalk& walk) {
+  std::vector<Mark> at;
+  for (std::size_t i = 0; i < walk.forks.size(); ++i)
+    add_mark(at, walk.forks[i].at, fmt::format("{}", i + 1), false);
+  for (const auto& fork : at) {
+    const auto place = f.on_page(fork.at);
+    page.fill({circle(place, 0.8)}, ink::night);
+    name_surely(page, labels, fork.names, place, 1.5, {Face::figures_bold, 2.6, ink::night, 0.9});
+  }
+}
+
+/// The names that the desk's items use, each at its place; the map's other names leave them free.
+mapdata::MapData draw_desk_names(Page& page, Labels& labels, const MapFrame& f,
+                                 const learn::TrainingDay& day, const mapdata::MapData& all) {
+  constexpr double same_m = 50;
+  mapdata::MapData map;
+  std::ranges::copy_if(all.points, std::back_inserter(map.points),
+                       [&](const auto& p) { return f.near(p.at); });
+  std::ranges::copy_if(all.lines, std::back_inserter(map.lines),
+                       [&](const auto& x) { return !x.label.name.empty() && f.touches(x.points); });
+  std::ranges::copy_if(all.areas, std::back_inserter(map.areas),
+                       [&](const auto& x) { return f.touches(x.outer); });
+  std::vector<Mark> places;
+  const auto add = [&](earth::GridPoint at, const std::string& name) {
+    if (std::ranges::none_of(places, [&](const Mark& m) { return m.names == name; }))
+      places.push_back({at, name, false});
+  };
+  for (const auto& s : day.settings) {
+    add(s.from, s.from_words);
+    add(s.to, s.to_words);
+  }
+  for (const auto& place : places) {
+    if (!f.near(place.at)) continue;
+    auto words = place.names;
+    for (auto& p : map.points) {
+      if (p.label.name != place.names || earth::grid_distance_m(p.at, place.at) > same_m) continue;
+      p.label.name.clear();
+      if (p.label.kind == mapdata::Kind::summit && std::isfinite(p.height_m) && p.height_m > 0)
+        words += fmt::format(" {:.0f}", p.height_m);
+      p.height_m = std::nan("");
+    }
+    const auto at = f.on_page(place.at);
+    page.fill({circle(at, 0.45)}, ink::text);
+    name_surely(page, labels, words, at, 1.5, {Face::words_bold, 2.5, ink::text, 0.8});
+  }
+  return map;
 }
 }  // namespace
 
@@ -43,36 +172,40 @@ Drawing draw_map_piece(const TrainingPaper& paper, const TextMeasure& measure) {
   page.fitted(paper.code, {page_w - edge, 15}, 46, figures(10), Anchor::right);
   Labels labels({f.at.x, f.at.y, f.at.x + f.w, f.at.y + f.h});
   page.clip(f.at.x, f.at.y, f.w, f.h);
-  const auto show = [&](earth::GridPoint p, const std::string& name, bool end) {
-    if (f.near(p, -3)) mark(page, labels, f.on_page(p), name, end);
-  };
-  draw_ground(page, labels, f, paper.ground, contour_interval_m(scale), false);
+  const double contour_m = contour_interval_m(scale);
+  const auto heights = cut_to(paper.ground.elevation, f);
+  draw_surfaces(page, f, paper.ground.map);
+  draw_shade(page, f, heights);
+  (void)draw_unknown(page, f, heights);
+  const auto contours = draw_contours(page, f, heights, contour_m);
+  draw_lines(page, f, paper.ground.map, paper.ground.elevation);
   draw_grid(page, f);
+  draw_points(page, labels, f, paper.ground.map);
   // Without forks enough the line still serves for distance by time.
   std::vector<earth::GridPoint> walk;
   if (day.forks) walk = day.forks->line;
   for (const auto& t : day.times) {
     if (!day.forks) walk.insert(walk.end(), t.line.begin(), t.line.end());
   }
+  const auto line = on_page(f, walk, 0.2);
   if (!walk.empty()) {
-    const auto line = on_page(f, walk, 0.2);
-    page.stroke(line, {ink::paper, 1.5, {}, true});
-    page.stroke(line, {ink::night, 0.6, {2.2, 1.0}, false});
-    const auto name = day.forks ? in(l, "forks", "Abzweige") : in(l, "time", "Zeit");
-    show(walk.front(), name, false);
-    show(walk.back(), name, true);
+    draw_walk(page, line);
+    each_step(line, 1.2,
+              [&](Mm at, Mm) { labels.hold({at.x - 0.7, at.y - 0.7, at.x + 0.7, at.y + 0.7}); });
   }
-  for (std::size_t i = 0; i < day.bearings.size(); ++i) {
-    show(day.bearings[i].from, fmt::format("B{}", i + 1), false);
-    show(day.bearings[i].peg, fmt::format("B{}", i + 1), true);
+  const auto marks = marks_of(day, walk);
+  for (const auto& m : marks) {
+    if (f.near(m.at, -3)) draw_mark(page, labels, f.on_page(m.at), m.end);
   }
-  for (std::size_t i = 0; i < day.features.size(); ++i)
-    show(day.features[i].at, fmt::format("F{}", i + 1), true);
-  for (std::size_t i = 0; i < day.paces.size(); ++i) {
-    if (day.paces[i].ground != learn::PaceGround::down)
-      show(day.paces[i].from, fmt::format("P{}", i + 1), false);
+  for (const auto& m : marks) {
+    if (f.near(m.at, -3))
+      name_surely(page, labels, m.names, f.on_page(m.at), 2.4,
+                  {Face::figures_bold, 3.0, ink::night, 0.9});
   }
-  show(day.from, "Start", false);
+  if (day.forks) draw_fork_figures(page, labels, f, *day.forks);
+  const auto others = draw_desk_names(page, labels, f, day, paper.ground.map);
+  draw_names(page, labels, f, others, &heights);
+  draw_contour_figures(page, labels, f, contours, {&heights, {line}, false});
   page.unclip();
   page.frame(f.at.x, f.at.y, f.w, f.h, {ink::text, 0.3});
   draw_grid_figures(page, f, {Face::figures, 2.6, ink::text});
@@ -83,11 +216,15 @@ Drawing draw_map_piece(const TrainingPaper& paper, const TextMeasure& measure) {
   page.frame(edge, y - 2, 40, 1.6, {ink::night, 0.25});
   page.text("1 km", {edge + 42, y - 0.4}, words(8.5));
   page.fitted(
-      said(l, "Ring: from here. Cross: to here. Magnetic north lies {:.1f}° {} of grid north.",
-           "Ring: von hier. Kreuz: nach hier. Magnetisch-Nord liegt {:.1f}° {} von Gitter-Nord.",
-           std::abs(day.magnetic_from_grid_deg),
-           day.magnetic_from_grid_deg >= 0 ? in(l, "east", "östlich") : in(l, "west", "westlich")),
-      {edge + 56, y - 0.4}, wide - 56, words(8.5));
+      said(
+          l,
+          "Ring: from here. Cross: to here. Contours each {:.0f} m. Magnetic north lies {:.1f}° {} "
+          "of grid north.",
+          "Ring: von hier. Kreuz: nach hier. Höhenlinien alle {:.0f} m. Magnetisch-Nord liegt "
+          "{:.1f}° {} von Gitter-Nord.",
+          contour_m, std::abs(day.magnetic_from_grid_deg),
+          day.magnetic_from_grid_deg >= 0 ? in(l, "east", "östlich") : in(l, "west", "westlich")),
+      {edge + 52, y - 0.4}, wide - 52, words(8.5), Anchor::left, 0.6);
   std::string sources;
   for (const auto& s : paper.ground.sources) {
     if (!s.attribution.empty() && sources.find(s.attribution) == std::string::npos)

@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include "lodeway/learn/course/codes.hpp"
 #include "lodeway/sheet/training/training_page.hpp"
 
 namespace lodeway::sheet {
@@ -12,8 +13,18 @@ using namespace training;
 constexpr std::array pairs{"A", "B", "C"};
 constexpr double row_mm = 11.5;
 
+/// "Forks [3FA2]"
+std::string named(const char* heading, const std::string& code, const char* course) {
+  return fmt::format("{} [{}]", heading, learn::course_signs(code, course));
+}
+
 std::string pair_words(units::Language l, const char* pair) {
   return fmt::format("{} {}", in(l, "pair", "Paar"), pair);
+}
+
+/// The four signs of a course's code, small under its name.
+void signs(Page& page, const std::string& code, const std::string& course, double x, double y) {
+  page.text(learn::course_signs(code, course), {x, y + 3.2}, figures(6.5));
 }
 
 /// Room to write in, with a small word at its right end.
@@ -34,9 +45,9 @@ void side(Page& page, double x, double y, const char* name) {
   page.text(name, {x + 7.5, y - 0.6}, words(9.5), Anchor::middle);
 }
 
-void desk(Column& c, const learn::TrainingDay& day) {
+void desk(Column& c, const learn::TrainingDay& day, const std::string& code) {
   const auto l = day.language;
-  c.heading(in(l, "Desk", "Am Tisch"),
+  c.heading(named(in(l, "Desk", "Am Tisch"), code, "desk"),
             said(l, "of {} bearings: how many were set, how many of these over 15° wrong",
                  "von {} Richtungen: wie viele eingestellt, wie viele davon über 15° falsch",
                  day.settings.size()));
@@ -53,7 +64,7 @@ void desk(Column& c, const learn::TrainingDay& day) {
   }
 }
 
-void pegs(Column& c, const learn::TrainingDay& day) {
+void pegs(Column& c, const learn::TrainingDay& day, const std::string& code) {
   const auto l = day.language;
   c.heading(in(l, "Open bearing", "Kompasslauf"),
             in(l, "strike the side, write the metres; 7 m across is 1° at 400 m",
@@ -63,7 +74,9 @@ void pegs(Column& c, const learn::TrainingDay& day) {
       c.need(13);
       auto& p = c.page();
       const double y = c.y() + 3;
-      p.text(fmt::format("B{}", i + 1), {edge, y}, words(12, true));
+      const auto name = fmt::format("B{}", i + 1);
+      p.text(name, {edge, y - 1}, words(12, true));
+      signs(p, code, name, edge, y - 1);
       p.text(pair_words(l, pair), {edge + 11, y}, words(9.5));
       side(p, edge + 28, y, in(l, "left", "links"));
       side(p, edge + 44.5, y, in(l, "right", "rechts"));
@@ -94,10 +107,12 @@ void tally(Column& c, units::Language l, const std::string& explained, int count
 }
 
 /// For each pair so many blanks in one row, with the pair's letter over them.
-void by_pair(Column& c, const std::string& name, const std::array<const char*, 2>& units) {
+void by_pair(Column& c, const std::string& name, const std::array<const char*, 2>& units,
+             const std::string& code = {}, const std::string& course = {}) {
   c.need(13);
   const double y = c.y() + 3;
   c.page().text(name, {edge, y}, words(9.5, true));
+  if (!course.empty()) signs(c.page(), code, course, edge, y);
   double x = edge + 27;
   for (const auto* pair : pairs) {
     c.page().text(pair, {x, y}, words(9.5));
@@ -122,14 +137,16 @@ std::vector<Drawing> draw_marking_sheet(const TrainingPaper& paper, const TextMe
               10.5);
   c.paragraph(in(l,
                  "A box left empty is not 0: it says that this was not done. Strike with one "
-                 "stroke; write figures large.",
+                 "stroke; write figures large. The small signs are a course's own: marks.toml has "
+                 "the same.",
                  "Ein leeres Feld ist keine 0: es sagt, dass dies nicht gemacht wurde. Mit einem "
-                 "Strich anstreichen; Ziffern groß schreiben."),
+                 "Strich anstreichen; Ziffern groß schreiben. Die kleinen Zeichen gehören zur "
+                 "Aufgabe: marks.toml hat dieselben."),
               9);
-  if (!day.settings.empty()) desk(c, day);
-  if (!day.bearings.empty()) pegs(c, day);
+  if (!day.settings.empty()) desk(c, day, paper.code);
+  if (!day.bearings.empty()) pegs(c, day, paper.code);
   if (!day.features.empty()) {
-    c.heading(in(l, "Features", "Merkmale"),
+    c.heading(named(in(l, "Features", "Merkmale"), paper.code, "features"),
               said(l, "F1 to F{}", "F1 bis F{}", day.features.size()));
     tally(c, l,
           in(l, "Strike a box for each end that was known for what it is",
@@ -137,7 +154,7 @@ std::vector<Drawing> draw_marking_sheet(const TrainingPaper& paper, const TextMe
           static_cast<int>(day.features.size()), false);
   }
   if (day.forks) {
-    c.heading(in(l, "Forks", "Abzweige"),
+    c.heading(named(in(l, "Forks", "Abzweige"), paper.code, "forks"),
               in(l, "at the end of the row: metres until a wrong one is noticed",
                  "am Ende der Zeile: Meter, bis ein falscher bemerkt wird"));
     tally(
@@ -146,11 +163,17 @@ std::vector<Drawing> draw_marking_sheet(const TrainingPaper& paper, const TextMe
         static_cast<int>(day.forks->forks.size()), true);
   }
   int lines = 0;
-  for (const auto& b : day.bearings) lines += static_cast<int>(b.crosses.size());
+  std::string of_each;
+  for (std::size_t i = 0; i < day.bearings.size(); ++i) {
+    const auto crossed = day.bearings[i].crosses.size();
+    lines += static_cast<int>(crossed);
+    if (crossed > 0)
+      of_each += fmt::format("{}B{}: {}", of_each.empty() ? "" : ", ", i + 1, crossed);
+  }
   if (lines > 0) {
-    c.heading(
-        in(l, "Lines crossed", "Gekreuzte Linien"),
-        in(l, "from the card that was marked at once", "vom Blatt, auf dem sofort vermerkt wurde"));
+    c.heading(in(l, "Lines crossed", "Gekreuzte Linien"),
+              said(l, "from the card that was marked at once; {}, in this order",
+                   "vom Blatt, auf dem sofort vermerkt wurde; {}, in dieser Folge", of_each));
     tally(c, l,
           in(l, "Strike a box for each line that was noticed and named",
              "Ein Feld anstreichen für jede Linie, die bemerkt und benannt wurde"),
@@ -177,10 +200,11 @@ std::vector<Drawing> draw_marking_sheet(const TrainingPaper& paper, const TextMe
     c.heading(in(l, "Pace", "Schritte"),
               in(l, "double paces, two runs each pair", "Doppelschritte, zwei Läufe je Paar"));
     for (std::size_t i = 0; i < day.paces.size(); ++i)
-      by_pair(c, fmt::format("P{} {}", i + 1, pace_words(day.paces[i].ground, l)), {"1", "2"});
+      by_pair(c, fmt::format("P{} {}", i + 1, pace_words(day.paces[i].ground, l)), {"1", "2"},
+              paper.code, fmt::format("P{}", i + 1));
   }
   if (!day.drops.empty()) {
-    c.heading(in(l, "Where are we?", "Wo sind wir?"),
+    c.heading(named(in(l, "Where are we?", "Wo sind wir?"), paper.code, "drops"),
               in(l, "off by; inside the area drawn? one row each pair",
                  "daneben um; in der gezeichneten Fläche? eine Zeile je Paar"));
     for (std::size_t i = 0; i < day.drops.size(); ++i) {
@@ -199,7 +223,7 @@ std::vector<Drawing> draw_marking_sheet(const TrainingPaper& paper, const TextMe
     }
   }
   if (!day.times.empty()) {
-    c.heading(in(l, "Distance by time", "Strecke nach Zeit"),
+    c.heading(named(in(l, "Distance by time", "Strecke nach Zeit"), paper.code, "time"),
               in(l, "minutes, guessed and true", "Minuten, geschätzt und tatsächlich"));
     for (std::size_t i = 0; i < day.times.size(); ++i)
       by_pair(c, fmt::format("T{}", i + 1),

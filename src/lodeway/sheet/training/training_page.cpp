@@ -91,7 +91,11 @@ std::vector<Drawing> Column::take() {
   return out;
 }
 
-std::string reference(earth::GridPoint p) { return earth::six_figure_reference(p); }
+std::string reference(earth::GridPoint p) { return earth::grid_reference(p, 4); }
+
+std::string full_reference(earth::GridPoint p) {
+  return fmt::format("E {:.0f} N {:.0f}", p.east_m, p.north_m);
+}
 
 std::string dial(units::MagneticBearing b) { return units::bearing_text(b, {}, 0); }
 

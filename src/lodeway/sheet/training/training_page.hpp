@@ -47,8 +47,14 @@ class Column {
   double y_ = 0;
 };
 
-/// "412 345" and, where it fits, the bearing as it stands on a dial: "044°".
+/// "4123 3456": a square of 10 m.
 [[nodiscard]] std::string reference(earth::GridPoint p);
+/// "E 597412 N 4919038": to the metre, for who lays a peg.
+[[nodiscard]] std::string full_reference(earth::GridPoint p);
+/// The bearing as it stands on a dial: "044°".
 [[nodiscard]] std::string dial(units::MagneticBearing b);
+
+/// Who is where when, as bars along the hours: pairs, then instructors.
+void draw_timetable(Column& column, const learn::TrainingDay& day);
 
 }  // namespace lodeway::sheet::training

@@ -88,7 +88,7 @@ void Walker::end_leg(const ReadyLeg& leg) {
   story_->minutes = static_cast<float>(minutes_ - leg_began_);
   if (!story_->there) {
     fate_.kept_all = false;
-    if (!story_->wrong) story_->wrong = Wrong::missed;
+    first_wrong(Wrong::missed);
   }
 }
 

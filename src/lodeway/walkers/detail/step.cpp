@@ -85,7 +85,16 @@ void Walker::knows_lost(bool does) {
 void Walker::went_wrong(Wrong wrong) {
   fate_.kept_all = false;
   story_->kept = false;
-  if (!story_->wrong) story_->wrong = wrong;
+  first_wrong(wrong);
+}
+
+void Walker::first_wrong(Wrong wrong) {
+  if (story_->wrong) return;
+  story_->wrong = wrong;
+  // On the way back there is no leg of the way to lose: its story is kept aside.
+  if (sink_.track != nullptr && story_ == &sink_.legs[leg_])
+    sink_.track->slips.push_back(
+        {static_cast<std::int16_t>(leg_), wrong, at_, sink_.track->moments.size()});
 }
 
 void Walker::put_moment() {

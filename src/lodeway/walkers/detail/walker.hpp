@@ -96,6 +96,7 @@ class Walker {
   [[nodiscard]] bool luck(double p) { return random_.uniform() < p; }
   void sure(GridPoint believed);
   void went_wrong(Wrong wrong);
+  void first_wrong(Wrong wrong);
   void knows_lost(bool does);
   [[nodiscard]] double spread_m() const;
 

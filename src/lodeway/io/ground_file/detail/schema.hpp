@@ -18,6 +18,9 @@ inline constexpr const char* landforms = "landforms";
 /// By mapdata::Origin; what the map itself shows has NULL.
 inline constexpr const char* origins[] = {"", "derived from areas", "derived from elevation"};
 
+/// By mapdata::Traffic; NULL where the map has no class for a road.
+inline constexpr const char* traffic_words[] = {"", "quiet", "busy", "fast"};
+
 /// Stands for a void in the coverage: GeoPackage has no place for NaN as "no data".
 inline constexpr float void_height = -99999.0F;
 inline constexpr std::int64_t most_cells = 400'000'000;

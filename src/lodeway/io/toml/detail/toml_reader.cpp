@@ -72,6 +72,12 @@ std::optional<double> TomlReader::number(std::string_view key, double least, dou
   return value;
 }
 
+std::optional<double> TomlReader::number_or_blank(std::string_view key, double least, double most) {
+  const auto* node = take(key);
+  if (node != nullptr && node->value_exact<std::string>() == "") return std::nullopt;
+  return number(key, least, most);
+}
+
 std::optional<int> TomlReader::whole(std::string_view key, int least, int most) {
   const auto* node = take(key);
   if (node == nullptr) return std::nullopt;
@@ -217,11 +223,10 @@ void TomlReader::finish() const {
     if (asked_.contains(key.str())) continue;
     const std::vector<std::string_view> known(asked_.begin(), asked_.end());
     const auto meant = units::did_you_mean(key.str(), known);
-    throw Refusal{fmt::format("{}{}{}: this key is not known{}", where(key.source().begin.line),
-                              path_, units::plain(key.str(), most_shown),
-                              meant.empty()
-                                  ? fmt::format("; expected one of {}", fmt::join(known, ", "))
-                                  : meant)};
+    throw Refusal{fmt::format(
+        "{}{}{}: this key is not known{}", where(key.source().begin.line), path_,
+        units::plain(key.str(), most_shown),
+        meant.empty() ? fmt::format("; expected one of {}", fmt::join(known, ", ")) : meant)};
   }
 }
 

@@ -24,6 +24,9 @@ class TomlReader {
   /// Each: the value, or nothing when the key is absent. Throws Refusal on a wrong type or range.
   [[nodiscard]] std::optional<std::string> text(std::string_view key);
   [[nodiscard]] std::optional<double> number(std::string_view key, double least, double most);
+  /// As number; a key that holds an empty text was left blank, and counts as absent.
+  [[nodiscard]] std::optional<double> number_or_blank(std::string_view key, double least,
+                                                      double most);
   [[nodiscard]] std::optional<int> whole(std::string_view key, int least, int most);
   [[nodiscard]] std::optional<bool> flag(std::string_view key);
   [[nodiscard]] std::vector<std::string> texts(std::string_view key, std::size_t most = 500);
