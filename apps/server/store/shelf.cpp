@@ -4,6 +4,9 @@
 #include <cmath>
 #include <filesystem>
 
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
 #include "lodeway/io/ground_file/ground_file.hpp"
 #include "lodeway/io/text/fold_text.hpp"
 
@@ -156,6 +159,34 @@ Result<GroundHandle> Shelf::open(const std::string& id) {
   return slot->ground;
 }
 
+GroundHandle Shelf::as_known_by(const GroundHandle& ground,
+                                const std::vector<mapdata::KindChange>& changes) {
+  if (changes.empty()) return ground;
+  auto stamp = ground->stamp;
+  for (const auto& change : changes) {
+    stamp += fmt::format(" {}", mapdata::kind_name(change.kind));
+    for (const auto& figures : {change.seen_from_m, change.recognised})
+      if (figures) stamp += fmt::format(" {}", fmt::join(*figures, " "));
+  }
+  const std::lock_guard lock(known_mutex_);
+  const auto kept = std::ranges::find_if(known_, [&](const GroundHandle& one) {
+    return one->id == ground->id && one->stamp == stamp;
+  });
+  if (kept != known_.end()) {
+    known_.splice(known_.begin(), known_, kept);
+    return known_.front();
+  }
+  auto out = std::make_shared<OpenGround>();
+  out->id = ground->id;
+  out->stamp = stamp;
+  out->pyramid = ground->pyramid;
+  out->ground = ground->ground;
+  for (const auto& change : changes) out->ground.kinds.take(change);
+  known_.push_front(out);
+  while (known_.size() > most_open) known_.pop_back();
+  return out;
+}
+
 bool Shelf::forget(const std::string& id) {
   const auto stored = find(id);
   if (!stored) return false;
@@ -163,6 +194,10 @@ bool Shelf::forget(const std::string& id) {
     const std::lock_guard lock(mutex_);
     slots_.erase(id);
     recent_.remove(id);
+  }
+  {
+    const std::lock_guard lock(known_mutex_);
+    known_.remove_if([&](const GroundHandle& one) { return one->id == id; });
   }
   store_.drop_ground(id);
   if (stored->ours) {

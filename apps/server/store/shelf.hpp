@@ -5,6 +5,7 @@
 #include <memory>
 #include <mutex>
 #include <string>
+#include <vector>
 
 #include "apps/server/store/store.hpp"
 #include "lodeway/landmarks/name_index.hpp"
@@ -44,6 +45,10 @@ class Shelf {
                                          const std::vector<std::string>* built = nullptr);
   /// Faults: bad_input (no such ground), as io::open_ground.
   [[nodiscard]] Result<GroundHandle> open(const std::string& id);
+  /// The same ground with its kinds as a party has shown that it knows them; the last two stay. It
+  /// has a stamp of its own, and a finder of its own when that is asked for.
+  [[nodiscard]] GroundHandle as_known_by(const GroundHandle& ground,
+                                         const std::vector<mapdata::KindChange>& changes);
   [[nodiscard]] std::optional<StoredGround> find(const std::string& id);
   [[nodiscard]] std::optional<StoredGround> find_file(const std::string& path);
   bool forget(const std::string& id);
@@ -62,6 +67,8 @@ class Shelf {
   std::mutex mutex_;
   std::map<std::string, std::shared_ptr<Slot>> slots_;
   std::list<std::string> recent_;  ///< newest first
+  std::mutex known_mutex_;
+  std::list<GroundHandle> known_;  ///< as_known_by, newest first
 };
 
 /// Size and time of a file, as text; empty when it is not there.

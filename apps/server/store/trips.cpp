@@ -50,7 +50,9 @@ Result<ReadyTrip> make_ready(Service& s, const StoredTrip& stored) {
       return fail(FaultCode::bad_input, "party_file: expected a party file's text");
     const auto record = io::party_of_text(shown.get<std::string>(), "party_file");
     if (!record) return std::unexpected(record.error());
-    chances = tasks::take_party_record(*trip, (*ground)->ground.kinds, *record);
+    auto learnt = tasks::take_party_record(*trip, (*ground)->ground.kinds, *record);
+    chances = std::move(learnt.chances);
+    *ground = s.shelf.as_known_by(*ground, learnt.kinds);
   }
   const auto stated = io::chances_of_document(document.dump());
   if (!stated) return std::unexpected(stated.error());

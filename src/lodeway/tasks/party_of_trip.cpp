@@ -19,12 +19,12 @@ learn::Basis basis_of(const trip::Trip& trip, const mapdata::KindTable& kinds) {
 }
 }  // namespace
 
-sight::Changes take_party_record(trip::Trip& trip, const mapdata::KindTable& kinds,
-                                 const learn::PartyRecord& record) {
+LearntTables take_party_record(trip::Trip& trip, const mapdata::KindTable& kinds,
+                               const learn::PartyRecord& record) {
   const auto basis = basis_of(trip, kinds);
   const auto figures = learn::figures_of(record, basis);
   trip.request.party = learn::learnt_party(trip.request.party, figures, basis);
-  return learn::learnt_chances(figures, basis);
+  return {learn::learnt_chances(figures, basis), learn::learnt_kinds(figures, basis)};
 }
 
 Result<sight::Changes> take_party_file(trip::Trip& trip, walking::Ground& ground,
@@ -34,15 +34,12 @@ Result<sight::Changes> take_party_file(trip::Trip& trip, walking::Ground& ground
   if (instead == nullptr) record = io::read_party_file(trip.party_file);
   if (!record) return std::unexpected(record.error());
   if (instead == nullptr) instead = &*record;
-  const auto basis = basis_of(trip, ground.kinds);
-  const auto figures = learn::figures_of(*instead, basis);
-  trip.request.party = learn::learnt_party(trip.request.party, figures, basis);
-  auto chances = learn::learnt_chances(figures, basis);
-  for (const auto& change : learn::learnt_kinds(figures, basis)) {
+  auto learnt = take_party_record(trip, ground.kinds, *instead);
+  for (const auto& change : learnt.kinds) {
     ground.kinds.take(change);
     trip.kinds.push_back(change);
   }
-  return chances;
+  return std::move(learnt.chances);
 }
 
 sight::Changes with_stated(sight::Changes learnt, const sight::Changes& stated) {

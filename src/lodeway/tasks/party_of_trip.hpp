@@ -17,11 +17,15 @@ namespace lodeway::tasks {
 [[nodiscard]] Result<sight::Changes> take_party_file(trip::Trip& trip, walking::Ground& ground,
                                                      const learn::PartyRecord* instead = nullptr);
 
-/// What a record has shown, put over the trip's party alone: errors, stride, pace, rests. How well
-/// things are known for what they are stays the ground's, for others may be using it; what it has
-/// shown of the table of chances is given.
-sight::Changes take_party_record(trip::Trip& trip, const mapdata::KindTable& kinds,
-                       const learn::PartyRecord& record);
+/// What a party has shown of the tables: of chances, and of how well kinds are known and noticed.
+struct LearntTables {
+  sight::Changes chances;
+  std::vector<mapdata::KindChange> kinds;
+};
+/// What a record has shown, put over the trip's party alone: errors, stride, pace, rests. The
+/// ground stays as it is, for others may be using it; what was shown of its kinds is given.
+[[nodiscard]] LearntTables take_party_record(trip::Trip& trip, const mapdata::KindTable& kinds,
+                                             const learn::PartyRecord& record);
 
 /// What is stated goes over what was learnt.
 [[nodiscard]] sight::Changes with_stated(sight::Changes learnt, const sight::Changes& stated);

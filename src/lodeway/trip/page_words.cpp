@@ -308,10 +308,8 @@ constexpr PageWord table[] = {
     {"stops an hour, minutes each", "Halte je Stunde, Minuten je Halt"},
     {"Ask first:", "Erst fragen:"},
     {"What this could not show", "Was dies nicht zeigen konnte"},
-    {"Ways that were found are then out of date: look for them again. How well lines and ends are "
-     "known for what they are is used by the command only.",
-     "Gefundene Wege sind dann überholt: neu suchen. Wie gut Linien und Ziele erkannt werden, "
-     "nutzt nur der Befehl."},
+    {"Ways that were found are then out of date: look for them again.",
+     "Gefundene Wege sind dann überholt: neu suchen."},
     {"Tracks and marks", "Aufzeichnungen und Bögen"},
     {"Drop tracks (GPX) or marks (TOML) here, or",
      "Aufzeichnungen (GPX) oder Bögen (TOML) hier ablegen, oder"},

@@ -56,9 +56,15 @@ void make_drops(const TrainingGround& g, numeric::Random random, TrainingDay& da
     const auto& fix = g.fixes()[i];
     if (fix.recognised[0] >= 0.95 && on_map_piece(day.from, fix.at)) sure.push_back(i);
   }
+  // Near the day's start first.
+  const auto far = std::ranges::stable_partition(sure, [&](auto i) {
+    return earth::grid_distance_m(g.fixes()[i].at, day.from) < 0.4 * g.rules().within_m;
+  });
+  const std::size_t near_count = sure.size() - far.size();
   std::optional<Drop> easy, middle, hard;
   for (int i = 0; i < tries && !sure.empty() && !(easy && middle && hard); ++i) {
-    const auto& from = g.fixes()[sure[pick(sure.size(), random)]];
+    const bool near = i < tries / 2 && near_count > 0;
+    const auto& from = g.fixes()[sure[pick(near ? near_count : sure.size(), random)]];
     Drop d;
     d.sure = from.at;
     d.sure_words = landmarks::words(from, day.language);
