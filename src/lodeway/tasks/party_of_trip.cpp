@@ -24,7 +24,9 @@ sight::Changes take_party_record(trip::Trip& trip, const mapdata::KindTable& kin
   const auto basis = basis_of(trip, kinds);
   const auto figures = learn::figures_of(record, basis);
   trip.request.party = learn::learnt_party(trip.request.party, figures, basis);
-  return learn::learnt_chances(figures, basis);
+  auto shown = learn::learnt_chances(figures, basis);
+  trip.request.party.chances = with_stated(shown, trip.request.party.chances);
+  return shown;
 }
 
 Result<sight::Changes> take_party_file(trip::Trip& trip, walking::Ground& ground,
@@ -38,6 +40,7 @@ Result<sight::Changes> take_party_file(trip::Trip& trip, walking::Ground& ground
   const auto figures = learn::figures_of(*instead, basis);
   trip.request.party = learn::learnt_party(trip.request.party, figures, basis);
   auto chances = learn::learnt_chances(figures, basis);
+  trip.request.party.chances = with_stated(chances, trip.request.party.chances);
   for (const auto& change : learn::learnt_kinds(figures, basis)) {
     ground.kinds.take(change);
     trip.kinds.push_back(change);
@@ -48,6 +51,7 @@ Result<sight::Changes> take_party_file(trip::Trip& trip, walking::Ground& ground
 sight::Changes with_stated(sight::Changes learnt, const sight::Changes& stated) {
   std::ranges::copy(stated.chances, std::back_inserter(learnt.chances));
   std::ranges::copy(stated.settings, std::back_inserter(learnt.settings));
+  std::ranges::copy(stated.kinds, std::back_inserter(learnt.kinds));
   return learnt;
 }
 
