@@ -359,7 +359,7 @@ constexpr ToldWord table[] = {
     {"Stop, together.", "Anhalten, zusammenbleiben."},
     {"Time ______ Height ______. Look about you before you go a step.",
      "Zeit ______ Höhe ______. Erst umsehen, dann einen Schritt tun."},
-    {"Last sure place", "Letzter bekannter Ort"},
+    {"Last sure place", "Letzter bekannter Standort"},
     {"____________ at ______. Minutes since: ____, so about ____ {} on leg ____. How far you go in "
      "10 minutes stands at the head of each leg.",
      "____________ um ______. Minuten seitdem: ____, also etwa ____ {} auf Abschnitt ____. Wie weit "
@@ -417,7 +417,7 @@ constexpr ToldWord table[] = {
      "zu meidendes Gelände bis {} neben dem Abschnitt; die Zahl sagt, wie weit"},
     {"How to read a row", "So liest man eine Zeile"},
     {"too steep", "zu steil"},
-    {"flat", "flach"},
+    {"flat", "eben"},
     {"gentle", "sanft"},
     {"moderate", "mäßig"},
     {"steep", "steil"},
