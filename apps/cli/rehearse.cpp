@@ -7,6 +7,7 @@
 #include "apps/cli/units_option.hpp"
 #include "lodeway/io/files/write_beside.hpp"
 #include "lodeway/tasks/rehearse.hpp"
+#include "lodeway/tasks/clock.hpp"
 #include "lodeway/tasks/walk.hpp"
 
 namespace lodeway::cli {

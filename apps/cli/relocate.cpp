@@ -76,7 +76,7 @@ void print(const tasks::Relocation& answer, bool json) {
 
 /// Asks the most telling question until nothing is typed. An answer that cannot be read is said to
 /// be so, and asked for again.
-void converse(Options& o) {
+tasks::Relocated converse(Options& o) {
   auto now = value_or_stop(tasks::relocate(o.request));
   const auto things = sight::things_of(now.ground.map);
   std::puts(
@@ -119,7 +119,7 @@ void converse(Options& o) {
       std::printf("  likeliest: [%s], %d in 100\n\n", now.answer.places[0].grid_reference.c_str(),
                   units::hundredths(now.answer.places[0].part.share));
   }
-  print(now.answer, false);
+  return now;
 }
 
 /// The rest of the trip from the place that was found, and its paper where a folder is named.
@@ -135,7 +135,8 @@ void run_go_on(const Options& o, const tasks::Relocated& found, ProgressLine& pr
     files = value_or_stop(tasks::write_paper(planned.ground, planned.plan, paper, &progress));
   progress.clear();
   if (o.json) {
-    std::puts(tasks::plan_as_json(planned).c_str());
+    for (const auto& warning : found.answer.warnings) std::fprintf(stderr, "%s\n", warning.c_str());
+    std::fputs(tasks::plan_as_json(planned).c_str(), stdout);
   } else {
     for (const auto& warning : found.answer.warnings) std::printf("%s\n", warning.c_str());
     std::printf("%s\n", tasks::go_on_words(planned.plan, *request.from_here, found, o.from).c_str());
@@ -152,7 +153,9 @@ void run_relocate(Options& o) {
                      "--time, --next, --place, --out: expected --go-on with them"));
   if (!o.json && nothing_told(o.request.told) && isatty(STDIN_FILENO) != 0 &&
       isatty(STDOUT_FILENO) != 0) {
-    converse(o);
+    const auto answer = converse(o);
+    ProgressLine progress;
+    o.go_on ? run_go_on(o, answer, progress) : print(answer.answer, false);
     return;
   }
   ProgressLine progress;

@@ -20,7 +20,7 @@ std::vector<trip::LostLeg> lost_legs(const trip::Plan& plan) {
     for (int k = 0; k < 3 + static_cast<int>(5 * i % 17); ++k) {
       trip::LostRow row;
       row.along_m = 200.0 * k;
-      row.height_m = k % 7 == 6 ? std::nan("") : 612.4 + 10 * k;
+      row.height_m = k % 7 == 6 ? std::nan("") : 1612.4 + 10 * k;
       if (k % 4 != 1) row.falls = units::MagneticBearing::degrees(47.0 * k);
       row.slope_deg = 3.0 * k;
       row.steepness = "very steep";
@@ -87,8 +87,27 @@ TEST(LostCard, EveryRowAndFrameStandsOnIt) {
   EXPECT_EQ(keep_off, steep);
   EXPECT_EQ(voids, without);
   for (const char* words :
-       {"12 in 100", "622", "1400", "430 m", "No one move works", "Not straight"})
+       {"12 in 100", "1622", "1400", "430 m", "No one move works", "Not straight"})
     EXPECT_NE(all.find(words), std::string::npos) << words;
+}
+
+// "1000" and "1071" side by side are not "10001071".
+TEST(LostCard, FiguresOfARowStandApart) {
+  const auto plan = full_plan();
+  int rows = 0;
+  for (const auto& side : draw_lost_card(plan, lost_legs(plan), measure())) {
+    const auto texts = texts_of(side);
+    for (std::size_t k = 1; k < texts.size(); ++k) {
+      const bool height = texts[k].text.size() == 4 && texts[k].text.starts_with("16") &&
+                          texts[k].face == Face::figures_bold;
+      if (!height) continue;
+      const auto metres = box_of(texts[k - 1]), is_high = box_of(texts[k]);
+      EXPECT_NEAR(metres.y1, is_high.y1, 1);  // of the same row
+      EXPECT_GE(is_high.x0 - metres.x1, 0.8) << texts[k - 1].text << " " << texts[k].text;
+      ++rows;
+    }
+  }
+  EXPECT_GT(rows, 50);
 }
 
 // Danger has its frame, whose ticks are strokes of their own: a leg with no move has more strokes.

@@ -347,9 +347,11 @@ TEST(GoOn, FromASettledPlaceToThePlaceThatIsNamed) {
   EXPECT_EQ(other->from_here->name, "820 520");  // nothing with a name is near
 
   refused({3, "14:30", "Gap"}, "place: expected 1 to 2, got 3");
-  refused({0, "25:00", "Gap"}, "time: expected a clock time like 14:30, got \"25:00\"");
+  refused({0, "25:00", "Gap"}, "time: expected a clock time such as 14:55");
   refused({0, "", "Gap"}, "time: expected");
   refused({0, "14:30x", "Gap"}, "time: expected");
+  refused({0, "14:3", "Gap"}, "time: expected");
+  refused({0, "00:20 +1", "Gap"}, "time: expected an hour of the trip's day");
   refused({0, "14:30", ""}, "next: expected the name");
   refused({0, "14:30", "Moor"}, "next: expected one of \"Pike\", \"Gap\", \"Inn\"");
   found.answer.places[0].part.share = 0.79;

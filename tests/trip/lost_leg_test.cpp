@@ -32,7 +32,7 @@ struct LostOnASlope : testing::Test {
     ground.kinds[Kind::cliff].forbids = true;
     auto& leg = plan.way.legs.emplace_back();
     leg.course.kind = walking::LegKind::bearing;
-    leg.course.line = {{4000, 3800}, {4000, 4400}};  // due north by the grid
+    leg.course.line = {{4005, 3805}, {4005, 4405}};  // due north, from a cell's middle
     leg.figures.length_m = 600;
     leg.figures.minutes = 12;
     leg.grid_bearing = units::GridBearing::degrees(0);
@@ -58,8 +58,8 @@ struct LostOnASlope : testing::Test {
 };
 
 TEST_F(LostOnASlope, EachRowAsTheGroundIs) {
-  line(Kind::path, {{3930, 1000}, {3930, 7000}});  // 70 m to the left, all along
-  line(Kind::road, {{4120, 1000}, {4120, 7000}});  // 120 m to the right
+  line(Kind::path, {{3935, 1000}, {3935, 7000}});  // 70 m to the left, all along
+  line(Kind::road, {{4125, 1000}, {4125, 7000}});  // 120 m to the right
   const auto leg = lost();
   ASSERT_EQ(leg.rows.size(), 3U);  // at 0, 200 and 400 m; the next would be its end
   EXPECT_NEAR(leg.ten_minutes_m, 500, 1e-9);
@@ -76,21 +76,28 @@ TEST_F(LostOnASlope, EachRowAsTheGroundIs) {
     EXPECT_NEAR(row.right_rise_m, -rise_m, 0.26);
     ASSERT_TRUE(row.left && row.right);
     EXPECT_EQ(row.left->what, "path");
-    EXPECT_NEAR(row.left->away_m, 70, 10);  // the cell's centre lies 5 m off; printed in tens
+    EXPECT_EQ(row.left->away_m, 70);
     EXPECT_EQ(row.right->what, "road");
-    EXPECT_NEAR(row.right->away_m, 120, 10);
+    EXPECT_EQ(row.right->away_m, 120);
     EXPECT_FALSE(row.keep_off());
   }
 }
 
+TEST_F(LostOnASlope, InFeetARowEach600) {
+  plan.trip.lengths = LengthUnit::imperial;
+  const auto rows = lost().rows;
+  ASSERT_EQ(rows.size(), 4U);  // 600 m are 1969 ft: the next, at 2400 ft, is beyond
+  EXPECT_NEAR(rows[3].along_m, 1800 * 0.3048, 1e-9);
+}
+
 // Dangers before what is nearer and harmless.
 TEST_F(LostOnASlope, ACliffBeforeAPath) {
-  line(Kind::path, {{4030, 1000}, {4030, 7000}});
-  line(Kind::cliff, {{4100, 1000}, {4100, 7000}});
+  line(Kind::path, {{4035, 1000}, {4035, 7000}});
+  line(Kind::cliff, {{4105, 1000}, {4105, 7000}});
   const auto row = lost().rows.at(1);
   ASSERT_TRUE(row.right);
   EXPECT_EQ(row.right->what, "cliff");
-  EXPECT_NEAR(row.right->away_m, 100, 10);
+  EXPECT_EQ(row.right->away_m, 100);
   EXPECT_TRUE(row.keep_off());
   EXPECT_FALSE(row.left);
 }

@@ -1,8 +1,7 @@
 // From a place that was found to the rest of the trip.
-#include <cstdio>
-
 #include <fmt/format.h>
 
+#include "lodeway/tasks/clock.hpp"
 #include "lodeway/tasks/relocate.hpp"
 #include "lodeway/trip/clock_text.hpp"
 #include "lodeway/trip/told.hpp"
@@ -11,15 +10,6 @@
 namespace lodeway::tasks {
 
 namespace {
-Result<std::chrono::minutes> clock_of(const std::string& text) {
-  int hour = 0, minute = 0;
-  char more = 0;
-  if (text.size() > 5 || std::sscanf(text.c_str(), "%d:%2d%c", &hour, &minute, &more) != 2 ||
-      hour < 0 || hour > 23 || minute < 0 || minute > 59)
-    return fail(FaultCode::bad_input,
-                fmt::format("time: expected a clock time like 14:30, got \"{}\"", text));
-  return std::chrono::minutes(60 * hour + minute);
-}
 std::size_t index_of(const GoOn& go_on) {
   return static_cast<std::size_t>(go_on.place > 0 ? go_on.place - 1 : 0);
 }
@@ -45,9 +35,11 @@ Result<PlanRequest> plan_from_here(const RelocateRequest& request, const Relocat
   from.at = place.part.best;
   from.name = place.near.empty() ? place.grid_reference : place.near;
   from.visibility = found.answer.visibility;
-  const auto start = clock_of(go_on.time);
+  const auto start = clock_minutes(go_on.time, "time");
   if (!start) return std::unexpected(start.error());
-  from.start = *start;
+  if (*start >= 24 * 60)
+    return bad(fmt::format("time: expected an hour of the trip's day, got \"{}\"", go_on.time));
+  from.start = std::chrono::minutes(static_cast<int>(*start));
   if (!go_on.next.empty()) {
     const auto point = trip::point_to_go_on_to(*found.trip, go_on.next);
     if (!point) return std::unexpected(point.error());

@@ -42,9 +42,6 @@ struct WalkedTrip {
 [[nodiscard]] Result<void> write_walk(const walking::Ground& ground, const trip::Plan& plan,
                                       const WalkRequest& request, const WalkedTrip& walked);
 
-/// "14:55", "00:20 +1": minutes since the trip date's midnight. Faults: bad_input.
-[[nodiscard]] Result<double> clock_minutes(const std::string& text, const std::string& what);
-
 /// A few paragraphs and a table for people; JSON with the keys of docs/method/walkers.md.
 [[nodiscard]] std::string walk_as_text(const trip::Plan& plan, const WalkedTrip& walked);
 [[nodiscard]] std::string walk_as_json(const WalkedTrip& walked);

@@ -115,6 +115,13 @@ LostRow row_at(const PlannedLeg& leg, const CuePlanes& planes, const mapdata::Me
   return out;
 }
 
+/// Nobody would choose between them: on bearings that differ by less than 45 degrees.
+bool alike(const belief::Move& a, const belief::Move& b) {
+  if (a.kind != b.kind) return false;
+  return a.kind != belief::MoveKind::bearing ||
+         std::abs(std::remainder(a.bearing.in_degrees() - b.bearing.in_degrees(), 360)) < 45;
+}
+
 /// The belief of a party that sees the ground fall within 45 degrees of this grid direction: places
 /// where it falls within `fall_told_deg` of that, for a fall is told with an error. Nothing where
 /// less than `least_part` of it is so.
@@ -168,8 +175,9 @@ LostLeg lost_leg(const Plan& plan, std::size_t index, const CuePlanes& planes,
   LostLeg out;
   if (leg.figures.minutes > 0) out.ten_minutes_m = 10 * leg.figures.length_m / leg.figures.minutes;
   const mapdata::Measured measured(leg.course.line);
-  for (int k = 0; k * lost_row_m < std::max(1.0, measured.length_m() - 0.25 * lost_row_m); ++k)
-    out.rows.push_back(row_at(leg, planes, measured, k * lost_row_m, in));
+  const double step = lost_row_m(plan.trip.lengths);
+  for (int k = 0; k * step < std::max(1.0, measured.length_m() - 0.25 * step); ++k)
+    out.rows.push_back(row_at(leg, planes, measured, k * step, in));
 
   const auto belief = belief::before(planes, on_course(leg, party));
   const double to_magnetic = leg.magnetic_bearing.in_degrees() - leg.grid_bearing.in_degrees();
@@ -183,8 +191,11 @@ LostLeg lost_leg(const Plan& plan, std::size_t index, const CuePlanes& planes,
   };
   const auto moves = offered(belief);
   out.standing_barred = moves.standing_barred;
-  for (std::size_t k = 0; k < std::min(moves.offered.size(), most_moves); ++k)
-    out.moves.push_back(sentence(moves.offered[k]));
+  for (const auto& move : moves.offered) {
+    if (!out.moves.empty() && alike(move, moves.offered.front())) continue;
+    out.moves.push_back(sentence(move));
+    if (out.moves.size() == most_moves) break;
+  }
   for (int quarter = 0; quarter < 4 && out.moves.empty(); ++quarter) {
     const auto part = falling(belief, planes, 90 * quarter - to_magnetic);
     if (!part) continue;

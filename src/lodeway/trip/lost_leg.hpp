@@ -11,7 +11,10 @@
 
 namespace lodeway::trip {
 
-inline constexpr double lost_row_m = 200;    ///< a row each so many metres of the leg
+/// A row each so many metres of the leg: 200 m, or 600 feet where feet are printed.
+[[nodiscard]] constexpr double lost_row_m(LengthUnit unit) {
+  return unit == LengthUnit::imperial ? 600 * 0.3048 : 200;
+}
 inline constexpr double lost_reach_m = 170;  ///< what is on either hand, no farther
 inline constexpr double lost_beside_m = 60;  ///< where the ground across the way is looked at
 
@@ -39,7 +42,7 @@ struct LostRow {
 struct LostLeg {
   std::vector<LostRow> rows;
   double ten_minutes_m = 0;        ///< how far the party goes on this leg in 10 minutes
-  std::vector<std::string> moves;  ///< a sentence each, at most two; empty: none works
+  std::vector<std::string> moves;  ///< a sentence each, at most two that differ; empty: none works
   /// Where none does: one for each quarter of the needle that the ground may fall towards, where
   /// one works from all of those places: "Where the ground falls towards 315° to 045°: …"
   std::vector<std::string> by_fall;

@@ -407,14 +407,10 @@ constexpr ToldWord table[] = {
     {"the elevation data has no height here", "die Höhendaten haben hier keine Höhe"},
     {"the ground falls this way; magnetic north is up",
      "dahin fällt das Gelände; magnetisch Nord ist oben"},
-    {"the ground across your way, {} to each hand, at its true slope: here up on the left, down on "
-     "the right",
-     "das Gelände quer zum Weg, {} nach jeder Seite, in wahrer Neigung: hier links hinauf, rechts "
-     "hinab"},
-    {"height by the elevation data; an altimeter that was set at the start may be {} off",
-     "Höhe nach den Höhendaten; ein am Anfang gestellter Höhenmesser kann {} daneben liegen"},
-    {"ground to keep off within {} of the leg; the figure says how far",
-     "zu meidendes Gelände bis {} neben dem Abschnitt; die Zahl sagt, wie weit"},
+    {"the ground {} to each hand, at its true slope",
+     "das Gelände {} nach jeder Seite, in wahrer Neigung"},
+    {"ground to keep off within {} of the leg, and how far it is",
+     "zu meidendes Gelände bis {} neben dem Abschnitt, und wie weit"},
     {"How to read a row", "So liest man eine Zeile"},
     {"too steep", "zu steil"},
     {"flat", "eben"},

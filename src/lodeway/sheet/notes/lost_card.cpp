@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 #include <numbers>
+#include <tuple>
 
 #include <fmt/format.h>
 
@@ -25,8 +26,8 @@ constexpr double face_w = 105, edge = 6.5, width = face_w - 2 * edge;
 constexpr double top_y = 9, bottom_y = 141;
 constexpr double row_h = 4.6, head_h = 10.4, gap = 3, line_h = 3.7, frame_pad = 2.2;
 // Columns of a row, from the left of the face.
-constexpr double metres_x = 8, height_x = 16.8, needle_x = 20.2, degrees_x = 28.2, steep_x = 29.4,
-                 form_x = 42.4, section_x = 51.6, left_x = 60.2, right_x = 76.4;
+constexpr double metres_x = 7.6, height_x = 17.9, needle_x = 20.9, degrees_x = 28.8, steep_x = 29.8,
+                 form_x = 42.6, section_x = 51.6, left_x = 60.2, right_x = 76.4;
 constexpr double section_w = 7, metres_a_mm = 2 * trip::lost_beside_m / section_w;
 
 std::string bold(const std::string& words) { return bold_on + words + plain_on; }
@@ -52,16 +53,18 @@ class LostCard {
   }
 
  private:
-  [[nodiscard]] Page& page() { return pages_.back(); }
+  [[nodiscard]] Page& page() { return pages_[side_]; }
   [[nodiscard]] double x(double column) const { return face_ * face_w + edge + column; }
 
   void start_side() {
     pages_.emplace_back(card::page_w, card::page_h, plan_.trip.name, measure_);
     page().stroke({{card::fold, 2}, {card::fold, card::page_h - 2}}, {ink::rule, 0.2, {1.2, 1.2}});
+    side_ = pages_.size() - 1;
     face_ = 0;
     y_ = top_y;
   }
   void next_face() {
+    left_over_.push_back({side_, face_, y_});
     if (face_ == 1) return start_side();
     face_ = 1;
     y_ = top_y;
@@ -221,7 +224,7 @@ class LostCard {
     p.stroke({{x(0), y_}, {x(width), y_}}, {ink::rule, 0.15});
     if (mind) p.box(x(-1.6), y_ + 0.3, 1, row_h - 0.6, ink::night);
     const auto along = plan_.trip.lengths == trip::LengthUnit::imperial
-                           ? fmt::format("{:.0f}", std::round(r.along_m / 0.3048 / 10) * 10)
+                           ? fmt::format("{:.0f}", r.along_m / 0.3048)
                            : fmt::format("{:.0f}", r.along_m);
     p.fitted(along, {x(metres_x), base}, 9, {Face::figures, 2.8, ink::text}, Anchor::right);
     if (std::isnan(r.height_m)) {
@@ -303,22 +306,24 @@ class LostCard {
 
   /// How a row is read.
   void key() {
-    const std::array<std::string, 4> lines{
+    const std::array<std::string, 3> lines{
         told(in_, "the ground falls this way; magnetic north is up"),
-        told(in_,
-             "the ground across your way, {} to each hand, at its true slope: here up on the left, "
-             "down on the right",
+        told(in_, "the ground {} to each hand, at its true slope",
              {length_text(trip::lost_beside_m, plan_.trip.lengths)}),
-        told(in_,
-             "height by the elevation data; an altimeter that was set at the start may be {} off",
-             {height_text(15, plan_.trip.lengths)}),
-        told(in_, "ground to keep off within {} of the leg; the figure says how far",
+        told(in_, "ground to keep off within {} of the leg, and how far it is",
              {length_text(trip::lost_reach_m, plan_.trip.lengths)})};
     constexpr double words_x = 13;
     double h = 6;
     for (const auto& line : lines)
       h += std::max(5.2, page().lines_needed(line, width - words_x, card_words(7.6)) * 3.5 + 1.6);
-    if (y_ + h > bottom_y) next_face();
+    if (y_ + h > bottom_y) {  // where another face has room for it, else on one of its own
+      const auto room = std::ranges::find_if(
+          left_over_, [&](const Place& place) { return place.y + h <= bottom_y; });
+      if (room == left_over_.end())
+        next_face();
+      else
+        std::tie(side_, face_, y_) = std::tuple(room->side, room->face, room->y);
+    }
     auto& p = page();
     p.text(told(in_, "How to read a row"), {x(0), y_ + 3.6}, card_words(9.4, true));
     y_ += 6;
@@ -331,8 +336,7 @@ class LostCard {
         p.stroke(line, {ink::night, 0.35});
         p.fill({circle({x(5), y_ + 1.7}, 0.65)}, ink::night);
       }
-      if (k == 2) p.text("502", {x(1), y_ + 3.4}, {Face::figures_bold, 3.4, ink::night});
-      if (k == 3) p.box(x(2.6), y_ + 0.4, 1, 3.8, ink::night);
+      if (k == 2) p.box(x(2.6), y_ + 0.4, 1, 3.8, ink::night);
       p.paragraph(lines[k], {x(words_x), y_ + 3}, width - words_x, card_words(7.6), 3.5);
       y_ += room;
     }
@@ -344,6 +348,13 @@ class LostCard {
   units::Language in_;
   std::string unit_;
   std::vector<Page> pages_;
+  struct Place {
+    std::size_t side = 0;
+    int face = 0;
+    double y = 0;  ///< what is above is taken
+  };
+  std::vector<Place> left_over_;  ///< of faces that are done
+  std::size_t side_ = 0;
   int face_ = 0;
   double y_ = top_y;
 };
