@@ -59,8 +59,8 @@ void daylight(Collector& out, const Plan& plan) {
     out.add(Severity::caution, -1, Say::start_in_the_dark, {hours(*d.dawn - s.start)});
   if (s.to_dusk_min && *s.to_dusk_min < 0) {
     out.add(Severity::danger, -1, Say::end_in_the_dark, {hours_text(*s.to_dusk_min)});
-  } else if (d.dusk && s.end_slow > *d.dusk) {
-    out.add(Severity::caution, -1, Say::slow_end_in_the_dark, {hours(s.end_slow - *d.dusk)});
+  } else if (d.dusk && s.end_slow && *s.end_slow > *d.dusk) {
+    out.add(Severity::caution, -1, Say::slow_end_in_the_dark, {hours(*s.end_slow - *d.dusk)});
   } else if (s.to_sunset_min && *s.to_sunset_min < 0) {
     out.add(Severity::caution, -1, Say::end_after_sunset, {hours_text(*s.to_sunset_min)});
   }
@@ -208,7 +208,7 @@ void zone(Collector& out, const Plan& plan, const walking::Ground& ground) {
   }
   const auto& s = plan.schedule;
   const auto& change = plan.daylight.change;
-  if (!change || change->at < s.start || change->at > s.act_by) return;
+  if (!change || change->at < s.start || change->at > s.act_by.value_or(s.end + Clock{24 * 60})) return;
   const bool forward = change->after > change->before;
   const char* way = german ? (forward ? "vor" : "zurück") : (forward ? "forward" : "back");
   out.add(Severity::caution, -1, Say::clocks_change,

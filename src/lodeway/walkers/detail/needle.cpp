@@ -88,7 +88,7 @@ Came Walker::needle(const Aim& aim) {
     }
     if (what == 0) {
       had_in_sight = true;
-      if (luck(chance(ChanceOf::know, aim.end_kind))) {
+      if (luck(own(aim.end_known))) {
         step_to(best);
         walk_open(aim.end, aim.end);
         if (over()) return Came::over;
@@ -175,7 +175,7 @@ Came Walker::on_target(const Aim& aim, double at) {
       if (!looked && std::abs(at - target) <= sight) {
         looked = true;
         passed = true;
-        if (luck(chance(ChanceOf::know, leg.end_kind))) {
+        if (luck(own(leg.end_known[static_cast<std::size_t>(air())]))) {
           while (!over() && std::abs(at - target) > 0.5) {
             const double by = std::clamp(target - at, -step_m, step_m);
             at += by;
@@ -211,7 +211,7 @@ Came Walker::search(const Aim& aim) {
   const auto sees = [&](GridPoint from) {
     const double reach = std::max(sight, aim.top ? 30.0 : 0.0);
     return reach > 0 && !std::isnan(reckoning::enters(from, at_, aim.end, reach)) &&
-           luck(chance(ChanceOf::know, aim.end_kind));
+           luck(own(aim.end_known));
   };
   const auto found = [&] {
     walk_open(aim.end, aim.end);
