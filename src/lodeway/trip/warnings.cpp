@@ -11,6 +11,7 @@
 #include "lodeway/terrain/slope.hpp"
 #include "lodeway/trip/clock_text.hpp"
 #include "lodeway/trip/figure_text.hpp"
+#include "lodeway/trip/kept_told.hpp"
 #include "lodeway/trip/make_plan.hpp"
 #include "lodeway/trip/schedule.hpp"
 #include "lodeway/trip/told.hpp"
@@ -157,9 +158,9 @@ void legs(Collector& out, const Plan& plan, const walking::Ground& ground) {
     if (leg.course.kind == walking::LegKind::bearing && !leg.stop)
       out.add(Severity::caution, at, Say::leg_without_stop, {number});
     const auto& sure = leg.judged;
-    if (sure.certainty < plan.trip.min_certainty) {
+    if (kept_told(sure) < plan.trip.min_certainty) {
       out.add(Severity::caution, at, Say::leg_unsure,
-              {number, of_hundred(sure.certainty), of_hundred(plan.trip.min_certainty)});
+              {number, of_hundred(kept_told(sure)), of_hundred(plan.trip.min_certainty)});
     }
     if (sure.hazard_probability >= 0.01) {
       out.add(Severity::danger, at, Say::leg_near_hazard,

@@ -37,6 +37,13 @@ double kept_variance(double sigma, double most) {
   return sigma * sigma * (1 - 2 * w * numeric::normal_density(w) / inside);
 }
 
+/// By the count within so many metres of the end of a line; where nothing like it goes on from
+/// there nobody can come too far.
+double ends_by_count(double sigma, double within, bool goes_on) {
+  return goes_on ? passes_within(sigma, 0, within)
+                 : numeric::normal_cdf(within / std::max(sigma, 1e-9));
+}
+
 /// Of bearings that are far wrong (sight::gross_least_deg to most, all alike) those that pass in
 /// sight of the mark: all off by less than asin(seen / length).
 double still_in_sight(const LegModel& m, double length) {
@@ -275,7 +282,7 @@ void Judge::handrail_end(const Leg& leg, LegModel& model) const {
   model.line_goes_on = goes_on_past_end(*guides_, leg.course.line, followed);
   const double known = model.line_goes_on ? model.recognised : 1;
   model.certainty =
-      model.keeps * (model.mark ? known : passes_within(sigma, 0, model.window_m));
+      model.keeps * (model.mark ? known : ends_by_count(sigma, model.window_m, model.line_goes_on));
   // who has not seen the end goes on past its count like on open ground
   model.beyond_m = habits_.beyond_sigmas * sigma;
   model.at_end =
@@ -299,16 +306,11 @@ double Judge::hazard_of(const LegModel& model, bool roughly) const {
   constexpr HazardRule few{4, 20};
   constexpr double none = 0.01, clear = 0.3;
   const Walk walk = walk_of(model);
-  const double wrong = guides_->chances().of(sight::Setting::gross_error);
-  const double far_off = wrong > 0 ? astray_hazard(*hazards_, walk, sight::gross_least_deg,
-                                                   sight::gross_most_deg)
-                                   : 0;
-  const auto with_far_off = [&](double near) { return (1 - wrong) * near + wrong * far_off; };
   if (roughly) {
     const double rough = hazard_probability(*hazards_, walk, few);
-    if (rough < none || rough > clear) return with_far_off(rough);
+    if (rough < none || rough > clear) return rough;
   }
-  return with_far_off(hazard_probability(*hazards_, walk));
+  return hazard_probability(*hazards_, walk);
 }
 
 void Judge::after_failure(const Leg& leg, LegModel& model) const {

@@ -125,14 +125,16 @@ class Block {
       LegEnd out;
       out.minutes = leg.figures.minutes;
       out.at = m.to;
-      out.kept = keeps && (m.mark ? known || !m.line_goes_on : std::abs(off) < m.window_m);
+      const bool counted = m.line_goes_on ? std::abs(off) < m.window_m : off > -m.window_m;
+      out.kept = keeps && (m.mark ? known || !m.line_goes_on : counted);
       out.loss = keeps ? Loss::overshot : Loss::line_lost;
       out.recovery = habits_.doubt_min + 2 * (keeps ? std::abs(off) : 0.25 * m.length_m) * pace;
       follow_line(i, leg);
       finish(i, l, out);
       if (!m.mark && !w.turned_back && out.kept) {
+        const double there = m.line_goes_on ? off : std::min(off, 0.0);
         const double lie = mapdata::direction_at(leg.course.line, m.length_m).in_radians();
-        w.at = w.at + GridPoint{off * std::sin(lie), off * std::cos(lie)};
+        w.at = w.at + GridPoint{there * std::sin(lie), there * std::cos(lie)};
       }
     }
   }
