@@ -162,7 +162,6 @@ Result<Outcome> print(Service& s, const ReadyTrip& trip, const std::string& way,
   wanted.large_type = large_type;
   wanted.pictures = wanted.in_one = true;
   wanted.sheets = laid(trip);
-  wanted.chances = trip.chances;
   const auto written = tasks::write_paper(ground, *plan, wanted, &progress);
   if (!written) return std::unexpected(written.error());
   if (auto done = io::write_gpx(plan->way, ground.grid, wanted.folder + "/way.gpx"); !done)

@@ -124,7 +124,7 @@ Result<Outcome> rehearse(Service& s, const ReadyTrip& trip, const std::string& w
   if (!plan) return std::unexpected(plan.error());
   const auto rehearsal = tasks::rehearse_plan(trip.ground->ground, *plan, wanted, &progress);
   if (!rehearsal) return std::unexpected(rehearsal.error());
-  const auto watch = watched(trip.ground->ground, *plan, wanted.seed, trip.chances, progress);
+  const auto watch = watched(trip.ground->ground, *plan, wanted.seed, progress);
   if (!watch) return std::unexpected(watch.error());
   const auto density = density_png(rehearsal->strayed);
   if (!density) return std::unexpected(density.error());

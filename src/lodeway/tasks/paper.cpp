@@ -29,11 +29,10 @@ struct Paper {
 
 /// Of each leg what the lost can look at. Faults: cancelled.
 Result<std::vector<trip::LostLeg>> lost_legs(const walking::Ground& ground, const trip::Plan& plan,
-                                             const sight::Changes& changes,
                                              const std::function<bool(double)>& go_on) {
   const auto& legs = plan.way.legs;
   Threads threads;
-  const sight::Chances chances(changes);
+  const sight::Chances chances(plan.trip.request.party.chances);
   const walking::Cover cover(ground, plan.trip.request);
   std::vector<trip::LostLeg> out(legs.size());
   constexpr std::size_t at_a_time = 2;
@@ -53,7 +52,7 @@ Result<std::vector<trip::LostLeg>> lost_legs(const walking::Ground& ground, cons
 Result<std::vector<Paper>> draw_all(const walking::Ground& ground, const trip::Plan& plan,
                                     const PaperRequest& request,
                                     const std::function<bool(double)>& go_on) {
-  const auto lost = lost_legs(ground, plan, request.chances, go_on);
+  const auto lost = lost_legs(ground, plan, go_on);
   if (!lost) return std::unexpected(lost.error());
   const auto measure = io::make_text_measure();
   if (!measure) return std::unexpected(measure.error());

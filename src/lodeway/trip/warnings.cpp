@@ -244,7 +244,7 @@ std::string zone_words(const Norths& norths, Language language) {
 
 std::optional<Warning> past_warning(const Plan& plan, earth::UtcSeconds now) {
   const auto start = start_instant(plan.trip);
-  if (!start || *start + (plan.schedule.act_by - plan.schedule.start) >= now) return std::nullopt;
+  if (!start || *start + (plan.schedule.act_by.value_or(plan.schedule.end) - plan.schedule.start) >= now) return std::nullopt;
   return Warning{Severity::caution,
                  told(plan.trip.language,
                       "The day of this trip, {}, is past: daylight, magnetism and times are that "
