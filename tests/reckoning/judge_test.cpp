@@ -237,7 +237,12 @@ TEST(Judge, BranchesOfAHandrail) {
   made::add_line(back, Kind::path, {{300, 300}, {100, 100}});
   const double misses_ahead = 1 - judged(ahead, leg, party()).certainty / alone;
   const double misses_back = 1 - judged(back, leg, party()).certainty / alone;
-  EXPECT_NEAR(misses_ahead, 0.02 * 0.5 * (1 + 30 / std::hypot(300, 30)), 1e-3);
+  // The party comes from the west: its own way turns off by a right angle and weighs (1/2)^2, the
+  // other hardly turns, cosine 300 / hypot(300, 30) = 0.99504, and weighs 0.99752^2 = 0.99504. Of
+  // those who look 0.02 x 2 err: 0.04 x 0.99504 / 1.24504 = 0.03197. The one behind, cosine
+  // -0.70711, weighs 0.14645^2 = 0.02145: 0.04 x 0.02145 / 0.27145 = 0.00316.
+  EXPECT_NEAR(misses_ahead, 0.03197, 1e-4);
+  EXPECT_NEAR(misses_back, 0.00316, 1e-4);
   EXPECT_GT(misses_ahead, misses_back);
   EXPECT_GT(misses_back, 0);
   // at a fork from where the gate is seen only those err who do not know it

@@ -123,6 +123,17 @@ TEST(Rule, HarmIsCountedInWholePartiesUp) {
   EXPECT_EQ(pick_ways(std::span(ways).first(2), far_apart).quick, 1U);
 }
 
+// Nobody who keeps the first way treads ground to keep off, but 98 in 100 lose it, and one in eight
+// of these does: 12.25, so 13 in 100. Of the second a hair of 1 in 100 does, and an eighth of the 70
+// that lose it: 8.75 + 0.01, so 9. How many lose a way is held against no limit.
+TEST(Rule, HarmIsOfTheLostToo) {
+  const std::vector<Candidate> ways{
+      {.expected_min = 191, .loss = 3.9, .short_of = 1.7, .harm_of_lost = 0.98 / 8},
+      {.expected_min = 163, .loss = 1.2, .keep_off = 0.0001, .short_of = 0.7, .harm_of_lost = 0.70 / 8}};
+  EXPECT_EQ(pick_ways(ways, far_apart).quick, 1U);
+  EXPECT_TRUE(keeps_limits({.harm_of_lost = 0.5}, {}));
+}
+
 // Below the chord from (60, .30) to (100, .07): (66, .14) by 0.55, (80, .15) by 0.15, (90, .11) by
 // 0.08. The first is the knee; where it runs like the quick way, the next best is.
 TEST(Rule, TheKneeIsFarthestBelowTheChord) {

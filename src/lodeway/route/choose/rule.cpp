@@ -21,8 +21,9 @@ double below_chord(const Candidate& a, const Candidate& b, const Candidate& way)
 
 std::size_t least_broken(std::span<const Candidate> ways, const ChoiceRules& rules) {
   const auto key = [&](const Candidate& way) {
-    // As the paper prints them: two ways that print the same harm are alike.
-    return std::tuple(units::hundredths_up(way.keep_off), std::lround(way.short_of / rules.rounding),
+    // In whole parties, as the paper prints harm: two ways of the same are alike.
+    const double harm = 1 - (1 - way.keep_off) * (1 - way.harm_of_lost);
+    return std::tuple(units::hundredths_up(harm), std::lround(way.short_of / rules.rounding),
                       way.expected_min);
   };
   return static_cast<std::size_t>(std::ranges::min_element(ways, {}, key) - ways.begin());

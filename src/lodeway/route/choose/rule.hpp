@@ -17,6 +17,9 @@ struct Candidate {
   double keep_off = 0;      ///< chance to set foot on ground to keep off, on the whole way
   double short_of = 0;      ///< what its legs are short of the certainty asked, added up as chances
   double late_min = 0;      ///< of a slow day, after last light; at most 0: in time
+  /// Of those who lose the way, the share of all that then treads ground to keep off. It ranks ways
+  /// that break a limit; too rough to be held against one.
+  double harm_of_lost = 0;
 };
 
 /// All *practice*, no source; what each does when it is a third off stands on the method page.
@@ -51,8 +54,8 @@ struct Picked {
 [[nodiscard]] bool keeps_limits(const Candidate& way, const ChoiceRules& rules);
 
 /// Outside the limits, where no candidate keeps them: the one that fewest leave for ground to keep
-/// off (whole parties in 100, as printed), of those the one least short of the certainty asked (by
-/// `rounding`), of those the quickest; it alone is named, as quick. Within them: quick is the least
+/// off, those who lose the way among them (whole parties in 100, rounded up), of those the one least
+/// short of the certainty asked (by `rounding`), of those the quickest; it alone is named, as quick. Within them: quick is the least
 /// expected time; sure the quickest of those within `same_loss` of the least loss; middle the one
 /// farthest below the chord from quick to sure, time and loss each scaled to its ends (the knee).
 /// A name goes only to a way that is `apart` from those already named.
