@@ -229,7 +229,7 @@ TEST(WaysKept, AskingForMoreGivesNoWorse) {
     for (const auto& other : ways) {
       const auto theirs = route::candidate_of(other, wishes);
       EXPECT_TRUE(theirs.short_of > own.short_of - 2 * route::chance_rounding ||
-                  theirs.keep_off > own.keep_off)
+                  theirs.keep_off > own.keep_off + route::ChoiceRules{}.same_keep_off)
           << all[i] << ": short of it by " << own.short_of << ", another by " << theirs.short_of;
     }
   }
@@ -250,11 +250,12 @@ TEST(WaysKept, OffBarredGroundWhereThatCanBe) {
   EXPECT_NE(found->remarks[0].find("No way keeps all that you ask for"), std::string::npos);
 }
 
-/// On both pairs the least-time way alone keeps the limits: nobody is told that none does.
+/// On the first pair every way has a leg of 3 km along one line, kept by 86 in 100 in cloud; asked
+/// for 85 all keep it. On both pairs nobody is told that none does.
 TEST(WaysKept, NoLimitIsSaidToFailThatANamedWayKeeps) {
   const route::WayFinder finder(skarrow());
   numeric::Serial serial;
-  const route::Wishes wishes{.walkers = 0};
+  const route::Wishes wishes{.min_certainty = 0.85, .walkers = 0};
   walking::Request request;
   const auto told = [&](mapdata::Visibility visibility, earth::GridPoint from,
                         earth::GridPoint to) {

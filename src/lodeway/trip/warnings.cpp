@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <functional>
 #include <string>
 
 #include <fmt/format.h>
@@ -218,17 +219,17 @@ void zone(Collector& out, const Plan& plan, const walking::Ground& ground) {
           Reach::card);
 }
 
-using Figure = double reckoning::Judged::*;
-
 /// "leg 3 (70), leg 4 (81)": those that fail, in order.
-template <typename Fails, typename Shown>
-std::string legs_with(const Plan& plan, Figure figure, const Fails& fails, const Shown& shown) {
+template <typename Figure, typename Fails, typename Shown>
+std::string legs_with(const Plan& plan, const Figure& figure, const Fails& fails,
+                      const Shown& shown) {
   std::string out;
   for (std::size_t i = 0; i < plan.way.legs.size(); ++i) {
     const auto& sure = plan.way.legs[i].judged;
-    if (!fails(sure.*figure)) continue;
+    const double value = std::invoke(figure, sure);
+    if (!fails(value)) continue;
     out += (out.empty() ? "" : ", ") +
-           say(Say::leg_with, plan.trip.language, {std::to_string(i + 1), shown(sure.*figure)});
+           say(Say::leg_with, plan.trip.language, {std::to_string(i + 1), shown(value)});
   }
   return out;
 }
@@ -244,7 +245,8 @@ std::string zone_words(const Norths& norths, Language language) {
 
 std::optional<Warning> past_warning(const Plan& plan, earth::UtcSeconds now) {
   const auto start = start_instant(plan.trip);
-  if (!start || *start + (plan.schedule.act_by.value_or(plan.schedule.end) - plan.schedule.start) >= now) return std::nullopt;
+  const auto over = plan.schedule.act_by.value_or(plan.schedule.end);
+  if (!start || *start + (over - plan.schedule.start) >= now) return std::nullopt;
   return Warning{Severity::caution,
                  told(plan.trip.language,
                       "The day of this trip, {}, is past: daylight, magnetism and times are that "
@@ -297,7 +299,7 @@ std::string map_lacks_words(const mapdata::MapData& map, Language language) {
 std::vector<std::string> shortfalls(const Plan& plan, double most_hazard) {
   const double asked = plan.trip.min_certainty;
   const auto unsure = legs_with(
-      plan, &reckoning::Judged::certainty, [&](double c) { return c < asked; }, of_hundred);
+      plan, kept_told, [&](double c) { return c < asked; }, of_hundred);
   const auto stray = legs_with(
       plan, &reckoning::Judged::hazard_probability, [&](double h) { return h > most_hazard; },
       harmed_of_hundred);

@@ -54,6 +54,23 @@ double still_in_sight(const LegModel& m, double length) {
                         (sight::gross_most_deg - sight::gross_least_deg),
                     0.0, 1.0);
 }
+
+/// How far aside a party may come to this leg's end and still keep it: mean over both sides.
+double margin_m(const LegModel& m, const Habits& habits) {
+  if (m.end == EndKind::point) return m.seen_from_m;
+  if (!m.mark) return m.window_m;
+  return m.window_m + 0.5 * (std::abs(m.offset_m) + habits.wrong_way_sigmas * m.line_sigma_m);
+}
+
+/// Of bearings that were far wrong on the way to the turn before this leg, `from_fix_m` from the
+/// last fix, those that matter little: all that came less than `margin` aside, 2 L sin(wrong / 2).
+double hardly_aside(double from_fix_m, double margin) {
+  if (from_fix_m <= 0) return 0;
+  const double most =
+      units::Angle::radians(2 * std::asin(std::min(margin / (2 * from_fix_m), 1.0))).in_degrees();
+  return std::clamp(
+      (most - sight::gross_least_deg) / (sight::gross_most_deg - sight::gross_least_deg), 0.0, 1.0);
+}
 }  // namespace
 
 Forbidden forbidden_of(const walking::Cover& cover) {
@@ -139,14 +156,16 @@ LegModel Judge::weigh(const Leg& leg, Drift& carried, bool roughly, const LegMod
     model.seen_from_m = model.mark->seen_from_m;
     model.recognised = known(model.mark->recognised);
   }
-  const double before_right = carried.set_right();
+  const double before_right = carried.set_right(), from_fix_m = earth::length_of(carried.net());
+  bool same_leg = false;
   if (leg.course.kind == LegKind::along) {
     if (model.mark && card == nullptr && model.mark->recognised < habits_.least_fix)
       model.mark.reset();  // the count has to do, as where nothing marks it
     handrail_end(leg, model);
   } else if (straight > 0) {
     const numeric::Covariance before = carried.total();
-    if (!carried.goes_straight_on(model.bearing))
+    same_leg = carried.goes_straight_on(model.bearing);
+    if (!same_leg)
       carried.set_right_by(1 - guides_->chances().of(sight::Setting::gross_error));
     carried.add_leg(model.bearing, straight);
     model.set_right = carried.set_right();
@@ -162,7 +181,13 @@ LegModel Judge::weigh(const Leg& leg, Drift& carried, bool roughly, const LegMod
   if (leg.course.kind == LegKind::bearing && model.end != EndKind::turn) {
     // who sets this bearing far wrong may still pass in sight of an end that is near
     const double this_wrong = before_right - model.set_right;
-    model.certainty = model.set_right * model.certainty +
+    // who was far wrong before a turn that is near the fix came hardly aside by it
+    const double turned_right = same_leg || before_right <= 0
+                                    ? 0
+                                    : (1 - before_right) * model.set_right / before_right;
+    const double right =
+        model.set_right + turned_right * hardly_aside(from_fix_m, margin_m(model, habits_));
+    model.certainty = right * model.certainty +
                       this_wrong * model.recognised * still_in_sight(model, straight);
   }
   if (card == nullptr && leg.course.kind == LegKind::bearing && model.length_m > 0)

@@ -111,7 +111,7 @@ std::vector<LegCost> front_of(const std::vector<NamedWay>& ways) {
 
 Candidate candidate_of(const NamedWay& way, const Wishes& wishes) {
   Candidate out{way.expected_min, cost_of(way).loss, way.hazard, 0,
-                way.minutes_slow - wishes.most_minutes, way.harm_of_lost};
+                way.minutes_slow - wishes.most_minutes};
   for (const auto& leg : way.way.legs) {
     const double under = wishes.min_certainty - leg.judged.certainty;
     if (under > chance_rounding) out.short_of += under;

@@ -10,7 +10,6 @@
 #include "lodeway/landmarks/words.hpp"
 #include "lodeway/reckoning/rehearsal/rehearsal.hpp"
 #include "lodeway/route/choose/choose_ways.hpp"
-#include "lodeway/route/choose/harm_of_lost.hpp"
 #include "lodeway/route/choose/judge_ways.hpp"
 #include "lodeway/route/choose/local_ground.hpp"
 #include "lodeway/route/choose/way_parts.hpp"
@@ -210,7 +209,6 @@ Result<Ways> WayFinder::find_on(const std::shared_ptr<const LocalGround>& part,
   });
   if (!searched) return std::unexpected(searched.error());
   if (least_time) whole.push_back(*std::move(least_time));
-  for (auto& way : whole) way.harm_of_lost = harm_of_lost(way.way, *shop.met->hazards);
   auto out = named(std::move(whole), wishes);
   out.remarks.insert(out.remarks.begin(), remarks.begin(), remarks.end());
   if (given) out.remarks.clear();

@@ -23,7 +23,6 @@ struct NamedWay {
   reckoning::JudgedWay way;  ///< its name in the plan's language
   EscapesOfWay escapes;      ///< once the way is chosen
   double hazard = 0;         ///< 1 - product of (1 - each leg's)
-  double harm_of_lost = 0;   ///< of those who lose it: harm_of_lost.hpp
   double minutes = 0;                                    ///< walking
   double minutes_slow = 0;  ///< nine in ten take less, recovery by its mean
   double expected_min = 0;  ///< walking, and recovery by the chance that it is needed

@@ -186,8 +186,11 @@ Came Walker::on_target(const Aim& aim, double at) {
           return over() ? Came::over : arrive(aim);
         }
       }
-      const double by = std::min(step_m, far - gone);
-      if (by < 0.5 || (way > 0 ? at + by > length : at - by < 0)) break;
+      // a step ends where the mark comes in sight, and at the line's end
+      const double ahead = way * (target - at);
+      double by = std::min({step_m, far - gone, way > 0 ? length - at : at});
+      if (!looked && ahead > sight) by = std::min(by, ahead - sight + 0.6);
+      if (by < 0.5) break;
       at += way * by;
       gone += by;
       step(place_on(line.points, leg.target_at, at), believed_, surface, true);
