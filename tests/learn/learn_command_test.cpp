@@ -438,7 +438,6 @@ TEST(PartyOfATrip, LinesThatItLosesLoseWalkersOfTheRehearsal) {
     const auto o = run_lodeway({"rehearse", file, "--walkers", "2000", "--json"});
     EXPECT_TRUE(o.status == 0 || o.status == 3) << o.err;
     const auto j = json::parse(o.out);
-    // the quick judge has no table of chances: what moves is the parties that walk
     return std::pair{j["walked"]["kept_all"].get<int>(), j["certainty"].get<double>()};
   };
   const std::string none = "version = 1\nname = \"four\"\n";
@@ -447,7 +446,7 @@ TEST(PartyOfATrip, LinesThatItLosesLoseWalkersOfTheRehearsal) {
                      "kind = \"path\"\nwalked_km = 40\nmissed = 60\n";
   const auto before = kept(none, trip), after = kept(loses, trip);
   EXPECT_LT(after.first, before.first - 100);  // of 2000; two standard errors are 45
-  EXPECT_NEAR(after.second, before.second, 1e-9);
+  EXPECT_LT(after.second, before.second - 0.1) << "the quick rehearsal reads the same table";
   // Stated: no path is ever lost
   auto text = support::read_text(trip);
   text +=

@@ -1,6 +1,7 @@
-// The example of the three parties: the same two places, another way for each, for the stated
+// The example of the three parties: the same two places, each on the way that its air and skill ask for, for the stated
 // reason.
 #include "lodeway/tasks/ways.hpp"
+#include "lodeway/trip/kept_told.hpp"
 
 #include <gtest/gtest.h>
 
@@ -71,7 +72,7 @@ TEST(ThreeParties, GoThreeWays) {
   const auto short_of = [&](const tasks::PlannedWays& ways) {
     std::string out;
     for (std::size_t i = 0; i < legs(ways).size(); ++i) {
-      const double certainty = legs(ways)[i].judged.certainty;
+      const double certainty = trip::kept_told(legs(ways)[i].judged);
       if (certainty >= 0.9) continue;
       out += (out.empty() ? "fewer than the 90 in 100 that you asked for keep these: leg " : ", leg ") +
              std::to_string(i + 1) + " (" + units::of_hundred(certainty) + ")";
