@@ -11,6 +11,7 @@
 #include "apps/cli/progress_line.hpp"
 #include "lodeway/tasks/paper.hpp"
 #include "lodeway/tasks/relocate.hpp"
+#include "lodeway/units/refusal_in.hpp"
 #include "lodeway/units/text.hpp"
 
 namespace lodeway::cli {
@@ -109,7 +110,8 @@ tasks::Relocated converse(Options& o) {
     take(next.told, *ask, name, typed);
     auto answered = tasks::relocate(next);
     if (!answered) {
-      std::printf("  %s\n", answered.error().what.c_str());
+      std::printf("  %s\n",
+                  units::refusal_in(now.answer.language, answered.error().what).c_str());
       passed.pop_back();
       continue;
     }

@@ -13,6 +13,7 @@
 #include "lodeway/io/party/party_file.hpp"
 #include "lodeway/learn/course/codes.hpp"
 #include "lodeway/tasks/io_progress.hpp"
+#include "lodeway/units/refusal_in.hpp"
 
 namespace lodeway::tasks {
 
@@ -76,13 +77,15 @@ TrackLearnt refused(const std::string& file, learn::Why why, std::string words) 
 /// Reads it as a walk, or refuses it; hands the track back for the picture.
 learn::Track take(const std::string& file, Result<learn::Track> track, Learnt& out) {
   if (!track) {
-    out.tracks.push_back(refused(file, learn::Why::no_track, track.error().what));
+    out.tracks.push_back(refused(file, learn::Why::no_track,
+                                 units::refusal_in(out.basis.language, track.error().what)));
     return {};
   }
   TrackLearnt one{file, learn::read_track(*track, {}, out.basis.language)};
   if (one.reading.used != learn::Used::refused) {
     if (const auto added = learn::add(out.record, one.reading.day); !added)
-      one = refused(file, learn::Why::known, added.error().what);
+      one = refused(file, learn::Why::known,
+                    units::refusal_in(out.basis.language, added.error().what));
   }
   out.tracks.push_back(std::move(one));
   return *std::move(track);

@@ -441,7 +441,7 @@ constexpr ToldWord table[] = {
     {"\"{}\": it may be {} [{}] that was sighted; then the bearings meet",
      "„{}“: Angepeilt war vielleicht {} [{}]; dann treffen sich die Peilungen"},
     {"the last sure place lies outside this ground: it is left out, and the whole ground looked at",
-     "der letzte bekannte Ort liegt außerhalb dieses Gebiets: Er zählt nicht, und das ganze Gebiet "
+     "der letzte bekannte Ort liegt außerhalb dieses Geländes: Er zählt nicht, und das ganze Gelände "
      "wird betrachtet"},
     {"what was told fits this piece of ground poorly: {} in 100 that you are elsewhere",
      "das Gesagte passt schlecht zu diesem Stück Gelände: {} von 100, dass ihr anderswo seid"},

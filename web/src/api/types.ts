@@ -26,6 +26,11 @@ export interface Fault {
   /** The key ("party.size", "point[2].at", counted from 1) or the file; null: the whole. */
   where: string | null;
   what_to_do: string | null;
+  /** The same for a German reader; left out where a word of it has no German. */
+  in_german?: {
+    message: string;
+    what_to_do: string | null;
+  };
 }
 
 /** The body of every answer with status 400 and over, but 409. */

@@ -2,7 +2,7 @@
 import { t, tf } from './language.svelte';
 import { call, Lost, Refused } from '../api/client';
 import type { Learnt } from '../api/types';
-import { said } from '../format/fault';
+import { in_words } from './messages.svelte';
 import { trip } from './trip.svelte';
 import { work } from './work.svelte';
 
@@ -77,7 +77,7 @@ class Learn {
       if (mine !== this.asked) return;
       this.result = null;
       if (e instanceof Lost) work.when_lost();
-      else if (e instanceof Refused) this.wrong = said(e.fault);
+      else if (e instanceof Refused) this.wrong = in_words(e.fault);
       else throw e;
     } finally {
       if (mine === this.asked) this.busy = false;
