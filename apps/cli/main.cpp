@@ -29,9 +29,9 @@ int hand_over(char** argv) {
       length > 0 ? std::string(self.data(), static_cast<size_t>(length)) : argv[0];
   program += "-full";
   execv(program.c_str(), argv);
-  const auto what =
-      lodeway::units::refusal_in(lodeway::cli::users_language(),
-                                 program + ": expected the program beside lodeway, could not start it");
+  const auto what = lodeway::units::refusal_in(
+      lodeway::cli::users_language(),
+      program + ": expected the program beside lodeway, could not start it");
   std::fprintf(stderr, "lodeway: %s\n", what.c_str());
   return 2;
 }

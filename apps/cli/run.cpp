@@ -55,8 +55,9 @@ int end_output(units::Language language, int status) {
     [[maybe_unused]] const auto asked = write(STDOUT_FILENO, "\n", 1);
   }
   if (errno == EPIPE) return 2;
-  return refuse(language, std::string("standard output: could not be written") +
-                (errno != 0 ? std::string(": ") + std::strerror(errno) : std::string()));
+  return refuse(language,
+                std::string("standard output: could not be written") +
+                    (errno != 0 ? std::string(": ") + std::strerror(errno) : std::string()));
 }
 }  // namespace
 
@@ -77,7 +78,7 @@ int run(int argc, char** argv, std::span<const AddCommand> commands,
   });
   if (empty != argv + argc) {
     return refuse(language, "word " + std::to_string(empty - argv) +
-                  " after lodeway is empty: expected a value");
+                                " after lodeway is empty: expected a value");
   }
   try {
     if (const auto read = line.read(argc, argv); !read) return refuse(language, read.error().what);

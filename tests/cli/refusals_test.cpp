@@ -48,21 +48,22 @@ TEST(Refusals, TheUsersLocaleWhereNothingElseSaysOne) {
 TEST(Refusals, TheTripsLanguageBeforeTheUsers) {
   const support::TemporaryFolder folder;
   const auto trip = [&](const std::string& language) {
-    return folder.write("trip.toml", "name = \"A\"\nlanguage = '" + language +
-                                         "' # said before what is wrong\nground = \"a.gpkg\"\ndate = 2026-07-01\n"
-                                         "start = \"09:00\"\n");
+    return folder.write(
+        "trip.toml", "name = \"A\"\nlanguage = '" + language +
+                         "' # said before what is wrong\nground = \"a.gpkg\"\ndate = 2026-07-01\n"
+                         "start = \"09:00\"\n");
   };
   {
     const Locale english("C.UTF-8");
     const auto file = trip("de");
-    EXPECT_EQ(refused({"way", file}), "lodeway: " + file + ": ground: " + (folder / "a.gpkg") +
-                                          ": erwartet wird eine Geländedatei, gefunden wurde nichts\n");
+    EXPECT_EQ(refused({"way", file}),
+              "lodeway: " + file + ": ground: " + (folder / "a.gpkg") +
+                  ": erwartet wird eine Geländedatei, gefunden wurde nichts\n");
   }
   const Locale german("de_DE.UTF-8");
   const auto file = trip("en");
-  EXPECT_EQ(refused({"way", file}),
-            "lodeway: " + file + ": ground: " + (folder / "a.gpkg") +
-                ": expected a ground file, found none\n");
+  EXPECT_EQ(refused({"way", file}), "lodeway: " + file + ": ground: " + (folder / "a.gpkg") +
+                                        ": expected a ground file, found none\n");
   EXPECT_EQ(refused({"train", "none.gpkg", "--from", "A", "--language", "en"}),
             "lodeway: none.gpkg: expected a ground file, found none\n");
 }
@@ -94,7 +95,8 @@ TEST(Refusals, NoLineIsHalfInOneLanguage) {
       {"sun", "--at", "60 5", "--date", "2026-02-30", "--zone", "Europe/Oslo"},
       {"sun", "--at", "60 5", "--date", "2026-02-20", "--zone", "Oslo"},
       {"north", "--at", "60 5", "--date", "2036-02-20"},
-      {"reckon", "--length", "-5", "--visibility", "cloud", "--target", "point", "--seen-from", "30"},
+      {"reckon", "--length", "-5", "--visibility", "cloud", "--target", "point", "--seen-from",
+       "30"},
       {"reckon", "--length", "5", "--visibility", "fog", "--target", "point", "--seen-from", "30"},
       {"reckon", "--length", "5", "--visibility", "cloud", "--target", "point"},
       {"learn", folder / "party.toml", "--track", "none.gpx"},

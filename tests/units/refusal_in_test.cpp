@@ -16,16 +16,18 @@ TEST(RefusalIn, FiguresNamesAndPlacesAreCarriedOver) {
             "--walkers: erwartet wird eine Zahl von 1 bis 9, angegeben ist x, got y");
   EXPECT_EQ(refusal_in_german("place \"90 0\": expected a latitude within 90 degrees"),
             "Ort „90 0“: erwartet wird eine Breite bis 90 Grad");
-  EXPECT_EQ(refusal_in_german("wy: this command is not known; did you mean way?; see lodeway --help"),
-            "wy: diesen Befehl gibt es nicht; ist way gemeint?; siehe lodeway --help");
+  EXPECT_EQ(
+      refusal_in_german("wy: this command is not known; did you mean way?; see lodeway --help"),
+      "wy: diesen Befehl gibt es nicht; ist way gemeint?; siehe lodeway --help");
 }
 
 // Words within words: a bar with its name, a reason of the system.
 TEST(RefusalIn, WordsInAHoleAreGermanToo) {
-  EXPECT_EQ(refusal_in_german("no way from A to B: it stops 120 m before the end at 481800 6050400, "
-                              "stopped by a river without a crossing (Mire Beck)"),
-            "kein Weg von A nach B: er endet 120 m vor dem Ziel bei 481800 6050400; dort ist ein "
-            "Fluss ohne Übergang (Mire Beck)");
+  EXPECT_EQ(
+      refusal_in_german("no way from A to B: it stops 120 m before the end at 481800 6050400, "
+                        "stopped by a river without a crossing (Mire Beck)"),
+      "kein Weg von A nach B: er endet 120 m vor dem Ziel bei 481800 6050400; dort ist ein "
+      "Fluss ohne Übergang (Mire Beck)");
   EXPECT_EQ(refusal_in_german("out/card.pdf: could not be written: No space left on device"),
             "out/card.pdf: konnte nicht geschrieben werden: kein Platz mehr auf dem Datenträger");
   // what the table does not know is a quotation
@@ -64,7 +66,8 @@ TEST(RefusalIn, EveryEntryIsFoundByItsOwnWords) {
   }
 }
 
-// POSIX.1-2017, Base Definitions 8.2: LC_ALL before LC_MESSAGES before LANG, the empty ones left out.
+// POSIX.1-2017, Base Definitions 8.2: LC_ALL before LC_MESSAGES before LANG, the empty ones left
+// out.
 TEST(RefusalIn, TheLocaleOfTheUser) {
   const auto de = Language::german, en = Language::english;
   EXPECT_EQ(language_of_locale("", "", "de_AT.UTF-8"), de);

@@ -67,8 +67,8 @@ Json as_json(const Said& said) {
            {"where", or_null(said.where)},
            {"what_to_do", or_null(said.what_to_do)}};
   // The key in front may be a part of what is looked up, and is told apart again.
-  auto message = units::refusal_in_german(
-      said.where.empty() ? said.message : said.where + ": " + said.message);
+  auto message = units::refusal_in_german(said.where.empty() ? said.message
+                                                             : said.where + ": " + said.message);
   if (const auto cut = said.where.empty() ? std::string::npos : message.find(": ");
       cut != std::string::npos)
     message.erase(0, cut + 2);
@@ -119,8 +119,7 @@ Result<Json> body_json(const Request& request, std::size_t most) {
     if (!fits) return too_long();
     if (!whole) return fail(FaultCode::bad_input, "the request broke off");
   }
-  if (const auto bounded = io::check_json(text); !bounded)
-    return std::unexpected(bounded.error());
+  if (const auto bounded = io::check_json(text); !bounded) return std::unexpected(bounded.error());
   auto value = Json::parse(text, nullptr, false);
   if (value.is_discarded() || !value.is_object())
     return fail(FaultCode::bad_input, "expected a JSON object");

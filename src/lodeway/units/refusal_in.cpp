@@ -176,8 +176,8 @@ std::string refusal_in(Language language, std::string_view english) {
 Language language_of_locale(std::string_view lc_all, std::string_view lc_messages,
                             std::string_view lang) {
   const auto name = !lc_all.empty() ? lc_all : !lc_messages.empty() ? lc_messages : lang;
-  const bool german = name.starts_with("de") && (name.size() == 2 || name[2] == '_' ||
-                                                 name[2] == '.' || name[2] == '@');
+  const bool german = name.starts_with("de") &&
+                      (name.size() == 2 || name[2] == '_' || name[2] == '.' || name[2] == '@');
   return german ? Language::german : Language::english;
 }
 

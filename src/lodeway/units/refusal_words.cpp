@@ -56,8 +56,7 @@ constexpr RefusalWord table[] = {
      "--time, --next, --place, --out: dazu wird --go-on erwartet"},
     {"standard output: could not be written: {~}",
      "Standardausgabe: konnte nicht geschrieben werden: {}"},
-    {"standard output: could not be written",
-     "Standardausgabe: konnte nicht geschrieben werden"},
+    {"standard output: could not be written", "Standardausgabe: konnte nicht geschrieben werden"},
     {"{}: expected the program beside lodeway, could not start it",
      "{}: das Programm neben lodeway ließ sich nicht starten"},
 
@@ -180,8 +179,7 @@ constexpr RefusalWord table[] = {
      "kein Weg von {} nach {}: er endet {} m vor dem Ziel bei {} {}; dort ist {}"},
     {"ground on all sides that the party may not cross",
      "ringsum Gelände, das die Gruppe nicht betreten darf"},
-    {"{}: expected open ground, here is {~}",
-     "{}: erwartet wird freies Gelände, hier ist {}"},
+    {"{}: expected open ground, here is {~}", "{}: erwartet wird freies Gelände, hier ist {}"},
     {"safe: {}: expected ground that the party may enter, here is {~}",
      "safe: {}: erwartet wird Gelände, das die Gruppe betreten darf, hier ist {}"},
     {"{}: no ground around it that the party may walk on; the place itself is {~}",
@@ -240,7 +238,8 @@ constexpr RefusalWord table[] = {
      "paper.scale: bei 1:{} braucht der Weg {} Kartenblätter, mehr als {}; erwartet wird ein "
      "Maßstab wie 1:{}"},
     {"sheets: expected at most {}", "sheets: erwartet werden höchstens {}"},
-    {"next: expected one of {}, got \"{}\"", "next: erwartet wird eines von {}, angegeben ist „{}“"},
+    {"next: expected one of {}, got \"{}\"",
+     "next: erwartet wird eines von {}, angegeben ist „{}“"},
 
     // the party and its errors
     {"expected degrees, above 0, at most 45, got {}",

@@ -1,6 +1,7 @@
 #pragma once
-/// The words of refusals in two languages. A refusal is made in English, where the fault is met; its
-/// German stands here. "{}" stands for a figure, a name or a key that both languages write alike,
+/// The words of refusals in two languages. A refusal is made in English, where the fault is met;
+/// its German stands here. "{}" stands for a figure, a name or a key that both languages write
+/// alike,
 /// "{~}" for words that stand in a table themselves. The German takes the values in their order, or
 /// by "{0}", "{1}". `tools/refusal_words` holds that every refusal in src and apps stands here.
 #include <span>
