@@ -27,18 +27,20 @@ std::string_view trimmed(std::string_view text) {
   return text.substr(from, text.find_last_not_of(blanks) - from + 1);
 }
 
-/// `language = "de"` before the first table: also of a file that cannot be read further down.
+/// `language = "de"` in its table [paper]: also of a file that cannot be read further down.
 std::optional<units::Language> of_trip(const std::string& path) {
   constexpr int most_lines = 1000;
   std::error_code error;
   if (!std::filesystem::is_regular_file(path, error)) return std::nullopt;
   std::ifstream file(path);
   std::string line;
+  bool in_paper = false;
   for (int i = 0; i < most_lines && std::getline(file, line); ++i) {
     const auto text = trimmed(line);
-    if (text.starts_with('[')) return std::nullopt;
+    if (text.starts_with('[')) in_paper = text.starts_with("[paper]");
     const auto equals = text.find('=');
-    if (equals == std::string_view::npos || trimmed(text.substr(0, equals)) != "language") continue;
+    if (equals == std::string_view::npos) continue;
+    if (trimmed(text.substr(0, equals)) != (in_paper ? "language" : "paper.language")) continue;
     const auto value = trimmed(text.substr(equals + 1));
     if (value.size() < 4 || (value[0] != '"' && value[0] != '\'')) return std::nullopt;
     return named(value.substr(1, value.find(value[0], 1) - 1));

@@ -48,10 +48,10 @@ TEST(Refusals, TheUsersLocaleWhereNothingElseSaysOne) {
 TEST(Refusals, TheTripsLanguageBeforeTheUsers) {
   const support::TemporaryFolder folder;
   const auto trip = [&](const std::string& language) {
-    return folder.write(
-        "trip.toml", "name = \"A\"\nlanguage = '" + language +
-                         "' # said before what is wrong\nground = \"a.gpkg\"\ndate = 2026-07-01\n"
-                         "start = \"09:00\"\n");
+    return folder.write("trip.toml",
+                        "ground = \"a.gpkg\"\ndate = 2026-07-01\nstart = \"09:00\"\n"
+                        "[paper]\nsize = \"A4\"\nlanguage = '" +
+                            language + "' # of all that is said\n");
   };
   {
     const Locale english("C.UTF-8");
