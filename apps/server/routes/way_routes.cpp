@@ -6,6 +6,7 @@
 #include "apps/server/routes/say.hpp"
 #include "apps/server/store/ways.hpp"
 #include "lodeway/tasks/conditions_json.hpp"
+#include "lodeway/tasks/today.hpp"
 #include "lodeway/trip/make_plan.hpp"
 
 namespace lodeway::server {
@@ -47,7 +48,8 @@ Answer show(Service& s, const std::string& job) {
   auto front = Json::array();
   for (std::size_t i = 0; i < found->planned.ways.size(); ++i) {
     const auto& way = found->planned.ways[i];
-    const auto plan = now ? trip::plan_of(way.outcome, *now, ground) : way.plan;
+    const auto plan =
+        tasks::as_of_today(now ? trip::plan_of(way.outcome, *now, ground) : way.plan);
     ways.push_back(tasks::way_json(way, plan, ground, i == found->planned.picked));
     front.push_back({{"minutes", plan.minutes}, {"certainty", plan.way.certainty}});
   }
