@@ -136,6 +136,9 @@ std::vector<Drawing> draw_answer_sheet(const TrainingPaper& paper, const TextMea
                      " Eine Straße oder Bahn liegt {:.0f} m daneben: dort steht jemand von euch.",
                      *b.road_beside_m);
       }
+      if (b.water)
+        road += in(l, " Crosses water: look at it that day; high or fast, leave it out.",
+                   " Kreuzt Wasser: seht es euch an dem Tag an; hoch oder schnell, lasst es weg.");
       line(
           c, fmt::format("B{}", i + 1),
           coded(fmt::format("B{}", i + 1)) +
@@ -180,7 +183,10 @@ std::vector<Drawing> draw_answer_sheet(const TrainingPaper& paper, const TextMea
                             : "") +
                (f.road ? in(l, " A road or railway is on the way: see them off it.",
                             " Eine Straße oder Bahn liegt am Weg: bringt sie davon weg.")
-                       : ""));
+                       : "") +
+               (f.water ? in(l, " Water on the way: look at it first.",
+                             " Wasser am Weg: seht es euch zuerst an.")
+                        : ""));
     }
   }
   if (day.forks) {
