@@ -11,6 +11,9 @@ namespace lodeway::sheet {
 
 namespace {
 using namespace training;
+
+/// Rounded, and never minus nothing.
+double whole(double degrees) { return std::round(degrees) + 0.0; }
 /// Steps of 40 m along the line see a road that crosses it from at most half of that.
 constexpr double crossed_m = 20;
 using Mistake = learn::SettingItem::Mistake;
@@ -207,8 +210,8 @@ std::vector<Drawing> draw_answer_sheet(const TrainingPaper& paper, const TextMea
       line(c, fmt::format("{}", i + 1),
            said(l, "{} at {:.0f} m: right {:+.0f}° ({}), wrong {:+.0f}° ({}), hard {:.0f}",
                 "{} bei {:.0f} m: richtig {:+.0f}° ({}), falsch {:+.0f}° ({}), schwer {:.0f}",
-                reference(f.at), f.at_m, f.turn_deg, f.right, f.wrong_turn_deg, f.wrong,
-                100 * f.difficulty));
+                reference(f.at), f.at_m, whole(f.turn_deg), f.right, whole(f.wrong_turn_deg),
+                f.wrong, 100 * f.difficulty));
     }
   }
   if (!day.drops.empty()) {

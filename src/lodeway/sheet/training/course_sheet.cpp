@@ -235,8 +235,6 @@ std::vector<Drawing> draw_course_sheet(const TrainingPaper& paper, const TextMea
                reference(day.times[i].line.front()), reference(day.times[i].line.back())),
           {{in(l, "guessed", "geschätzt"), 24}, {in(l, "true", "tatsächlich"), 24}});
   }
-  for (const auto& missing : day.missing)
-    c.paragraph(in(l, "Not here: ", "Nicht hier: ") + missing, 8.5);
   return c.take();
 }
 
