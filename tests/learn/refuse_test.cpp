@@ -119,7 +119,7 @@ TEST(Refused, PartsOfThePaceAreRefusedOneByOne) {
   auto with = record();
   const auto all = *party_of(with).bands;
   const auto table = walking::bands_of({});
-  EXPECT_GT(all.centre, 1.2 * table.centre);
+  EXPECT_GT(all.centre, 1.1 * table.centre);
   with.refused = {"minutes"};
   const auto legs_only = *party_of(with).bands;
   EXPECT_EQ(legs_only.centre, table.centre);

@@ -2,7 +2,7 @@ import assert from 'node:assert/strict';
 import { with_window } from './browser.mjs';
 import { button, open_demo, saved, step } from './steps.mjs';
 
-/** A walk of two hours over level ground at some 4 km/h with a rest, and a ride: made here, so that what is in them is known.
+/** A walk of two hours over nearly level ground at some 4 km/h with a rest, and a ride: made here, so that what is in them is known.
  * Nobody walks evenly, and a track that does is refused as made up: steps and times vary, always in the same way. */
 function track(kmh, minutes, rest_at = null) {
   const begin = Date.parse('2026-09-12T09:00:00Z'), points = [];
@@ -15,7 +15,7 @@ function track(kmh, minutes, rest_at = null) {
     points.push([lat, clock += seconds * 1000]);
   }
   return `<?xml version="1.0"?><gpx version="1.1" creator="t" xmlns="http://www.topografix.com/GPX/1/1"><trk><trkseg>${
-    points.map(([at, t]) => `<trkpt lat="${at.toFixed(6)}" lon="-9.2"><ele>120</ele><time>${new Date(t).toISOString()}</time></trkpt>`).join('')}</trkseg></trk></gpx>`;
+    points.map(([at, t], i) => `<trkpt lat="${at.toFixed(6)}" lon="-9.2"><ele>${(120 + 2 * Math.sin(i / 9)).toFixed(1)}</ele><time>${new Date(t).toISOString()}</time></trkpt>`).join('')}</trkseg></trk></gpx>`;
 }
 const file = (name, text) => ({ name, mimeType: 'application/gpx+xml', buffer: Buffer.from(text) });
 

@@ -64,6 +64,7 @@ void go_in_order(Column& c, units::Language l, const char* letter,
                      "Am wenigsten Weg dazwischen: {}. Fragt, in welcher Folge ihr geht.",
                      order_words(letter, order)),
                 9);
+  c.y() += 1.5;
 }
 
 void outside(Column& c, const learn::TrainingDay& day) {
@@ -215,6 +216,7 @@ std::vector<Drawing> draw_course_sheet(const TrainingPaper& paper, const TextMea
                    "Dann bekommt ihr das Kartenstück: schreibt auf, was ihr seht, und zieht darauf "
                    "eine Linie um alles Gelände, auf dem ihr stehen könntet."),
                 9);
+    c.y() += 1.5;
     for (std::size_t i = 0; i < day.drops.size(); ++i) {
       row(c, fmt::format("D{}", i + 1),
           said(l, "last sure place: ring D{}, {} ({})", "letzter bekannter Ort: Ring D{}, {} ({})",

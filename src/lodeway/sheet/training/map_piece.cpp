@@ -37,12 +37,12 @@ std::vector<Room> rooms_along(Mm from, Mm to) {
 /// Set in the first free room round about, with a thin line from the place to it.
 bool name_by_line(Page& page, Labels& labels, const std::string& name, Mm at, double clear_mm,
                   const Type& type) {
-  constexpr double furthest_mm = 40, step_mm = 2, clear_of_name_mm = 0.6;
+  constexpr double furthest_mm = 40, step_mm = 2, clear_of_name_mm = 0.6, own_mm = 3.2;
   constexpr int ways = 24;
   const double w = page.width(name, type), up = 0.36 * type.size_mm;
   // First without the line over anything that is set, then over what may be.
   for (const bool strict : {true, false}) {
-    for (double off = clear_mm + 2; off <= furthest_mm; off += step_mm) {
+    for (double off = own_mm + 1.5; off <= furthest_mm; off += step_mm) {
       for (int k = 0; k < ways; ++k) {
         const double turn = 2 * std::numbers::pi * k / ways;
         const double east = std::sin(turn), south = -std::cos(turn);
@@ -59,13 +59,14 @@ bool name_by_line(Page& page, Labels& labels, const std::string& name, Mm at, do
                                              : -0.22 * type.size_mm - clear_of_name_mm)
                                 : up;
         const Mm text{end.x + side, end.y + drop};
-        const auto line = rooms_along({at.x + clear_mm * east, at.y + clear_mm * south}, end);
+        // What stands on the place itself is not in the line's way.
+        const auto line = rooms_along({at.x + own_mm * east, at.y + own_mm * south}, end);
         if (strict && !std::ranges::all_of(line, [&](const Room& r) { return labels.free(r); }))
           continue;
         if (!labels.take(room_of(text, w, type.size_mm, anchor))) continue;
         const std::vector<Mm> stroke{{at.x + 0.8 * clear_mm * east, at.y + 0.8 * clear_mm * south},
                                      end};
-        page.stroke(stroke, {ink::paper, 0.8});
+        if (strict) page.stroke(stroke, {ink::paper, 0.8});
         page.stroke(stroke, {type.ink, 0.22});
         page.text(name, text, type, anchor);
         for (const auto& room : line) labels.hold(room);
