@@ -219,8 +219,7 @@ Result<std::vector<ConditionRow>> conditions_of(const walking::Ground& ground,
     if (row.fallback == Fallback::none_needed) {
       const auto latest = seen->plan.schedule.latest_start;
       const bool sooner = !from_the_start && latest && *latest >= trip.start &&
-                          *latest < seen->plan.schedule.start &&
-                          (!seen->plan.daylight.dawn || *latest >= *seen->plan.daylight.dawn);
+                          *latest < seen->plan.schedule.start;
       row.fallback = sooner ? Fallback::start_sooner : Fallback::stay_home;
       if (sooner)
         in_words(Say::then_start_by, {trip::clock_text(*latest, row.daylight)});

@@ -1,7 +1,6 @@
 #include "lodeway/tasks/plan.hpp"
 
 #include <algorithm>
-#include <chrono>
 #include <utility>
 
 #include "lodeway/io/ground_file/ground_file.hpp"
@@ -9,7 +8,7 @@
 #include "lodeway/route/choose/reach.hpp"
 #include "lodeway/tasks/io_progress.hpp"
 #include "lodeway/tasks/party_of_trip.hpp"
-#include "lodeway/trip/warnings.hpp"
+#include "lodeway/tasks/today.hpp"
 #include "lodeway/walking/ground_area.hpp"
 
 namespace lodeway::tasks {
@@ -91,9 +90,7 @@ Result<PlannedTrip> plan_trip(const PlanRequest& request, Progress* progress) {
       if (!rows) return fail_in(request.trip_file, rows.error());
       out.conditions = *std::move(rows);
     }
-    out.plan = ways->ways[ways->picked].plan;
-    const auto now = std::chrono::floor<std::chrono::seconds>(std::chrono::system_clock::now());
-    if (auto past = trip::past_warning(out.plan, now)) out.plan.warnings.push_back(*std::move(past));
+    out.plan = as_of_today(ways->ways[ways->picked].plan);
     out.ways = *std::move(ways);
     out.ways.on.reset();  // it refers to the ground where that stands now
     out.ground = *std::move(ground);

@@ -19,6 +19,7 @@
 #include "lodeway/tasks/threads.hpp"
 #include "lodeway/trip/lost_leg.hpp"
 #include "lodeway/trip/told.hpp"
+#include "lodeway/units/refusal_in.hpp"
 #include "lodeway/units/text.hpp"
 #include "lodeway/walking/ground_area.hpp"
 
@@ -174,7 +175,7 @@ void resect(const CuePlanes& planes, const Understood& told, const sight::Percep
       sighted.size() >= 3 ? belief::Bias{belief::Bias::How::prior, 2} : belief::Bias{};
   const auto fix = belief::resect(sighted, bias);
   if (!fix) {
-    answer.warnings.push_back(fix.error().what +
+    answer.warnings.push_back(units::refusal_in(in, fix.error().what) +
                               trip::told(in, ": the bearings give no place by themselves"));
     return;
   }

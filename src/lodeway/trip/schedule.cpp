@@ -167,8 +167,11 @@ Schedule make_schedule(const Trip& trip, const reckoning::JudgedWay& way, const 
   if (daylight.set) s.to_sunset_min = in_minutes(*daylight.set - s.end);
   if (daylight.dusk) {
     s.to_dusk_min = in_minutes(*daylight.dusk - s.end);
-    if (held_to_daylight(trip, daylight) && s.end_slow)
-      s.latest_start = trip.start + (*daylight.dusk - *s.end_slow);
+    // Before first light nobody sets out who has not planned for the night: then there is none.
+    if (held_to_daylight(trip, daylight) && s.end_slow) {
+      const auto latest = trip.start + (*daylight.dusk - *s.end_slow);
+      if (!daylight.dawn || latest >= *daylight.dawn) s.latest_start = latest;
+    }
   }
   // One rule: nobody who obeys the card is called for, nor out after the last light by surprise.
   std::optional<Clock> limit = s.end_slow;

@@ -32,6 +32,12 @@ constexpr ToldWord table[] = {
     {"aim off {}; at {} turn {}: {}, {} mm, {} double paces, {} min to the end",
      "{} vorbeizielen; an {} nach {}: {}, {} mm, {} Doppelschritte, {} min bis zum Ende"},
     {"ford {}", "Furt {}"},
+    {"; 1 more crossing", "; 1 weitere Furt"},
+    {"Nothing to see at the end: count, stop, look round.",
+     "Am Ende ist nichts zu sehen: zählen, anhalten, umsehen."},
+    {"busy road: walk facing the traffic, one behind another",
+     "viel Verkehr: dem Verkehr entgegen gehen, hintereinander"},
+    {"fast road: keep off the carriageway", "schneller Verkehr: nicht auf die Fahrbahn"},
     {"bends: {}", "Biegungen: {}"},
     {"at the end {}", "am Ende {}"},
     {"no catching feature: rely on your count", "keine Auffanglinie: auf die Zählung verlassen"},
@@ -444,7 +450,7 @@ constexpr ToldWord table[] = {
     {"\"{}\": it may be {} [{}] that was sighted; then the bearings meet",
      "„{}“: Angepeilt war vielleicht {} [{}]; dann treffen sich die Peilungen"},
     {"the last sure place lies outside this ground: it is left out, and the whole ground looked at",
-     "der letzte bekannte Ort liegt außerhalb dieses Gebiets: Er zählt nicht, und das ganze Gebiet "
+     "der letzte bekannte Ort liegt außerhalb dieses Geländes: Er zählt nicht, und das ganze Gelände "
      "wird betrachtet"},
     {"what was told fits this piece of ground poorly: {} in 100 that you are elsewhere",
      "das Gesagte passt schlecht zu diesem Stück Gelände: {} von 100, dass ihr anderswo seid"},

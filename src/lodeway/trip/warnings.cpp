@@ -252,7 +252,7 @@ std::optional<Warning> past_warning(const Plan& plan, earth::UtcSeconds now) {
                       "The day of this trip, {}, is past: daylight, magnetism and times are that "
                       "day's.",
                       {date_text(plan.trip.date, plan.trip.language)}),
-                 -1, Reach::screen};
+                 -1, Reach::card};
 }
 
 std::vector<std::string> told_on(const Plan& plan, Reach reach, int leg) {
@@ -308,12 +308,14 @@ std::vector<std::string> shortfalls(const Plan& plan, double most_hazard) {
     out.push_back(say(Say::way_unsure, plan.trip.language, {of_hundred(asked), unsure}));
   if (!stray.empty())
     out.push_back(say(Say::way_strays, plan.trip.language, {whole(100 * most_hazard), stray}));
-  if (const auto& s = plan.schedule; s.latest_start && *s.latest_start < s.start) {
-    const auto late = hours(s.start - *s.latest_start);
-    const bool by_day = !plan.daylight.dawn || *s.latest_start >= *plan.daylight.dawn;
-    out.push_back(by_day ? say(Say::way_late, plan.trip.language,
-                               {late, clock_text(*s.latest_start, plan.daylight)})
-                         : say(Say::way_late_whenever, plan.trip.language, {late}));
+  const auto& s = plan.schedule;
+  const auto& dusk = plan.daylight.dusk;
+  if (dusk && s.end_slow > *dusk && held_to_daylight(plan.trip, plan.daylight)) {
+    const auto late = hours(s.end_slow - *dusk);
+    out.push_back(s.latest_start
+                      ? say(Say::way_late, plan.trip.language,
+                            {late, clock_text(*s.latest_start, plan.daylight)})
+                      : say(Say::way_late_whenever, plan.trip.language, {late}));
   }
   return out;
 }

@@ -26,6 +26,11 @@ export interface Fault {
   /** The key ("party.size", "point[2].at", counted from 1) or the file; null: the whole. */
   where: string | null;
   what_to_do: string | null;
+  /** The same for a German reader; left out where a word of it has no German. */
+  in_german?: {
+    message: string;
+    what_to_do: string | null;
+  };
 }
 
 /** The body of every answer with status 400 and over, but 409. */
@@ -348,6 +353,8 @@ export interface Learn {
     name: string;
     toml: string;
   }[];
+  /** Names of figures that stay at the table, instead of those that the party file refuses. */
+  refused?: string[];
   as_set?: {
     skill?: string;
     instrument?: string;
@@ -357,6 +364,10 @@ export interface Learn {
 }
 
 export interface LearntFigure {
+  /** What refuses it: compass, know.stream, paces.up. */
+  name: string;
+  /** It stays at the table. */
+  refused: boolean;
   figure: string;
   words: string;
   /** "in 100": a share of 1. */
@@ -396,6 +407,8 @@ export interface LearntPace {
   stops_per_hour: LearntEstimate;
   stop_min: number;
   slope_exponent: LearntEstimate;
+  /** Which of its parts stay at the table. */
+  refused: ("minutes" | "leg" | "rests")[];
 }
 
 export interface LearntTrack {

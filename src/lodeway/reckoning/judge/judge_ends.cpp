@@ -3,9 +3,11 @@
 #include <cmath>
 #include <utility>
 
+#include "lodeway/mapdata/along_line.hpp"
 #include "lodeway/reckoning/ends/aimed_leg.hpp"
 #include "lodeway/reckoning/judge/judge.hpp"
 #include "lodeway/reckoning/ends/point_target.hpp"
+#include "lodeway/walking/course.hpp"
 
 namespace lodeway::reckoning {
 
@@ -86,10 +88,29 @@ void Judge::line_end(const Leg& leg, LegModel& model, const LegModel* card) cons
     walk.beyond_m = 0;
     return hazard_probability(*hazards_, walk, {2, 20});
   };
+  // Nobody goes along a line over ground to keep off: from two sigmas beyond an aim to the end, or
+  // as far beyond it as it is beside the end, the line must be clear, unless it is a path, which
+  // leads over what is steep beside it.
+  const bool path = walking::is_path(feature.label.kind);
+  const auto line_clear = [&](GridPoint aim) {
+    if (path || hazards_->clear_m(model.to) < 0) return true;  // a river's bank: the line itself
+    const double from = model.target_along_m,
+                 beside = mapdata::along_of(feature.points, aim) - from,
+                 sigma = std::max(model.spread.cross_sigma_m, model.spread.along_sigma_m);
+    const double far = std::abs(beside) + std::max(std::abs(beside), 2 * sigma),
+                 way = beside < 0 ? -1 : 1;
+    for (double m = 0; m <= far;) {
+      const double clear = hazards_->clear_m(mapdata::point_along(feature.points, from + way * m));
+      if (m > 0 && clear < 0) return false;
+      m += std::max(clear, 2.0);
+    }
+    return true;
+  };
   // an aim that leads over worse ground than the straight way is none
   double straight_hazard = -1;
   end.allowed = [&](GridPoint aim) {
     if (!hazards_->any()) return true;
+    if (!line_clear(aim)) return false;
     if (straight_hazard < 0) straight_hazard = hazard_towards(model.to);
     return hazard_towards(aim) <= straight_hazard + 0.005;
   };

@@ -8,6 +8,7 @@
 #include "lodeway/sheet/map/map_legs.hpp"
 #include "lodeway/sheet/words.hpp"
 #include "lodeway/trip/kept_told.hpp"
+#include "lodeway/trip/told.hpp"
 #include "lodeway/trip/turn_words.hpp"
 #include "lodeway/trip/warnings.hpp"
 
@@ -34,7 +35,9 @@ std::vector<Row> rows_of(const Leg& leg, const trip::Plan& plan, std::size_t ind
   if (!leg.fords.empty()) {
     auto words = trip::ford_words(leg.fords.front(), plan.trip);
     if (leg.fords.size() > 1)
-      words += say(Say::fords_more, plan.trip.language, {std::to_string(leg.fords.size() - 1)});
+      words += leg.fords.size() == 2
+                   ? trip::told(plan.trip.language, "; 1 more crossing")
+                   : say(Say::fords_more, plan.trip.language, {std::to_string(leg.fords.size() - 1)});
     out.push_back({Say::ford, std::move(words)});
   }
   std::string forks;

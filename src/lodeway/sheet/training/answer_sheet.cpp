@@ -11,6 +11,9 @@ namespace lodeway::sheet {
 
 namespace {
 using namespace training;
+
+/// Rounded, and never minus nothing.
+double whole(double degrees) { return std::round(degrees) + 0.0; }
 /// Steps of 40 m along the line see a road that crosses it from at most half of that.
 constexpr double crossed_m = 20;
 using Mistake = learn::SettingItem::Mistake;
@@ -136,6 +139,9 @@ std::vector<Drawing> draw_answer_sheet(const TrainingPaper& paper, const TextMea
                      " Eine Straße oder Bahn liegt {:.0f} m daneben: dort steht jemand von euch.",
                      *b.road_beside_m);
       }
+      if (b.water)
+        road += in(l, " Crosses water: look at it that day; high or fast, leave it out.",
+                   " Kreuzt Wasser: seht es euch an dem Tag an; hoch oder schnell, lasst es weg.");
       line(
           c, fmt::format("B{}", i + 1),
           coded(fmt::format("B{}", i + 1)) +
@@ -180,7 +186,10 @@ std::vector<Drawing> draw_answer_sheet(const TrainingPaper& paper, const TextMea
                             : "") +
                (f.road ? in(l, " A road or railway is on the way: see them off it.",
                             " Eine Straße oder Bahn liegt am Weg: bringt sie davon weg.")
-                       : ""));
+                       : "") +
+               (f.water ? in(l, " Water on the way: look at it first.",
+                             " Wasser am Weg: seht es euch zuerst an.")
+                        : ""));
     }
   }
   if (day.forks) {
@@ -201,8 +210,8 @@ std::vector<Drawing> draw_answer_sheet(const TrainingPaper& paper, const TextMea
       line(c, fmt::format("{}", i + 1),
            said(l, "{} at {:.0f} m: right {:+.0f}° ({}), wrong {:+.0f}° ({}), hard {:.0f}",
                 "{} bei {:.0f} m: richtig {:+.0f}° ({}), falsch {:+.0f}° ({}), schwer {:.0f}",
-                reference(f.at), f.at_m, f.turn_deg, f.right, f.wrong_turn_deg, f.wrong,
-                100 * f.difficulty));
+                reference(f.at), f.at_m, whole(f.turn_deg), f.right, whole(f.wrong_turn_deg),
+                f.wrong, 100 * f.difficulty));
     }
   }
   if (!day.drops.empty()) {
