@@ -311,7 +311,7 @@ std::vector<std::string> shortfalls(const Plan& plan, double most_hazard) {
   const auto& s = plan.schedule;
   const auto& dusk = plan.daylight.dusk;
   if (dusk && s.end_slow > *dusk && held_to_daylight(plan.trip, plan.daylight)) {
-    const auto late = hours(s.end_slow - *dusk);
+    const auto late = hours(*s.end_slow - *dusk);
     out.push_back(s.latest_start
                       ? say(Say::way_late, plan.trip.language,
                             {late, clock_text(*s.latest_start, plan.daylight)})
