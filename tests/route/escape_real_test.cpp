@@ -99,11 +99,9 @@ class Trips {
       numeric::Serial serial;
       const auto found = routes.of({&judged}, serial).front();
       for (std::size_t k = 0; k < found.size(); ++k) {
-        // A rehearsal sets out from a known place.
-        const bool known = k == 0 || judged.legs[k - 1].judged.fix_at_end;
         for (const auto& route : found[k]) {
           judge(route, keep_off);
-          if (parties_ > 0 && known && route.from == reckoning::LeavesAt::start) rehearse(route);
+          if (parties_ > 0 && route.from == reckoning::LeavesAt::start) rehearse(judged, k, route);
         }
       }
     }
@@ -117,28 +115,42 @@ class Trips {
 
   /// Prints a row of the table in docs/results.md.
   void report_rehearsed() const {
-    const double n = static_cast<double>(std::max<std::size_t>(rehearsed_.routes, 1));
-    std::printf("| %s | %zu | %.1f | %.1f | %.1f | %.1f | %.1f |\n", ground_.name.c_str(),
-                rehearsed_.routes, 100 * rehearsed_.predicted / n, 100 * rehearsed_.kept / n,
-                100 * rehearsed_.through / n, 100 * rehearsed_.keep_off_predicted / n,
-                100 * rehearsed_.keep_off / n);
-    ASSERT_GE(rehearsed_.routes, 10U);
+    ASSERT_GE(rehearsed_.routes, 3U);
+    const double n = static_cast<double>(rehearsed_.routes);
+    std::printf("| %s | %zu | %.1f | %.1f | %zu |", ground_.name.c_str(), rehearsed_.routes,
+                100 * rehearsed_.predicted / n, 100 * rehearsed_.kept / n, rehearsed_.known);
+    if (const double from = static_cast<double>(rehearsed_.known); from > 0)
+      std::printf(" %.1f | %.1f | %.1f |", 100 * rehearsed_.through / from,
+                  100 * rehearsed_.keep_off_predicted / from, 100 * rehearsed_.keep_off / from);
+    std::printf("\n");
     // What is told is the lesser of two conditions: those who walk keep no less, but for the error
     // of the closed form and of the count.
     EXPECT_GE(rehearsed_.kept / n, rehearsed_.predicted / n - 0.04);
-    EXPECT_GE(rehearsed_.through, rehearsed_.kept);
   }
 
  private:
-  void rehearse(const reckoning::Escape& route) {
+  /// Walks to the place by the trip's own legs and off it, and counts those that had kept these: so
+  /// they leave with the error that they have come to. What becomes of all is counted where the
+  /// place is known, by parties that set out there.
+  void rehearse(const reckoning::JudgedWay& trip, std::size_t done,
+                const reckoning::Escape& route) {
     if (route.legs.empty()) return;
-    const walking::Way way{"", {route.legs.begin(), route.legs.end()}};
     numeric::Serial serial;
+    const bool known = done == 0 || trip.legs[done - 1].judged.fix_at_end;
+    const std::size_t before = known ? 0 : done;
+    walking::Way way{"",
+                     {trip.legs.begin(), trip.legs.begin() + static_cast<std::ptrdiff_t>(before)}};
+    way.legs.insert(way.legs.end(), route.legs.begin(), route.legs.end());
     const auto walked = reckoning::rehearse(ground_, judge_, way, {parties_, 7, 0}, serial);
     ASSERT_TRUE(walked);
+    const auto set_out = walked->legs[before].walkers_on_course;
+    if (set_out < parties_ / 3) return;  // too few to count
     ++rehearsed_.routes;
     rehearsed_.predicted += route.certainty;
-    rehearsed_.kept += walked->certainty;
+    rehearsed_.kept +=
+        static_cast<double>(walked->legs.back().kept_on_course) / static_cast<double>(set_out);
+    if (!known) return;
+    ++rehearsed_.known;
     rehearsed_.through += 1 - walked->turned_back_share;
     rehearsed_.keep_off_predicted += route.hazard_probability;
     rehearsed_.keep_off += walked->hazard_share;
@@ -191,7 +203,7 @@ class Trips {
   KeptFields kept_{1};
   std::size_t parties_;
   struct {
-    std::size_t routes = 0;
+    std::size_t routes = 0, known = 0;
     double predicted = 0, kept = 0, through = 0, keep_off_predicted = 0, keep_off = 0;
   } rehearsed_;
   int trips_ = 0, routes_ = 0, legs_ = 0, straight_ = 0, sent_ = 0;
@@ -225,26 +237,36 @@ walking::Ground built(const std::vector<std::string>& words) {
   return std::move(*ground);
 }
 
-TEST(EscapeOnRealGround, OnTheSkarrowFells) {
-  const auto ground = built({"demo"});
-  walk_off(ground, 35, 51, support::of_study(60, 5));
-  rehearse_off(ground, 35, 61, support::of_study(20, 3));
+walking::Ground fells() { return built({"demo"}); }
+walking::Ground spearfish(const std::string& data) {
+  const std::string sf = data + "/spearfish-sd/";
+  return built({"build", "--name", "Spearfish", "--elevation", sf + "sfdem.tif", "--features",
+                sf + "roads.shp", "--features", sf + "streams.shp"});
+}
+walking::Ground interlaken(const std::string& data) {
+  return built({"build", "--name", "Interlaken", "--elevation",
+                data + "/dem-interlaken-25m/dhm25_interlaken_lv95.tif"});
 }
 
+TEST(EscapeOnRealGround, OnTheSkarrowFells) { walk_off(fells(), 35, 51, support::of_study(60, 5)); }
 TEST(EscapeOnRealGround, AtSpearfish) {
   LODEWAY_NEEDS_SHARED(data);
-  const std::string sf = data + "/spearfish-sd/";
-  const auto ground = built({"build", "--name", "Spearfish", "--elevation", sf + "sfdem.tif",
-                             "--features", sf + "roads.shp", "--features", sf + "streams.shp"});
-  walk_off(ground, 25, 52, support::of_study(40, 8));
-  rehearse_off(ground, 25, 62, support::of_study(20, 8));
+  walk_off(spearfish(data), 25, 52, support::of_study(40, 8));
 }
-
 TEST(EscapeOnRealGround, AboveInterlaken) {
   LODEWAY_NEEDS_SHARED(data);
-  const auto ground = built({"build", "--name", "Interlaken", "--elevation",
-                             data + "/dem-interlaken-25m/dhm25_interlaken_lv95.tif"});
-  walk_off(ground, 40, 53, support::of_study(40, 6));
-  rehearse_off(ground, 40, 63, support::of_study(20, 3));
+  walk_off(interlaken(data), 40, 53, support::of_study(40, 6));
+}
+
+TEST(EscapesRehearsed, OnTheSkarrowFells) {
+  rehearse_off(fells(), 35, 61, support::of_study(30, 3));
+}
+TEST(EscapesRehearsed, AtSpearfish) {
+  LODEWAY_NEEDS_SHARED(data);
+  rehearse_off(spearfish(data), 25, 62, support::of_study(30, 8));
+}
+TEST(EscapesRehearsed, AboveInterlaken) {
+  LODEWAY_NEEDS_SHARED(data);
+  rehearse_off(interlaken(data), 40, 63, support::of_study(30, 3));
 }
 }  // namespace
