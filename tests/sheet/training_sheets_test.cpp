@@ -265,6 +265,7 @@ TEST(TrainingSheets, AMapWithoutRoadsIsSaidToKnowOfNone) {
   const auto paper = paper_of(day);
   EXPECT_TRUE(says(words_of(paper.answers), "it knows of none"));
   EXPECT_TRUE(says(words_of(paper.answers), "Set no course without another map."));
+  EXPECT_FALSE(says(words_of(paper.answers), "No course goes along or over"));
   EXPECT_TRUE(says(words_of(paper.course), "has no roads and railways: there may be some"));
   EXPECT_FALSE(says(words_of(paper.course), "draws all roads alike"));
   for (const auto& page : paper.answers) EXPECT_EQ(overlaps(page), 0);

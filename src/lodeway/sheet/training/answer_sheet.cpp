@@ -83,7 +83,11 @@ std::vector<Drawing> draw_answer_sheet(const TrainingPaper& paper, const TextMea
                                " Dieses Gelände sagt es von keiner.")),
       in(l, "Two instructors, whistles, time-out 30 minutes, a shelter and first aid.",
          "Zwei Ausbilder, Pfeifen, Abbruch nach 30 Minuten, ein Wetterschutz und Erste Hilfe.")};
-  first.insert(first.end(), always.begin(), always.end());
+  // Of roads that the map cannot have, nothing is claimed.
+  constexpr std::size_t about_roads = 2;
+  for (std::size_t i = 0; i < always.size(); ++i) {
+    if (day.roads_known || i != about_roads) first.push_back(always[i]);
+  }
   c.caution(first);
   const auto magnetic = [&](units::GridBearing b) {
     return units::MagneticBearing::degrees(b.in_degrees() - day.magnetic_from_grid_deg);
