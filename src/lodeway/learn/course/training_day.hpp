@@ -114,6 +114,7 @@ struct TrainingDay {
   std::optional<ForkWalk> forks;
   std::vector<Drop> drops;
   std::vector<TimeStretch> times;    ///< one after another, along the fork walk where there is one
+  bool roads_known = true;           ///< false: the map has no road, railway, track or path at all
   bool roads_told = false;           ///< the ground says of some road how busy it is
   std::vector<std::string> missing;  ///< what could not be made here, and why; one sentence each
   [[nodiscard]] bool empty() const {

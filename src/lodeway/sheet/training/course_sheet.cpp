@@ -145,13 +145,24 @@ std::vector<Drawing> draw_course_sheet(const TrainingPaper& paper, const TextMea
           "Stop there.",
           "Über die Zahl hinaus und kein Pflock: nicht weiter als bis zur Auffanglinie, die man "
           "euch genannt hat. Dort anhalten."),
-       in(l,
-          "Keep off main roads and railways; where one stops you, stop before it. The map piece "
-          "draws "
-          "all roads alike. On any road: one behind the other, facing the traffic.",
-          "Bleibt von Hauptstraßen und Bahnen weg; hält euch eine auf, bleibt davor stehen. Das "
-          "Kartenstück zeichnet alle Straßen gleich. Auf jeder Straße: hintereinander, dem Verkehr "
-          "entgegen."),
+       day.roads_known
+           ? in(l,
+                "Keep off main roads and railways; where one stops you, stop before it. The map "
+                "piece "
+                "draws "
+                "all roads alike. On any road: one behind the other, facing the traffic.",
+                "Bleibt von Hauptstraßen und Bahnen weg; hält euch eine auf, bleibt davor stehen. "
+                "Das "
+                "Kartenstück zeichnet alle Straßen gleich. Auf jeder Straße: hintereinander, dem "
+                "Verkehr "
+                "entgegen.")
+           : in(l,
+                "The map piece has no roads and railways: there may be some. Stop "
+                "before each, and ask. On any road: one behind the other, facing the "
+                "traffic.",
+                "Das Kartenstück hat keine Straßen und Bahnen: es kann welche geben. "
+                "Haltet vor jeder an und fragt. Auf jeder Straße: hintereinander, dem "
+                "Verkehr entgegen."),
        in(l,
           "A stream: over it only where one step or dry stones take you. In doubt do not cross: "
           "stop and whistle.",
