@@ -263,10 +263,10 @@ TEST(EscapeJudge, NobodyGoesOnFartherThanTheCardSays) {
   auto g = ground();
   g.kinds[Kind::cairn].ticks = true;
   g.kinds[Kind::cairn].seen_from_m.fill(40);
-  g.kinds[Kind::cairn].recognised.fill(0.5);
   g.map.points.push_back({{Kind::cairn, ""}, at(805, 1005)});
   made::line(g, Kind::cliff, {at(690, 700), at(690, 1300)});
   walking::Request r;
+  r.party.chances.kinds = {{walking::ChanceOf::know, Kind::cairn, {0.5, 0.5, 0.5, 0.5}}};
   r.points = {{"B", at(1605, 1005)}, {"M", at(805, 1005), walking::Stretch::bearing},
               {"A", at(805, 605), walking::Stretch::bearing}};
   const Asked asked(g, r);

@@ -72,9 +72,9 @@ Result<walkers::Overdue> after_look(walkers::Overdue overdue, const std::string&
 
 Result<WalkedTrip> walk_plan(const walking::Ground& ground, const trip::Plan& plan,
                              const WalkRequest& request, Progress* progress) {
-  // without an hour to call for help: last light, or the planned end
+  // without an hour to call for help: last light, or the planned end where that is later
   const auto& s = plan.schedule;
-  double at = in_minutes(s.act_by.value_or(plan.daylight.dusk.value_or(s.end)));
+  double at = in_minutes(s.act_by.value_or(std::max(plan.daylight.dusk.value_or(s.end), s.end)));
   if (!request.at.empty()) {
     const auto read = clock_minutes(request.at, "at");
     if (!read) return std::unexpected(read.error());
