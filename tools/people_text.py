@@ -85,6 +85,15 @@ def said_by(path):
             yield source.count("\n", 0, run.start()) + 1, text
 
 
+def pairs(path):
+    """Yields (line number, English, German) for each row of a table of words in two languages."""
+    source = path.read_text(encoding="utf-8")
+    literals = r'((?:"(?:\\.|[^"\\\n])*"\s*)+)'
+    for row in re.finditer(r"\{" + literals + r",\s*" + literals + r"\}", source):
+        whole = ["".join(re.findall(r'"((?:\\.|[^"\\\n])*)"', side)).replace('\\"', '"') for side in row.groups()]
+        yield source.count("\n", 0, row.start()) + 1, *whole
+
+
 def speaking_sources():
     """Source files whose sentences people meet: commands, messages, paper."""
     out = []

@@ -9,6 +9,8 @@
 #include <string>
 
 #include "apps/cli/command.hpp"
+#include "apps/cli/refusal_language.hpp"
+#include "lodeway/units/refusal_in.hpp"
 
 namespace {
 constexpr std::array light{"north", "leg", "sun", "reckon"};
@@ -27,8 +29,10 @@ int hand_over(char** argv) {
       length > 0 ? std::string(self.data(), static_cast<size_t>(length)) : argv[0];
   program += "-full";
   execv(program.c_str(), argv);
-  std::fprintf(stderr, "lodeway: %s: expected the program beside lodeway, could not start it\n",
-               program.c_str());
+  const auto what = lodeway::units::refusal_in(
+      lodeway::cli::users_language(),
+      program + ": expected the program beside lodeway, could not start it");
+  std::fprintf(stderr, "lodeway: %s\n", what.c_str());
   return 2;
 }
 }  // namespace

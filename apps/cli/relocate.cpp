@@ -11,6 +11,7 @@
 #include "apps/cli/progress_line.hpp"
 #include "lodeway/tasks/paper.hpp"
 #include "lodeway/tasks/relocate.hpp"
+#include "lodeway/units/refusal_in.hpp"
 #include "lodeway/units/text.hpp"
 
 namespace lodeway::cli {
@@ -109,7 +110,7 @@ tasks::Relocated converse(Options& o) {
     take(next.told, *ask, name, typed);
     auto answered = tasks::relocate(next);
     if (!answered) {
-      std::printf("  %s\n", answered.error().what.c_str());
+      std::printf("  %s\n", units::refusal_in(now.answer.language, answered.error().what).c_str());
       passed.pop_back();
       continue;
     }
@@ -129,7 +130,6 @@ void run_go_on(const Options& o, const tasks::Relocated& found, ProgressLine& pr
   const auto planned = value_or_stop(tasks::plan_trip(request, &progress));
   tasks::PaperRequest paper;
   paper.folder = o.folder;
-  paper.chances = planned.chances;
   tasks::PaperFiles files;
   if (!o.folder.empty())
     files = value_or_stop(tasks::write_paper(planned.ground, planned.plan, paper, &progress));
@@ -139,7 +139,8 @@ void run_go_on(const Options& o, const tasks::Relocated& found, ProgressLine& pr
     std::fputs(tasks::plan_as_json(planned).c_str(), stdout);
   } else {
     for (const auto& warning : found.answer.warnings) std::printf("%s\n", warning.c_str());
-    std::printf("%s\n", tasks::go_on_words(planned.plan, *request.from_here, found, o.from).c_str());
+    std::printf("%s\n",
+                tasks::go_on_words(planned.plan, *request.from_here, found, o.from).c_str());
     std::fputs(tasks::plan_as_text(planned).c_str(), stdout);
     for (const auto& file : files.files) std::printf("%s\n", file.c_str());
   }
@@ -147,10 +148,10 @@ void run_go_on(const Options& o, const tasks::Relocated& found, ProgressLine& pr
 }
 
 void run_relocate(Options& o) {
-  if (!o.go_on && !(o.from.time.empty() && o.from.next.empty() && o.from.place == 0 &&
-                    o.folder.empty()))
-    stop_unless(fail(FaultCode::bad_input,
-                     "--time, --next, --place, --out: expected --go-on with them"));
+  if (!o.go_on &&
+      !(o.from.time.empty() && o.from.next.empty() && o.from.place == 0 && o.folder.empty()))
+    stop_unless(
+        fail(FaultCode::bad_input, "--time, --next, --place, --out: expected --go-on with them"));
   if (!o.json && nothing_told(o.request.told) && isatty(STDIN_FILENO) != 0 &&
       isatty(STDOUT_FILENO) != 0) {
     const auto answer = converse(o);
@@ -218,7 +219,8 @@ void add_relocate(Command& app) {
   c->add_option("--place", o->from.place,
                 "With --go-on: which of the places that fit; else the likeliest, if it is settled")
       ->within(1, 6);
-  c->add_option("--out", o->folder, "With --go-on: a folder for the card and sheets of what is left");
+  c->add_option("--out", o->folder,
+                "With --go-on: a folder for the card and sheets of what is left");
   c->add_flag("--json", o->json, "Answer as JSON, figures unrounded");
   c->callback([o] { run_relocate(*o); });
 }

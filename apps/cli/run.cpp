@@ -14,8 +14,10 @@
 #include <string_view>
 
 #include "apps/cli/fault_status.hpp"
+#include "apps/cli/refusal_language.hpp"
 #include "apps/cli/version.hpp"
 #include "lodeway/units/plain_text.hpp"
+#include "lodeway/units/refusal_in.hpp"
 
 namespace lodeway::cli {
 
@@ -34,15 +36,15 @@ std::string shortened(const std::string& line) {
   return out;
 }
 
-int refuse(const std::string& what) {
+int refuse(units::Language language, const std::string& what) {
   // what it quotes of a file may hold what a terminal would obey, or no text at all
-  const auto line = units::plain(shortened(what), what.size());
+  const auto line = units::refusal_in(language, units::plain(shortened(what), what.size()));
   std::fprintf(stderr, "lodeway: %s\n", line.c_str());
   return 2;
 }
 
 /// An answer that did not arrive is no answer. Whoever closed the pipe knows, and is told nothing.
-int end_output(int status) {
+int end_output(units::Language language, int status) {
   errno = 0;
   std::cout.flush();  // tied to stdout: it may meet the fault first
   const bool flushed = std::fflush(stdout) == 0;
@@ -53,13 +55,15 @@ int end_output(int status) {
     [[maybe_unused]] const auto asked = write(STDOUT_FILENO, "\n", 1);
   }
   if (errno == EPIPE) return 2;
-  return refuse(std::string("standard output: could not be written") +
-                (errno != 0 ? std::string(": ") + std::strerror(errno) : std::string()));
+  return refuse(language,
+                std::string("standard output: could not be written") +
+                    (errno != 0 ? std::string(": ") + std::strerror(errno) : std::string()));
 }
 }  // namespace
 
 int run(int argc, char** argv, std::span<const AddCommand> commands,
         const std::function<void()>& print_licences) {
+  const auto language = refusal_language(argc, argv);
   std::signal(SIGXFSZ, SIG_IGN);  // a file-size limit is a write error like a full disk
   CommandLine line("lodeway",
                    "Lodeway prepares, proves and prints a journey on foot by map and compass.",
@@ -73,24 +77,24 @@ int run(int argc, char** argv, std::span<const AddCommand> commands,
     return word.empty() || (word.starts_with("--") && word.ends_with('='));
   });
   if (empty != argv + argc) {
-    return refuse("word " + std::to_string(empty - argv) +
-                  " after lodeway is empty: expected a value");
+    return refuse(language, "word " + std::to_string(empty - argv) +
+                                " after lodeway is empty: expected a value");
   }
   try {
-    if (const auto read = line.read(argc, argv); !read) return refuse(read.error().what);
+    if (const auto read = line.read(argc, argv); !read) return refuse(language, read.error().what);
   } catch (const NotWithin&) {
-    return end_output(3);
+    return end_output(language, 3);
   } catch (const Stopped& stopped) {
-    const int status = refuse(stopped.fault.what);
+    const int status = refuse(language, stopped.fault.what);
     return std::getenv(progress_fd_name) == nullptr
                ? status
                : first_fault_status + static_cast<int>(stopped.fault.code);
   } catch (const std::bad_alloc&) {
-    return refuse("out of memory: ask for a smaller area or a larger cell");
+    return refuse(language, "out of memory: ask for a smaller area or a larger cell");
   } catch (const std::exception& e) {
-    return refuse(e.what());
+    return refuse(language, e.what());
   }
-  return end_output(0);
+  return end_output(language, 0);
 }
 
 }  // namespace lodeway::cli

@@ -2,6 +2,8 @@
 
 #include <charconv>
 
+#include "apps/cli/refusal_language.hpp"
+
 namespace lodeway::cli {
 
 void UnitsOption::add_to(Command& command) {
@@ -27,6 +29,7 @@ void add_seed(Command& command, std::uint64_t& seed, const std::string& what) {
 }
 
 void add_language(Command& command, bool& german, const std::string& what) {
+  german = users_language() == units::Language::german;
   command.add_option("--language", german, {{"en", false}, {"de", true}}, what)
       ->option_text("en|de");
 }

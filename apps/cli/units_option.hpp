@@ -17,7 +17,7 @@ struct UnitsOption {
 /// --seed: any whole number from 0 that 64 bits hold.
 void add_seed(Command& command, std::uint64_t& seed, const std::string& what);
 
-/// --language en|de; without it English.
+/// --language en|de; without it the language of the computer's user.
 void add_language(Command& command, bool& german, const std::string& what);
 
 /// A JSON flag that every command has.

@@ -306,6 +306,7 @@ class Faults(LiveTest):
         trip = self.server.post("/api/trips", {"ground_id": None, "zone": "Europe/Dublin"})
         self.assertEqual(trip["faults"][0]["where"], "ground_id")
         self.assertTrue(trip["faults"][0]["what_to_do"])
+        self.assertEqual(trip["faults"][0]["in_german"], {"message": "erwartet wird ein Gelände", "what_to_do": "Wählt zuerst ein Gelände."})
         self.server.call("POST", f"/api/trips/{trip['id']}/ways", {"revision": trip["revision"]}, expect=400)
 
     def test_bad_bodies(self):

@@ -28,7 +28,7 @@ SlowDay added_up(const Trip& trip, const reckoning::JudgedWay& way) {
     middle += way.legs[k].judged.minutes;
   }
   out.end = now;
-  for (const double there : out.arrive) out.on.push_back(out.end - there);
+  for (const double there : out.arrive) out.on.push_back(now - there);
   out.slowness = slow / middle;
   return out;
 }

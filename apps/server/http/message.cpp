@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "lodeway/io/json/json_bounds.hpp"
+#include "lodeway/units/refusal_in.hpp"
 
 namespace lodeway::server {
 
@@ -61,10 +62,20 @@ Said said(const Fault& fault) {
 
 Json as_json(const Said& said) {
   const auto or_null = [](const std::string& text) { return text.empty() ? Json() : Json(text); };
-  return {{"code", said.code},
-          {"message", said.message},
-          {"where", or_null(said.where)},
-          {"what_to_do", or_null(said.what_to_do)}};
+  Json out{{"code", said.code},
+           {"message", said.message},
+           {"where", or_null(said.where)},
+           {"what_to_do", or_null(said.what_to_do)}};
+  // The key in front may be a part of what is looked up, and is told apart again.
+  auto message = units::refusal_in_german(said.where.empty() ? said.message
+                                                             : said.where + ": " + said.message);
+  if (const auto cut = said.where.empty() ? std::string::npos : message.find(": ");
+      cut != std::string::npos)
+    message.erase(0, cut + 2);
+  const auto help = units::refusal_in_german(said.what_to_do);
+  if (!message.empty() && help.empty() == said.what_to_do.empty())
+    out["in_german"] = {{"message", message}, {"what_to_do", or_null(help)}};
+  return out;
 }
 
 Answer Answer::json(const Json& value, int status) {
@@ -108,8 +119,7 @@ Result<Json> body_json(const Request& request, std::size_t most) {
     if (!fits) return too_long();
     if (!whole) return fail(FaultCode::bad_input, "the request broke off");
   }
-  if (const auto bounded = io::check_json(text); !bounded)
-    return std::unexpected(bounded.error());
+  if (const auto bounded = io::check_json(text); !bounded) return std::unexpected(bounded.error());
   auto value = Json::parse(text, nullptr, false);
   if (value.is_discarded() || !value.is_object())
     return fail(FaultCode::bad_input, "expected a JSON object");

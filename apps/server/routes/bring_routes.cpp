@@ -106,7 +106,7 @@ Result<Json> marks_of(Service& s, const Upload& upload, const Json& ground_id) {
   const auto marks = io::read_gpx(upload.path);
   if (!marks)
     return fail(marks.error().code,
-                upload.name + ": expected a GPX file with a route, a track or waypoints");
+                upload.name + ": expected a GPX file with a route, a track or marked places");
   const auto of = io::sort_of_gpx(upload.path);
   if (!of) return std::unexpected(of.error());
   const auto& held = (*ground)->ground;

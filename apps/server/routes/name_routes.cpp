@@ -14,6 +14,7 @@
 #include "lodeway/io/text/fold_text.hpp"
 #include "lodeway/landmarks/words.hpp"
 #include "lodeway/tasks/map_sign.hpp"
+#include "lodeway/units/refusal_in.hpp"
 
 namespace lodeway::server {
 
@@ -145,7 +146,7 @@ Answer find(Service& s, const Request& request, const std::string& id) {
     const auto at = geographic ? grid.to_grid(*geographic)
                                : Result<earth::GridPoint>(std::unexpected(geographic.error()));
     if (!at) {
-      why_not = at.error().what;
+      why_not = units::refusal_in(language, at.error().what);
     } else if (const auto told = place_json((*ground)->ground, *at)) {
       place = *told;
     }

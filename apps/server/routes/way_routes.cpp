@@ -13,7 +13,7 @@ namespace lodeway::server {
 
 namespace {
 
-Answer start(Service& s, const Request& request, const std::string& id) {
+Answer start_ways(Service& s, const Request& request, const std::string& id) {
   const auto body = body_json(request);
   if (!body) return Answer::fault(body.error());
   auto ready = ready_at(s, id, *body);
@@ -218,7 +218,7 @@ Answer quick(Service& s, QuickShelf& shelf, const Request& request, const std::s
 void add_way_routes(Router& r, Service& s) {
   const auto shelf = std::make_shared<QuickShelf>();
   r.add("POST", "/api/trips/{id}/ways",
-        [&s](const Request& q, const Pieces& p) { return start(s, q, p[0]); });
+        [&s](const Request& q, const Pieces& p) { return start_ways(s, q, p[0]); });
   r.add("GET", "/api/ways/{job}", [&s](auto&, const Pieces& p) { return show(s, p[0]); });
   r.add("GET", "/api/ways/{job}/{way}/{leg}/why",
         [&s](auto&, const Pieces& p) { return why(s, p); });

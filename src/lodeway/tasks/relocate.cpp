@@ -10,7 +10,6 @@
 #include "lodeway/earth/place_text.hpp"
 #include "lodeway/io/ground_file/ground_file.hpp"
 #include "lodeway/io/raster/write_raster.hpp"
-#include "lodeway/io/trip/trip_chances.hpp"
 #include "lodeway/io/trip/trip_file.hpp"
 #include "lodeway/landmarks/words.hpp"
 #include "lodeway/tasks/detail/relocate_parts.hpp"
@@ -20,6 +19,7 @@
 #include "lodeway/tasks/threads.hpp"
 #include "lodeway/trip/lost_leg.hpp"
 #include "lodeway/trip/told.hpp"
+#include "lodeway/units/refusal_in.hpp"
 #include "lodeway/units/text.hpp"
 #include "lodeway/walking/ground_area.hpp"
 
@@ -175,7 +175,7 @@ void resect(const CuePlanes& planes, const Understood& told, const sight::Percep
       sighted.size() >= 3 ? belief::Bias{belief::Bias::How::prior, 2} : belief::Bias{};
   const auto fix = belief::resect(sighted, bias);
   if (!fix) {
-    answer.warnings.push_back(fix.error().what +
+    answer.warnings.push_back(units::refusal_in(in, fix.error().what) +
                               trip::told(in, ": the bearings give no place by themselves"));
     return;
   }
@@ -372,7 +372,7 @@ Result<Relocated> relocate(const RelocateRequest& request, Progress* progress) {
     trip = planned->plan.trip;
     legs = trip::plain(planned->plan.way).legs;
     out.ground = std::move(planned->ground);
-    changes = std::move(planned->chances);
+    changes = trip->request.party.chances;
   } else {
     auto ground_file = is_trip ? request.ground_file : request.file;
     if (ground_file.empty()) {
@@ -384,8 +384,6 @@ Result<Relocated> relocate(const RelocateRequest& request, Progress* progress) {
     if (!ground) return std::unexpected(ground.error());
     out.ground = *std::move(ground);
     if (is_trip) {
-      const auto stated = io::chances_of_trip(request.file);
-      if (!stated) return std::unexpected(stated.error());
       const auto called = [&](const std::string& name) {
         return io::points_called(ground_file, name);
       };
@@ -393,9 +391,9 @@ Result<Relocated> relocate(const RelocateRequest& request, Progress* progress) {
       if (!read) return std::unexpected(read.error());
       trip = *std::move(read);
       for (const auto& change : trip->kinds) out.ground.kinds.take(change);
-      auto taken = take_party_file(*trip, out.ground);
+      const auto taken = take_party_file(*trip, out.ground);
       if (!taken) return fail_in(request.file + ": party.file", taken.error());
-      changes = with_stated(*std::move(taken), *stated);
+      changes = trip->request.party.chances;
     }
   }
   const sight::Chances chances(changes);

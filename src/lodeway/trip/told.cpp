@@ -45,6 +45,8 @@ constexpr ToldWord table[] = {
     {"catching feature: {}", "Auffanglinie: {}"},
     {"nothing to see at the end: the error carries into the next leg",
      "am Ende nichts zu sehen: der Fehler geht in den nächsten Abschnitt ein"},
+    {"{} to {} in 100 keep it at the first try; {} end there in the end",
+     "{} bis {} von 100 halten ihn beim ersten Versuch; {} kommen am Ende hin"},
     {"{} in 100 keep it", "{} von 100 halten ihn"},
     {", easily confused with: {}", ", leicht zu verwechseln mit: {}"},
     {"within", "innerhalb"},
@@ -71,6 +73,7 @@ constexpr ToldWord table[] = {
      "Ziffern. Millimeter gelten auf einem Kartenblatt 1:{}.\n\n"},
     {"start {}, {} {}, don't worry before {}, call for help at {}\n",
      "Start {}, {} {}, keine Sorge vor {}, Alarm um {}\n"},
+    {"start {}, {} {}\n", "Start {}, {} {}\n"},
     {"due at", "am Ziel um"},
     {"back at", "zurück um"},
     {"{} simulated parties, with time lost to mistakes: 50 in 100 are {} by {}, 90 in 100 by {}\n",
@@ -447,7 +450,7 @@ constexpr ToldWord table[] = {
     {"\"{}\": it may be {} [{}] that was sighted; then the bearings meet",
      "„{}“: Angepeilt war vielleicht {} [{}]; dann treffen sich die Peilungen"},
     {"the last sure place lies outside this ground: it is left out, and the whole ground looked at",
-     "der letzte bekannte Ort liegt außerhalb dieses Gebiets: Er zählt nicht, und das ganze Gebiet "
+     "der letzte bekannte Ort liegt außerhalb dieses Geländes: Er zählt nicht, und das ganze Gelände "
      "wird betrachtet"},
     {"what was told fits this piece of ground poorly: {} in 100 that you are elsewhere",
      "das Gesagte passt schlecht zu diesem Stück Gelände: {} von 100, dass ihr anderswo seid"},

@@ -2,7 +2,7 @@
 import { t } from './language.svelte';
 import { call, Lost, Refused } from '../api/client';
 import type { ConditionRow, WayName } from '../api/types';
-import { said } from '../format/fault';
+import { in_words } from './messages.svelte';
 
 /** Worst first, as everything on the page. */
 export const harm: readonly ConditionRow['verdict'][] = ['outside', 'not_judged', 'close_to', 'within'];
@@ -34,7 +34,7 @@ class Conditions {
       if (key === this.wanted) this.rows = rows;
     } catch (e) {
       if (!(e instanceof Lost || e instanceof Refused)) throw e;
-      if (key === this.wanted) this.wrong = e instanceof Refused ? said(e.fault) : t('The program does not answer');
+      if (key === this.wanted) this.wrong = e instanceof Refused ? in_words(e.fault) : t('The program does not answer');
     }
   }
   forget(): void {

@@ -2,8 +2,7 @@
 import { t, tf } from './language.svelte';
 import { call, Lost, Refused, upload } from '../api/client';
 import type { FileRef, Upload } from '../api/types';
-import { said } from '../format/fault';
-import { messages } from './messages.svelte';
+import { in_words, messages } from './messages.svelte';
 import { work } from './work.svelte';
 
 export interface Item {
@@ -31,7 +30,7 @@ class Files {
         const role: string = item.upload.role;
         if (role === 'features' || role === 'elevation' || role === 'part') item.role = role;
       } catch (e) {
-        if (e instanceof Refused) item.wrong = said(e.fault);
+        if (e instanceof Refused) item.wrong = in_words(e.fault);
         else if (e instanceof Lost) item.wrong = t('The program did not answer while the file was read. Take it out and choose it again.');
         else throw e;
       }

@@ -1,10 +1,13 @@
 /// What the page has to say, in a row of its own above the map; it covers nothing.
 import { said } from '../format/fault';
 import type { Fault } from '../api/types';
-import { t } from './language.svelte';
+import { language, t } from './language.svelte';
 
-/** A refusal in the page's language, as far as the table has its words; one that quotes figures stays as the program said it. */
-export const in_words = (fault: Fault): string => said({ ...fault, message: t(fault.message), what_to_do: fault.what_to_do ? t(fault.what_to_do) : null });
+/** A refusal in the page's language; English where the program has no German for a word of it. */
+export function in_words(fault: Fault): string {
+  if (language.now === 'de' && fault.in_german) return said({ ...fault, ...fault.in_german });
+  return said({ ...fault, message: t(fault.message), what_to_do: fault.what_to_do ? t(fault.what_to_do) : null });
+}
 
 export interface Action {
   words: string;

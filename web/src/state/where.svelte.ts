@@ -2,7 +2,7 @@
 import { call, Lost, Refused } from '../api/client';
 import { language, t, tf } from './language.svelte';
 import type { Question, Relocation, Told } from '../api/types';
-import { said } from '../format/fault';
+import { in_words } from './messages.svelte';
 import { place_letter, question_key, without_told } from './where';
 import { session } from './session.svelte';
 import { trip } from './trip.svelte';
@@ -73,7 +73,7 @@ class Where {
     } catch (e) {
       this.old = false;
       if (e instanceof Lost) work.when_lost();
-      else if (e instanceof Refused) this.wrong = said(e.fault);
+      else if (e instanceof Refused) this.wrong = in_words(e.fault);
       else throw e;
     }
   }

@@ -107,7 +107,7 @@ class Rows {
   [[nodiscard]] const Geometry& geometry(OGRwkbGeometryType type) const {
     const OGRGeometry* g = row_->GetGeometryRef();
     if (g == nullptr || wkbFlatten(g->getGeometryType()) != type || g->IsEmpty()) {
-      refuse_here(fmt::format("expected a {}", OGRGeometryTypeToName(type)));
+      refuse_here(fmt::format("expected the geometry {}", OGRGeometryTypeToName(type)));
     }
     return *static_cast<const Geometry*>(g);
   }

@@ -39,16 +39,16 @@ void Judge::bearing_end(const Leg& leg, LegModel& model, const LegModel* card) c
     model.line = card->line;
     model.target_along_m = card->target_along_m;
     model.leaving_m = card->leaving_m;
-    model.line_recognised = known(guides_.recognised(guides_.line(card->line).label.kind));
+    model.line_recognised = known(guides_->noticed(guides_->line(card->line).label.kind));
     return line_end(leg, model, card);
   }
   // the surest of point, lines met here with their mark, and lines met near enough by the count
   const LegModel straight = model;
-  const auto left = guides_.lines_at(straight.from, leaving_m);
-  for (const OnLine& on : guides_.lines_at(straight.to)) {
+  const auto left = guides_->lines_at(straight.from, leaving_m);
+  for (const OnLine& on : guides_->lines_at(straight.to)) {
     const auto crossing = apart(on.lie, units::Lie::of(straight.bearing));
     if (crossing.in_degrees() < habits_.least_crossing_deg) continue;
-    const double met = guides_.recognised(guides_.line(on.line).label.kind);
+    const double met = guides_->noticed(guides_->line(on.line).label.kind);
     // a mark that is itself seen from far needs no line; a faint line is no help
     if (met < habits_.least_known || (straight.mark && model.certainty >= met)) continue;
     LegModel on_line = straight;
@@ -69,7 +69,7 @@ void Judge::bearing_end(const Leg& leg, LegModel& model, const LegModel* card) c
 }
 
 void Judge::line_end(const Leg& leg, LegModel& model, const LegModel* card) const {
-  const auto& feature = guides_.line(model.line);
+  const auto& feature = guides_->line(model.line);
   const double pace = minutes_per_m(leg);
   LineEnd end;
   end.from = model.from;
@@ -117,7 +117,7 @@ void Judge::line_end(const Leg& leg, LegModel& model, const LegModel* card) cons
   AimCosts costs;
   costs.bearing_min_per_m = pace;
   costs.line_min_per_m = walking::level_min_per_m(
-      party_, std::max(guides_.traits(feature.label.kind).speed_factor, 0.2));
+      party_, std::max(guides_->traits(feature.label.kind).speed_factor, 0.2));
   costs.doubt_min = habits_.doubt_min;
   costs.wrong_way_sigmas = habits_.wrong_way_sigmas;
   const LineAimer aimer(end, costs, card != nullptr ? std::abs(card->offset_m) : 0);

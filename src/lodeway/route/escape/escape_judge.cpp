@@ -58,7 +58,8 @@ reckoning::LegModel EscapeJudge::as_told(const reckoning::Judge& judge, const Le
     walk.known = m.recognised;
     auto at_last = m.spread;
     at_last.along_sigma_m = std::sqrt(m.growth.along_m2(m.length_m + on));
-    m.certainty = m.recognised * reckoning::sees_before_giving_up(at_last, 0, m.seen_from_m, on) *
+    m.certainty = m.set_right * m.recognised *
+                  reckoning::sees_before_giving_up(at_last, 0, m.seen_from_m, on) *
                   (1 - m.decoy_probability);
   } else {
     walk.line = judge.guides().line(m.line).points;
