@@ -60,7 +60,13 @@ DrillRoom drill_room(const HazardGround& hazards, const Guides& guides, const wa
   const double stop_m = leg.stop ? leg.stop->beyond_m : 0;
   // Two sigmas more than it goes by its count: so far may it really be.
   const double far_m = std::max(model.beyond_m + 2 * model.spread.along_sigma_m, stop_m);
-  if (hazards.clear_m(model.to) < 0) return out;  // it ends on it, and that is judged elsewhere
+  if (hazards.clear_m(model.to) < 0) {  // it ends on it, and that is judged elsewhere
+    // but who is aimed off to it from aside comes to another place first
+    if (model.end == EndKind::line && model.offset_m != 0 && hazards.clear_m(model.aim) >= 0)
+      out.ahead_m =
+          straight_on(hazards, model.aim, model.bearing, model.spread.cross_sigma_m, far_m);
+    return out;
+  }
   out.around_m = hazards.clear_m(model.to);
   if (along) {
     const auto direction =
