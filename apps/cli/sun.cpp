@@ -28,7 +28,7 @@ std::optional<std::string> time_text(const std::optional<earth::UtcSeconds>& t,
 /// "03:14": the nearest minute of the zone's own clock, for people.
 std::string clock_time(const std::optional<earth::UtcSeconds>& t, const std::string& zone,
                        units::Language in) {
-  if (!t) return units::in(in, "none", "keiner");
+  if (!t) return units::in(in, "none", "entfällt");
   const auto local = *t + value_or_stop(earth::utc_offset(zone, *t));
   const auto minute = std::chrono::round<std::chrono::minutes>(local);
   const auto minutes = (minute - std::chrono::floor<std::chrono::days>(minute)).count();

@@ -51,7 +51,7 @@ TEST(RefusalIn, EndsOnWhatIsMadeToBeSlow) {
 }
 
 TEST(RefusalIn, EveryEntryIsFoundByItsOwnWords) {
-  for (const auto table : {refusal_words(), refusal_words_of_files()}) {
+  for (const auto table : {refusal_words(), refusal_words_of_files(), refusal_words_of_grounds()}) {
     for (const auto& [english, german] : table) {
       std::string text(english);
       for (auto at = text.find("{~}"); at != std::string::npos; at = text.find("{~}"))

@@ -9,6 +9,7 @@
 
 #include "lodeway/result/result.hpp"
 #include "lodeway/tasks/progress.hpp"
+#include "lodeway/units/language.hpp"
 #include "lodeway/walking/ground.hpp"
 
 namespace lodeway::tasks {
@@ -75,7 +76,8 @@ struct GroundSummary {
                                         std::span<const earth::GridPoint> eyes,
                                         const std::string& png);
 
-[[nodiscard]] std::string ground_text(const GroundSummary& summary);
+[[nodiscard]] std::string ground_text(const GroundSummary& summary,
+                                      units::Language language = units::Language::english);
 /// Keys: docs/method/ground-file.md.
 [[nodiscard]] std::string ground_json(const GroundSummary& summary);
 

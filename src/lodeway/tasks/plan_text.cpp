@@ -8,6 +8,7 @@
 
 #include "lodeway/tasks/plan.hpp"
 #include "lodeway/trip/clock_text.hpp"
+#include "lodeway/trip/duration_text.hpp"
 #include "lodeway/trip/figure_text.hpp"
 #include "lodeway/trip/told.hpp"
 #include "lodeway/trip/turn_words.hpp"

@@ -8,6 +8,7 @@
 #include "lodeway/tasks/rehearse.hpp"
 #include "lodeway/tasks/say.hpp"
 #include "lodeway/tasks/text_table.hpp"
+#include "lodeway/trip/duration_text.hpp"
 #include "lodeway/trip/figure_text.hpp"
 #include "lodeway/trip/told.hpp"
 

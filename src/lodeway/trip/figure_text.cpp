@@ -102,11 +102,6 @@ std::string full_reference(const earth::MapGrid& grid, earth::GridPoint at) {
          square->substr(letters + digits) + ", " + degrees;
 }
 
-std::string duration_text(double minutes) {
-  const auto m = std::lround(std::abs(minutes));
-  return m < 60 ? fmt::format("{} min", m) : fmt::format("{} h {:02} min", m / 60, m % 60);
-}
-
 std::string hours_text(double minutes) {
   const auto m = std::lround(std::abs(minutes));
   return fmt::format("{} h {:02}", m / 60, m % 60);

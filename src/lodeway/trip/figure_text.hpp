@@ -38,8 +38,6 @@ using units::of_hundred;
 /// What rescuers ask for: "30UVF 8195 5054, 54.6352 N 3.2799 W": the lettered square of 10 m of the
 /// standard grid, and degrees to 11 m. Empty where the place cannot be given so.
 [[nodiscard]] std::string full_reference(const earth::MapGrid& grid, earth::GridPoint at);
-/// "38 min", "1 h 05 min"; to the minute.
-[[nodiscard]] std::string duration_text(double minutes);
 /// "1 h 05"
 [[nodiscard]] std::string hours_text(double minutes);
 

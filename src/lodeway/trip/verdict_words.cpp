@@ -7,7 +7,7 @@
 
 #include <fmt/format.h>
 
-#include "lodeway/trip/figure_text.hpp"
+#include "lodeway/trip/duration_text.hpp"
 #include "lodeway/units/hundredths_up.hpp"
 #include "lodeway/units/text.hpp"
 

@@ -50,6 +50,7 @@ const std::vector<Template>& templates() {
     std::vector<Template> out;
     for (const auto& word : refusal_words()) out.push_back(parsed(word));
     for (const auto& word : refusal_words_of_files()) out.push_back(parsed(word));
+    for (const auto& word : refusal_words_of_grounds()) out.push_back(parsed(word));
     std::ranges::stable_sort(out, std::greater{}, &Template::letters);
     return out;
   }();

@@ -17,5 +17,7 @@ struct RefusalWord {
 [[nodiscard]] std::span<const RefusalWord> refusal_words();
 /// Of files, of what the server is asked for, and of the computer.
 [[nodiscard]] std::span<const RefusalWord> refusal_words_of_files();
+/// What a ground lacks and what was odd about its files: lines that are no refusals, told like them.
+[[nodiscard]] std::span<const RefusalWord> refusal_words_of_grounds();
 
 }  // namespace lodeway::units

@@ -259,14 +259,6 @@ constexpr RefusalWord table[] = {
     {"expected at most {} MiB of GeoJSON; turn it into a GeoPackage with ogr2ogr",
      "erwartet werden höchstens {} MiB GeoJSON; macht mit ogr2ogr ein GeoPackage daraus"},
     {"a coordinate system (CRS)", "ein Koordinatensystem"},
-    {"expected map features, found none", "erwartet werden Kartenobjekte, gefunden ist keines"},
-    {"expected a map that lies on the heights; the map is at {}; the heights at {}, less than 1 km "
-     "apart",
-     "erwartet wird eine Karte, die auf den Höhen liegt; die Karte liegt bei {}; die Höhen bei {}, "
-     "weniger als 1 km entfernt"},
-    {"expected a map that lies on the heights; the map is at {}; the heights at {}, {} apart",
-     "erwartet wird eine Karte, die auf den Höhen liegt; die Karte liegt bei {}; die Höhen bei {}, "
-     "{} entfernt"},
 
     // ground files
     {"a ground file", "eine Geländedatei"},
