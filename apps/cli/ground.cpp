@@ -8,6 +8,7 @@
 #include "apps/cli/units_option.hpp"
 #include "lodeway/tasks/demo_ground.hpp"
 #include "lodeway/tasks/ground.hpp"
+#include "lodeway/tasks/ground_words.hpp"
 #include "lodeway/tasks/seen.hpp"
 
 namespace lodeway::cli {

@@ -9,7 +9,6 @@
 
 #include "lodeway/result/result.hpp"
 #include "lodeway/tasks/progress.hpp"
-#include "lodeway/units/language.hpp"
 #include "lodeway/walking/ground.hpp"
 
 namespace lodeway::tasks {
@@ -76,8 +75,7 @@ struct GroundSummary {
                                         std::span<const earth::GridPoint> eyes,
                                         const std::string& png);
 
-[[nodiscard]] std::string ground_text(const GroundSummary& summary,
-                                      units::Language language = units::Language::english);
+[[nodiscard]] std::string ground_text(const GroundSummary& summary);
 /// Keys: docs/method/ground-file.md.
 [[nodiscard]] std::string ground_json(const GroundSummary& summary);
 

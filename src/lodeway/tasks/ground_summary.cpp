@@ -8,6 +8,7 @@
 
 #include "lodeway/landmarks/words.hpp"
 #include "lodeway/tasks/ground.hpp"
+#include "lodeway/tasks/ground_words.hpp"
 #include "lodeway/units/refusal_in.hpp"
 #include "lodeway/units/said.hpp"
 
