@@ -236,7 +236,7 @@ std::string ground_text(const GroundSummary& s, units::Language in) {
                        or_unknown(source.licence, in), or_unknown(source.attribution, in));
   }
   for (const auto& line : s.missing)
-    out += units::in(in, "  missing    ", "  es fehlen  ") + units::refusal_in(in, line) + "\n";
+    out += units::in(in, "  missing    ", "  Lücke      ") + units::refusal_in(in, line) + "\n";
   for (const auto& line : s.remarks)
     out += units::in(in, "  remark     ", "  Hinweis    ") + units::refusal_in(in, line) + "\n";
   return out;

@@ -16,13 +16,13 @@ constexpr RefusalWord table[] = {
     {"no lakes on the map: one dead-flat area of the heights ({} km2) taken as water, drawn with a "
      "broken rim and never walked over; if this is land, build with --dry-flats. Smaller or "
      "rougher lakes are not found: a way may lead into water",
-     "keine Seen auf der Karte: eine völlig ebene Fläche der Höhen ({} km²) gilt als Wasser, mit "
+     "keine Seen auf der Karte: eine völlig ebene Fläche der Höhen ({,} km²) gilt als Wasser, mit "
      "gestricheltem Rand, und wird nie betreten; ist es Land, baut mit --dry-flats. Kleinere oder "
      "unebene Seen werden nicht gefunden: ein Weg kann ins Wasser führen"},
     {"no lakes on the map: {} dead-flat areas of the heights ({} km2) taken as water, drawn with a "
      "broken rim and never walked over; if this is land, build with --dry-flats. Smaller or "
      "rougher lakes are not found: a way may lead into water",
-     "keine Seen auf der Karte: {} völlig ebene Flächen der Höhen ({} km²) gelten als Wasser, mit "
+     "keine Seen auf der Karte: {} völlig ebene Flächen der Höhen ({,} km²) gelten als Wasser, mit "
      "gestricheltem Rand, und werden nie betreten; ist es Land, baut mit --dry-flats. Kleinere "
      "oder unebene Seen werden nicht gefunden: ein Weg kann ins Wasser führen"},
     {"no lakes on the map, and no dead-flat area of the heights is taken as one: a way may lead "
@@ -45,7 +45,7 @@ constexpr RefusalWord table[] = {
      "keine Wälder auf der Karte: begangen und durchblickt, als wäre es offen"},
     {"no walls or fences on the map: neither led by nor climbed",
      "keine Mauern oder Zäune auf der Karte: sie leiten nicht und werden nicht überstiegen"},
-    {"no heights on {} % of the ground", "keine Höhen auf {} % des Geländes"},
+    {"no heights on {} % of the ground", "keine Höhen auf {,} % des Geländes"},
     {"the licence of {}", "die Lizenz von {}"},
     {"whom to credit for the use of {}", "wen man für die Nutzung von {} nennen muss"},
     // what was odd about its files
