@@ -125,7 +125,7 @@ TEST(Refusals, QuickAnswersSpeakGermanToo) {
     const auto o = support::run_lodeway(words);
     EXPECT_EQ(o.status, 0) << words[0];
     if (language == "de") {
-      for (const char* english : {" the ", " of ", " you", " to ", " is ", "light", "sun"})
+      for (const char* english : {" the ", " of ", " you", " to ", " is ", "light", " sun "})
         EXPECT_EQ(o.out.find(english), std::string::npos) << words[0] << ": " << o.out;
     }
     std::string digits;
