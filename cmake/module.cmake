@@ -80,5 +80,6 @@ function(lodeway_embed target symbol file)
     COMMAND python3 "${CMAKE_SOURCE_DIR}/tools/embed" ${symbol} "${file}" "${out}"
     DEPENDS "${file}" "${CMAKE_SOURCE_DIR}/tools/embed" VERBATIM)
   target_sources(${target} PRIVATE "${out}")
-  set_source_files_properties("${out}" PROPERTIES SKIP_LINTING ON SKIP_PRECOMPILE_HEADERS ON)
+  set_source_files_properties("${out}" PROPERTIES SKIP_LINTING ON SKIP_PRECOMPILE_HEADERS ON
+                              SKIP_UNITY_BUILD_INCLUSION ON)
 endfunction()

@@ -24,6 +24,15 @@ lodeway_precompile(lodeway_common_glue OPTIONS -O1)
 lodeway_precompile(lodeway_common_json OPTIONS -O1 HEADERS <nlohmann/json.hpp>)
 lodeway_precompile(lodeway_common_test OPTIONS -O1 LINK GTest::gtest HEADERS <gtest/gtest.h>)
 
+# Files of one part that are compiled together, eight at a time: what each of them would instantiate
+# of the JSON library is done once. The preset dev compiles each alone, so that a file
+# that leans on its neighbour is found there. Not for what must be fast: there a file's own inlining
+# was measured.
+option(LODEWAY_TOGETHER "Compile the files of large glue parts together" ON)
+function(lodeway_together target)
+  set_target_properties(${target} PROPERTIES UNITY_BUILD ${LODEWAY_TOGETHER} UNITY_BUILD_BATCH_SIZE 8)
+endfunction()
+
 # Glue is compiled with little optimisation. JSON: nearly all of its files write JSON (a header that
 # costs every file a second, precompiled or not).
 function(lodeway_glue target)

@@ -39,25 +39,47 @@ T word(const char* option, const std::string& given,
 
 void say(const std::string& text) { std::fwrite(text.data(), 1, text.size(), stdout); }
 
-/// A yes of whoever sits there, or of what is piped in.
-bool says_yes(const std::string& file, units::Language language) {
+/// What whoever sits there answers, or what is piped in; nothing: no.
+std::string answer_about(const std::string& file, units::Language language) {
   const bool terminal = isatty(STDIN_FILENO) != 0;
   pollfd in{STDIN_FILENO, POLLIN, 0};
-  if (!terminal && (poll(&in, 1, 200) <= 0 || (in.revents & POLLIN) == 0)) return false;
+  if (!terminal && (poll(&in, 1, 200) <= 0 || (in.revents & POLLIN) == 0)) return "";
   if (terminal)
-    say(fmt::format(fmt::runtime(units::in(language, "\nKeep this in {}? (yes or no) ",
-                                           "\nIn {} behalten? (ja oder nein) ")),
+    say(fmt::format(fmt::runtime(units::in(
+                        language,
+                        "\nKeep this in {}? (yes, no, or the names of figures that are to "
+                        "stay at the table) ",
+                        "\nIn {} behalten? (ja, nein, oder die Namen von Zahlen, die bei der "
+                        "Tabelle bleiben) ")),
                     file));
   std::fflush(stdout);
-  char answer[16] = {};
-  return std::fgets(answer, sizeof answer, stdin) != nullptr &&
-         std::string_view("yYjJ").contains(answer[0]);
+  char answer[1024] = {};
+  return std::fgets(answer, sizeof answer, stdin) != nullptr ? answer : "";
+}
+
+/// A yes keeps all; names of figures keep it too, those figures refused.
+bool says_keep(tasks::Learnt& learnt, const std::string& file) {
+  const auto language = learnt.basis.language;
+  const auto answer = answer_about(file, language);
+  if (!answer.empty() && std::string_view("yYjJ").contains(answer[0])) return true;
+  std::vector<std::string> names;
+  constexpr std::string_view between = " ,;\t\r\n";
+  for (std::size_t at = answer.find_first_not_of(between); at != std::string::npos;) {
+    const auto end = answer.find_first_of(between, at);
+    names.push_back(answer.substr(at, end - at));
+    at = answer.find_first_not_of(between, end);
+  }
+  if (names.empty() || (names[0].starts_with('n') && !learn::names_a_figure(names[0])))
+    return false;
+  stop_unless(tasks::choose_figures(learnt, names, {}));
+  return true;
 }
 
 void run_learn(Options& o) {
   auto& r = o.request;
-  if (r.tracks.empty() && r.marks.empty())
-    throw Stopped{{FaultCode::bad_input, "learn: expected --track FILE.gpx or --marks FILE"}};
+  if (r.tracks.empty() && r.marks.empty() && r.refuse.empty() && r.use.empty())
+    throw Stopped{{FaultCode::bad_input,
+                   "learn: expected --track FILE.gpx, --marks FILE, or --refuse FIGURE"}};
   if (o.german) r.language = units::Language::german;
   using enum walking::Skill;
   r.table.skill = word<walking::Skill>(
@@ -78,7 +100,7 @@ void run_learn(Options& o) {
                                             {"din-33466", din_33466},
                                             {"irmischer-clarke", irmischer_clarke}});
   ProgressLine progress;
-  const auto learnt = value_or_stop(tasks::learn_from(r, &progress));
+  auto learnt = value_or_stop(tasks::learn_from(r, &progress));
   std::optional<tasks::TripChange> change;
   if (!o.trip.trip_file.empty())
     change =
@@ -88,7 +110,7 @@ void run_learn(Options& o) {
     say(tasks::learnt_as_text(learnt));
     if (change) say("\n" + tasks::trip_change_as_text(*change, r.language));
   }
-  const bool keep = learnt.anything && (o.keep || (!o.json && says_yes(r.party_file, r.language)));
+  const bool keep = learnt.anything && (o.keep || (!o.json && says_keep(learnt, r.party_file)));
   if (keep) stop_unless(tasks::keep_learnt(learnt, r.party_file));
   if (o.json) {
     say(tasks::learnt_as_json(learnt, keep, change ? &*change : nullptr));
@@ -121,6 +143,11 @@ void add_learn(Command& app) {
       ->required();
   c->add_option("--track", o->request.tracks, "A recorded track (GPX with times), again for more");
   c->add_option("--marks", o->request.marks, "A filled-in marks file of a training day");
+  c->add_option("--refuse", o->request.refuse,
+                "A figure that stays at the table, by its name; its counts are kept")
+      ->delimiter(',');
+  c->add_option("--use", o->request.use, "A figure that was refused, and counts again")
+      ->delimiter(',');
   c->add_option("--ground", o->request.ground, "The ground that the marks were made on");
   c->add_option("--who", o->request.who, "Figures of one of the party, who holds the compass");
   c->add_option("--skill", o->skill, "Row of the table: novice, practised, expert")

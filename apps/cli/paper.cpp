@@ -22,10 +22,8 @@ void run_paper(const Options& o) {
   auto request = o.plan;
   request.for_sheets = true;
   const auto planned = value_or_stop(tasks::plan_trip(request, &progress));
-  auto wanted = o.paper;
-  wanted.chances = planned.chances;
   const auto paper =
-      value_or_stop(tasks::write_paper(planned.ground, planned.plan, wanted, &progress));
+      value_or_stop(tasks::write_paper(planned.ground, planned.plan, o.paper, &progress));
   progress.clear();
   if (o.json) {
     std::fputs(tasks::paper_as_json(planned.plan, paper).c_str(), stdout);

@@ -42,8 +42,8 @@ void run_rehearse(Options o) {
   ProgressLine progress;
   const auto rehearsed = value_or_stop(tasks::rehearse_trip(o.request, &progress));
   const auto& plan = rehearsed.planned.plan;
-  const auto walked = value_or_stop(tasks::walk_plan(rehearsed.planned.ground, plan, o.walk,
-                                                     rehearsed.planned.chances, &progress));
+  const auto walked =
+      value_or_stop(tasks::walk_plan(rehearsed.planned.ground, plan, o.walk, &progress));
   stop_unless(tasks::write_walk(rehearsed.planned.ground, plan, o.walk, walked));
   progress.clear();
   const auto text = o.json

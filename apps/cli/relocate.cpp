@@ -130,7 +130,6 @@ void run_go_on(const Options& o, const tasks::Relocated& found, ProgressLine& pr
   const auto planned = value_or_stop(tasks::plan_trip(request, &progress));
   tasks::PaperRequest paper;
   paper.folder = o.folder;
-  paper.chances = planned.chances;
   tasks::PaperFiles files;
   if (!o.folder.empty())
     files = value_or_stop(tasks::write_paper(planned.ground, planned.plan, paper, &progress));

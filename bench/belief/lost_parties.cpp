@@ -128,7 +128,8 @@ void moves(const sight::CuePlanes& whole, std::size_t parties) {
       numeric::Random random(13, 1000 * a + k);
       const auto party = belief::lost::make(whole, airs[a], plain, {}, random);
       const auto b = belief::locate(party.planes, party.last, party.reports, robust, airs[a]);
-      const auto offered = belief::common_moves(b, party.planes, chances, skill, airs[a]);
+      const auto stops = belief::stops_of(party.planes, chances, skill, airs[a]);
+      const auto offered = belief::common_moves(b, party.planes, stops);
       standing[k] = offered.standing_barred;
       const auto cells = belief::draws(b, 1000, random.uniform());
       std::vector<earth::GridPoint> from;
@@ -148,9 +149,9 @@ void moves(const sight::CuePlanes& whole, std::size_t parties) {
       };
       for (const auto& move : offered.offered) {
         const auto [met, barred] =
-            shares(belief::walk(move, from, party.planes, chances, skill, airs[a], {}, random));
+            shares(belief::walk(move, from, party.planes, stops, {}, random));
         const auto [t_met, t_barred] =
-            shares(belief::walk(move, truth, party.planes, chances, skill, airs[a], {}, random));
+            shares(belief::walk(move, truth, party.planes, stops, {}, random));
         found[k].push_back({move, {met, barred, t_met, t_barred}});
       }
     });

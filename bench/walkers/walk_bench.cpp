@@ -25,7 +25,7 @@ struct Scene {
         cover(ground, wish),
         judge(ground, wish.party, reckoning::forbidden_of(cover), 0.4),
         planes(planes_of(ground, cover)),
-        world(ground, cover, judge, planes, sight::Chances()) {
+        world(ground, cover, judge, planes) {
     walking::Way way;
     // a zigzag over the moor, 700 m each, ending wherever the map has a point, or nowhere
     GridPoint at{481950, 6051380};

@@ -67,20 +67,27 @@ struct OneGround {
   }
 };
 
+/// The table of chances otherwise than it stands.
+struct Otherwise {
+  sight::Changes chances;
+  double failing = 1;
+};
+
 /// Every leg of a kind the same draws for each party of walkers.
 template <class Use>
-void each_leg(OneGround& on, int legs, std::size_t parties, const sight::Chances& chances,
+void each_leg(OneGround& on, int legs, std::size_t parties, const Otherwise& otherwise,
               const std::function<void(WalkRequest&)>& change, Use&& use) {
   reckoning::real::Drawer drawer(on.ground, *on.fixes, 11);
   for (int k = 0; k < legs; ++k) {
     walking::Party party;
     party.visibility = k / 5 % 2 == 0 ? mapdata::Visibility::clear : mapdata::Visibility::cloud;
     party.skill = static_cast<walking::Skill>(k / 10 % 2);
+    party.chances = otherwise.chances;
     std::optional<reckoning::real::Drawn> drawn;
     for (int tries = 0; tries < 60 && !drawn; ++tries) drawn = drawer.draw(k % 5, party);
     if (!drawn) continue;
     const reckoning::Judge judge(on.ground, party, 0.4, {}, on.hazards, {}, on.fixes);
-    const World world(on.ground, on.cover, judge, on.planes, chances);
+    const World world(on.ground, on.cover, judge, on.planes, otherwise.failing);
     const Card card = card_of(judge, drawn->way);
     WalkRequest request;
     request.parties = parties;
@@ -126,7 +133,7 @@ void compare(OneGround& on, int legs, std::size_t parties) {
 }
 
 void a_third_off(OneGround& on, int legs, std::size_t parties) {
-  const auto mean = [&](const sight::Chances& chances,
+  const auto mean = [&](const Otherwise& chances,
                         const std::function<void(WalkRequest&)>& change) {
     double kept = 0, end = 0, n = 0;
     each_leg(on, legs, parties, chances, change,
@@ -152,13 +159,13 @@ void a_third_off(OneGround& on, int legs, std::size_t parties) {
         mean({}, [&](WalkRequest& r) { pick(r) *= 4.0 / 3; }));
   };
   row("all four chances and the three settings (of failing)",
-      mean(sight::Chances().with_failing(0.75), none),
-      mean(sight::Chances().with_failing(4.0 / 3), none));
+      mean({{}, 0.75}, none),
+      mean({{}, 4.0 / 3}, none));
   const auto setting = [&](const char* name, sight::Setting s, double novice_less, double more) {
     sight::Changes a, b;
     a.settings = {{s, novice_less}};
     b.settings = {{s, more}};
-    row(name, mean(sight::Chances(a), none), mean(sight::Chances(b), none));
+    row(name, mean({a}, none), mean({b}, none));
   };
   setting("search at the end, 0.4 / 0.8 for all", sight::Setting::search_at_end, 0.4, 0.8);
   setting("fork attention, 0.8 / 0.98 for all", sight::Setting::fork_attention, 0.8, 0.98);

@@ -67,8 +67,9 @@ TEST(Moves, PromisedAndKept) {
     numeric::Random random(41, k);
     const auto party = lost::make(fells_planes(), Visibility::cloud, plain, {}, random);
     const auto b = locate(party.planes, party.last, party.reports, robust, Visibility::cloud);
-    const auto moves =
-        common_moves(b, party.planes, chances, walking::Skill::practised, Visibility::cloud);
+    const auto stops =
+        stops_of(party.planes, chances, walking::Skill::practised, Visibility::cloud);
+    const auto moves = common_moves(b, party.planes, stops);
     std::vector<GridPoint> from;
     const auto cols = static_cast<std::size_t>(party.planes.frame.cols);
     for (const auto c : draws(b, 1000, random.uniform()))
@@ -79,8 +80,7 @@ TEST(Moves, PromisedAndKept) {
       EXPECT_GE(move.met, 0.95);
       EXPECT_LE(move.barred, 0.01);
       double met = 0, barred = 0;
-      for (const auto& w : walk(move, from, party.planes, chances, walking::Skill::practised,
-                                Visibility::cloud, {}, random)) {
+      for (const auto& w : walk(move, from, party.planes, stops, {}, random)) {
         met += w.met;
         barred += w.barred;
       }

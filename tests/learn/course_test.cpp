@@ -3,8 +3,10 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <set>
 
+#include "lodeway/earth/place_text.hpp"
 #include "lodeway/fells/skarrow.hpp"
 #include "lodeway/io/kinds/kind_rules.hpp"
 #include "lodeway/learn/course/training_day.hpp"
@@ -100,6 +102,39 @@ TEST(TrainingDays, TheSameSeedGivesTheSameDay) {
     EXPECT_EQ(a.bearings[i].peg, b.bearings[i].peg);
   ASSERT_EQ(a.settings.size(), b.settings.size());
   EXPECT_EQ(a.missing, b.missing);
+}
+
+// A ground of heights alone has no road to keep off: the day must say that it knows of none. And
+// where no place has a name, the desk has places by their references.
+TEST(TrainingDays, AMapOfHeightsAloneIsSaidToKnowNoRoadAndStillHasADesk) {
+  auto bare = fells();
+  std::erase_if(bare.map.lines, [](const auto& line) {
+    return line.label.kind < mapdata::Kind::stream;  // paths, tracks, roads, railways
+  });
+  for (auto& line : bare.map.lines) line.label.name.clear();
+  for (auto& point : bare.map.points) point.label.name.clear();
+  for (auto& area : bare.map.areas) area.label.name.clear();
+  const TrainingGround ground(bare);
+  numeric::Random random(3);
+  const auto from = somewhere(random);
+  const auto day = make_day(ground, from, "x", -3, 7);
+  EXPECT_FALSE(day.roads_known);
+  EXPECT_TRUE(make_day(ready(), from, "x", -3, 7).roads_known);
+  ASSERT_GE(day.settings.size(), 10U);
+  std::map<std::string, GridPoint> places;
+  for (const auto& s : day.settings) {
+    for (const auto& [words, at] : {std::pair{s.from_words, s.from}, {s.to_words, s.to}}) {
+      EXPECT_NE(words.find(earth::grid_reference(at, 4)), std::string::npos) << words;
+      EXPECT_EQ(places.try_emplace(words, at).first->second, at) << words;
+    }
+  }
+  for (const auto& a : places) {
+    for (const auto& b : places) {
+      if (a.first < b.first) {
+        EXPECT_GE(earth::grid_distance_m(a.second, b.second), 400);
+      }
+    }
+  }
 }
 
 TEST(TrainingDays, EveryPartKeepsItsRules) {

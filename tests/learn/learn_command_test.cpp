@@ -9,12 +9,15 @@
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
 
+#include "learn/made_tracks.hpp"
 #include "lodeway/earth/map_grid.hpp"
 #include "support/support.hpp"
 
 namespace lodeway {
 namespace {
 
+using learn::made_track;
+using learn::stamp;
 using nlohmann::json;
 using support::run_lodeway;
 using support::TemporaryFolder;
@@ -32,33 +35,6 @@ const std::string& ground() {
     return made;
   }();
   return path;
-}
-
-std::string stamp(double seconds) {
-  const auto at = std::chrono::sys_seconds{
-      std::chrono::seconds{1'780'000'000 + static_cast<long long>(seconds)}};
-  const auto day = std::chrono::floor<std::chrono::days>(at);
-  const std::chrono::year_month_day ymd{day};
-  const std::chrono::hh_mm_ss clock{at - day};
-  return fmt::format("{:04}-{:02}-{:02}T{:02}:{:02}:{:02}Z", static_cast<int>(ymd.year()),
-                     static_cast<unsigned>(ymd.month()), static_cast<unsigned>(ymd.day()),
-                     clock.hours().count(), clock.minutes().count(), clock.seconds().count());
-}
-
-/// A walk of so many points, one each `step_s`, some 4 km/h in waves, from a place on the globe.
-std::string track(double lat, double lon, int points, double step_s = 15) {
-  std::string out =
-      "<?xml version=\"1.0\"?>\n<gpx version=\"1.1\" creator=\"t\" "
-      "xmlns=\"http://www.topografix.com/GPX/1/1\"><trk><trkseg>\n";
-  double north_m = 0;
-  for (int i = 0; i < points; ++i) {
-    const double t = i * step_s;
-    out += fmt::format(
-        "<trkpt lat=\"{:.6f}\" lon=\"{:.6f}\"><ele>{:.1f}</ele><time>{}</time></trkpt>\n",
-        lat + north_m / 111'200, lon, 100 + 20 * std::sin(t / 900), stamp(t));
-    north_m += step_s * (1.1 + 0.25 * std::sin(t / 130) + 0.1 * std::sin(t / 37));
-  }
-  return out + "</trkseg></trk></gpx>\n";
 }
 
 /// Along a line of the demo ground's grid (UTM zone 29 north) at 4 km/h, a point each 10 s.
@@ -90,8 +66,8 @@ void expect_one_line(const support::Outcome& o, const std::string& says) {
 
 TEST(LearnCommand, EveryTrackIsUsedOrRefusedWithItsReasonAndNothingIsKeptUnasked) {
   const TemporaryFolder f;
-  const auto walk = f.write("walk.gpx", track(54.5, -2.9, 500));
-  const auto short_walk = f.write("short.gpx", track(54.5, -2.9, 20));
+  const auto walk = f.write("walk.gpx", made_track(54.5, -2.9, 500));
+  const auto short_walk = f.write("short.gpx", made_track(54.5, -2.9, 20));
   const auto party = f / "party.toml";
   const auto o = run_lodeway({"learn", party, "--track", walk, "--track", short_walk, "--json"});
   ASSERT_EQ(o.status, 0) << o.err;
@@ -113,7 +89,7 @@ TEST(LearnCommand, EveryTrackIsUsedOrRefusedWithItsReasonAndNothingIsKeptUnasked
 
 TEST(LearnCommand, AllRefusedIsStatusTwo) {
   const TemporaryFolder f;
-  const auto short_walk = f.write("short.gpx", track(54.5, -2.9, 20));
+  const auto short_walk = f.write("short.gpx", made_track(54.5, -2.9, 20));
   const auto o = run_lodeway({"learn", f / "party.toml", "--track", short_walk, "--keep"});
   expect_one_line(o, "refused");
   EXPECT_EQ(f.count(), 1);
@@ -121,7 +97,7 @@ TEST(LearnCommand, AllRefusedIsStatusTwo) {
 
 TEST(LearnCommand, TheSameWalkUnderAnotherNameIsKnownAlready) {
   const TemporaryFolder f;
-  const auto text = track(54.5, -2.9, 500);
+  const auto text = made_track(54.5, -2.9, 500);
   const auto one = f.write("a.gpx", text), two = f.write("b.gpx", text);
   const auto party = f / "party.toml";
   const auto o = run_lodeway({"learn", party, "--track", one, "--track", two, "--keep", "--json"});
@@ -137,7 +113,7 @@ TEST(LearnCommand, TheSameWalkUnderAnotherNameIsKnownAlready) {
 
 TEST(LearnCommand, AMillionPointsAreReadInTime) {
   const TemporaryFolder f;
-  const auto big = f.write("big.gpx", track(-40, 175, 1'000'000, 1));
+  const auto big = f.write("big.gpx", made_track(-40, 175, 1'000'000, 1));
   const auto o = run_lodeway({"learn", f / "party.toml", "--track", big, "--json"});
   ASSERT_EQ(o.status, 0) << o.err;
   // 1e6 seconds at 1.1 m/s
@@ -147,7 +123,7 @@ TEST(LearnCommand, AMillionPointsAreReadInTime) {
 TEST(LearnCommand, APartyFileOfANewerVersionIsRefused) {
   const TemporaryFolder f;
   const auto party = f.write("party.toml", "version = 99\nname = \"x\"\n");
-  const auto walk = f.write("walk.gpx", track(54.5, -2.9, 500));
+  const auto walk = f.write("walk.gpx", made_track(54.5, -2.9, 500));
   expect_one_line(run_lodeway({"learn", party, "--track", walk, "--keep"}), "newer Lodeway");
   EXPECT_EQ(support::read_text(party), "version = 99\nname = \"x\"\n");
 }
@@ -251,7 +227,7 @@ TEST(DebriefCommand, ATrackOfAnotherGroundIsRefused) {
   const TemporaryFolder f;
   const auto trip = f.write("trip.toml", example());
   for (const auto& [lat, lon] : {std::pair{46.5, 11.3}, std::pair{30.0, -40.0}}) {
-    const auto other = f.write("other.gpx", track(lat, lon, 400));
+    const auto other = f.write("other.gpx", made_track(lat, lon, 400));
     const auto o =
         run_lodeway({"debrief", trip, "--ground", ground(), "--track", other, "--out", f / "out"});
     expect_one_line(o, "ground");
@@ -438,7 +414,6 @@ TEST(PartyOfATrip, LinesThatItLosesLoseWalkersOfTheRehearsal) {
     const auto o = run_lodeway({"rehearse", file, "--walkers", "2000", "--json"});
     EXPECT_TRUE(o.status == 0 || o.status == 3) << o.err;
     const auto j = json::parse(o.out);
-    // the quick judge has no table of chances: what moves is the parties that walk
     return std::pair{j["walked"]["kept_all"].get<int>(), j["certainty"].get<double>()};
   };
   const std::string none = "version = 1\nname = \"four\"\n";
@@ -447,7 +422,7 @@ TEST(PartyOfATrip, LinesThatItLosesLoseWalkersOfTheRehearsal) {
                      "kind = \"path\"\nwalked_km = 40\nmissed = 60\n";
   const auto before = kept(none, trip), after = kept(loses, trip);
   EXPECT_LT(after.first, before.first - 100);  // of 2000; two standard errors are 45
-  EXPECT_NEAR(after.second, before.second, 1e-9);
+  EXPECT_LT(after.second, before.second - 0.1) << "the quick rehearsal reads the same table";
   // Stated: no path is ever lost
   auto text = support::read_text(trip);
   text +=

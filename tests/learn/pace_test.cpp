@@ -115,7 +115,11 @@ TEST_P(Bands, EightyInHundredHoldSeventyToNinetyWithEachWalkLeftOut) {
     others.erase(others.begin() + static_cast<std::ptrdiff_t>(out));
     const auto fit = fit_bands(others, GetParam());
     const auto n = static_cast<double>(walks[out].pieces.size());
-    in += n * share_below({walks[out]}, GetParam(), fit.below(0.1), fit.below(0.9));
+    const double here = share_below({walks[out]}, GetParam(), fit.below(0.1), fit.below(0.9));
+    in += n * here;
+    // of each walk, for the page of results
+    RecordProperty("percent_in_" + walks[out].file, static_cast<int>(std::lround(100 * here)));
+    RecordProperty("pieces_" + walks[out].file, static_cast<int>(n));
     slow += n * share_below({walks[out]}, GetParam(), 0, fit.below(0.9));
     all += n;
   }
@@ -139,7 +143,9 @@ TEST_P(Bands, FifteenInHundredAboutTheModelFailTheSameTest) {
   LODEWAY_NEEDS_SHARED(data);
   const auto walks = real_walks(data).days;
   const double z = numeric::normal_quantile(0.9);
-  EXPECT_LT(share_below(walks, GetParam(), 1 - z * 0.15, 1 + z * 0.15), 0.70);
+  const double held = share_below(walks, GetParam(), 1 - z * 0.15, 1 + z * 0.15);
+  RecordProperty("percent_in", static_cast<int>(std::lround(100 * held)));
+  EXPECT_LT(held, 0.70);
 }
 
 INSTANTIATE_TEST_SUITE_P(Models, Bands,

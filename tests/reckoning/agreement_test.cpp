@@ -8,6 +8,7 @@
 #include "lodeway/numeric/random.hpp"
 #include "lodeway/numeric/statistics.hpp"
 #include "lodeway/reckoning/rehearsal/rehearsal.hpp"
+#include "knowing.hpp"
 #include "made_ground.hpp"
 #include "support/support.hpp"
 
@@ -117,7 +118,7 @@ TEST(Agreement, ClosedFormsAgainstTheRehearsal) {
   const int legs = support::of_study(240, 80);
   for (int i = 0; i < legs; ++i) {
     const Case c = random_case(i, random);
-    const Judge judge(c.ground, c.party, {}, 0);
+    const Judge judge(c.ground, made::knowing(c.ground, c.party), {}, 0);
     const auto r = rehearse(c.ground, judge, c.way, {6000, static_cast<std::uint64_t>(i)}, serial);
     ASSERT_TRUE(r);
     const RehearsedLeg& leg = r->legs.back();

@@ -1,13 +1,18 @@
 // On ground that was not made for it: wherever a leg's drill sends a party that missed its end, no
 // cliff and no steep band lies in the way. The judge walks the words, metre by metre.
+#include <algorithm>
 #include <cmath>
-#include <cstdlib>
-#include <optional>
+#include <cstdio>
+#include <memory>
 #include <string>
+#include <vector>
 
 #include <gtest/gtest.h>
 
+#include "drops.hpp"
 #include "lodeway/io/ground_file/ground_file.hpp"
+#include "lodeway/mapdata/along_line.hpp"
+#include "lodeway/mapdata/polyline.hpp"
 #include "lodeway/reckoning/judge/judge.hpp"
 #include "lodeway/walking/cover.hpp"
 #include "real_legs.hpp"
@@ -16,72 +21,11 @@
 namespace {
 using namespace lodeway;
 using namespace lodeway::reckoning;
+using drops::Drops, drops::says, drops::sent_on_m;
 using earth::GridPoint;
 
-bool says(const std::string& text, const std::string& part) {
-  return text.find(part) != std::string::npos;
-}
-
-/// The metres that stand before some words, or after; nothing where they are not there.
-std::optional<double> before(const std::string& text, const std::string& words) {
-  const auto at = text.find(words);
-  if (at == std::string::npos) return std::nullopt;
-  auto from = at;
-  while (from > 0 && (std::isdigit(static_cast<unsigned char>(text[from - 1])) != 0)) --from;
-  return from == at ? std::nullopt : std::optional(std::atof(text.substr(from, at - from).c_str()));
-}
-std::optional<double> after(const std::string& text, const std::string& words) {
-  const auto at = text.find(words);
-  if (at == std::string::npos) return std::nullopt;
-  return std::atof(text.c_str() + at + words.size());
-}
-
-/// How far straight on a party may go past a bearing leg's end by these words.
-double sent_on_m(const std::string& text) {
-  if (says(text, "Do not go ")) return 0;
-  if (const auto most = after(text, "at most "); most && says(text, "past your count")) return *most;
-  if (const auto past = before(text, " m past your count")) return *past;
-  if (const auto past = before(text, " m too far")) return *past;
-  return 0;
-}
-
-bool cross(GridPoint a, GridPoint b, GridPoint c, GridPoint d) {
-  const auto side = [](GridPoint p, GridPoint q, GridPoint r) {
-    return (q.east_m - p.east_m) * (r.north_m - p.north_m) -
-           (q.north_m - p.north_m) * (r.east_m - p.east_m);
-  };
-  return (side(a, b, c) > 0) != (side(a, b, d) > 0) && (side(c, d, a) > 0) != (side(c, d, b) > 0);
-}
-
-/// The first metre of a walk that is on ground over the slope limit or steps over a cliff; nothing:
-/// all of it is clear.
-class Drops {
- public:
-  Drops(const walking::Ground& ground, const walking::Cover& cover) : ground_(ground), cover_(cover) {}
-
-  [[nodiscard]] bool steep(GridPoint p) const {
-    return cover_.bar_at(p) == walking::Bar::steep;
-  }
-  [[nodiscard]] std::optional<double> on(GridPoint from, GridPoint direction, double far) const {
-    constexpr double step = 2;
-    for (double m = step; m <= far; m += step) {
-      const auto a = from + (m - step) * direction, b = from + m * direction;
-      if (steep(b)) return m;
-      for (const auto& line : ground_.map.lines) {
-        if (line.label.kind != mapdata::Kind::cliff || line.tunnel) continue;
-        for (std::size_t i = 1; i < line.points.size(); ++i)
-          if (cross(a, b, line.points[i - 1], line.points[i])) return m;
-      }
-    }
-    return std::nullopt;
-  }
-
- private:
-  const walking::Ground& ground_;
-  const walking::Cover& cover_;
-};
-
-void walk_the_words(const walking::Ground& ground, double max_slope, std::uint64_t seed, int wanted) {
+void walk_the_words(const walking::Ground& ground, double max_slope, std::uint64_t seed,
+                    int wanted) {
   const auto fixes =
       std::make_shared<const landmarks::Fixes>(ground.elevation, ground.map, ground.kinds);
   real::Drawer drawer(ground, *fixes, seed);
@@ -95,8 +39,8 @@ void walk_the_words(const walking::Ground& ground, double max_slope, std::uint64
       walking::Party party = request.party;
       party.visibility = visibility;
       party.skill = skill;
-      judges.push_back(std::make_unique<const Judge>(ground, party, forbidden_of(cover), 0, Habits{},
-                                                     units::Language::english, fixes));
+      judges.push_back(std::make_unique<const Judge>(ground, party, forbidden_of(cover), 0,
+                                                     Habits{}, units::Language::english, fixes));
     }
   }
   int walked = 0, sent = 0, bounded = 0;
@@ -134,24 +78,108 @@ walking::Ground opened(const std::string& path) {
   return std::move(*ground);
 }
 
+/// The search along a line that a leg was aimed off to, by parties that met it at the aim and two
+/// sigmas to either hand of it: first towards the end, then the other way; and straight on by those
+/// who do not meet it.
+void search_the_lines(const walking::Ground& ground, double max_slope, std::uint64_t seed,
+                      int wanted) {
+  const auto fixes =
+      std::make_shared<const landmarks::Fixes>(ground.elevation, ground.map, ground.kinds);
+  real::Drawer drawer(ground, *fixes, seed);
+  walking::Request request;
+  request.party.max_slope_deg = max_slope;
+  const walking::Cover cover(ground, request);
+  const Drops drops(ground, cover);
+  std::vector<std::unique_ptr<const Judge>> judges;
+  for (const auto visibility : {mapdata::Visibility::clear, mapdata::Visibility::cloud}) {
+    walking::Party party = request.party;
+    party.visibility = visibility;
+    judges.push_back(std::make_unique<const Judge>(ground, party, forbidden_of(cover), 0, Habits{},
+                                                   units::Language::english, fixes));
+  }
+  int searched = 0, bounded = 0, no_room = 0, not_met = 0;
+  for (int i = 0; i < 60 * wanted && searched < wanted; ++i) {
+    const auto& judge = *judges[static_cast<std::size_t>(i) % judges.size()];
+    const auto drawn = drawer.draw(i, judge.party());
+    if (!drawn) continue;
+    Drift carried = judge.at_fix();
+    for (const auto& leg : drawn->way.legs) {
+      const auto m = judge.weigh(leg, carried);
+      if (m.end != EndKind::line || m.offset_m == 0) continue;
+      const auto text = judge.judged(leg, m).if_lost;
+      const auto& line = judge.guides().line(m.line).points;
+      const bool path = walking::is_path(judge.guides().line(m.line).label.kind);
+      const auto first = drops::after(text, "after ");
+      ASSERT_TRUE(first) << text;
+      if (drops.steep(m.to) || drops.steep(m.aim)) continue;
+      ++searched;
+      const double all = mapdata::length_m(line), aimed = std::abs(m.offset_m);
+      const double towards_aim = m.offset_m > 0 ? 1 : -1;
+      const auto most = drops::after(text, "at most ");
+      bounded += says(text, "ground to keep off lies beyond") ? 1 : 0;
+      for (const double sigmas : {-2.0, 0.0, 2.0}) {
+        // Nearer to the end than it was aimed, and no more room behind the end than that: it cannot
+        // search so little and find it.
+        if (sigmas < 0 && *first < aimed + 10) {
+          ++no_room;
+          continue;
+        }
+        const double met = m.target_along_m + towards_aim * (aimed + sigmas * m.line_sigma_m);
+        const auto walk = [&](double from, double direction, double far) {
+          const double end = direction > 0 ? all - from : from;
+          return drops.along(
+              [&](double d) { return mapdata::point_along(line, from + direction * d); },
+              std::min(far, end), path);
+        };
+        if (met < 0 || met > all || drops.steep(mapdata::point_along(line, met))) continue;
+        const auto on = walk(met, -towards_aim, *first);
+        EXPECT_FALSE(on) << ground.name << ", draw " << i << ", " << sigmas
+                         << " sigmas: a drop after " << on.value_or(0) << " m: " << text;
+        const double turned = std::clamp(met - towards_aim * *first, 0.0, all);
+        const auto back =
+            walk(turned, towards_aim,
+                 says(text, "and no farther") ? std::abs(met - turned) : most.value_or(2 * *first));
+        EXPECT_FALSE(back) << ground.name << ", draw " << i << ", " << sigmas
+                           << " sigmas, the other way: a drop after " << back.value_or(0)
+                           << " m: " << text;
+      }
+      const auto past = drops::before(text, " m past your count");
+      not_met += says(text, "past your count") || says(text, "by your count") ? 1 : 0;
+      if (cover.bar_at(m.aim) != walking::Bar::none) continue;  // the line itself
+      const auto v = m.aim - m.from;
+      const double far = says(text, "not met by your count") ? 0 : past.value_or(m.beyond_m);
+      const auto ahead = drops.on(m.aim, (1 / std::hypot(v.east_m, v.north_m)) * v, far);
+      EXPECT_FALSE(ahead) << ground.name << ", draw " << i << ": a drop " << ahead.value_or(0)
+                          << " m past the aim: " << text;
+    }
+  }
+  std::printf(
+      "%s: %d searches along a line, %d of them bounded by what lies there, %d told what to do "
+      "where it is not met; %d walks with no room behind the end\n",
+      ground.name.c_str(), searched, bounded, not_met, no_room);
+  EXPECT_GE(searched, wanted / 2);
+}
+
 TEST(DrillOnRealGround, OnTheSkarrowFells) {
   const support::TemporaryFolder folder;
   ASSERT_EQ(support::run_lodeway({"ground", "demo", folder / "fells.gpkg"}).status, 0);
   const auto ground = opened(folder / "fells.gpkg");
   walk_the_words(ground, 35, 31, support::of_study(1200, 300));
+  search_the_lines(ground, 35, 41, support::of_study(400, 80));
 }
 
 TEST(DrillOnRealGround, AtSpearfish) {
   LODEWAY_NEEDS_SHARED(data);
   const std::string sf = data + "/spearfish-sd/";
   const support::TemporaryFolder folder;
-  ASSERT_EQ(support::run_lodeway({"ground", "build", folder / "sf.gpkg", "--elevation",
-                                  sf + "sfdem.tif", "--features", sf + "roads.shp", "--features",
-                                  sf + "streams.shp"})
-                .status,
-            0);
+  ASSERT_EQ(
+      support::run_lodeway({"ground", "build", folder / "sf.gpkg", "--elevation", sf + "sfdem.tif",
+                            "--features", sf + "roads.shp", "--features", sf + "streams.shp"})
+          .status,
+      0);
   const auto ground = opened(folder / "sf.gpkg");
   walk_the_words(ground, 25, 32, support::of_study(1200, 300));
+  search_the_lines(ground, 15, 42, support::of_study(400, 80));
 }
 
 TEST(DrillOnRealGround, AboveInterlaken) {
@@ -163,5 +191,6 @@ TEST(DrillOnRealGround, AboveInterlaken) {
             0);
   const auto ground = opened(folder / "i.gpkg");
   walk_the_words(ground, 40, 33, support::of_study(600, 150));
+  search_the_lines(ground, 40, 43, support::of_study(200, 40));
 }
 }  // namespace

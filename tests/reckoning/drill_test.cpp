@@ -5,6 +5,7 @@
 #include <gtest/gtest.h>
 
 #include "lodeway/reckoning/judge/judge.hpp"
+#include "knowing.hpp"
 #include "made_ground.hpp"
 
 namespace {
@@ -34,7 +35,7 @@ Forbidden box(const walking::Ground& g, double west, double east, double south, 
 std::string told(const walking::Ground& g, const walking::Leg& leg, const Forbidden& keep_off,
                  units::Language language = units::Language::english) {
   const auto p = party();
-  const Judge judge(g, p, keep_off, 0, {}, language);
+  const Judge judge(g, made::knowing(g, p), keep_off, 0, {}, language);
   Drift carried = judge.at_fix();
   return judge.judged(leg, judge.weigh(leg, carried)).if_lost;
 }
@@ -110,7 +111,7 @@ TEST(Drill, AlongALineMetTheSearchEndsBeforeTheEdge) {
   made::add_line(g, Kind::wall, {{-1500, 760}, {1500, 840}});
   const auto leg = made::bearing_leg({0, 0}, {0, 800});
   const auto p = party();
-  const Judge judge(g, p, {}, 0);
+  const Judge judge(g, made::knowing(g, p), {}, 0);
   Drift carried = judge.at_fix();
   const auto model = judge.weigh(leg, carried);
   const auto free = judge.judged(leg, model);
@@ -132,7 +133,7 @@ TEST(Drill, RoundAnUnmarkedTurnThereIsRoomOrNoSearch) {
   const auto p = party();
   const auto leg = made::bearing_leg({0, 0}, {0, 800});
   const auto last = [&](const Forbidden& keep_off) {
-    const Judge judge(g, p, keep_off, 0);
+    const Judge judge(g, made::knowing(g, p), keep_off, 0);
     return judge.judge({"", {leg}}).legs.front().judged.if_lost;
   };
   const auto free = last({});

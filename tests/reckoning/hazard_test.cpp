@@ -217,21 +217,24 @@ RC_GTEST_PROP(ParallelError, SurerDistanceIsNeverWorse, ()) {
 }
 
 TEST(Handrail, CuttingALegInTwoKeepsTheLineAsOften) {
-  mapdata::KindTraits t;
-  t.recognised = {0.98, 0.9, 0.8, 0.5};
-  using enum mapdata::Visibility;
-  EXPECT_NEAR(keeps_line(t, cloud, 4000), 0.9, 1e-12);
-  EXPECT_NEAR(keeps_line(t, cloud, 300) * keeps_line(t, cloud, 900), keeps_line(t, cloud, 1200),
-              1e-12);
-  EXPECT_LT(keeps_line(t, night, 700), keeps_line(t, clear, 700));
+  EXPECT_NEAR(keeps_line(0.98, 1000), 0.98, 1e-12);
+  EXPECT_NEAR(keeps_line(0.98, 2500), 0.9507, 5e-5);  // 0.98^2.5
+  EXPECT_NEAR(keeps_line(0.9, 300) * keeps_line(0.9, 900), keeps_line(0.9, 1200), 1e-12);
+  EXPECT_LT(keeps_line(0.8, 700), keeps_line(0.9, 700));
 }
 
-TEST(Handrail, BranchesAndEnds) {
-  using enum mapdata::Visibility;
-  EXPECT_NEAR(takes_right_branch(clear, 0), 0.98, 1e-12);
-  EXPECT_NEAR(takes_right_branch(clear, 180), 1, 1e-12);
-  EXPECT_NEAR(stops_at_end(25, 0, 25), 0.6827, 5e-5);
-  EXPECT_NEAR(stops_at_end(25, 0.9, 25), 0.9 + 0.1 * 0.6827, 5e-5);
+// By hand: a practised party in cloud on a path looks 0.96 of the time and then knows the branch
+// 0.97. Two arms straight on: (2 x 0.96 x 0.03 + 0.04) / 2 = 0.0488 go wrong. An arm square off
+// weighs ((1 + 0) / 2)^2 = 0.25: 0.0976 x 0.25 / 1.25 = 0.01952. Where the right one turns off by a
+// right angle and the other goes straight on it is the other way about: 0.0976 x 1 / 1.25.
+TEST(Handrail, Branches) {
+  EXPECT_NEAR(straightness(1), 1, 1e-12);
+  EXPECT_NEAR(straightness(0), 0.25, 1e-12);
+  EXPECT_NEAR(straightness(-1), 0.02, 1e-12);
+  EXPECT_NEAR(1 - takes_right_branch(0.96, 0.97, {1, 1}), 0.0488, 1e-12);
+  EXPECT_NEAR(1 - takes_right_branch(0.96, 0.97, {1, 0.25}), 0.01952, 1e-12);
+  EXPECT_NEAR(1 - takes_right_branch(0.96, 0.97, {0.25, 1}), 0.07808, 1e-12);
+  EXPECT_EQ(takes_right_branch(0.5, 0.5, {1, 0}), 1);
 }
 // What the party may not enter is ground to keep off: a lake is, land and heights that are not
 // known are not.

@@ -11,6 +11,7 @@
 #include "lodeway/numeric/bivariate.hpp"
 #include "lodeway/reckoning/ends/point_target.hpp"
 #include "lodeway/reckoning/rehearsal/rehearsal.hpp"
+#include "knowing.hpp"
 #include "made_ground.hpp"
 
 namespace {
@@ -28,7 +29,7 @@ Judged judged(const Judge& judge, const walking::Leg& leg, Drift& carried) {
   return judge.judged(leg, judge.weigh(leg, carried));
 }
 Judged judged(const walking::Ground& g, const walking::Leg& leg, const walking::Party& p) {
-  const Judge judge(g, p, {}, 0);
+  const Judge judge(g, made::knowing(g, p), {}, 0);
   Drift carried = judge.at_fix();
   return judged(judge, leg, carried);
 }
@@ -96,7 +97,7 @@ TEST(Judge, WithNothingToSeeTheErrorIsCarriedOn) {
   walking::Way way;
   way.legs = {made::bearing_leg({0, 0}, {0, 600}), made::bearing_leg({0, 600}, {600, 600})};
   const auto p = party();
-  const Judge judge(g, p, {}, 0);
+  const Judge judge(g, made::knowing(g, p), {}, 0);
   const auto said = judge.judge(way);
   EXPECT_FALSE(said.legs[0].judged.fix_at_end);
   EXPECT_EQ(said.legs[0].judged.certainty, 1);
@@ -116,7 +117,7 @@ TEST(Judge, AWayThatEndsAtNothing) {
   walking::Way way;
   way.legs = {made::bearing_leg({0, 0}, {0, 600})};
   const auto p = party();
-  const Judge judge(g, p, {}, 0);
+  const Judge judge(g, made::knowing(g, p), {}, 0);
   const auto said = judge.judge(way);
   const double cross2 =
       25 + std::pow(600 * 2 * M_PI / 180, 2) + 600 * 100 * std::pow(3 * M_PI / 180, 2);
@@ -166,7 +167,7 @@ TEST(Judge, AssessingIsJudgingWithoutWords) {
   const auto p = party();
   Forbidden pond(g.elevation.frame(), 0);
   pond[pond.frame().cell_of({40, 500}).first, pond.frame().cell_of({40, 500}).second] = 1;
-  const Judge judge(g, p, pond, 0.4);
+  const Judge judge(g, made::knowing(g, p), pond, 0.4);
   auto leg = made::bearing_leg({0, 0}, {0, 800});
   const auto before = judge.at_fix();
   std::vector<LegFigures> figures;
@@ -236,7 +237,12 @@ TEST(Judge, BranchesOfAHandrail) {
   made::add_line(back, Kind::path, {{300, 300}, {100, 100}});
   const double misses_ahead = 1 - judged(ahead, leg, party()).certainty / alone;
   const double misses_back = 1 - judged(back, leg, party()).certainty / alone;
-  EXPECT_NEAR(misses_ahead, 0.02 * 0.5 * (1 + 30 / std::hypot(300, 30)), 1e-3);
+  // The party comes from the west: its own way turns off by a right angle and weighs (1/2)^2, the
+  // other hardly turns, cosine 300 / hypot(300, 30) = 0.99504, and weighs 0.99752^2 = 0.99504. Of
+  // those who look 0.02 x 2 err: 0.04 x 0.99504 / 1.24504 = 0.03197. The one behind, cosine
+  // -0.70711, weighs 0.14645^2 = 0.02145: 0.04 x 0.02145 / 0.27145 = 0.00316.
+  EXPECT_NEAR(misses_ahead, 0.03197, 1e-4);
+  EXPECT_NEAR(misses_back, 0.00316, 1e-4);
   EXPECT_GT(misses_ahead, misses_back);
   EXPECT_GT(misses_back, 0);
   // at a fork from where the gate is seen only those err who do not know it
@@ -352,7 +358,7 @@ TEST(Judge, HowFarPastTheCountIsBoundedByWhatLiesBeyond) {
 TEST(Judge, LengthsInWordsAreInTheTripsUnits) {
   const auto p = party();
   const auto told = [&](const walking::Ground& g, const walking::Leg& leg) {
-    const Judge judge(g, p, {}, 0, {}, {units::Language::english, {false, true}});
+    const Judge judge(g, made::knowing(g, p), {}, 0, {}, {units::Language::english, {false, true}});
     Drift carried = judge.at_fix();
     return judged(judge, leg, carried).if_lost;
   };
@@ -406,7 +412,7 @@ RC_GTEST_PROP(Judge, CuttingAStraightLegInTwoChangesNothing, ()) {
   made::add_point(g, Kind::hut, {0, 900});
   const double cut = *rc::gen::inRange(150, 750);
   const auto p = party();
-  const Judge judge(g, p, {}, 1);
+  const Judge judge(g, made::knowing(g, p), {}, 1);
   walking::Way one, two;
   one.legs = {made::bearing_leg({0, 0}, {0, 900})};
   two.legs = {made::bearing_leg({0, 0}, {0, cut}), made::bearing_leg({0, cut}, {0, 900})};

@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include "lodeway/reckoning/judge/judge.hpp"
+#include "knowing.hpp"
 #include "made_ground.hpp"
 
 namespace {
@@ -17,7 +18,7 @@ walking::Party party() {
 }
 
 LegModel weighed(const walking::Ground& g, const walking::Leg& leg) {
-  const Judge judge(g, party(), {}, 0);
+  const Judge judge(g, made::knowing(g, party()), {}, 0);
   Drift carried = judge.at_fix();
   return judge.weigh(leg, carried);
 }
@@ -46,7 +47,7 @@ TEST(Recovery, WhoLosesALineFindsItWithinAQuarter) {
 // The last leg ends at nothing: two of the larger sigmas out and back, 2 * 80.62 * 0.015 = 2.42.
 TEST(Recovery, AWayThatEndsAtNothingIsLookedRoundFor) {
   const auto g = made::ground();
-  const Judge judge(g, party(), {}, 0);
+  const Judge judge(g, made::knowing(g, party()), {}, 0);
   Drift carried = judge.at_fix();
   const auto leg = made::bearing_leg({0, 0}, {0, 800});
   const auto m = judge.as_end_of_way(leg, judge.weigh(leg, carried));
@@ -72,7 +73,7 @@ TEST(Recovery, AnAimedLegSearchesTheWrongWayAndBack) {
 TEST(Recovery, WhoKeptALegByTheCountKnowsThatMuch) {
   auto g = made::ground();
   made::add_line(g, Kind::path, {{0, -500}, {0, 1500}});
-  const Judge judge(g, party(), {}, 0);
+  const Judge judge(g, made::knowing(g, party()), {}, 0);
   Drift carried = judge.at_fix();
   const auto m = judge.weigh(made::along_leg({{0, -500}, {0, 500}}, Kind::path), carried);
   ASSERT_EQ(m.end, EndKind::handrail_count);

@@ -6,6 +6,7 @@
 #include <limits>
 #include <thread>
 
+#include "knowing.hpp"
 #include "made_ground.hpp"
 
 namespace {
@@ -54,7 +55,7 @@ Scene round() {
 
 TEST(Rehearsal, SameSeedSameBytesOnOneOrTwoThreads) {
   const Scene s = round();
-  const Judge judge(s.ground, s.party, s.forbidden, 0.5);
+  const Judge judge(s.ground, made::knowing(s.ground, s.party), s.forbidden, 0.5);
   numeric::Serial serial;
   TwoThreads two;
   const auto a = *rehearse(s.ground, judge, s.way, {3001, 7}, serial);
@@ -74,7 +75,7 @@ TEST(Rehearsal, SameSeedSameBytesOnOneOrTwoThreads) {
 
 TEST(Rehearsal, TheSumsAddUp) {
   const Scene s = round();
-  const Judge judge(s.ground, s.party, s.forbidden, 0.5);
+  const Judge judge(s.ground, made::knowing(s.ground, s.party), s.forbidden, 0.5);
   numeric::Serial serial;
   const auto r = *rehearse(s.ground, judge, s.way, {5000, 1}, serial);
   ASSERT_EQ(r.legs.size(), 4U);
@@ -100,7 +101,7 @@ TEST(Rehearsal, TheSumsAddUp) {
 // The closed form bounds what the walkers meet: they stop when they see the end.
 TEST(Rehearsal, HazardIsBelowItsBound) {
   const Scene s = round();
-  const Judge judge(s.ground, s.party, s.forbidden, 0.5);
+  const Judge judge(s.ground, made::knowing(s.ground, s.party), s.forbidden, 0.5);
   numeric::Serial serial;
   walking::Way first;
   first.legs = {s.way.legs[0]};
@@ -121,7 +122,7 @@ TEST(Rehearsal, AWayOverAVoidIsWalkedWhereThereIsGround) {
       if (std::hypot(p.east_m - 450, p.north_m - 800) < 60)
         s.ground.elevation[r, c] = std::numeric_limits<float>::quiet_NaN();
     }
-  const Judge judge(s.ground, s.party, {}, 0.5);
+  const Judge judge(s.ground, made::knowing(s.ground, s.party), {}, 0.5);
   numeric::Serial serial;
   const auto r = *rehearse(s.ground, judge, s.way, {3000, 1}, serial);
   EXPECT_TRUE(r.legs[0].rehearsed && r.legs[2].rehearsed && r.legs[3].rehearsed);
@@ -137,7 +138,7 @@ TEST(Rehearsal, SaysHowManyStrayOffTheGround) {
   Scene s = round();
   walking::Way way;
   way.legs = {made::bearing_leg({1200, 0}, {1980, 0})};
-  const Judge judge(s.ground, s.party, {}, 0.5);
+  const Judge judge(s.ground, made::knowing(s.ground, s.party), {}, 0.5);
   numeric::Serial serial;
   const auto r = *rehearse(s.ground, judge, way, {3000, 1}, serial);
   EXPECT_GT(r.off_ground_share, 0.2);
@@ -146,7 +147,7 @@ TEST(Rehearsal, SaysHowManyStrayOffTheGround) {
 
 TEST(Rehearsal, RefusesWhatMakesNoSense) {
   const Scene s = round();
-  const Judge judge(s.ground, s.party, {}, 0);
+  const Judge judge(s.ground, made::knowing(s.ground, s.party), {}, 0);
   numeric::Serial serial;
   EXPECT_EQ(rehearse(s.ground, judge, s.way, {0, 1}, serial).error().what,
             "walkers: expected at least 1, got 0");
@@ -169,7 +170,7 @@ TEST(Rehearsal, SharedErrorsMakeLegsFailTogether) {
   made::add_point(s.ground, Kind::cairn, {0, 1000});
   made::add_point(s.ground, Kind::cairn, {0, 0});
   s.way.legs = {made::bearing_leg({0, 0}, {0, 1000}), made::bearing_leg({0, 1000}, {0, 0})};
-  const Judge judge(s.ground, s.party, {}, 3);
+  const Judge judge(s.ground, made::knowing(s.ground, s.party), {}, 3);
   numeric::Serial serial;
   const auto r = *rehearse(s.ground, judge, s.way, {20000, 3}, serial);
   EXPECT_GT(r.certainty, r.legs[0].certainty * r.legs[1].certainty + 0.05);

@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include "made_ground.hpp"
+#include "lodeway/route/escape/escape_judge.hpp"
 #include "lodeway/terrain/slope.hpp"
 
 namespace lodeway::route {
@@ -226,6 +227,63 @@ TEST(EscapeRoutes, AStartThatIsNoSafeGround) {
     for (const auto& route : of_leg) EXPECT_NE(route.to, "A");
   }
   EXPECT_EQ(legs[1][1].to, "C");  // the end still is
+}
+
+// From B 400 m west to M, which nothing marks, and 400 m south to A, with a cliff beyond M: who counts
+// two sigmas too little comes to one at 30 m and not to one at 300 m. Beyond A, which is safe ground
+// and ends the route, it does not count.
+TEST(EscapeJudge, ACliffBeyondATurnIsADropAhead) {
+  const auto to_a_drop = [](double cliff_east, double cliff_north) {
+    auto g = ground();
+    const auto p = at(cliff_east, cliff_north);
+    made::line(g, Kind::cliff, {{p.east_m - 5, p.north_m - 100}, {p.east_m + 5, p.north_m + 100}});
+    walking::Request r;
+    r.points = {{"B", at(1205, 1005)}, {"M", at(805, 1005), walking::Stretch::bearing},
+                {"A", at(805, 605), walking::Stretch::bearing}};
+    const Asked asked(g, r);
+    walking::Way way;
+    for (std::size_t i = 1; i < r.points.size(); ++i) {
+      auto leg = leg_straight(asked.cutting, r.points[i - 1], r.points[i]);
+      EXPECT_TRUE(leg);
+      std::ranges::move(*leg, std::back_inserter(way.legs));
+    }
+    const auto judged = asked.judge.judge(way);
+    const EscapeJudge judge(asked.judge, asked.judge, asked.prepared.cover, *asked.hazards, nullptr);
+    return judge.judged(way.legs, {&judged, 0, 0, r.points[0].at}, "A", false).to_a_drop;
+  };
+  EXPECT_TRUE(to_a_drop(775, 1005));
+  EXPECT_FALSE(to_a_drop(505, 1005));
+  EXPECT_FALSE(to_a_drop(1700, 1005));
+  EXPECT_FALSE(to_a_drop(805, 455));
+}
+
+// A cairn marks M, and a cliff stands 150 m behind it: the card stops who misses it before the cliff,
+// and the route is judged so: fewer come to it than of a party that goes on as far as it would.
+TEST(EscapeJudge, NobodyGoesOnFartherThanTheCardSays) {
+  auto g = ground();
+  g.kinds[Kind::cairn].ticks = true;
+  g.kinds[Kind::cairn].seen_from_m.fill(40);
+  g.map.points.push_back({{Kind::cairn, ""}, at(805, 1005)});
+  made::line(g, Kind::cliff, {at(690, 700), at(690, 1300)});
+  walking::Request r;
+  r.party.chances.kinds = {{walking::ChanceOf::know, Kind::cairn, {0.5, 0.5, 0.5, 0.5}}};
+  r.points = {{"B", at(1605, 1005)}, {"M", at(805, 1005), walking::Stretch::bearing},
+              {"A", at(805, 605), walking::Stretch::bearing}};
+  const Asked asked(g, r);
+  walking::Way way;
+  for (std::size_t i = 1; i < r.points.size(); ++i) {
+    auto leg = leg_straight(asked.cutting, r.points[i - 1], r.points[i]);
+    ASSERT_TRUE(leg);
+    std::ranges::move(*leg, std::back_inserter(way.legs));
+  }
+  const auto judged = asked.judge.judge(way);
+  ASSERT_NE(judged.legs[0].judged.if_lost.find("past your count"), std::string::npos);
+  const EscapeJudge judge(asked.judge, asked.judge, asked.prepared.cover, *asked.hazards, nullptr);
+  const auto route = judge.judged(way.legs, {&judged, 0, 0, r.points[0].at}, "A", false).route;
+  EXPECT_GT(judged.legs[0].judged.hazard_probability, 0.1);
+  EXPECT_LT(route.legs[0].judged.hazard_probability,
+            judged.legs[0].judged.hazard_probability - 0.05);
+  EXPECT_LE(route.legs[0].judged.certainty, judged.legs[0].judged.certainty);
 }
 
 // A tent on a cell that is barred itself is reached from the cells beside it; one in the middle of

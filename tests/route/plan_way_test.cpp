@@ -205,6 +205,7 @@ TEST(PlanWay, AHandrailNamedAndALongOneParted) {
   auto g = crossed(winding);
   auto r = request({{"start", winding.front()}, {"end", winding.back(), Stretch::along}});
   // 1.7 km of count before the wall, which 9 of 10 know in passing: to end there would lose the leg
+  r.party.chances.kinds = {{walking::ChanceOf::know, Kind::wall, {0.9, 0.9, 0.9, 0.9}}};
   const auto whole = plan(g, r);
   ASSERT_TRUE(whole) << whole.error().what;
   EXPECT_EQ(whole->legs.size(), 1U);

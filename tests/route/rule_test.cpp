@@ -54,7 +54,7 @@ TEST(Rule, OutsideFewestOnGroundToKeepOffRules) {
 TEST(Rule, OutsideThenLeastShortThenTime) {
   const std::vector<Candidate> ways{
       {.expected_min = 60, .keep_off = 0.02, .short_of = 0.40},
-      {.expected_min = 95, .keep_off = 0.0151, .short_of = 0.10},  // prints 2, as the first
+      {.expected_min = 95, .keep_off = 0.0151, .short_of = 0.10},  // as few as the first
       {.expected_min = 90, .keep_off = 0.02, .short_of = 0.101}};  // as short as the second
   EXPECT_EQ(pick_ways(ways, far_apart).quick, 2U);
 }
@@ -95,8 +95,7 @@ TEST(Rule, LawsOnRandomFronts) {
     ASSERT_EQ(picked.outside(), !any);
     for (const auto& w : ways) {
       if (!any) {  // nobody is sent over ground that fewer would set foot on
-        ASSERT_GE(std::ceil(100 * w.keep_off - 1e-9),
-                  std::ceil(100 * ways[picked.quick].keep_off - 1e-9));
+        ASSERT_GE(w.keep_off + 0.005, ways[picked.quick].keep_off);
       } else if (keeps_limits(w, {})) {
         ASSERT_GE(w.expected_min, ways[picked.quick].expected_min);
         if (picked.sure) {
@@ -114,13 +113,24 @@ TEST(Rule, LawsOnRandomFronts) {
   }
 }
 
-// 6.5 and 6.2 of 100 parties both print as 7, 6.0 as 6: fewer stray, however slow.
-TEST(Rule, HarmIsCountedInWholePartiesUp) {
-  const std::vector<Candidate> ways{{.expected_min = 60, .keep_off = 0.065},
+// Of 100 parties 6.6 are half a party and more over 6.0, 6.2 are not: of the two that are alike the
+// quicker. Where only the third is left to be beside 6.6 it is fewer, however slow.
+TEST(Rule, HarmWithinHalfAPartyIsAlike) {
+  const std::vector<Candidate> ways{{.expected_min = 40, .keep_off = 0.066},
                                     {.expected_min = 50, .keep_off = 0.062},
                                     {.expected_min = 300, .keep_off = 0.060}};
-  EXPECT_EQ(pick_ways(ways, far_apart).quick, 2U);
-  EXPECT_EQ(pick_ways(std::span(ways).first(2), far_apart).quick, 1U);
+  EXPECT_EQ(pick_ways(ways, far_apart).quick, 1U);
+  const std::vector<Candidate> apart{ways[0], ways[2]};
+  EXPECT_EQ(pick_ways(apart, far_apart).quick, 1U);
+}
+
+// Novices in cloud: one way is kept by 2 in 100 and nobody who keeps it comes near ground to keep
+// off; of the other, kept by 29, 2 in 100 000 tread some. That is no reason to send them the first.
+TEST(Rule, AHairOfHarmDoesNotOutweighTheWay) {
+  const std::vector<Candidate> ways{
+      {.expected_min = 191, .loss = 3.9, .keep_off = 0, .short_of = 1.69},
+      {.expected_min = 164, .loss = 1.2, .keep_off = 0.00002, .short_of = 0.66}};
+  EXPECT_EQ(pick_ways(ways, far_apart).quick, 1U);
 }
 
 // Below the chord from (60, .30) to (100, .07): (66, .14) by 0.55, (80, .15) by 0.15, (90, .11) by

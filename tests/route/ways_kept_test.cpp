@@ -222,14 +222,16 @@ TEST(WaysKept, AskingForMoreGivesNoWorse) {
     ASSERT_TRUE(found) << found.error().what;
     ways.push_back(found->ways.front());
   }
-  // By what is asked, none found for another asking is less short at the same harm.
+  // By what is asked, none found for another asking is less short at the same harm: by more than
+  // half a point in 100 for each leg, nearer than which a leg keeps what is asked.
   for (std::size_t i = 0; i < all.size(); ++i) {
     const route::Wishes wishes{.min_certainty = all[i]};
     const auto own = route::candidate_of(ways[i], wishes);
     for (const auto& other : ways) {
       const auto theirs = route::candidate_of(other, wishes);
-      EXPECT_TRUE(theirs.short_of > own.short_of - 2 * route::chance_rounding ||
-                  theirs.keep_off > own.keep_off)
+      EXPECT_TRUE(theirs.short_of > own.short_of - route::chance_rounding *
+                                                  static_cast<double>(other.way.legs.size()) ||
+                  theirs.keep_off > own.keep_off + route::ChoiceRules{}.same_keep_off)
           << all[i] << ": short of it by " << own.short_of << ", another by " << theirs.short_of;
     }
   }
@@ -250,11 +252,12 @@ TEST(WaysKept, OffBarredGroundWhereThatCanBe) {
   EXPECT_NE(found->remarks[0].find("No way keeps all that you ask for"), std::string::npos);
 }
 
-/// On both pairs the least-time way alone keeps the limits: nobody is told that none does.
+/// On the first pair every way has a leg of 3 km along one line, kept by 86 in 100 in cloud; asked
+/// for 85 all keep it. On both pairs nobody is told that none does.
 TEST(WaysKept, NoLimitIsSaidToFailThatANamedWayKeeps) {
   const route::WayFinder finder(skarrow());
   numeric::Serial serial;
-  const route::Wishes wishes{.walkers = 0};
+  const route::Wishes wishes{.min_certainty = 0.85, .walkers = 0};
   walking::Request request;
   const auto told = [&](mapdata::Visibility visibility, earth::GridPoint from,
                         earth::GridPoint to) {

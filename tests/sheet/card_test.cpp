@@ -185,7 +185,7 @@ TEST(Home, AllThatIsAskedFor) {
         "up to 81", "Least certain: leg 9", "This is only a plan."})
     EXPECT_NE(text.find(words), std::string::npos) << words;
   // Three times, the last the slow day's end and an hour.
-  for (const auto at : {plan.schedule.end, plan.schedule.end_slow, plan.schedule.act_by}) {
+  for (const auto at : {plan.schedule.end, plan.schedule.end_slow.value(), plan.schedule.act_by.value()}) {
     const auto m = at.count();
     const auto clock = (m / 60 < 10 ? "0" : "") + std::to_string(m / 60) + ":" +
                        (m % 60 < 10 ? "0" : "") + std::to_string(m % 60);

@@ -68,7 +68,8 @@ trip::Plan plan_of(int legs, const std::string& name) {
     at = to;
   }
   plan.schedule.start = trip::Clock{9 * 60};
-  plan.schedule.end = plan.schedule.end_slow = clock;
+  plan.schedule.end = clock;
+  plan.schedule.end_slow = clock;
   plan.schedule.act_by = clock + trip::Clock{60};
   plan.start_reference = "800 480";
   return plan;

@@ -64,6 +64,18 @@ TEST(ReachesPaper, SnowAboveAndWhomToAsk) {
   }
 }
 
+// A plan of a day that is past is read for today's: card and home note say so.
+TEST(ReachesPaper, ADayThatIsPast) {
+  for (const auto language : both_languages) {
+    auto plan = full_plan(language);
+    const auto past = trip::past_warning(plan, std::chrono::sys_days{plan.trip.date} +
+                                                   std::chrono::days{7});
+    ASSERT_TRUE(past);
+    plan.warnings = {*past};
+    expect_on_all(plan, past->text.substr(0, past->text.find(':')));
+  }
+}
+
 // On 25 October 2026 clocks in Dublin go back at 02:00; the trip starts before that.
 TEST(ReachesPaper, AClockChangeOnTheDay) {
   for (const auto language : both_languages) {

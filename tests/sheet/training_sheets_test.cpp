@@ -258,6 +258,54 @@ TEST(TrainingSheets, WhoSetsTheCourseGetsPegsToTheMetreAndIsToldOfRoads) {
   EXPECT_TRUE(says(words_of(told.answers), "nobody has counted"));
 }
 
+// Heights alone: what the map cannot know comes first on the sheet of who sets the courses.
+TEST(TrainingSheets, AMapWithoutRoadsIsSaidToKnowOfNone) {
+  auto day = whole_day(units::Language::english);
+  day.roads_known = false;
+  const auto paper = paper_of(day);
+  EXPECT_TRUE(says(words_of(paper.answers), "it knows of none"));
+  EXPECT_TRUE(says(words_of(paper.answers), "Set no course without another map."));
+  EXPECT_FALSE(says(words_of(paper.answers), "No course goes along or over"));
+  EXPECT_TRUE(says(words_of(paper.course), "has no roads and railways: there may be some"));
+  EXPECT_FALSE(says(words_of(paper.course), "draws all roads alike"));
+  for (const auto& page : paper.answers) EXPECT_EQ(overlaps(page), 0);
+  day.roads_known = true;
+  EXPECT_FALSE(says(words_of(paper_of(day).answers), "it knows of none"));
+}
+
+// A stream on the way is said to who sets the course, and each pair is told when not to cross.
+TEST(TrainingSheets, WaterOnTheWayIsSaid) {
+  auto day = whole_day(units::Language::english);
+  EXPECT_FALSE(says(words_of(paper_of(day).answers), "Crosses water"));
+  day.bearings[1].water = true;
+  day.features[0].water = true;
+  const auto paper = paper_of(day);
+  EXPECT_TRUE(says(words_of(paper.answers), "Crosses water: look at it that day"));
+  EXPECT_TRUE(says(words_of(paper.answers), "Water on the way: look at it first."));
+  EXPECT_TRUE(says(words_of(paper.course), "In doubt do not cross: stop and whistle."));
+}
+
+// Thirty marks in 500 m: names find room, each once, and none lies on another.
+TEST(TrainingSheets, NamesOfACrowdedMapPieceLieOnNoOther) {
+  auto day = whole_day(units::Language::english);
+  const auto at = [&](double east, double north) {
+    return earth::GridPoint{day.from.east_m + east, day.from.north_m + north};
+  };
+  day.forks.reset();
+  day.times.clear();
+  for (std::size_t i = 0; i < day.features.size(); ++i) {
+    const auto k = static_cast<double>(i);
+    day.features[i].from = at(90 * std::cos(0.7 * k), 90 * std::sin(0.7 * k));
+    day.features[i].at = at(200 * std::cos(0.6 * k), 200 * std::sin(0.6 * k));
+  }
+  for (std::size_t i = 0; i < day.bearings.size(); ++i)
+    day.bearings[i].from = at(40.0 * static_cast<double>(i), -60);
+  const auto map = paper_of(day).map;
+  EXPECT_EQ(overlaps(map), 0);
+  for (std::size_t i = 1; i <= day.features.size(); ++i)
+    EXPECT_TRUE(says(words_of({map}), fmt::format("F{} ", i))) << i;
+}
+
 TEST(TrainingSheets, TheAnswerSheetSaysWhoIsWhereWhen) {
   const auto day = whole_day(units::Language::english);
   const auto answers = words_of(paper_of(day).answers);

@@ -5,6 +5,8 @@
 
 #include <gtest/gtest.h>
 
+#include "lodeway/mapdata/traffic.hpp"
+
 namespace lodeway::trip {
 namespace {
 
@@ -49,6 +51,29 @@ TEST_F(Sides, ALakesShoreInPieces) {
   lake.outer = {{1020, 980}, {1600, 980}, {1600, 1900}, {1220, 1890}, {1020, 1490}};
   ground.map.areas.push_back(lake);
   EXPECT_EQ(remark(), "Thrael Tarn on your right");
+}
+
+// Who walks along a road minds its traffic as the map has it; what the map does not say may be busy.
+TEST_F(Sides, ARoadSaysWhatItsTrafficAsks) {
+  using mapdata::Traffic;
+  way.legs[0].course.followed.kind = Kind::road;
+  const auto of = [&](std::vector<Traffic> parts) {
+    ground.map.lines.clear();
+    const auto& along = way.legs[0].course.line;
+    for (std::size_t i = 0; i < parts.size(); ++i) {
+      line(Kind::road, "", {along[i], along[i + 1]});
+      ground.map.lines.back().order = static_cast<unsigned char>(parts[i]);
+    }
+    return remark();
+  };
+  EXPECT_EQ(of({Traffic::quiet, Traffic::quiet}), "");
+  EXPECT_EQ(of({Traffic::quiet, Traffic::unknown}), "mind the traffic");
+  EXPECT_EQ(of({Traffic::unknown, Traffic::busy}),
+            "busy road: walk facing the traffic, one behind another");
+  EXPECT_EQ(of({Traffic::fast, Traffic::quiet}), "fast road: keep off the carriageway");
+  line(Kind::stream, "Fallow Beck", {{970, 990}, {970, 1500}, {1160, 1910}});
+  EXPECT_EQ(remark(Language::german),
+            "Fallow Beck zur Linken, schneller Verkehr: nicht auf die Fahrbahn");
 }
 
 TEST_F(Sides, ALegOnABearingHasNone) {

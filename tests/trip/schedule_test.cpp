@@ -28,7 +28,7 @@ SlowDay added_up(const Trip& trip, const reckoning::JudgedWay& way) {
     middle += way.legs[k].judged.minutes;
   }
   out.end = now;
-  for (const double there : out.arrive) out.on.push_back(out.end - there);
+  for (const double there : out.arrive) out.on.push_back(now - there);
   out.slowness = slow / middle;
   return out;
 }
@@ -143,6 +143,17 @@ TEST_F(ByHand, ADayThatIsTooShortTurnsBeforeTheArrival) {
   ASSERT_TRUE(s.turn_round);
   EXPECT_EQ(*s.turn_round, Clock{10 * 60 + 11});
   EXPECT_LT(*s.turn_round, s.legs[static_cast<std::size_t>(s.turn_round_leg)].arrive);
+}
+
+// By hand: a slow day of 3 h 13 that must end by 11:50 begins by 08:37; first light is later, so there
+// is no latest start, but for who planned the night no day is too short.
+TEST_F(ByHand, NoLatestStartBeforeFirstLight) {
+  daylight.dusk = Clock{11 * 60 + 50};
+  daylight.dawn = Clock{8 * 60 + 37};
+  EXPECT_EQ(make_schedule(trip, way, daylight, back, added_up(trip, way)).latest_start,
+            Clock{8 * 60 + 37});
+  daylight.dawn = Clock{8 * 60 + 38};
+  EXPECT_FALSE(make_schedule(trip, way, daylight, back, added_up(trip, way)).latest_start);
 }
 
 // Where it does not get dark, and for who walks by night, home's clock alone counts.

@@ -1,6 +1,7 @@
 // The slow day, counted of parties whose minutes are written down here.
 #include "lodeway/trip/slow_day.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <limits>
 
@@ -26,79 +27,89 @@ struct Eleven : testing::Test {
     request.points = {
         {"a", {0, 0}}, {"b", {1000, 0}, walking::Stretch::find, 20}, {"c", {2000, 0}}};
     request.party.rest_every_min = 0;
-    times.walkers = 11;
-    times.gave_up.assign(11, -1);
-    for (int k = 0; k < 11; ++k) times.minutes.push_back(static_cast<float>(30 + k));
-    for (int k = 0; k < 11; ++k) times.minutes.push_back(static_cast<float>(40 + 2 * k));
+    days.parties = 11;
+    for (int k = 0; k < 11; ++k) days.ended.push_back(static_cast<float>(30 + k));
+    for (int k = 0; k < 11; ++k) {
+      days.ended.push_back(static_cast<float>(90 + 3 * k));
+      days.home.push_back(static_cast<float>(90 + 3 * k));
+      days.walked.push_back(static_cast<float>(70 + 3 * k));
+    }
+  }
+  void never_home(std::size_t party) {
+    days.ended[11 + party] = std::numeric_limits<float>::quiet_NaN();
+    days.home[party] = std::numeric_limits<float>::infinity();
   }
   reckoning::JudgedWay way;
   walking::Request request;
-  reckoning::RehearsedTimes times;
-  std::vector<double> back{30, 70};
+  walking::WalkedDays days;
 };
 
-// 39 min, then 20 of stay and 58: 117. Half of them 35 + 20 + 50 = 105.
+// 39 min, then 20 of stay and 58: 117. Half of eleven are six: 35 + 20 + 50 = 105.
 TEST_F(Eleven, NineInTenAreBack) {
-  const auto day = slow_day_of(request, way, back, times);
+  const auto day = slow_day_of(request, way, days);
   EXPECT_NEAR(day.arrive[0], 39, 1e-9);
   EXPECT_NEAR(day.arrive[1], 117, 1e-9);
-  EXPECT_NEAR(day.end, 117, 1e-9);
-  EXPECT_NEAR(day.middle, 105, 1e-9);
-  EXPECT_NEAR(day.on[0], 78, 1e-9);
-  EXPECT_NEAR(day.on[1], 0, 1e-9);
+  EXPECT_NEAR(day.end.value(), 117, 1e-9);
+  EXPECT_NEAR(day.middle.value(), 105, 1e-9);
+  EXPECT_NEAR(day.on[0].value(), 78, 1e-9);
+  EXPECT_NEAR(day.on[1].value(), 0, 1e-9);
   EXPECT_NEAR(day.slowness, (39 + 58) / 70.0, 1e-6);
-  int by_then = 0;
-  for (int k = 0; k < 11; ++k) by_then += 30 + k + 20 + 40 + 2 * k <= day.end ? 1 : 0;
-  EXPECT_EQ(by_then, 10);
+  EXPECT_EQ(day.never_home, 0);
+  const auto by_then = std::ranges::count_if(days.home, [&](float h) { return h <= 117; });
+  EXPECT_GE(by_then, 0.9 * 11);
 }
 
-// A rest of 10 min after 50: the stay of 20 min at 30 to 40 min is one, leg 2's of 40 to 60 min
-// brings one more for parties 6 to 10 (52 to 60 min: due 2 to 10 min before the end, put off to
-// it, and none at the very end): none. With legs of 50 + 2 k: all but those up to 60 rest.
-TEST_F(Eleven, EachPartyRestsByItsOwnMinutes) {
-  request.party.rest_every_min = 50;
-  request.party.rest_min = 10;
-  EXPECT_NEAR(slow_day_of(request, way, back, times).end, 117, 1e-9);
-  for (std::size_t k = 0; k < 11; ++k) times.minutes[11 + k] += 10;
-  // Party 9: 39 + 20 + 68 + 10; party 10: 40 + 20 + 70 + 10; party 5: 35 + 20 + 60, no rest yet.
-  const auto day = slow_day_of(request, way, back, times);
-  EXPECT_NEAR(day.end, 137, 1e-9);
-  EXPECT_NEAR(day.middle, 115, 1e-9);
+// Party 4, neither quick nor slow, is never home: of eleven ten are, and the tenth is number 10.
+TEST_F(Eleven, WhoIsNeverHomeCountsAmongAll) {
+  never_home(4);
+  const auto day = slow_day_of(request, way, days);
+  EXPECT_NEAR(day.end.value(), 90 + 3 * 10, 1e-9);
+  EXPECT_NEAR(day.on[0].value(), 120 - 40, 1e-9);
+  EXPECT_NEAR(day.arrive[1], 117, 1e-9) << "of the ten that got there the ninth";
+  EXPECT_NEAR(day.never_home, 1.0 / 11, 1e-12);
 }
 
-// Party 10 gives up on leg 2 after 120 min on it and goes back from its start, as slow as it was:
-// 30 min x (40 + 120) / 70. It is home later than all others and counts among the eleven.
-TEST_F(Eleven, WhoGivesUpIsBackToo) {
-  times.minutes[11 + 10] = 120;
-  times.gave_up[10] = 1;
-  const auto day = slow_day_of(request, way, back, times);
-  EXPECT_NEAR(day.end, 117, 1e-9) << "the tenth of eleven still decides";
-  times.gave_up[9] = 1;  // 39 + 20 + 58, and 30 x 97 / 70 back
-  const auto two = slow_day_of(request, way, back, times);
-  EXPECT_NEAR(two.end, 117 + 30 * 97 / 70.0, 1e-5);
-  EXPECT_NEAR(two.arrive[1], 30 + 20 + 40 + 3 * 0.9 * 8, 1e-9) << "of the nine that got there";
+// Two of eleven never are: nine in ten are home at no hour, and none is invented.
+TEST_F(Eleven, WhereMoreThanOneInTenAreNeverHomeNoHourIsNamed) {
+  never_home(4);
+  never_home(7);
+  const auto day = slow_day_of(request, way, days);
+  EXPECT_FALSE(day.end);
+  EXPECT_FALSE(day.on[0]);
+  EXPECT_NEAR(day.middle.value(), 105 + 3 * 1, 1e-9) << "six of eleven: 0 to 3, 5 and 6";
+  EXPECT_NEAR(day.never_home, 2.0 / 11, 1e-12);
+  EXPECT_GT(day.never_home, most_never_home);
+  Trip trip;
+  trip.request = request;
+  trip.start = Clock{9 * 60};
+  Daylight daylight;
+  const auto s = make_schedule(trip, way, daylight, {30, 70}, day);
+  EXPECT_FALSE(s.end_slow);
+  EXPECT_FALSE(s.act_by);
+  EXPECT_FALSE(s.latest_start);
+  EXPECT_FALSE(s.turn_round) << "neither home nor last light bounds the day";
+  EXPECT_EQ(s.end_half, Clock{9 * 60 + 108});
 }
 
-TEST_F(Eleven, WhoTurnsBackOnTheFirstLegIsAtTheStart) {
-  times.minutes[10] = 200;
-  times.minutes[11 + 10] = std::numeric_limits<float>::quiet_NaN();
-  times.gave_up[10] = 0;
-  times.minutes[9] = 150;
-  times.minutes[11 + 9] = std::numeric_limits<float>::quiet_NaN();
-  times.gave_up[9] = 0;
-  EXPECT_NEAR(slow_day_of(request, way, back, times).end, 150, 1e-9);
+// Who turns back on the first leg is home too: the slowest of all, after 150 and 200 min.
+TEST_F(Eleven, WhoTurnsBackIsHome) {
+  for (const auto& [party, minutes] : {std::pair{10U, 200.0F}, {9U, 150.0F}}) {
+    days.ended[party] = days.ended[11 + party] = std::numeric_limits<float>::quiet_NaN();
+    days.home[party] = minutes;
+  }
+  EXPECT_NEAR(slow_day_of(request, way, days).end.value(), 150, 1e-9);
 }
 
-// Without a rehearsal, by the bands: one leg of 60 min with sigma 0.2 of the whole day:
+// Where nobody walked, by the bands: one leg of 60 min with sigma 0.2 of the whole day:
 // 60 e^(1.28155 x 0.2) = 77.53.
-TEST_F(Eleven, WithoutARehearsalTheBandsSay) {
+TEST_F(Eleven, WithoutWalkersTheBandsSay) {
   way.legs = {leg(0, 2000, 60)};
   request.points = {{"a", {0, 0}}, {"c", {2000, 0}}};
   request.party.time_band = 0.2;
   const auto day = slow_day_of(request, way);
-  EXPECT_NEAR(day.end, 77.53, 0.005);
+  EXPECT_NEAR(day.end.value(), 77.53, 0.005);
   EXPECT_EQ(day.walkers, 0U);
-  EXPECT_NEAR(day.middle, 60, 1e-9);
+  EXPECT_NEAR(day.middle.value(), 60, 1e-9);
 }
 
 }  // namespace

@@ -53,12 +53,15 @@ TEST(Shortfalls, EveryLegIsNamedWithItsFigure) {
 TEST(Shortfalls, ADayTooShortIsSaidWithTheStartThatWouldDo) {
   auto plan = plan_of({{0.99, 0}});
   plan.daylight.dawn = Clock{6 * 60};
-  plan.schedule.start = Clock{9 * 60};
+  plan.daylight.dusk = Clock{17 * 60 + 17};
+  plan.schedule.start = plan.trip.start = Clock{9 * 60};
+  plan.schedule.end_slow = Clock{19 * 60 + 47};
   plan.schedule.latest_start = Clock{6 * 60 + 30};
   EXPECT_EQ(shortfalls(plan, 0.05),
             std::vector<std::string>{
                 "ends 2 h 30 after last light on a slow day; start by 06:30 to end before it"});
-  plan.schedule.latest_start = Clock{5 * 60};
+  plan.schedule.end_slow = Clock{21 * 60 + 17};
+  plan.schedule.latest_start = {};  // 05:00 is before first light
   EXPECT_EQ(shortfalls(plan, 0.05),
             std::vector<std::string>{
                 "ends 4 h 00 after last light on a slow day, even if you start at first light"});
@@ -66,6 +69,7 @@ TEST(Shortfalls, ADayTooShortIsSaidWithTheStartThatWouldDo) {
   EXPECT_EQ(shortfalls(plan, 0.05),
             std::vector<std::string>{"endet an einem langsamen Tag 4 h 00 nach dem letzten Licht, "
                                      "auch bei Aufbruch beim ersten Licht"});
+  plan.schedule.end_slow = Clock{17 * 60 + 17};
   plan.schedule.latest_start = Clock{9 * 60};
   EXPECT_TRUE(shortfalls(plan, 0.05).empty());
 }
@@ -89,6 +93,7 @@ TEST(Warnings, ADayThatIsPastIsSaid) {
   const auto past = past_warning(plan, over + seconds{1});
   ASSERT_TRUE(past);
   EXPECT_EQ(past->severity, Severity::caution);
+  EXPECT_EQ(past->reach, Reach::card);
   EXPECT_NE(past->text.find("Wed 1 Jul 2026, is past"), std::string::npos) << past->text;
   plan.trip.language = Language::german;
   EXPECT_NE(past_warning(plan, over + seconds{1})->text.find("ist vorbei"), std::string::npos);

@@ -86,7 +86,7 @@ double walked_kept(walking::Ground& ground, walking::Leg leg, mapdata::Visibilit
   const reckoning::Judge judge(ground, wish.party, reckoning::forbidden_of(cover), 0.5);
   numeric::Serial serial;
   const auto planes = sight::cue_planes(ground, cover, std::nullopt, serial);
-  const World world(ground, cover, judge, planes, sight::Chances());
+  const World world(ground, cover, judge, planes);
   walking::Way way;
   way.legs = {std::move(leg)};
   const Card card = card_of(judge, way);

@@ -27,7 +27,7 @@ struct Scene {
         cover(ground, wish),
         judge(std::in_place, ground, wish.party, reckoning::forbidden_of(cover), errs ? 0.5 : 0.0),
         planes(planes_of(ground, cover)),
-        world(ground, cover, *judge, planes, errs ? sight::Chances() : surely(air)),
+        world(ground, cover, *judge, planes),
         card(card_of(*judge, way)) {
     card.start_min = 540;
     for (auto& leg : card.legs) leg.escape = {{900, 0}, {900, -900}, {0, -600}};
@@ -54,6 +54,7 @@ struct Scene {
     if (!errs) {
       r.party.errors = {1e-9, 1e-9, 60, 1e-9, 1e-9, 1e-9};
       r.party.time_band = 1e-9;
+      r.party.chances = surely();
     }
     return r;
   }
@@ -62,7 +63,7 @@ struct Scene {
     return sight::cue_planes(g, cover, std::nullopt, serial);
   }
   /// Everything is noticed, kept, taken and known; no bearing is set wrong.
-  static sight::Chances surely(mapdata::Visibility) {
+  static sight::Changes surely() {
     sight::Changes c;
     for (int of = 0; of < sight::chance_count; ++of) {
       for (int k = 0; k < sight::kind_class_count; ++k)
@@ -72,7 +73,7 @@ struct Scene {
     c.settings = {{sight::Setting::search_at_end, 1},
                   {sight::Setting::fork_attention, 1},
                   {sight::Setting::gross_error, 0}};
-    return sight::Chances(c);
+    return c;
   }
   static walking::Way draw(walking::Ground& g) {
     using namespace reckoning::made;

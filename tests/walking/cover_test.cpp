@@ -46,8 +46,20 @@ TEST(Cover, AreasWithHolesByTheirCentres) {
   EXPECT_NEAR(cover.mean_factor({at(450, 500), at(550, 500)}), 2 / (1 / 0.5 + 1 / 0.8), 1e-3);
 }
 
-// A lake's shore lies in the lake's own cells half of the time; nobody wades there at a twentieth of
-// the speed: beside the water the ground is open, 4/5 of a path (Aitken 1977).
+// A line that is closed to walkers need not be a motorway: what bars is called what the map calls
+// it, else what is known of it.
+TEST(Cover, AClosedLineIsCalledByItsNameOrAsClosed) {
+  for (const std::string name : {"Old range fence", ""}) {
+    auto g = flat_ground();
+    g.map.lines.push_back({{Kind::forbidden, name}, {at(0, 500), at(1000, 500)}});
+    const auto met = Cover(g, {}).first_bar(at(500, 300), at(500, 700));
+    EXPECT_EQ(bar_words(met),
+              "closed ground (" + (name.empty() ? "line closed to walkers" : name) + ")");
+  }
+}
+
+// A lake's shore lies in the lake's own cells half of the time; nobody wades there at a twentieth
+// of the speed: beside the water the ground is open, 4/5 of a path (Aitken 1977).
 TEST(Cover, AlongAShoreTheGroundIsOpen) {
   auto g = flat_ground();
   g.kinds[Kind::lake].speed_factor = 0.05;

@@ -162,7 +162,6 @@ Result<Outcome> print(Service& s, const ReadyTrip& trip, const std::string& way,
   wanted.large_type = large_type;
   wanted.pictures = wanted.in_one = true;
   wanted.sheets = laid(trip);
-  wanted.chances = trip.chances;
   const auto written = tasks::write_paper(ground, *plan, wanted, &progress);
   if (!written) return std::unexpected(written.error());
   if (auto done = io::write_gpx(plan->way, ground.grid, wanted.folder + "/way.gpx"); !done)
@@ -194,7 +193,7 @@ Result<Outcome> print(Service& s, const ReadyTrip& trip, const std::string& way,
   return Outcome{std::make_shared<const std::string>(job), "/api/papers/" + job, ""};
 }
 
-Answer start(Service& s, const Request& request, const std::string& id) {
+Answer start_paper(Service& s, const Request& request, const std::string& id) {
   auto ask = asked_way(s, request, id);
   if (!ask) return ask.error();
   const bool large = ask->body.value("large_type", Json(false)) == true;
@@ -263,7 +262,7 @@ void add_paper_routes(Router& r, Service& s) {
   r.add("POST", "/api/trips/{id}/sheets",
         [&s](const Request& q, const Pieces& p) { return sheets(s, q, p[0]); });
   r.add("POST", "/api/trips/{id}/paper",
-        [&s](const Request& q, const Pieces& p) { return start(s, q, p[0]); });
+        [&s](const Request& q, const Pieces& p) { return start_paper(s, q, p[0]); });
   r.add("GET", "/api/papers/{job}", [&s](auto&, const Pieces& p) {
     const auto paper = s.papers.answer(p[0]);
     return paper ? Answer::json(*paper) : Answer::not_found("paper");

@@ -1,5 +1,7 @@
 // What a party has shown: tracks and marks dropped on the page, learnt beside as set. Nothing is
 // kept here: the page holds the party file's text and sends it along.
+#include <algorithm>
+
 #include "apps/server/store/service.hpp"
 #include "lodeway/io/party/party_file.hpp"
 #include "lodeway/tasks/learn.hpp"
@@ -65,6 +67,14 @@ Answer learn_now(const Request& request) {
   if (!marks) return Answer::fault(marks.error());
   ask.tracks = *std::move(tracks);
   ask.marks = *std::move(marks);
+  if (body->contains("refused")) {
+    const auto& list = (*body)["refused"];
+    if (!list.is_array() || list.size() > 500 ||
+        !std::ranges::all_of(list, [](const Json& one) { return one.is_string(); }))
+      return Answer::fault(
+          {FaultCode::bad_input, "refused: expected a list of at most 500 names of figures"});
+    ask.refused = list.get<std::vector<std::string>>();
+  }
   const auto as_set = body->value("as_set", Json::object());
   if (!as_set.is_object())
     return Answer::fault({FaultCode::bad_input, "as_set: expected an object"});

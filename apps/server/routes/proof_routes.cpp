@@ -124,7 +124,7 @@ Result<Outcome> rehearse(Service& s, const ReadyTrip& trip, const std::string& w
   if (!plan) return std::unexpected(plan.error());
   const auto rehearsal = tasks::rehearse_plan(trip.ground->ground, *plan, wanted, &progress);
   if (!rehearsal) return std::unexpected(rehearsal.error());
-  const auto watch = watched(trip.ground->ground, *plan, wanted.seed, trip.chances, progress);
+  const auto watch = watched(trip.ground->ground, *plan, wanted.seed, progress);
   if (!watch) return std::unexpected(watch.error());
   const auto density = density_png(rehearsal->strayed);
   if (!density) return std::unexpected(density.error());
@@ -140,7 +140,7 @@ Result<Outcome> rehearse(Service& s, const ReadyTrip& trip, const std::string& w
   return Outcome{std::make_shared<const std::string>(job), "/api/rehearsals/" + job, ""};
 }
 
-Answer start(Service& s, const Request& request, const std::string& id) {
+Answer start_proof(Service& s, const Request& request, const std::string& id) {
   auto ask = asked_way(s, request, id);
   if (!ask) return ask.error();
   const Json& body = ask->body;
@@ -168,7 +168,7 @@ Answer start(Service& s, const Request& request, const std::string& id) {
 
 void add_proof_routes(Router& r, Service& s) {
   r.add("POST", "/api/trips/{id}/rehearsal",
-        [&s](const Request& q, const Pieces& p) { return start(s, q, p[0]); });
+        [&s](const Request& q, const Pieces& p) { return start_proof(s, q, p[0]); });
   r.add("GET", "/api/rehearsals/{job}", [&s](auto&, const Pieces& p) {
     const auto found = s.rehearsals.answer(p[0]);
     return found ? Answer::json(*found) : Answer::not_found("rehearsal");

@@ -66,7 +66,7 @@ Answer on_trip(Service& s, Ready& ready, const Request& request, const std::stri
   }
   const std::scoped_lock lock(ready.mutex);
   auto& made = ready.of(trip.ground, trip.question, trip.trip.request,
-                        sight::Chances(trip.chances));
+                        sight::Chances(trip.trip.request.party.chances));
   return answered(tasks::relocate(trip.ground->ground, &trip.trip, legs.empty() ? nullptr : &legs,
                                   *told, &made));
 }

@@ -50,11 +50,11 @@ Json line_of(const walkers::Track& track, const Slip& slip) {
 }  // namespace
 
 Result<Json> watched(const walking::Ground& ground, const trip::Plan& plan, std::uint64_t seed,
-                     const sight::Changes& chances, tasks::Progress& progress) {
+                     tasks::Progress& progress) {
   tasks::WalkRequest request;
   request.walkers = request.tracks = parties;
   request.seed = seed;
-  const auto walk = tasks::walk_plan(ground, plan, request, chances, &progress);
+  const auto walk = tasks::walk_plan(ground, plan, request, &progress);
   if (!walk) return std::unexpected(walk.error());
   if (walk->stopped) return fail(FaultCode::cancelled, "stopped");
   const auto& walked = walk->walked;

@@ -1,7 +1,6 @@
 #pragma once
 /// Watch them walk: which leg a party loses first, where that was, and why.
 #include "apps/server/http/message.hpp"
-#include "lodeway/sight/chances.hpp"
 #include "lodeway/tasks/progress.hpp"
 #include "lodeway/trip/plan.hpp"
 
@@ -11,7 +10,6 @@ namespace lodeway::server {
 /// shape is that of "Watch" in web/api.schema.json; lines in grid metres. Each party counts once,
 /// at the leg that it lost first. Faults: cancelled; of the walk.
 [[nodiscard]] Result<Json> watched(const walking::Ground& ground, const trip::Plan& plan,
-                                   std::uint64_t seed, const sight::Changes& chances,
-                                   tasks::Progress& progress);
+                                   std::uint64_t seed, tasks::Progress& progress);
 
 }  // namespace lodeway::server

@@ -6,13 +6,14 @@
 #include "apps/server/routes/say.hpp"
 #include "apps/server/store/ways.hpp"
 #include "lodeway/tasks/conditions_json.hpp"
+#include "lodeway/tasks/today.hpp"
 #include "lodeway/trip/make_plan.hpp"
 
 namespace lodeway::server {
 
 namespace {
 
-Answer start(Service& s, const Request& request, const std::string& id) {
+Answer start_ways(Service& s, const Request& request, const std::string& id) {
   const auto body = body_json(request);
   if (!body) return Answer::fault(body.error());
   auto ready = ready_at(s, id, *body);
@@ -47,7 +48,8 @@ Answer show(Service& s, const std::string& job) {
   auto front = Json::array();
   for (std::size_t i = 0; i < found->planned.ways.size(); ++i) {
     const auto& way = found->planned.ways[i];
-    const auto plan = now ? trip::plan_of(way.outcome, *now, ground) : way.plan;
+    const auto plan =
+        tasks::as_of_today(now ? trip::plan_of(way.outcome, *now, ground) : way.plan);
     ways.push_back(tasks::way_json(way, plan, ground, i == found->planned.picked));
     front.push_back({{"minutes", plan.minutes}, {"certainty", plan.way.certainty}});
   }
@@ -216,7 +218,7 @@ Answer quick(Service& s, QuickShelf& shelf, const Request& request, const std::s
 void add_way_routes(Router& r, Service& s) {
   const auto shelf = std::make_shared<QuickShelf>();
   r.add("POST", "/api/trips/{id}/ways",
-        [&s](const Request& q, const Pieces& p) { return start(s, q, p[0]); });
+        [&s](const Request& q, const Pieces& p) { return start_ways(s, q, p[0]); });
   r.add("GET", "/api/ways/{job}", [&s](auto&, const Pieces& p) { return show(s, p[0]); });
   r.add("GET", "/api/ways/{job}/{way}/{leg}/why",
         [&s](auto&, const Pieces& p) { return why(s, p); });

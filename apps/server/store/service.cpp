@@ -9,7 +9,7 @@
 namespace lodeway::server {
 
 namespace {
-constexpr std::size_t most_kept = 20;
+constexpr std::size_t most_files = 20;
 
 /// A ground that was being built when the server was killed is on no list, and nobody can use it.
 /// The demo ground is found by its name.
@@ -36,8 +36,8 @@ Service::Service(std::string state_folder, std::unique_ptr<Store> opened,
       store(std::move(opened)),
       shelf(*store),
       uploads(folder + "/uploads"),
-      papers(folder + "/papers", most_kept),
-      rehearsals(folder + "/rehearsals", most_kept),
+      papers(folder + "/papers", most_files),
+      rehearsals(folder + "/rehearsals", most_files),
       jobs(hub) {}
 
 Result<std::unique_ptr<Service>> open_service(const std::string& folder,

@@ -43,24 +43,19 @@ Result<ReadyTrip> make_ready(Service& s, const StoredTrip& stored) {
   if (!trip) return std::unexpected(trip.error());
   if (!trip->kinds.empty())
     return fail(FaultCode::bad_input, "kinds: expected none; only the command line reads them");
-  sight::Changes chances;
   const auto shown = stored.state.value("party_file", Json());
   if (!shown.is_null()) {
     if (!shown.is_string())
       return fail(FaultCode::bad_input, "party_file: expected a party file's text");
     const auto record = io::party_of_text(shown.get<std::string>(), "party_file");
     if (!record) return std::unexpected(record.error());
-    auto learnt = tasks::take_party_record(*trip, (*ground)->ground.kinds, *record);
-    chances = std::move(learnt.chances);
+    const auto learnt = tasks::take_party_record(*trip, (*ground)->ground.kinds, *record);
     *ground = s.shelf.as_known_by(*ground, learnt.kinds);
   }
-  const auto stated = io::chances_of_document(document.dump());
-  if (!stated) return std::unexpected(stated.error());
   document.erase("home");
   document.erase("pick");
   document.erase("name");
   return ReadyTrip{stored, *ground, *std::move(trip),
-                   tasks::with_stated(std::move(chances), *stated),
                    stored.id + " " + (*ground)->id + " " + (*ground)->stamp + " " +
                        document.dump() + shown.dump()};
 }

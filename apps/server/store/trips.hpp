@@ -1,7 +1,6 @@
 #pragma once
 /// Trips as the page sees them, and what of one is asked when a way is to be found.
 #include "apps/server/store/service.hpp"
-#include "lodeway/sight/chances.hpp"
 #include "lodeway/trip/trip.hpp"
 
 namespace lodeway::server {
@@ -15,7 +14,6 @@ struct ReadyTrip {
   StoredTrip stored;
   GroundHandle ground;
   trip::Trip trip;
-  sight::Changes chances;  ///< what the party has shown of that table, over it what is stated
   /// Everything that the ways depend on, as one text: ground and document, but not which way is
   /// chosen or who holds the home note. It has the trip in it: an answer is read for its own trip.
   std::string question;

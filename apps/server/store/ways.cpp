@@ -1,6 +1,7 @@
 #include "apps/server/store/ways.hpp"
 
 #include "lodeway/tasks/say.hpp"
+#include "lodeway/tasks/today.hpp"
 #include "lodeway/trip/make_plan.hpp"
 #include "lodeway/walking/choice.hpp"
 
@@ -44,7 +45,8 @@ Result<std::size_t> index_of(const FoundWays& ways, const std::string& name) {
 Result<trip::Plan> plan_of(const FoundWays& ways, const std::string& name, const ReadyTrip& trip) {
   const auto index = index_of(ways, name);
   if (!index) return std::unexpected(index.error());
-  return trip::plan_of(ways.planned.ways[*index].outcome, trip.trip, ways.ground->ground);
+  return tasks::as_of_today(
+      trip::plan_of(ways.planned.ways[*index].outcome, trip.trip, ways.ground->ground));
 }
 
 namespace {

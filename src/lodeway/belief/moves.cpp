@@ -22,33 +22,10 @@ StopSort sort_of(Kind kind) {
   }
 }
 
-/// What stops, what is to be kept off, by cell: one byte each.
 struct Field {
   const CuePlanes& planes;
-  std::vector<std::uint8_t> stop;  ///< 1 + index into `kinds`; 0: nothing
-  std::vector<Kind> kinds;
-  std::vector<double> noticed, felt;  ///< by kind: chance that it stops; the same of barred water
-  double step_m = 10;
-
-  Field(const CuePlanes& p, const sight::Chances& chances, walking::Skill skill,
-        mapdata::Visibility visibility)
-      : planes(p), stop(p.frame.size(), 0), step_m(0.7 * p.frame.cell_m) {
-    const double on = 0.8 * p.frame.cell_m;
-    const auto most = static_cast<std::uint8_t>(std::min(on / CuePlanes::distance_step_m, 250.0));
-    for (const auto& plane : p.near) {
-      const auto& traits = p.kinds[plane.kind];
-      const bool shore = plane.kind == Kind::shore || plane.kind == Kind::river;
-      if (!plane.line || !traits.catches || (traits.forbids && !shore)) continue;
-      kinds.push_back(plane.kind);
-      const double q = chances.of(sight::ChanceOf::notice, plane.kind, visibility, skill).value;
-      noticed.push_back(q);
-      felt.push_back(1 - (1 - q) * (1 - q));
-      const auto id = static_cast<std::uint8_t>(kinds.size());
-      for (std::size_t i = 0; i < stop.size(); ++i) {
-        if (plane.distance[i] <= most) stop[i] = id;
-      }
-    }
-  }
+  const Stops& stops;
+  [[nodiscard]] double step_m() const { return 0.7 * planes.frame.cell_m; }
 };
 
 /// One party on its way; `on` gives the chance that it has neither been stopped nor come to harm.
@@ -87,13 +64,13 @@ Went step(const Field& f, const Move& move, Walker& w) {
       break;
   }
   const std::size_t from = w.cell;
-  w.at = earth::step(w.at, units::GridBearing::degrees(way + w.error_deg), f.step_m);
-  w.length_m += f.step_m;
+  w.at = earth::step(w.at, units::GridBearing::degrees(way + w.error_deg), f.step_m());
+  w.length_m += f.step_m();
   const auto next = p.cell(w.at);
   if (!next) return Went::lost;
   w.cell = *next;
   if (p.bar[w.cell] == Bar::none) w.started_barred = false;
-  const std::uint8_t stop = f.stop[w.cell];
+  const std::uint8_t stop = f.stops.at[w.cell];
   if (stop != 0 && stop != w.last_stop) {
     w.last_stop = stop;
     return Went::line;
@@ -105,7 +82,7 @@ Went step(const Field& f, const Move& move, Walker& w) {
     const bool done = move.kind == MoveKind::uphill ? climbed <= 0 : climbed >= 0;
     // some 60 m without going on up (or down): it is felt
     w.level_steps = done || p.slope_deg(w.cell) < 2 ? w.level_steps + 1 : 0;
-    if (w.level_steps * f.step_m >= 60)
+    if (w.level_steps * f.step_m() >= 60)
       return move.kind == MoveKind::uphill ? Went::felt_crest : Went::felt_flat;
   }
   return Went::on;
@@ -130,7 +107,7 @@ bool tally(const Field& f, const Move& move, std::span<const std::size_t> cells,
   out = {std::vector<double>(bins, 0.0),
          std::vector<double>(bins, 0.0),
          {},
-         std::vector<double>(f.kinds.size(), 0.0)};
+         std::vector<double>(f.stops.kinds.size(), 0.0)};
   const auto cols = static_cast<std::size_t>(f.planes.frame.cols);
   const double each = 1 / static_cast<double>(cells.size());
   const double sd = move.kind == MoveKind::bearing ? error.bearing_sd_deg : error.fall_sd_deg;
@@ -141,7 +118,7 @@ bool tally(const Field& f, const Move& move, std::span<const std::size_t> cells,
     w.at = f.planes.frame.centre(static_cast<int>(w.cell / cols), static_cast<int>(w.cell % cols));
     w.error_deg = sd * normals[k];
     w.started_barred = f.planes.bar[w.cell] != Bar::none;
-    w.last_stop = f.stop[w.cell];
+    w.last_stop = f.stops.at[w.cell];
     while (w.length_m < most_m && w.left > 0.002) {
       const Went went = step(f, move, w);
       const auto bin = std::min(static_cast<std::size_t>(w.length_m / 10), bins - 1);
@@ -149,10 +126,10 @@ bool tally(const Field& f, const Move& move, std::span<const std::size_t> cells,
       if (went == Went::lost) break;
       double stopped = w.left;
       if (went == Went::line) {
-        const auto id = static_cast<std::size_t>(f.stop[w.cell] - 1);
+        const auto id = static_cast<std::size_t>(f.stops.at[w.cell] - 1);
         const bool wet = is_barred_water(f, w.cell);
-        stopped *= wet ? f.felt[id] : f.noticed[id];
-        out.by_sort[static_cast<std::size_t>(sort_of(f.kinds[id]))] += each * stopped;
+        stopped *= wet ? f.stops.felt[id] : f.stops.noticed[id];
+        out.by_sort[static_cast<std::size_t>(sort_of(f.stops.kinds[id]))] += each * stopped;
         out.by_kind[id] += each * stopped;
         out.met[bin] += each * stopped;
         w.left -= stopped;
@@ -194,7 +171,7 @@ bool settle(const Field& f, const Tally& t, double met, double barred, Move& mov
     const auto most = std::ranges::max_element(t.by_kind);
     if (most != t.by_kind.end()) {
       move.line =
-          *most > 0 ? f.kinds[static_cast<std::size_t>(most - t.by_kind.begin())] : Kind::other;
+          *most > 0 ? f.stops.kinds[static_cast<std::size_t>(most - t.by_kind.begin())] : Kind::other;
       move.by_line = *most;
     }
     return true;
@@ -210,9 +187,36 @@ std::vector<double> normals_of(std::size_t count, std::uint64_t stream) {
 }
 }  // namespace
 
+Stops stops_of(const CuePlanes& planes, const sight::Chances& chances, walking::Skill skill,
+               mapdata::Visibility visibility) {
+  Stops out;
+  out.at.assign(planes.frame.size(), 0);
+  const double on = 0.8 * planes.frame.cell_m;
+  const auto most = static_cast<std::uint8_t>(std::min(on / CuePlanes::distance_step_m, 250.0));
+  for (const auto& plane : planes.near) {
+    const auto& traits = planes.kinds[plane.kind];
+    const bool shore = plane.kind == Kind::shore || plane.kind == Kind::river;
+    if (!plane.line || !traits.catches || (traits.forbids && !shore)) continue;
+    out.kinds.push_back(plane.kind);
+    const double q = chances.of(sight::ChanceOf::notice, plane.kind, visibility, skill).value;
+    out.noticed.push_back(q);
+    out.felt.push_back(1 - (1 - q) * (1 - q));
+    const auto id = static_cast<std::uint8_t>(out.kinds.size());
+    for (std::size_t i = 0; i < out.at.size(); ++i) {
+      if (plane.distance[i] <= most) out.at[i] = id;
+    }
+  }
+  return out;
+}
+
 Moves common_moves(const Belief& belief, const CuePlanes& planes, const sight::Chances& chances,
                    walking::Skill skill, mapdata::Visibility visibility, const WalkError& error,
                    const MoveLimits& limits) {
+  return common_moves(belief, planes, stops_of(planes, chances, skill, visibility), error, limits);
+}
+
+Moves common_moves(const Belief& belief, const CuePlanes& planes, const Stops& stops,
+                   const WalkError& error, const MoveLimits& limits) {
   Moves out;
   double on_map = 0, standing = 0;
   for (std::size_t i = 0; i < belief.share.size(); ++i) {
@@ -222,7 +226,7 @@ Moves common_moves(const Belief& belief, const CuePlanes& planes, const sight::C
   if (!(on_map > 0)) return out;
   out.standing_barred = standing / on_map;
   if (belief.elsewhere > limits.most_elsewhere) return out;
-  const Field field(planes, chances, skill, visibility);
+  const Field field{planes, stops};
   const auto cells = draws(belief, limits.draws, 0.5);
   const auto proof = draws(belief, limits.proof, 0.25);
   const auto normals = normals_of(cells.size(), 1), proof_normals = normals_of(proof.size(), 2);
@@ -269,16 +273,16 @@ Walked walk_one(const Field& field, const Move& move, GridPoint from, double sd,
   w.at = from;
   w.error_deg = random.normal() * sd;
   w.started_barred = field.planes.bar[w.cell] != Bar::none;
-  w.last_stop = field.stop[w.cell];
+  w.last_stop = field.stops.at[w.cell];
   while (w.length_m < move.within_m) {
     const Went went = step(field, move, w);
     out.length_m = w.length_m;
     if (went == Went::on) continue;
     if (went == Went::lost) return out;
     if (went == Went::line) {
-      const auto id = static_cast<std::size_t>(field.stop[w.cell] - 1);
+      const auto id = static_cast<std::size_t>(field.stops.at[w.cell] - 1);
       const bool wet = is_barred_water(field, w.cell);
-      if (random.uniform() < (wet ? field.felt[id] : field.noticed[id])) {
+      if (random.uniform() < (wet ? field.stops.felt[id] : field.stops.noticed[id])) {
         out.met = true;
         return out;
       }
@@ -294,10 +298,8 @@ Walked walk_one(const Field& field, const Move& move, GridPoint from, double sd,
 }  // namespace
 
 std::vector<Walked> walk(const Move& move, std::span<const GridPoint> from, const CuePlanes& planes,
-                         const sight::Chances& chances, walking::Skill skill,
-                         mapdata::Visibility visibility, const WalkError& error,
-                         numeric::Random& random) {
-  const Field field(planes, chances, skill, visibility);
+                         const Stops& stops, const WalkError& error, numeric::Random& random) {
+  const Field field{planes, stops};
   const double sd = move.kind == MoveKind::bearing ? error.bearing_sd_deg : error.fall_sd_deg;
   std::vector<Walked> out;
   out.reserve(from.size());

@@ -48,8 +48,22 @@ struct Moves {
   std::vector<Move> offered;  ///< felt underfoot first, then the nearest; empty: there is none
 };
 
+/// What stops a party of this skill in this visibility, by cell of the planes. Made once where
+/// several beliefs about the same planes are asked for their moves.
+struct Stops {
+  std::vector<std::uint8_t> at;      ///< 1 + index into `kinds`; 0: nothing
+  std::vector<mapdata::Kind> kinds;  ///< lines that catch
+  std::vector<double> noticed;       ///< by kind: chance that it stops, of 1
+  std::vector<double> felt;          ///< the same of barred water
+};
+[[nodiscard]] Stops stops_of(const CuePlanes& planes, const sight::Chances& chances,
+                             walking::Skill skill, mapdata::Visibility visibility);
+
 /// Deterministic. Walks over voids or off the window meet nothing. Open water that is barred is
-/// missed with the square of the chance of missing a stream: it is seen, then felt.
+/// missed with the square of the chance of missing a stream: it is seen, then felt. `stops`: of the
+/// same planes.
+[[nodiscard]] Moves common_moves(const Belief& belief, const CuePlanes& planes, const Stops& stops,
+                                 const WalkError& error = {}, const MoveLimits& limits = {});
 [[nodiscard]] Moves common_moves(const Belief& belief, const CuePlanes& planes,
                                  const sight::Chances& chances, walking::Skill skill,
                                  mapdata::Visibility visibility, const WalkError& error = {},
@@ -62,8 +76,7 @@ struct Walked {
   double length_m = 0;
 };
 [[nodiscard]] std::vector<Walked> walk(const Move& move, std::span<const GridPoint> from,
-                                       const CuePlanes& planes, const sight::Chances& chances,
-                                       walking::Skill skill, mapdata::Visibility visibility,
+                                       const CuePlanes& planes, const Stops& stops,
                                        const WalkError& error, numeric::Random& random);
 
 }  // namespace lodeway::belief

@@ -167,9 +167,7 @@ Figure Chances::of(ChanceOf chance, KindClass kind, mapdata::Visibility visibili
                    Skill skill) const {
   const auto v = static_cast<std::size_t>(visibility);
   for (auto change = changes_.chances.rbegin(); change != changes_.chances.rend(); ++change) {
-    if (change->of != chance || change->kind != kind) continue;
-    const double p = fail_times(change->value[v], failing_);
-    return {p, p, p, Rests::practice};
+    if (change->of == chance && change->kind == kind) return stated(change->value, visibility);
   }
   const double p =
       fail_odds(practised[static_cast<std::size_t>(chance)][static_cast<std::size_t>(kind)][v],
@@ -179,7 +177,15 @@ Figure Chances::of(ChanceOf chance, KindClass kind, mapdata::Visibility visibili
           fail_times(fail_odds(p, 0.5), failing_), Rests::practice};
 }
 
+Figure Chances::stated(const ByAir& value, mapdata::Visibility visibility) const {
+  const double p = fail_times(value[static_cast<std::size_t>(visibility)], failing_);
+  return {p, p, p, Rests::practice};
+}
+
 Figure Chances::of(ChanceOf chance, Kind kind, mapdata::Visibility visibility, Skill skill) const {
+  for (auto change = changes_.kinds.rbegin(); change != changes_.kinds.rend(); ++change) {
+    if (change->of == chance && change->kind == kind) return stated(change->value, visibility);
+  }
   return of(chance, class_of(kind), visibility, skill);
 }
 

@@ -22,56 +22,25 @@ struct Figure {
   Rests rests = Rests::practice;
 };
 
-/// Kinds that are met, followed and known alike.
-enum class KindClass : std::uint8_t {
-  made_way,  ///< road, track, railway
-  path,
-  faint_path,
-  water,      ///< stream, river, ditch, shore, lake, sea
-  wall,       ///< wall, fence, hedge
-  wood_edge,  ///< and woods
-  relief,     ///< crests and valley floors, tops, saddles: no line is drawn on the ground
-  mark,       ///< buildings, huts, bridges and other points; junctions
-  other,
-};
-inline constexpr int kind_class_count = static_cast<int>(KindClass::other) + 1;
+using walking::ChanceChange;
+using walking::ChanceOf;
+using walking::chance_count;
+using walking::KindChance;
+using walking::KindClass;
+using walking::kind_class_count;
+using walking::Setting;
+using walking::SettingChange;
+using walking::setting_count;
+using Changes = walking::ChanceChanges;
+
 [[nodiscard]] KindClass class_of(mapdata::Kind kind);
 /// "made_way": as in the trip file.
 [[nodiscard]] std::string_view class_name(KindClass c);
 [[nodiscard]] std::optional<KindClass> class_from_name(std::string_view name);
 
-enum class ChanceOf : std::uint8_t {
-  notice,  ///< a line that is met is noticed, once
-  stay,    ///< one that is followed is not lost, over one kilometre
-  branch,  ///< the right branch is taken at a fork of it, once
-  know,    ///< an end is known for what it is, once in sight
-};
-inline constexpr int chance_count = 4;
 [[nodiscard]] std::string_view chance_name(ChanceOf c);
 
-/// What decides certainty and nobody has measured: three settings of their own.
-enum class Setting : std::uint8_t {
-  search_at_end,   ///< the short search about the counted end finds it, in poor sight
-  fork_attention,  ///< a fork that the card names is looked for and thought about
-  gross_error,     ///< for each leg on a bearing: it is set or read 20 to 60 degrees wrong
-};
-inline constexpr int setting_count = 3;
 [[nodiscard]] std::string_view setting_name(Setting s);
-
-/// What somebody says otherwise; the range then is the figure itself, and it rests on who said it.
-struct ChanceChange {
-  ChanceOf of = ChanceOf::notice;
-  KindClass kind = KindClass::other;
-  std::array<double, mapdata::visibility_count> value{};  ///< of the trip's own party
-};
-struct SettingChange {
-  Setting setting = Setting::search_at_end;
-  double value = 0;
-};
-struct Changes {
-  std::vector<ChanceChange> chances;
-  std::vector<SettingChange> settings;
-};
 
 class Chances {
  public:
@@ -98,6 +67,8 @@ class Chances {
   [[nodiscard]] Chances with_failing(double failing) const;
 
  private:
+  [[nodiscard]] Figure stated(const std::array<double, mapdata::visibility_count>& value,
+                              mapdata::Visibility visibility) const;
   Changes changes_;
   double failing_ = 1;
 };

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <optional>
 #include <cmath>
 #include <string>
 
@@ -10,6 +11,7 @@
 #include "lodeway/tasks/judge_way.hpp"
 #include "lodeway/tasks/text_table.hpp"
 #include "lodeway/tasks/threads.hpp"
+#include "lodeway/tasks/walked_days.hpp"
 #include "lodeway/trip/clock_text.hpp"
 #include "lodeway/trip/figure_text.hpp"
 #include "lodeway/trip/make_plan.hpp"
@@ -26,6 +28,7 @@ using mapdata::Visibility;
 using trip::Say;
 
 constexpr double late_min = 60, slower_by = 0.8;  // *practice*
+constexpr std::size_t condition_days = 200;       // of each way, in each condition
 
 bool clear(const trip::Trip& trip) { return trip.request.party.visibility == Visibility::clear; }
 
@@ -56,7 +59,8 @@ trip::Trip changed(trip::Trip trip, Condition condition) {
 struct Seen {
   trip::Plan plan;
   trip::Verdict verdict;
-  trip::Clock end{}, end_slow{};
+  trip::Clock end{};
+  std::optional<trip::Clock> end_slow;
   double minutes = 0;
 };
 
@@ -78,7 +82,7 @@ void by_the_bridges(Seen& seen, const walking::Ground& ground) {
   if (facts.slow_to_dark_min) *facts.slow_to_dark_min -= more_slow;
   seen.minutes += more;
   seen.end += trip::Clock{std::lround(more)};
-  seen.end_slow += trip::Clock{std::lround(more_slow)};
+  if (seen.end_slow) *seen.end_slow += trip::Clock{std::lround(more_slow)};
   seen.verdict = trip::verdict_of(facts, trip::limits_of(seen.plan.trip));
 }
 
@@ -137,18 +141,23 @@ Result<std::vector<ConditionRow>> conditions_of(const walking::Ground& ground,
     const auto then = changed(trip, condition);
     const bool legs_stay = condition == Condition::as_planned ||
                            condition == Condition::streams_up || condition == Condition::hour_late;
-    std::vector<route::JudgedOtherwise> judged;
+    route::JudgedOtherwise judged;
     if (!legs_stay)
       judged = finder.judged_otherwise(trip.request, then.request, wishes, all, threads);
+    const auto daylight = trip::daylight_of(ground, then, trip.request.points.front().at);
+    if (!daylight) return std::unexpected(daylight.error());
+    std::optional<DayWalk> day;
+    if (condition != Condition::as_planned && condition != Condition::streams_up)
+      day.emplace(legs_stay ? ways.on : judged.on, all, threads);
     const auto seen_of = [&](std::size_t w) -> Result<Seen> {
       Seen seen;
       if (condition == Condition::as_planned || condition == Condition::streams_up) {
         seen.plan = ways.ways[w].plan;
       } else {
-        auto outcome = legs_stay
-                           ? trip::outcome_of(ground, then, *all[w], {}, ways.ways[w].times)
-                           : trip::outcome_of(ground, then, std::move(judged[w].way), {},
-                                              judged[w].times);
+        auto way = legs_stay ? *all[w] : std::move(judged.ways[w]);
+        const auto days = day->walk(then, way, ways.ways[w].outcome.escapes, *daylight, threads,
+                                    condition_days);
+        auto outcome = trip::outcome_of(ground, then, std::move(way), {}, days);
         if (!outcome) return std::unexpected(outcome.error());
         seen.plan = trip::plan_of(*outcome, then, ground);
       }
@@ -210,8 +219,7 @@ Result<std::vector<ConditionRow>> conditions_of(const walking::Ground& ground,
     if (row.fallback == Fallback::none_needed) {
       const auto latest = seen->plan.schedule.latest_start;
       const bool sooner = !from_the_start && latest && *latest >= trip.start &&
-                          *latest < seen->plan.schedule.start &&
-                          (!seen->plan.daylight.dawn || *latest >= *seen->plan.daylight.dawn);
+                          *latest < seen->plan.schedule.start;
       row.fallback = sooner ? Fallback::start_sooner : Fallback::stay_home;
       if (sooner)
         in_words(Say::then_start_by, {trip::clock_text(*latest, row.daylight)});
@@ -250,7 +258,8 @@ std::string conditions_as_text(const std::vector<ConditionRow>& rows, const trip
     table.row({row.title, trip::told(in, "{} in 100", {trip::of_hundred(row.certainty)}),
                trip::told(in, "{} in 100", {trip::harmed_of_hundred(row.keep_off)}),
                trip::clock_text(row.end, row.daylight),
-               trip::clock_text(row.end_slow, row.daylight), verdict, row.then});
+               row.end_slow ? trip::clock_text(*row.end_slow, row.daylight) : std::string("–"),
+               verdict, row.then});
   }
   return table.text();
 }

@@ -1,6 +1,7 @@
 #pragma once
 /// The picked way when the day goes otherwise than planned: what holds, and what to fall back on.
 /// Method: docs/method/conditions.md
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -34,7 +35,8 @@ struct ConditionRow {
   std::string title;  ///< in the plan's language
   trip::Verdict verdict;
   double certainty = 0, keep_off = 0, minutes = 0;
-  trip::Clock end{}, end_slow{};
+  trip::Clock end{};
+  std::optional<trip::Clock> end_slow;  ///< absent: no hour can be named, trip::Schedule
   trip::Daylight daylight;  ///< of that day: what a clock shows then
   Fallback fallback = Fallback::none_needed;
   int leg = -1;       ///< index of the leg that fails first; -1: none, or the day as a whole

@@ -14,6 +14,7 @@
 #include "lodeway/io/pdf/write_pdf.hpp"
 #include "lodeway/mapdata/polyline.hpp"
 #include "lodeway/sheet/notes/debrief_page.hpp"
+#include "lodeway/tasks/clock.hpp"
 #include "lodeway/units/said.hpp"
 
 namespace lodeway::tasks {
@@ -97,15 +98,6 @@ Result<std::vector<learn::WalkedPoint>> on_grid(const learn::Track& track, const
   return out;
 }
 
-Result<int> clock_of(const std::string& text) {
-  int hour = 0, minute = 0;
-  char more = 0;
-  if (std::sscanf(text.c_str(), "%d:%d%c", &hour, &minute, &more) != 2 || hour < 0 || hour > 47 ||
-      minute < 0 || minute > 59 || text.size() > 5)
-    return fail(FaultCode::bad_input, "arrived: expected times of day like 10:15, got " + text);
-  return hour * 60 + minute;
-}
-
 Result<void> by_clock(const DebriefRequest& request, Debriefed& d) {
   if (request.arrived.size() > d.legs.size()) {
     return fail(FaultCode::bad_input, fmt::format("arrived: expected at most {} times, got {}",
@@ -113,9 +105,9 @@ Result<void> by_clock(const DebriefRequest& request, Debriefed& d) {
   }
   int last = static_cast<int>(d.planned.plan.trip.start.count());
   if (!request.left.empty()) {
-    const auto left = clock_of(request.left);
+    const auto left = clock_minutes(request.left, "left");
     if (!left) return std::unexpected(left.error());
-    last = *left;
+    last = static_cast<int>(*left);
   }
   const auto bands = walking::bands_of(d.planned.plan.trip.request.party);
   d.debrief.legs.resize(d.legs.size());
@@ -123,7 +115,7 @@ Result<void> by_clock(const DebriefRequest& request, Debriefed& d) {
     auto& leg = d.debrief.legs[i];
     leg.set_band(d.legs[i].minutes, bands);
     if (i >= request.arrived.size() || request.arrived[i] == "-") continue;
-    const auto at = clock_of(request.arrived[i]);
+    const auto at = clock_minutes(request.arrived[i], "arrived");
     if (!at) return std::unexpected(at.error());
     if (*at <= last) {
       return fail(FaultCode::bad_input,
@@ -139,7 +131,7 @@ Result<void> by_clock(const DebriefRequest& request, Debriefed& d) {
     leg.inside = leg.minutes >= leg.low_min && leg.minutes <= leg.high_min;
     ++d.debrief.judged;
     d.debrief.inside += leg.inside;
-    last = *at;
+    last = static_cast<int>(*at);
   }
   return {};
 }

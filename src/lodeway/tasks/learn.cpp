@@ -7,6 +7,7 @@
 #include <filesystem>
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include "lodeway/io/gpx/gpx_track.hpp"
 #include "lodeway/io/ground_file/ground_file.hpp"
@@ -108,6 +109,39 @@ void finish(Learnt& out) {
 
 }  // namespace
 
+std::vector<std::string> ids_of(const learn::PartyFigures& figures) {
+  std::vector<std::string> out;
+  for (const auto& f : figures.measured()) out.push_back(learn::figure_id(f));
+  if (figures.pace.learnt) {
+    for (const auto id : {learn::minutes_id, learn::leg_id, learn::rests_id}) out.emplace_back(id);
+  }
+  return out;
+}
+
+Result<void> choose_figures(Learnt& learnt, const std::vector<std::string>& refuse,
+                            const std::vector<std::string>& use) {
+  if (refuse.empty() && use.empty()) return {};
+  const auto known = ids_of(learnt.after);
+  for (const auto* list : {&refuse, &use}) {
+    for (const auto& id : *list) {
+      if (std::ranges::find(known, id) == known.end())
+        return fail(FaultCode::bad_input,
+                    fmt::format("{}: expected a figure that was measured: {}", id,
+                                known.empty() ? "there is none"
+                                              : fmt::format("{}", fmt::join(known, ", "))));
+    }
+  }
+  auto& refused = learnt.record.refused;
+  for (const auto& id : refuse) {
+    if (std::ranges::find(refused, id) == refused.end()) refused.push_back(id);
+  }
+  std::erase_if(refused, [&](const auto& id) { return std::ranges::find(use, id) != use.end(); });
+  learnt.after = learn::figures_of(learnt.record, learnt.basis);
+  learnt.not_shown = learn::not_shown(learnt.record, learnt.after, learnt.basis);
+  learnt.anything = true;
+  return {};
+}
+
 std::string ground_code(const walking::Ground& ground) {
   // FNV-1a (Fowler, Noll & Vo) over what a course depends on; six figures are enough to notice.
   std::uint64_t h = 14695981039346656037ULL;
@@ -156,6 +190,8 @@ Result<Learnt> learn_from(const LearnRequest& request, Progress* progress) {
   out.basis.who = request.who;
   out.basis.today = request.today;
   finish(out);
+  if (const auto chosen = choose_figures(out, request.refuse, request.use); !chosen)
+    return std::unexpected(chosen.error());
   if (!request.picture.empty()) {
     if (const auto drawn = picture_tracks(tracks, out.tracks, request.picture); !drawn)
       return std::unexpected(drawn.error());
@@ -181,6 +217,17 @@ Result<Learnt> learn_from_bytes(const LearnBytes& request) {
     (void)take(file.name, io::gpx_track_of_bytes(file.bytes, file.name), out);
   out.basis.party = request.table;
   finish(out);
+  if (request.refused) {
+    // A figure of a file that was left out since is measured no more: there is nothing to refuse.
+    out.record.refused.clear();
+    finish(out);
+    auto names = *request.refused;
+    const auto known = ids_of(out.after);
+    std::erase_if(names,
+                  [&](const auto& id) { return std::ranges::find(known, id) == known.end(); });
+    if (const auto chosen = choose_figures(out, names, {}); !chosen)
+      return std::unexpected(chosen.error());
+  }
   return out;
 }
 

@@ -1,6 +1,7 @@
 #pragma once
 /// Learning what a party does: tracks and marks in, figures before and after out. Nothing is
 /// written but by keep_learnt.
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -23,7 +24,9 @@ struct LearnRequest {
   walking::Party table;  ///< skill, instrument, visibility, time model: the row to hold against
   std::string who;       ///< whose figures; empty: the party's
   units::Language language = units::Language::english;  ///< of what is said
-  std::string picture;   ///< PNG of the tracks; empty: none
+  std::vector<std::string> refuse;      ///< figures to leave at the table (learn::figure_id)
+  std::vector<std::string> use;         ///< figures that were refused before, and count again
+  std::string picture;                  ///< PNG of the tracks; empty: none
   std::chrono::year_month_day today{};  ///< evidence fades towards it; not ok: the newest evidence
 };
 
@@ -41,13 +44,18 @@ struct Learnt {
   std::size_t marks_taken = 0, boxes_left_empty = 0;
   std::vector<std::string> questions;  ///< what is odd: to be asked before it is kept
   std::vector<std::string> not_shown;  ///< what this evidence could not show
-  bool anything = false;               ///< false: all tracks were refused, and there were no marks
+  bool anything = false;  ///< false: all tracks were refused, no marks, and no figure was chosen
 };
 
 /// A track that cannot be read or is no walk is refused with its reason, and the others go on; bad
 /// marks stop the whole. Faults: as io::read_party_file, read_marks; bad_input when the marks were
 /// made on another ground; io_failed (picture); cancelled.
 [[nodiscard]] Result<Learnt> learn_from(const LearnRequest& request, Progress* progress = nullptr);
+
+/// Figures of `learnt.after` that the leader refuses, and others that count again; each figure's
+/// counts stay. Faults: bad_input (a name that is none of a figure that was measured).
+[[nodiscard]] Result<void> choose_figures(Learnt& learnt, const std::vector<std::string>& refuse,
+                                          const std::vector<std::string>& use);
 
 /// What a page sends: nothing touches the disk. `party` is a party file's text, empty for a new
 /// one.
@@ -57,10 +65,14 @@ struct LearnBytes {
   };
   std::string party;
   std::vector<File> tracks, marks;
+  std::optional<std::vector<std::string>> refused;  ///< instead of those that `party` refuses
   walking::Party table;
 };
 /// Marks are not held against a ground. Faults: as learn_from.
 [[nodiscard]] Result<Learnt> learn_from_bytes(const LearnBytes& request);
+
+/// Names of all that was measured, used or refused: what choose_figures takes.
+[[nodiscard]] std::vector<std::string> ids_of(const learn::PartyFigures& figures);
 
 /// Writes the party file beside, and renames. Faults: io_failed.
 [[nodiscard]] Result<void> keep_learnt(const Learnt& learnt, const std::string& party_file);

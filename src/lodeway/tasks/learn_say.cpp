@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 #include <nlohmann/json.hpp>
 
 #include "lodeway/landmarks/words.hpp"
@@ -77,9 +78,12 @@ ordered_json estimate_json(const learn::Estimate& e) {
 
 ordered_json figures_json(const Learnt& learnt) {
   auto out = ordered_json::array();
-  for (const auto& f : learnt.after.all) {
+  for (const auto& f : learnt.after.measured()) {
     const auto* was = same(learnt.before, f);
-    ordered_json one{{"figure", learn::quantity_name(f.quantity)},
+    const auto id = learn::figure_id(f);
+    ordered_json one{{"name", id},
+                     {"refused", learnt.after.is_refused(id)},
+                     {"figure", learn::quantity_name(f.quantity)},
                      {"words", label(f, learnt.basis.language)},
                      {"unit", learn::quantity_unit(f.quantity)},
                      {"table", f.table},
@@ -94,7 +98,13 @@ ordered_json figures_json(const Learnt& learnt) {
   return out;
 }
 
-ordered_json pace_json(const learn::Pace& p) {
+/// With which of its three parts are refused.
+ordered_json pace_json(const learn::PartyFigures& figures) {
+  const auto& p = figures.pace;
+  auto refused = ordered_json::array();
+  for (const auto id : {learn::minutes_id, learn::leg_id, learn::rests_id}) {
+    if (figures.is_refused(id)) refused.push_back(id);
+  }
   const auto b = p.bands();
   return {{"learnt", p.learnt},
           {"days", p.days},
@@ -107,7 +117,8 @@ ordered_json pace_json(const learn::Pace& p) {
           {"table_share", p.party.table_share},
           {"stops_per_hour", estimate_json(p.stops.estimate())},
           {"stop_min", p.stop_min},
-          {"slope_exponent", estimate_json(p.exponent)}};
+          {"slope_exponent", estimate_json(p.exponent)},
+          {"refused", std::move(refused)}};
 }
 
 ordered_json track_json(const TrackLearnt& t) {
@@ -141,11 +152,17 @@ std::string learnt_as_text(const Learnt& learnt) {
                 "  Wertung von {} Aufgaben übernommen, {} leer (nicht als 0 gezählt)\n",
                 learnt.marks_taken, learnt.boxes_left_empty);
   }
-  if (!learnt.after.all.empty()) {
+  const auto measured = learnt.after.measured();
+  const auto refused = [&](std::string_view id) {
+    return learnt.after.is_refused(id)
+               ? in(l, "  refused: the table stands", "  abgelehnt: die Tabelle gilt")
+               : "";
+  };
+  if (!measured.empty()) {
     out += "\n" + row("", in(l, "table", "Tabelle"), in(l, "before", "vorher"),
                       in(l, "now", "jetzt"), in(l, "9 of 10 within", "9 von 10 in"),
                       in(l, "table", "Tabelle"), in(l, "from", "aus"));
-    for (const auto& f : learnt.after.all) {
+    for (const auto& f : measured) {
       const auto* was = same(learnt.before, f);
       const auto& e = f.estimate;
       const auto unit = learn::quantity_unit(f.quantity, l);
@@ -153,7 +170,8 @@ std::string learnt_as_text(const Learnt& learnt) {
       out += row(label(f, l) + (unit.empty() ? "" : fmt::format(", {}", unit)), figure(f.table),
                  figure(was != nullptr ? was->estimate.value : f.table), figure(e.value),
                  fmt::format("{} {} {}", figure(e.low), in(l, "to", "bis"), figure(e.high)),
-                 fmt::format("{:.0f}/100", 100 * e.table_share), fmt::format("{:.4g}", f.trials));
+                 fmt::format("{:.0f}/100", 100 * e.table_share),
+                 fmt::format("{:.4g}{}", f.trials, refused(learn::figure_id(f))));
     }
   }
   if (learnt.after.pace.days > 0) {
@@ -168,19 +186,24 @@ std::string learnt_as_text(const Learnt& learnt) {
     } else {
       out += said(
           l,
-          "  minutes against the model      x {:.2f} (before {:.2f}), {:.0f} in 100 of it table\n"
+          "  minutes against the model      x {:.2f} (before {:.2f}), {:.0f} in 100 of it table{}\n"
           "  one day against the next       {:.0f} in 100 either way (before {:.0f})\n"
-          "  one leg against the next       {:.0f} in 100 either way (before {:.0f})\n"
-          "  stops                          {:.1f} an hour, {:.0f} min each\n",
+          "  one leg against the next       {:.0f} in 100 either way (before {:.0f}){}\n"
+          "  stops                          {:.1f} an hour, {:.0f} min each{}\n",
           "  Minuten gegen das Modell       x {:.2f} (vorher {:.2f}), {:.0f} von 100 davon "
-          "Tabelle\n"
+          "Tabelle{}\n"
           "  ein Tag gegen den nächsten     {:.0f} von 100 nach beiden Seiten (vorher {:.0f})\n"
-          "  ein Abschnitt gegen den andern {:.0f} von 100 nach beiden Seiten (vorher {:.0f})\n"
-          "  Halte                          {:.1f} in der Stunde, je {:.0f} min\n",
-          b.centre, was.centre, 100 * p.party.table_share, 100 * b.shared, 100 * was.shared,
-          100 * b.leg, 100 * was.leg, p.stops.estimate().value, p.stop_min);
+          "  ein Abschnitt gegen den andern {:.0f} von 100 nach beiden Seiten (vorher {:.0f}){}\n"
+          "  Halte                          {:.1f} in der Stunde, je {:.0f} min{}\n",
+          b.centre, was.centre, 100 * p.party.table_share, refused(learn::minutes_id),
+          100 * b.shared, 100 * was.shared, 100 * b.leg, 100 * was.leg, refused(learn::leg_id),
+          p.stops.estimate().value, p.stop_min, refused(learn::rests_id));
     }
   }
+  if (const auto ids = ids_of(learnt.after); !ids.empty())
+    out += said(l, "\nA figure that you do not believe stays at the table with --refuse NAME: {}\n",
+                "\nEine Zahl, der ihr nicht glaubt, bleibt bei der Tabelle mit --refuse NAME: {}\n",
+                fmt::format("{}", fmt::join(ids, ", ")));
   for (const auto& q : learnt.questions) out += in(l, "\nAsk first: ", "\nErst fragen: ") + q;
   if (!learnt.questions.empty()) out += "\n";
   for (const auto& n : learnt.not_shown) out += in(l, "\nNot shown: ", "\nNicht gezeigt: ") + n;
@@ -201,8 +224,8 @@ std::string learnt_as_json(const Learnt& learnt, bool kept, const TripChange* tr
       {"marks_taken", learnt.marks_taken},
       {"boxes_left_empty", learnt.boxes_left_empty},
       {"figures", figures_json(learnt)},
-      {"pace", pace_json(learnt.after.pace)},
-      {"pace_before", pace_json(learnt.before.pace)},
+      {"pace", pace_json(learnt.after)},
+      {"pace_before", pace_json(learnt.before)},
       {"questions", learnt.questions},
       {"not_shown", learnt.not_shown}};
   if (trip != nullptr) out["trip"] = ordered_json::parse(trip_change_as_json(*trip));

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <filesystem>
 #include <functional>
+#include <optional>
 #include <utility>
 
 #include "lodeway/io/files/write_beside.hpp"
@@ -27,23 +28,44 @@ struct Paper {
   std::vector<sheet::Drawing> pages;
 };
 
+/// One piece about all legs, where that is no more ground than their own pieces together (windows
+/// of neighbours overlap) and no more than `most_m2`: the planes of 300 km2 take some 150 MB.
+std::optional<sight::Window> window_of_all(const std::vector<trip::PlannedLeg>& legs) {
+  constexpr double most_m2 = 300e6;
+  const auto area = [](const sight::Window& w) {
+    return (w.east_m - w.west_m) * (w.north_m - w.south_m);
+  };
+  std::vector<earth::GridPoint> all;
+  double together = 0;
+  for (const auto& leg : legs) {
+    all.insert(all.end(), leg.course.line.begin(), leg.course.line.end());
+    together += area(trip::lost_window(leg.course.line));
+  }
+  if (all.empty()) return {};
+  const auto whole = trip::lost_window(all);
+  if (area(whole) > std::min(together, most_m2)) return {};
+  return whole;
+}
+
 /// Of each leg what the lost can look at. Faults: cancelled.
 Result<std::vector<trip::LostLeg>> lost_legs(const walking::Ground& ground, const trip::Plan& plan,
-                                             const sight::Changes& changes,
                                              const std::function<bool(double)>& go_on) {
   const auto& legs = plan.way.legs;
   Threads threads;
-  const sight::Chances chances(changes);
+  const sight::Chances chances(plan.trip.request.party.chances);
   const walking::Cover cover(ground, plan.trip.request);
   std::vector<trip::LostLeg> out(legs.size());
+  const auto whole = window_of_all(legs);
+  const auto shared = whole ? sight::cue_planes(ground, cover, whole, threads) : sight::CuePlanes{};
   constexpr std::size_t at_a_time = 2;
   for (std::size_t first = 0; first < legs.size(); first += at_a_time) {
     if (!go_on(static_cast<double>(first) / static_cast<double>(legs.size())))
       return fail(FaultCode::cancelled, "stopped");
     threads.for_each_block(std::min(at_a_time, legs.size() - first), [&](std::size_t k) {
       numeric::Serial serial;
-      const auto planes = sight::cue_planes(
-          ground, cover, trip::lost_window(legs[first + k].course.line), serial);
+      const auto window = trip::lost_window(legs[first + k].course.line);
+      const auto planes = whole ? sight::cropped(shared, window)
+                                : sight::cue_planes(ground, cover, window, serial);
       out[first + k] = trip::lost_leg(plan, first + k, planes, chances);
     });
   }
@@ -53,7 +75,7 @@ Result<std::vector<trip::LostLeg>> lost_legs(const walking::Ground& ground, cons
 Result<std::vector<Paper>> draw_all(const walking::Ground& ground, const trip::Plan& plan,
                                     const PaperRequest& request,
                                     const std::function<bool(double)>& go_on) {
-  const auto lost = lost_legs(ground, plan, request.chances, go_on);
+  const auto lost = lost_legs(ground, plan, go_on);
   if (!lost) return std::unexpected(lost.error());
   const auto measure = io::make_text_measure();
   if (!measure) return std::unexpected(measure.error());

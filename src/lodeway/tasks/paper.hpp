@@ -4,7 +4,6 @@
 #include <vector>
 
 #include "lodeway/result/result.hpp"
-#include "lodeway/sight/chances.hpp"
 #include "lodeway/tasks/plan.hpp"
 
 namespace lodeway::tasks {
@@ -16,8 +15,6 @@ struct PaperRequest {
   bool in_one = false;      ///< everything.pdf too: all pages in the order of printing
   /// Lower left corners of the maps of sheets that were laid by hand; empty: laid along the way.
   std::vector<earth::GridPoint> sheets;
-  /// Of the table of chances, for the moves of the lost card.
-  sight::Changes chances;
 };
 
 struct PaperFiles {

@@ -24,7 +24,9 @@ LearntTables take_party_record(trip::Trip& trip, const mapdata::KindTable& kinds
   const auto basis = basis_of(trip, kinds);
   const auto figures = learn::figures_of(record, basis);
   trip.request.party = learn::learnt_party(trip.request.party, figures, basis);
-  return {learn::learnt_chances(figures, basis), learn::learnt_kinds(figures, basis)};
+  LearntTables learnt{learn::learnt_chances(figures, basis), learn::learnt_kinds(figures, basis)};
+  trip.request.party.chances = with_stated(learnt.chances, trip.request.party.chances);
+  return learnt;
 }
 
 Result<sight::Changes> take_party_file(trip::Trip& trip, walking::Ground& ground,
@@ -45,6 +47,7 @@ Result<sight::Changes> take_party_file(trip::Trip& trip, walking::Ground& ground
 sight::Changes with_stated(sight::Changes learnt, const sight::Changes& stated) {
   std::ranges::copy(stated.chances, std::back_inserter(learnt.chances));
   std::ranges::copy(stated.settings, std::back_inserter(learnt.settings));
+  std::ranges::copy(stated.kinds, std::back_inserter(learnt.kinds));
   return learnt;
 }
 

@@ -11,8 +11,9 @@
 
 namespace lodeway::tasks {
 
-/// Does nothing where the trip names none. What the trip itself states stays. Gives what the party
-/// has shown of the four chances and of gross errors, for what reads that table. `instead`: this
+/// Does nothing where the trip names none. What the trip itself states stays. What the party has
+/// shown of the four chances and of gross errors goes into its own table (Party::chances), under
+/// what is stated, and is given. `instead`: this
 /// record, not the file that the trip names, if any. Faults: as io::read_party_file.
 [[nodiscard]] Result<sight::Changes> take_party_file(trip::Trip& trip, walking::Ground& ground,
                                                      const learn::PartyRecord* instead = nullptr);

@@ -1,16 +1,14 @@
 #include "lodeway/tasks/plan.hpp"
 
 #include <algorithm>
-#include <chrono>
 #include <utility>
 
 #include "lodeway/io/ground_file/ground_file.hpp"
-#include "lodeway/io/trip/trip_chances.hpp"
 #include "lodeway/io/trip/trip_file.hpp"
 #include "lodeway/route/choose/reach.hpp"
 #include "lodeway/tasks/io_progress.hpp"
 #include "lodeway/tasks/party_of_trip.hpp"
-#include "lodeway/trip/warnings.hpp"
+#include "lodeway/tasks/today.hpp"
 #include "lodeway/walking/ground_area.hpp"
 
 namespace lodeway::tasks {
@@ -72,10 +70,8 @@ Result<PlannedTrip> plan_trip(const PlanRequest& request, Progress* progress) {
     if (!ground) return of_ground(ground.error());
     auto trip = *asked;
     for (const auto& change : trip.kinds) ground->kinds.take(change);
-    auto chances = take_party_file(trip, *ground, request.party.get());
+    const auto chances = take_party_file(trip, *ground, request.party.get());
     if (!chances) return fail_in(request.trip_file + ": party.file", chances.error());
-    const auto stated = io::chances_of_trip(request.trip_file);
-    if (!stated) return std::unexpected(stated.error());
     if (!go_on(0.05, "making the ground ready")) return stopped();
     const route::WayFinder finder(*ground, head->frame);
     auto ways = plan_ways(*ground, finder, trip, progress);
@@ -84,7 +80,6 @@ Result<PlannedTrip> plan_trip(const PlanRequest& request, Progress* progress) {
     if (beyond) continue;
     if (!ways) return fail_in(request.trip_file, ways.error());
     PlannedTrip out;
-    out.chances = with_stated(*std::move(chances), *stated);
     if (request.explain_leg != 0) {
       auto words = explain_leg(finder, *ways, request.explain_leg);
       if (!words) return fail_in(request.trip_file, words.error());
@@ -95,10 +90,9 @@ Result<PlannedTrip> plan_trip(const PlanRequest& request, Progress* progress) {
       if (!rows) return fail_in(request.trip_file, rows.error());
       out.conditions = *std::move(rows);
     }
-    out.plan = ways->ways[ways->picked].plan;
-    const auto now = std::chrono::floor<std::chrono::seconds>(std::chrono::system_clock::now());
-    if (auto past = trip::past_warning(out.plan, now)) out.plan.warnings.push_back(*std::move(past));
+    out.plan = as_of_today(ways->ways[ways->picked].plan);
     out.ways = *std::move(ways);
+    out.ways.on.reset();  // it refers to the ground where that stands now
     out.ground = *std::move(ground);
     return out;
   }

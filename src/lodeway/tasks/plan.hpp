@@ -6,7 +6,6 @@
 
 #include "lodeway/result/result.hpp"
 #include "lodeway/tasks/conditions.hpp"
-#include "lodeway/sight/chances.hpp"
 #include "lodeway/trip/rest_of_trip.hpp"
 #include "lodeway/tasks/progress.hpp"
 #include "lodeway/tasks/ways.hpp"
@@ -36,8 +35,6 @@ struct PlannedTrip {
   PlannedWays ways;        ///< all that there are to choose from
   std::string explained;   ///< why the leg asked for, and not the next best
   std::vector<ConditionRow> conditions;  ///< where they were asked for
-  /// Of the table of chances: what the party has shown, and over it what the trip file says.
-  sight::Changes chances;
 };
 
 /// Opens the ground, reads the trip, finds the ways to choose from, judges each leg, works out card

@@ -10,6 +10,7 @@
 #include "lodeway/trip/clock_text.hpp"
 #include "lodeway/trip/duration_text.hpp"
 #include "lodeway/trip/figure_text.hpp"
+#include "lodeway/trip/kept_told.hpp"
 #include "lodeway/trip/told.hpp"
 #include "lodeway/trip/turn_words.hpp"
 #include "lodeway/trip/verdict_words.hpp"
@@ -125,7 +126,12 @@ std::string line_of(const trip::Plan& plan, std::size_t i, const Voice& v) {
   if (!leg.judged.fix_at_end) {
     line(v.told("nothing to see at the end: the error carries into the next leg"));
   } else {
-    auto kept = v.told("{} in 100 keep it", {trip::of_hundred(leg.judged.certainty)});
+    const auto& j = leg.judged;
+    const auto least = trip::of_hundred(trip::kept_told(j));
+    auto kept = j.band && j.in_the_end
+                    ? v.told("{} to {} in 100 keep it at the first try; {} end there in the end",
+                             {least, trip::of_hundred(j.band->high), trip::of_hundred(*j.in_the_end)})
+                    : v.told("{} in 100 keep it", {least});
     if (!leg.judged.confusable.empty())
       kept += v.told(", easily confused with: {}", {leg.judged.confusable});
     line(kept);
@@ -224,15 +230,22 @@ std::string plan_as_text(const PlannedTrip& planned) {
       {trip::thousands(plan.trip.map_scale)});
   for (std::size_t i = 0; i < plan.way.legs.size(); ++i) text += line_of(plan, i, v);
   const auto clock = [&](trip::Clock t) { return trip::clock_text(t, d); };
-  text += "\n" + v.told("start {}, {} {}, don't worry before {}, call for help at {}\n",
-                        {trip::zoned(clock(s.start), plan.trip),
-                         s.one_way ? v.told("due at") : v.told("back at"), clock(s.end),
-                         clock(s.end_slow), clock(s.act_by)});
-  if (s.rehearsed > 0) {
+  const auto home = s.one_way ? v.told("due at") : v.told("back at");
+  if (s.end_slow && s.act_by) {
+    text += "\n" + v.told("start {}, {} {}, don't worry before {}, call for help at {}\n",
+                          {trip::zoned(clock(s.start), plan.trip), home, clock(s.end),
+                           clock(*s.end_slow), clock(*s.act_by)});
+  } else {
+    text += "\n" + v.told("start {}, {} {}\n",
+                          {trip::zoned(clock(s.start), plan.trip), home, clock(s.end)});
+    text += trip::say(trip::Say::no_hour, plan.trip.language,
+                      {trip::harmed_of_hundred(s.never_home)}) + "\n";
+  }
+  if (s.rehearsed > 0 && s.end_half && s.end_slow) {
     text += v.told(
         "{} simulated parties, with time lost to mistakes: 50 in 100 are {} by {}, 90 in 100 by {}\n",
-        {s.rehearsed, s.one_way ? v.told("there") : v.told("back"), clock(s.end_half),
-         clock(s.end_slow)});
+        {s.rehearsed, s.one_way ? v.told("there") : v.told("back"), clock(*s.end_half),
+         clock(*s.end_slow)});
   }
   text += v.told("first light {}, sunrise {}, sunset {}, last light {} ({}){}\n",
                  {when(d.dawn, d), when(d.rise, d), when(d.set, d), when(d.dusk, d), plan.trip.zone,

@@ -10,7 +10,6 @@
 #include "lodeway/earth/place_text.hpp"
 #include "lodeway/io/ground_file/ground_file.hpp"
 #include "lodeway/io/raster/write_raster.hpp"
-#include "lodeway/io/trip/trip_chances.hpp"
 #include "lodeway/io/trip/trip_file.hpp"
 #include "lodeway/landmarks/words.hpp"
 #include "lodeway/tasks/detail/relocate_parts.hpp"
@@ -373,7 +372,7 @@ Result<Relocated> relocate(const RelocateRequest& request, Progress* progress) {
     trip = planned->plan.trip;
     legs = trip::plain(planned->plan.way).legs;
     out.ground = std::move(planned->ground);
-    changes = std::move(planned->chances);
+    changes = trip->request.party.chances;
   } else {
     auto ground_file = is_trip ? request.ground_file : request.file;
     if (ground_file.empty()) {
@@ -385,8 +384,6 @@ Result<Relocated> relocate(const RelocateRequest& request, Progress* progress) {
     if (!ground) return std::unexpected(ground.error());
     out.ground = *std::move(ground);
     if (is_trip) {
-      const auto stated = io::chances_of_trip(request.file);
-      if (!stated) return std::unexpected(stated.error());
       const auto called = [&](const std::string& name) {
         return io::points_called(ground_file, name);
       };
@@ -394,9 +391,9 @@ Result<Relocated> relocate(const RelocateRequest& request, Progress* progress) {
       if (!read) return std::unexpected(read.error());
       trip = *std::move(read);
       for (const auto& change : trip->kinds) out.ground.kinds.take(change);
-      auto taken = take_party_file(*trip, out.ground);
+      const auto taken = take_party_file(*trip, out.ground);
       if (!taken) return fail_in(request.file + ": party.file", taken.error());
-      changes = with_stated(*std::move(taken), *stated);
+      changes = trip->request.party.chances;
     }
   }
   const sight::Chances chances(changes);

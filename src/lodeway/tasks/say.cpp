@@ -11,6 +11,7 @@
 #include "lodeway/terrain/profile.hpp"
 #include "lodeway/trip/clock_text.hpp"
 #include "lodeway/trip/figure_text.hpp"
+#include "lodeway/trip/kept_told.hpp"
 #include "lodeway/trip/schedule.hpp"
 #include "lodeway/trip/verdict_words.hpp"
 #include "lodeway/trip/turn_words.hpp"
@@ -115,7 +116,7 @@ Json words_json(const Leg& leg, const trip::Plan& plan) {
       {"minutes", fmt::format("{:.0f}", c.minutes)},
       {"how", sheet::in_words(sheet::how_to(leg, plan))},
       {"certainty", leg.judged.fix_at_end ? trip::say(trip::Say::certainty_of, t.language,
-                                                      {trip::of_hundred(leg.judged.certainty)})
+                                                      {trip::of_hundred(trip::kept_told(leg.judged))})
                                           : std::string(trip::say(trip::Say::no_fix, t.language))},
       {"stops", sheet::stop_words(leg, plan)},
       {"if_lost", leg.judged.if_lost},
@@ -136,7 +137,7 @@ Json explain_json(const Leg& leg, const trip::Trip& t) {
   if (leg.needle) add(trip::Say::spread_at_end, {length(j.cross_sigma_m), length(j.along_sigma_m)});
   if (j.hazard_probability >= 0.0005)
     add(trip::Say::barred_share, {trip::harmed_of_hundred(j.hazard_probability)});
-  if (j.recovery_minutes > 0 && j.certainty < 0.995)
+  if (j.recovery_minutes > 0 && trip::kept_told(j) < 0.995)
     add(trip::Say::recovery_mean, {fmt::format("{:.0f}", j.recovery_minutes)});
   return out;
 }
@@ -195,8 +196,8 @@ Json weakest_leg(const trip::Plan& plan) {
   Json out;
   for (std::size_t i = 0; i < plan.way.legs.size(); ++i) {
     const auto& j = plan.way.legs[i].judged;
-    if (j.certainty >= least) continue;
-    least = j.certainty;
+    if (trip::kept_told(j) >= least) continue;
+    least = trip::kept_told(j);
     out = i + 1;
   }
   return out;
@@ -335,7 +336,10 @@ Json one_leg(const trip::Plan& plan, const Leg& leg, const Among& among) {
   const Json more{{"rest_after_min", times != nullptr ? times->rest_min : 0},
                   {"rest_within_min", times != nullptr ? times->rest_within_min : 0},
                   {"certainty", j.certainty},
-                  {"stones", j.fix_at_end ? Json(sheet::stones_of(j.certainty)) : Json()},
+                  {"certainty_low", j.band ? Json(j.band->low) : Json()},
+                  {"certainty_high", j.band ? Json(j.band->high) : Json()},
+                  {"in_the_end", number_or_null(j.in_the_end)},
+                  {"stones", j.fix_at_end ? Json(sheet::stones_of(trip::kept_told(j))) : Json()},
                   {"fix_at_end", j.fix_at_end},
                   {"cross_sigma_m", j.cross_sigma_m},
                   {"along_sigma_m", j.along_sigma_m},
@@ -395,6 +399,7 @@ Json schedule_json(const trip::Schedule& s, const trip::Daylight& day) {
   add_clock(out, "end_half", s.end_half, day);
   add_clock(out, "end_slow", s.end_slow, day);
   add_clock(out, "act_by", s.act_by, day);
+  out["never_home"] = s.never_home;
   add_clock(out, "latest_start", s.latest_start, day);
   add_clock(out, "turn_round", s.turn_round, day);
   out["turn_round_leg"] = s.turn_round_leg < 0 ? Json() : Json(s.turn_round_leg + 1);

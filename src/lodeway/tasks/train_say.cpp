@@ -64,16 +64,26 @@ std::string trained_as_text(const Trained& trained) {
   out += timetable_text(d);
   for (const auto& m : d.missing) out += units::in(l, "\nNot here: ", "\nNicht hier: ") + m;
   if (!d.missing.empty()) out += "\n";
-  out += units::in(
-      l,
-      "\nRoads: no course goes along or over a main road, a railway, or a road of which the map "
-      "does "
-      "not say how busy it is.\n",
-      "\nStraßen: keine Aufgabe führt auf oder über eine Hauptstraße, eine Bahn oder eine Straße, "
-      "von der die Karte nicht sagt, wie befahren sie ist.\n");
-  if (!d.roads_told)
-    out +=
-        units::in(l, "This ground says it of no road.\n", "Dieses Gelände sagt es von keiner.\n");
+  if (!d.roads_known) {
+    out += units::in(l,
+                     "\nThis map has no road, railway, track or path at all: it knows of none, and "
+                     "rules about them could not be checked. Set no course without another map.\n",
+                     "\nDiese Karte hat keine Straße, keine Bahn, keinen Weg: sie weiß von keinen, "
+                     "und die Regeln dafür ließen sich nicht prüfen. Legt keine Aufgabe ohne eine "
+                     "andere Karte.\n");
+  } else {
+    out += units::in(
+        l,
+        "\nRoads: no course goes along or over a main road, a railway, or a road of which the map "
+        "does "
+        "not say how busy it is.\n",
+        "\nStraßen: keine Aufgabe führt auf oder über eine Hauptstraße, eine Bahn oder eine "
+        "Straße, "
+        "von der die Karte nicht sagt, wie befahren sie ist.\n");
+    if (!d.roads_told)
+      out +=
+          units::in(l, "This ground says it of no road.\n", "Dieses Gelände sagt es von keiner.\n");
+  }
   if (d.forks && d.forks->road_m > 0)
     out +=
         units::said(l, "Of the fork walk {} are roads that the map has as quiet: traffic.\n",
@@ -161,6 +171,7 @@ std::string trained_as_json(const Trained& trained) {
                          {"forks", std::move(forks)},
                          {"fork_walk_m", d.forks ? d.forks->length_m : 0},
                          {"fork_walk_on_quiet_road_m", d.forks ? d.forks->road_m : 0},
+                         {"ground_has_roads", d.roads_known},
                          {"ground_tells_traffic", d.roads_told},
                          {"drops", std::move(drops)},
                          {"time_stretches", d.times.size()},

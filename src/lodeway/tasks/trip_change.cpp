@@ -41,7 +41,7 @@ Judgement judgement_of(const trip::Plan& plan) {
 
 /// The ground and the trip as files have them, and the party as it is known.
 Result<trip::Plan> judged_for(const PlanRequest& request, const std::string& ground_file,
-                              const walking::Way& way, const reckoning::RehearsedTimes& times,
+                              const walking::Way& way, const walking::WalkedDays& days,
                               const learn::PartyRecord& party) {
   auto ground = io::open_ground(ground_file);
   if (!ground) return std::unexpected(ground.error());
@@ -58,7 +58,9 @@ Result<trip::Plan> judged_for(const PlanRequest& request, const std::string& gro
                                {}, trip::speech_of(*trip));
   auto judged = judge.judge(way);
   judged.certainty = judge.averaged_certainty(way);
-  const auto outcome = trip::outcome_of(*ground, *trip, std::move(judged), {}, times);
+  const auto bands = judge.bands(way);
+  for (std::size_t i = 0; i < bands.size(); ++i) judged.legs[i].judged.band = bands[i];
+  const auto outcome = trip::outcome_of(*ground, *trip, std::move(judged), {}, days);
   if (!outcome) return std::unexpected(outcome.error());
   return trip::plan_of(*outcome, *trip, *ground);
 }
@@ -88,12 +90,12 @@ Result<TripChange> trip_change(const PlanRequest& request, const learn::PartyRec
     ground_file = *std::move(named);
   }
   const auto way = trip::plain(planned->plan.way);
-  const auto& times = planned->ways.ways[planned->ways.picked].times;
-  const auto was = judged_for(request, ground_file, way, times, before);
+  const auto& days = planned->ways.ways[planned->ways.picked].days;
+  const auto was = judged_for(request, ground_file, way, days, before);
   if (!was) return std::unexpected(was.error());
   if (progress != nullptr && !progress->go_on(0.9, "judging the way anew"))
     return fail(FaultCode::cancelled, "stopped");
-  const auto is = judged_for(request, ground_file, way, times, now);
+  const auto is = judged_for(request, ground_file, way, days, now);
   if (!is) return std::unexpected(is.error());
   TripChange out;
   out.trip = planned->plan.trip.name;

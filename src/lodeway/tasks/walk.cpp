@@ -15,62 +15,23 @@
 #include "lodeway/tasks/detail/walk_picture.hpp"
 #include "lodeway/tasks/judge_way.hpp"
 #include "lodeway/tasks/threads.hpp"
-#include "lodeway/trip/schedule.hpp"
+#include "lodeway/tasks/walked_days.hpp"
 
 namespace lodeway::tasks {
 
 namespace {
-constexpr double around_way_m = 3000;
-constexpr std::size_t most_tops = 8;
-
 std::unexpected<Fault> stopped() {
   return fail(FaultCode::cancelled, "stopped; nothing was written");
-}
-
-sight::Window window_of(const trip::PlannedWay& way) {
-  sight::Window w{1e300, 1e300, -1e300, -1e300};
-  for (const auto& leg : way.legs) {
-    for (const auto p : leg.course.line) {
-      w.west_m = std::min(w.west_m, p.east_m - around_way_m);
-      w.east_m = std::max(w.east_m, p.east_m + around_way_m);
-      w.south_m = std::min(w.south_m, p.north_m - around_way_m);
-      w.north_m = std::max(w.north_m, p.north_m + around_way_m);
-    }
-  }
-  return w;
-}
-
-/// The named tops nearest to the way: what a party knows to take a bearing to.
-std::vector<std::int32_t> tops_near(const sight::CuePlanes& planes, const trip::PlannedWay& way) {
-  std::vector<std::pair<double, std::int32_t>> near;
-  for (std::size_t t = 0; t < planes.things.size(); ++t) {
-    const auto& thing = planes.things[t];
-    if (thing.kind != mapdata::Kind::summit || thing.name.empty()) continue;
-    double away = 1e300;
-    for (const auto& leg : way.legs)
-      away = std::min(away, earth::grid_distance_m(leg.course.line.front(), thing.at));
-    near.emplace_back(away, static_cast<std::int32_t>(t));
-  }
-  std::ranges::sort(near);
-  std::vector<std::int32_t> out;
-  for (std::size_t k = 0; k < std::min(near.size(), most_tops); ++k) out.push_back(near[k].second);
-  return out;
 }
 
 double in_minutes(trip::Clock c) { return static_cast<double>(c.count()); }
 
 walkers::Card card_of(const reckoning::Judge& judge, const trip::Plan& plan) {
-  walkers::Card card = walkers::card_of(judge, trip::plain(plan.way));
-  const auto rests = trip::rests_of(plan.trip.request, trip::as_judged(plan.way));
+  auto card = day_card(judge, plan.trip, trip::as_judged(plan.way), plan.daylight);
   for (std::size_t k = 0; k < card.legs.size(); ++k) {
-    card.legs[k].rest_within_min = rests[k].within_min;
-    card.legs[k].rest_after_min = rests[k].after_min;
     if (plan.way.legs[k].escape) card.legs[k].escape = plan.way.legs[k].escape->line;
     if (card.legs[k].escape.size() < 2) card.legs[k].escape.clear();
   }
-  card.start_min = in_minutes(plan.schedule.start);
-  if (plan.daylight.dusk && trip::held_to_daylight(plan.trip, plan.daylight))
-    card.dark_min = in_minutes(*plan.daylight.dusk);
   if (plan.schedule.turn_round) {
     card.turn_round_min = in_minutes(*plan.schedule.turn_round);
     card.turn_round_leg = plan.schedule.turn_round_leg;
@@ -110,9 +71,10 @@ Result<walkers::Overdue> after_look(walkers::Overdue overdue, const std::string&
 }  // namespace
 
 Result<WalkedTrip> walk_plan(const walking::Ground& ground, const trip::Plan& plan,
-                             const WalkRequest& request, const sight::Changes& changes,
-                             Progress* progress) {
-  double at = in_minutes(plan.schedule.act_by);
+                             const WalkRequest& request, Progress* progress) {
+  // without an hour to call for help: last light, or the planned end where that is later
+  const auto& s = plan.schedule;
+  double at = in_minutes(s.act_by.value_or(std::max(plan.daylight.dusk.value_or(s.end), s.end)));
   if (!request.at.empty()) {
     const auto read = clock_minutes(request.at, "at");
     if (!read) return std::unexpected(read.error());
@@ -125,10 +87,10 @@ Result<WalkedTrip> walk_plan(const walking::Ground& ground, const trip::Plan& pl
   const reckoning::Judge judge(ground, plan.trip.request.party, reckoning::forbidden_of(cover),
                                *sigma, {}, plan.trip.language);
   Threads ready;
-  auto planes = sight::cue_planes(ground, cover, window_of(plan.way), ready);
-  if (plan.trip.request.party.visibility == mapdata::Visibility::clear)
-    sight::look_from(planes, tops_near(planes, plan.way), ready);
-  const walkers::World world(ground, cover, judge, planes, sight::Chances(changes));
+  std::vector<const std::vector<earth::GridPoint>*> lines;
+  for (const auto& leg : plan.way.legs) lines.push_back(&leg.course.line);
+  const auto planes = planes_for(ground, cover, plan.trip.request.party, lines, ready);
+  const walkers::World world(ground, cover, judge, planes);
   const walkers::Card card = card_of(judge, plan);
   walkers::WalkRequest walk;
   walk.parties = request.walkers;

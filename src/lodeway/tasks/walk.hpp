@@ -32,11 +32,10 @@ struct WalkedTrip {
 };
 
 /// Walks a plan on all processors. When `progress` stops it once parties have walked, the answer is
-/// of those. `chances`: as PlannedTrip has them. Faults: bad_input (no parties, a time that
+/// of those. Faults: bad_input (no parties, a time that
 /// is none, a look that names no area), too_large; cancelled, when nobody has walked yet.
 [[nodiscard]] Result<WalkedTrip> walk_plan(const walking::Ground& ground, const trip::Plan& plan,
                                            const WalkRequest& request,
-                                           const sight::Changes& chances = {},
                                            Progress* progress = nullptr);
 /// Writes the tracks, the picture and the raster that were asked for. Faults: io_failed.
 [[nodiscard]] Result<void> write_walk(const walking::Ground& ground, const trip::Plan& plan,

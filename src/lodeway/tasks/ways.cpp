@@ -8,6 +8,7 @@
 
 #include "lodeway/tasks/judge_way.hpp"
 #include "lodeway/tasks/threads.hpp"
+#include "lodeway/tasks/walked_days.hpp"
 #include "lodeway/trip/figure_text.hpp"
 #include "lodeway/trip/make_plan.hpp"
 #include "lodeway/trip/schedule.hpp"
@@ -28,13 +29,12 @@ double most_minutes(const trip::Trip& trip, const trip::Daylight& daylight) {
   return std::max(left, 1.0);
 }
 
-Result<route::Wishes> wishes_of(const walking::Ground& ground, const trip::Trip& trip) {
+Result<route::Wishes> wishes_of(const walking::Ground& ground, const trip::Trip& trip,
+                                const trip::Daylight& daylight) {
   const auto sigma = declination_sigma_deg(ground, trip);
   if (!sigma) return std::unexpected(sigma.error());
-  const auto daylight = trip::daylight_of(ground, trip, trip.request.points.front().at);
-  if (!daylight) return std::unexpected(daylight.error());
   return route::Wishes{trip::speech_of(trip), *sigma, trip.min_certainty,
-                       most_minutes(trip, *daylight), trip.most_keep_off};
+                       most_minutes(trip, daylight), trip.most_keep_off};
 }
 
 /// The choice, or the next surer way that there is, or the last.
@@ -51,7 +51,9 @@ Result<PlannedWays> plan_ways(const walking::Ground& ground, const route::WayFin
   const auto go_on = [&](double share, const char* doing) {
     return progress == nullptr || progress->go_on(share, doing);
   };
-  const auto wishes = wishes_of(ground, trip);
+  const auto daylight = trip::daylight_of(ground, trip, trip.request.points.front().at);
+  if (!daylight) return std::unexpected(daylight.error());
+  const auto wishes = wishes_of(ground, trip, *daylight);
   if (!wishes) return std::unexpected(wishes.error());
   Threads threads;
   auto found = finder.find(trip.request, *wishes, threads, [&](std::size_t done, std::size_t of) {
@@ -61,16 +63,22 @@ Result<PlannedWays> plan_ways(const walking::Ground& ground, const route::WayFin
   PlannedWays out;
   out.remarks = std::move(found->remarks);
   out.beyond_piece = found->beyond_piece;
+  out.on = found->on;
+  if (!go_on(0.7, "walking them")) return fail(FaultCode::cancelled, "stopped");
+  std::vector<const reckoning::JudgedWay*> all;
+  for (const auto& way : found->ways) all.push_back(&way.way);
+  const DayWalk day(found->on, all, threads);
   for (auto& way : found->ways) {
+    auto days = day.walk(trip, way.way, way.escapes, *daylight, threads);
     const double as_known = std::exchange(way.way.certainty, way.averaged);
     auto outcome = trip::outcome_of(ground, trip, std::move(way.way), std::move(way.escapes),
-                                    way.times);
+                                    days);
     if (!outcome) return std::unexpected(outcome.error());
     auto plan = trip::plan_of(*outcome, trip, ground);
     auto short_of = trip::shortfalls(plan, wishes->most_hazard);
     out.ways.push_back({way.choice, *std::move(outcome), std::move(plan), way.expected_min, as_known,
                         way.hazard, way.rehearsed, way.rehearsed_error, wishes->walkers,
-                        std::move(way.times),
+                        std::move(days),
                         std::move(short_of)});
   }
   out.picked = pick(out.ways, trip.request.choice);
@@ -86,7 +94,7 @@ Result<std::string> explain_leg(const route::WayFinder& finder, const PlannedWay
                             picked.plan.way.name, leg));
   }
   const auto& trip = picked.plan.trip;
-  const auto wishes = wishes_of(finder.ground(), trip);
+  const auto wishes = wishes_of(finder.ground(), trip, picked.plan.daylight);
   if (!wishes) return std::unexpected(wishes.error());
   Threads threads;
   auto way = picked.outcome.way;

@@ -8,6 +8,7 @@
 #include "lodeway/route/choose/way_finder.hpp"
 #include "lodeway/tasks/progress.hpp"
 #include "lodeway/trip/plan.hpp"
+#include "lodeway/walking/walked_days.hpp"
 
 namespace lodeway::tasks {
 
@@ -22,7 +23,7 @@ struct PlannedWay {
   /// Share of `walkers` simulated parties that kept every leg, and its standard error.
   double rehearsed = 0, rehearsed_error = 0;
   std::size_t walkers = 0;
-  reckoning::RehearsedTimes times;   ///< of these parties
+  walking::WalkedDays days;  ///< of parties that walked it and were never put back
   std::vector<std::string> remarks;  ///< what its legs fall short of; trip::shortfalls
 };
 
@@ -31,9 +32,12 @@ struct PlannedWays {
   std::size_t picked = 0;  ///< index: the trip's choice, or the next surer way, or the last
   std::vector<std::string> remarks;  ///< a sentence each: why fewer, which limit is not met
   bool beyond_piece = false;         ///< as route::Ways
+  /// What they were judged by; refers to the finder's ground. Of a PlannedTrip none.
+  std::shared_ptr<const route::JudgedOn> on;
 };
 
-/// Finds, judges, rehearses (2000 walkers each) and lays out by the clock. The finder is made once
+/// Finds, judges, rehearses (2000 walkers each), lets parties walk that are never put back
+/// (walked_days.hpp), and lays out by the clock. The finder is made once
 /// for a ground and may serve many trips at the same time. `trip.request.choice` says which is
 /// picked. The same answer on every run and however many threads.
 /// Faults: as WayFinder::find, make_plan; cancelled.

@@ -5,7 +5,10 @@
 #include <map>
 
 #include "lodeway/landmarks/words.hpp"
+#include "lodeway/mapdata/along_line.hpp"
 #include "lodeway/mapdata/line_index.hpp"
+#include "lodeway/mapdata/traffic.hpp"
+#include "lodeway/trip/told.hpp"
 #include "lodeway/trip/wording.hpp"
 
 namespace lodeway::trip {
@@ -111,6 +114,39 @@ std::string remark_of(const walking::Course& course, const mapdata::LineIndex& i
          say(on_left ? Say::side_left : Say::side_right, language, {best});
 }
 
+/// What a leg along a road says of its traffic: by the busiest of the roads that it is made of, and
+/// of a quiet one nothing. One whose class the map does not have may be busy.
+std::string traffic_words(const walking::Course& course, const mapdata::LineIndex& index,
+                          const std::vector<mapdata::LineFeature>& lines, Language language) {
+  using mapdata::Traffic;
+  const auto weight = [](Traffic t) {
+    return t == Traffic::quiet ? 0 : t == Traffic::unknown ? 1 : t == Traffic::busy ? 2 : 3;
+  };
+  auto worst = Traffic::quiet;
+  bool found = false;
+  const double length = mapdata::length_m(course.line);
+  for (double m = std::min(0.5 * look_every_m, 0.5 * length); m < length; m += look_every_m) {
+    for (const auto& near : index.near(mapdata::point_along(course.line, m), on_it_m)) {
+      const auto& line = lines[near.ref.line];
+      if (line.label.kind != Kind::road) continue;
+      found = true;
+      if (const auto t = mapdata::traffic_of(line); weight(t) > weight(worst)) worst = t;
+    }
+  }
+  if (!found) worst = Traffic::unknown;
+  switch (worst) {
+    case Traffic::quiet:
+      return "";
+    case Traffic::unknown:
+      return std::string(say(Say::traffic, language));
+    case Traffic::busy:
+      return told(language, "busy road: walk facing the traffic, one behind another");
+    case Traffic::fast:
+      return told(language, "fast road: keep off the carriageway");
+  }
+  return "";
+}
+
 }  // namespace
 
 std::vector<std::string> sides_of(const reckoning::JudgedWay& way, const walking::Ground& ground,
@@ -118,10 +154,14 @@ std::vector<std::string> sides_of(const reckoning::JudgedWay& way, const walking
   const auto lines = companions(ground.map);
   const mapdata::LineIndex index(lines);
   std::vector<std::string> out;
-  for (const auto& leg : way.legs)
-    out.push_back(leg.course.kind == walking::LegKind::along
-                      ? remark_of(leg.course, index, lines, ground.elevation, language)
-                      : std::string());
+  for (const auto& leg : way.legs) {
+    auto& words = out.emplace_back();
+    if (leg.course.kind != walking::LegKind::along) continue;
+    words = remark_of(leg.course, index, lines, ground.elevation, language);
+    if (leg.course.followed.kind != Kind::road) continue;
+    const auto traffic = traffic_words(leg.course, index, lines, language);
+    if (!traffic.empty()) words += (words.empty() ? "" : ", ") + traffic;
+  }
   return out;
 }
 

@@ -13,7 +13,8 @@ namespace lodeway::trip {
 /// with which way the water runs where the leg climbs or falls by 5 m. Looked for each 25 m
 /// within 60 m: water, walls, fences, hedges, roads, railways, cliffs and lake shores of which at
 /// least seven in ten places see the same side and one in ten at most the other; the one seen most
-/// often is named. Practice: no source for these bounds.
+/// often is named. Practice: no source for these bounds. Of a leg along a road what its traffic asks
+/// of a party stands behind it, by the map's class of the busiest part; of a quiet road nothing.
 [[nodiscard]] std::vector<std::string> sides_of(const reckoning::JudgedWay& way,
                                                 const walking::Ground& ground, Language language);
 

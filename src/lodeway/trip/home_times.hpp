@@ -1,6 +1,7 @@
 #pragma once
 /// The three times of the home note as moments: for a calendar, in the trip's language.
-#include <array>
+#include <string>
+#include <vector>
 
 #include "lodeway/earth/time_zone.hpp"
 #include "lodeway/trip/plan.hpp"
@@ -14,7 +15,10 @@ struct HomeTime {
 };
 
 /// Back at, no worry before, call for help at: as on the note, whole minutes of the trip's own
-/// clock. Faults: bad_input (a time zone that is not known).
-[[nodiscard]] Result<std::array<HomeTime, 3>> home_times(const Plan& plan);
+/// clock; the first alone where no hour can be named (Schedule::end_slow). Faults: bad_input (a time zone that is not known).
+[[nodiscard]] Result<std::vector<HomeTime>> home_times(const Plan& plan);
+
+/// The card's line on the day's end: planned, slow, alarm; or that no hour can be named.
+[[nodiscard]] std::string end_words(const Plan& plan);
 
 }  // namespace lodeway::trip

@@ -129,11 +129,15 @@ std::optional<belief::Belief> falling(const belief::Belief& belief, const CuePla
                                       double towards_deg) {
   auto out = belief;
   double whole = 0, kept = 0;
+  std::array<bool, 256> fits{};  // by the byte of CuePlanes::fall
+  for (int k = 0; k < 256; ++k) {
+    const double off = std::remainder(360.0 / 256 * k - towards_deg, 360);
+    fits[static_cast<std::size_t>(k)] = std::abs(off) <= 45 + fall_told_deg;
+  }
   for (std::size_t i = 0; i < out.share.size(); ++i) {
     const auto share = static_cast<double>(out.share[i]);
     whole += share;
-    const double off = std::remainder(planes.fall_deg(i) - towards_deg, 360);
-    const bool so = planes.slope_deg(i) >= flat_deg && std::abs(off) <= 45 + fall_told_deg;
+    const bool so = planes.slope_deg(i) >= flat_deg && fits[planes.fall[i]];
     if (so)
       kept += share;
     else
@@ -181,8 +185,9 @@ LostLeg lost_leg(const Plan& plan, std::size_t index, const CuePlanes& planes,
 
   const auto belief = belief::before(planes, on_course(leg, party));
   const double to_magnetic = leg.magnetic_bearing.in_degrees() - leg.grid_bearing.in_degrees();
+  const auto stops = belief::stops_of(planes, chances, party.skill, party.visibility);
   const auto offered = [&](const belief::Belief& where) {
-    return belief::common_moves(where, planes, chances, party.skill, party.visibility);
+    return belief::common_moves(where, planes, stops);
   };
   const auto sentence = [&](const belief::Move& move) {
     const auto needle = units::MagneticBearing::degrees(move.bearing.in_degrees() + to_magnetic);
@@ -220,8 +225,7 @@ LostLeg lost_leg(const Plan& plan, std::size_t index, const CuePlanes& planes,
   belief::Move down;
   down.kind = belief::MoveKind::downhill;
   down.within_m = belief::MoveLimits{}.most_m;
-  const auto walked = belief::walk(down, from, planes, chances, party.skill, party.visibility,
-                                   belief::WalkError{}, random);
+  const auto walked = belief::walk(down, from, planes, stops, belief::WalkError{}, random);
   out.downhill_barred =
       static_cast<double>(std::ranges::count_if(walked, &belief::Walked::barred)) /
       static_cast<double>(walked.size());

@@ -223,7 +223,7 @@ Result<Daylight> daylight_of(const walking::Ground& ground, const Trip& trip,
 Result<Outcome> outcome_of(const walking::Ground& ground, const Trip& trip,
                            reckoning::JudgedWay way,
                            std::vector<std::vector<reckoning::Escape>> escapes,
-                           const reckoning::RehearsedTimes& times) {
+                           const walking::WalkedDays& days) {
   if (way.legs.empty()) return fail(FaultCode::no_way, "the way: expected one leg at least");
   Outcome out;
   for (const auto& leg : way.legs) {
@@ -241,8 +241,8 @@ Result<Outcome> outcome_of(const walking::Ground& ground, const Trip& trip,
   if (!daylight) return std::unexpected(daylight.error());
   out.daylight = *daylight;
   const auto back = back_minutes(way, ground, trip.request.party);
-  const auto slow = times.walkers > 0 ? slow_day_of(trip.request, way, back, times)
-                                      : slow_day_of(trip.request, way);
+  const auto slow = days.parties > 0 ? slow_day_of(trip.request, way, days)
+                                     : slow_day_of(trip.request, way);
   out.schedule = make_schedule(trip, way, out.daylight, back, slow);
   out.remarks = sides_of(way, ground, trip.language);
   escapes.resize(way.legs.size());

@@ -1,23 +1,23 @@
 #pragma once
 /// From a trip and a way whose legs are known to the finished plan.
 #include "lodeway/earth/time_zone.hpp"
-#include "lodeway/reckoning/rehearsal/rehearsed_times.hpp"
 #include "lodeway/trip/plan.hpp"
 #include "lodeway/walking/ground.hpp"
+#include "lodeway/walking/walked_days.hpp"
 
 namespace lodeway::trip {
 
 /// The day of a way: schedule, daylight at its start, norths at its middle and at each leg's start
 /// (on the trip's date, height of the ground as height above the ellipsoid: the difference of the
 /// two changes declination by less than 0.001 degrees), what keeps to one side of each leg.
-/// `escapes`: a list a leg, or none at all; `times`: of the way's rehearsal, by which the slow day
-/// goes; without walkers it goes by the bands of the party's times. Faults: outside_validity (a
+/// `escapes`: a list a leg, or none at all; `days`: of parties that walked the way, by which the
+/// slow day goes; without any it goes by the bands of the party's times. Faults: outside_validity (a
 /// date that the magnetic model does not cover), bad_input (an unknown time zone), no_way (a way
 /// without legs).
 [[nodiscard]] Result<Outcome> outcome_of(
     const walking::Ground& ground, const Trip& trip, reckoning::JudgedWay way,
     std::vector<std::vector<reckoning::Escape>> escapes = {},
-    const reckoning::RehearsedTimes& times = {});
+    const walking::WalkedDays& days = {});
 
 /// The plan of a trip as it stands now: bearings, millimetres, references, totals, warnings, made
 /// anew each time. `trip` asks for the same way as the one that `outcome` was found for.

@@ -302,6 +302,10 @@ constexpr PageWord table[] = {
     {"as set", "eingestellt"},
     {"learnt", "gelernt"},
     {"9 of 10 within", "9 von 10 in"},
+    {"use", "benutzen"},
+    {"A figure that you do not use stays as set; what was counted is kept.",
+     "Eine Zahl, die ihr nicht benutzt, bleibt wie eingestellt; was gezählt wurde, bleibt "
+     "erhalten."},
     {"minutes against the time model", "Minuten gegen das Zeitmodell"},
     {"one leg against the next", "ein Abschnitt gegen den nächsten"},
     {"stops an hour, minutes each", "Halte je Stunde, Minuten je Halt"},

@@ -43,12 +43,16 @@ struct Daylight {
 struct Schedule {
   std::vector<LegTimes> legs;  ///< one a leg
   Clock start{}, end{};        ///< of the day as planned: no mistakes, the middle time of each leg
-  Clock end_half{};            ///< half of the rehearsed parties are through or back
-  Clock end_slow{};            ///< nine in ten are: no worry until then
-  std::size_t rehearsed = 0;   ///< parties that these two were counted of; 0: by the bands of times
+  /// Half of the parties that were walked are through, back or on safe ground.
+  std::optional<Clock> end_half;
+  /// Nine in ten of all are: no worry until then. Absent: more than one in ten are never home by
+  /// themselves that day, and no hour can be named; then `act_by` is absent too.
+  std::optional<Clock> end_slow;
+  double never_home = 0;      ///< the share of those, of 1
+  std::size_t rehearsed = 0;  ///< parties that all this was counted of; 0: by the bands of times
   std::string zone;            ///< whose clock it is: an IANA name
   bool one_way = false;        ///< ends elsewhere than where it starts: nobody comes "back"
-  Clock act_by{};              ///< when the contact at home acts
+  std::optional<Clock> act_by;  ///< when the contact at home acts
   std::optional<Clock> latest_start;  ///< to end before dusk on a slow day
   std::optional<Clock> turn_round;    ///< if not at `turn_round_leg`'s end by then, go back
   int turn_round_leg = -1;            ///< index of the leg that ends where the party turns

@@ -38,14 +38,15 @@ std::vector<double> slow_back(const Trip& trip, const SlowDay& slow,
 /// know the one that leaves most time from the plan, about half way round; a place that the leader
 /// named counts double, for it is in everybody's head (*practice*).
 void set_turn_round(Schedule& s, const Trip& trip, const reckoning::JudgedWay& way,
-                    const std::vector<double>& on, const std::vector<double>& back, Clock limit) {
+                    const std::vector<std::optional<double>>& on, const std::vector<double>& back,
+                    Clock limit) {
   const auto own = legs_that_reach(trip.request, way);
   std::optional<TurnAt> best;
   double most = 0;
   for (std::size_t k = 0; k + 1 < way.legs.size(); ++k) {
     if (!way.legs[k].judged.fix_at_end) continue;
-    if (back[k] > on[k]) continue;  // nobody turns who would sooner be through
-    const auto turn = clock(std::floor(in_minutes(limit) - on[k]));
+    if (!on[k] || back[k] > *on[k]) continue;  // nobody turns who would sooner be through
+    const auto turn = clock(std::floor(in_minutes(limit) - *on[k]));
     const TurnAt at{turn, back[k], in_minutes(turn - s.legs[k].arrive)};
     const bool named = std::ranges::find(own, static_cast<int>(k)) != own.end();
     const double worth = named && at.margin_min > 0 ? 2 * at.margin_min : at.margin_min;
@@ -156,20 +157,27 @@ Schedule make_schedule(const Trip& trip, const reckoning::JudgedWay& way, const 
     now += rests[k].after_min;
   }
   s.end = s.legs.back().arrive;
-  s.end_slow = clock(std::ceil(in_minutes(s.start) + slow.end));
-  s.end_half = clock(in_minutes(s.start) + slow.middle);
+  if (slow.end) {
+    s.end_slow = clock(std::ceil(in_minutes(s.start) + *slow.end));
+    s.act_by = clock(std::ceil(in_minutes(*s.end_slow) + drill_minutes));
+  }
+  if (slow.middle) s.end_half = clock(in_minutes(s.start) + *slow.middle);
+  s.never_home = slow.never_home;
   s.rehearsed = slow.walkers;
-  s.act_by = clock(std::ceil(in_minutes(s.end_slow) + drill_minutes));
   if (daylight.set) s.to_sunset_min = in_minutes(*daylight.set - s.end);
   if (daylight.dusk) {
     s.to_dusk_min = in_minutes(*daylight.dusk - s.end);
-    if (held_to_daylight(trip, daylight))
-      s.latest_start = trip.start + (*daylight.dusk - s.end_slow);
+    // Before first light nobody sets out who has not planned for the night: then there is none.
+    if (held_to_daylight(trip, daylight) && s.end_slow) {
+      const auto latest = trip.start + (*daylight.dusk - *s.end_slow);
+      if (!daylight.dawn || latest >= *daylight.dawn) s.latest_start = latest;
+    }
   }
   // One rule: nobody who obeys the card is called for, nor out after the last light by surprise.
-  const Clock limit =
-      held_to_daylight(trip, daylight) ? std::min(s.end_slow, *daylight.dusk) : s.end_slow;
-  set_turn_round(s, trip, way, slow.on, slow_back(trip, slow, back_minutes), limit);
+  std::optional<Clock> limit = s.end_slow;
+  if (held_to_daylight(trip, daylight))
+    limit = limit ? std::min(*limit, *daylight.dusk) : *daylight.dusk;
+  if (limit) set_turn_round(s, trip, way, slow.on, slow_back(trip, slow, back_minutes), *limit);
   return s;
 }
 

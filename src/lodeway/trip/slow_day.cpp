@@ -3,23 +3,25 @@
 #include <algorithm>
 #include <cassert>
 #include <cmath>
-#include <limits>
+#include <optional>
 #include <span>
 
-#include "lodeway/numeric/statistics.hpp"
 #include "lodeway/trip/schedule.hpp"
 
 namespace lodeway::trip {
 
 namespace {
 
-constexpr double never = std::numeric_limits<double>::quiet_NaN();
+constexpr double nine_in_ten = 0.9;
 
-double quantile(std::vector<double> values, double p) {
-  std::erase_if(values, [](double v) { return std::isnan(v); });
-  if (values.empty()) return never;
+/// The least of `values` that so many of all are not over; absent where that is never.
+std::optional<double> of_all(std::vector<double> values, double share) {
+  if (values.empty()) return std::nullopt;
   std::ranges::sort(values);
-  return numeric::sorted_quantile(values, p);
+  const auto rank = static_cast<std::size_t>(
+      std::ceil(share * static_cast<double>(values.size()) - 1e-9));
+  const double out = values[std::min(std::max<std::size_t>(rank, 1), values.size()) - 1];
+  return std::isfinite(out) ? std::optional(out) : std::nullopt;
 }
 
 std::vector<double> middle_minutes(const reckoning::JudgedWay& way) {
@@ -28,91 +30,40 @@ std::vector<double> middle_minutes(const reckoning::JudgedWay& way) {
   return out;
 }
 
-/// One party's day.
-struct Day {
-  std::vector<double> arrive;  ///< NaN where it did not get
-  double end = 0;
-  bool through = false;
-  double walked = 0;
-};
-
-class Days {
- public:
-  Days(const walking::Request& request, const reckoning::JudgedWay& way,
-       const std::vector<double>& back_minutes, const reckoning::RehearsedTimes& times)
-      : party_(request.party),
-        stays_(stays_of(request, way)),
-        middle_(middle_minutes(way)),
-        back_(back_minutes),
-        times_(times) {}
-
-  [[nodiscard]] Day of(std::size_t walker) const {
-    const std::size_t legs = middle_.size();
-    const int gave_up = times_.gave_up[walker];
-    const std::size_t last = gave_up < 0 ? legs - 1 : static_cast<std::size_t>(gave_up);
-    std::vector<double> minutes;
-    for (std::size_t l = 0; l <= last; ++l)
-      minutes.push_back(static_cast<double>(times_.minutes[l * times_.walkers + walker]));
-    const auto rests = rests_of(party_, minutes, std::span(stays_).first(last + 1));
-    Day out{std::vector<double>(legs, never), 0, gave_up < 0, 0};
-    double now = 0, planned = 0;
-    for (std::size_t l = 0; l <= last; ++l) {
-      out.walked += minutes[l];
-      planned += middle_[l];
-      now += minutes[l] + rests[l].within_min;
-      if (out.through || l < last) out.arrive[l] = now;
-      if (l < last) now += rests[l].after_min;
-    }
-    if (!out.through && last > 0) {  // from the start of the leg that it gave up
-      const double home = back_[last - 1] * (planned > 0 ? out.walked / planned : 1);
-      now += home + rests_on_the_way_back(party_, home);
-    }
-    out.end = now;
-    return out;
-  }
-
- private:
-  const walking::Party& party_;
-  std::vector<double> stays_, middle_;
-  const std::vector<double>& back_;
-  const reckoning::RehearsedTimes& times_;
-};
-
 }  // namespace
 
 SlowDay slow_day_of(const walking::Request& request, const reckoning::JudgedWay& way,
-                    const std::vector<double>& back_minutes,
-                    const reckoning::RehearsedTimes& times) {
-  assert(times.walkers > 0 && !way.legs.empty() && back_minutes.size() == way.legs.size());
-  constexpr double nine_in_ten = 0.9;
-  const Days days(request, way, back_minutes, times);
-  const std::size_t legs = way.legs.size(), n = times.walkers;
-  std::vector<std::vector<double>> arrive(legs, std::vector<double>(n)), on = arrive;
-  std::vector<double> end(n), walked;
-  for (std::size_t i = 0; i < n; ++i) {
-    const Day day = days.of(i);
-    end[i] = day.end;
-    if (day.through) walked.push_back(day.walked);
-    for (std::size_t l = 0; l < legs; ++l) {
-      arrive[l][i] = day.arrive[l];
-      on[l][i] = day.end - day.arrive[l];
-    }
-  }
+                    const walking::WalkedDays& days) {
+  assert(days.parties > 0 && !way.legs.empty());
+  assert(days.ended.size() == way.legs.size() * days.parties);
+  const std::size_t legs = way.legs.size(), n = days.parties;
   SlowDay out;
   out.walkers = n;
-  out.end = quantile(end, nine_in_ten);
-  out.middle = quantile(end, 0.5);
+  const std::vector<double> home(days.home.begin(), days.home.end());
+  const auto never = std::ranges::count_if(home, [](double h) { return !std::isfinite(h); });
+  out.never_home = static_cast<double>(never) / static_cast<double>(n);
+  out.end = of_all(home, nine_in_ten);
+  out.middle = of_all(home, 0.5);
   const SlowDay by_bands = slow_day_of(request, way);
   double planned = 0;
   for (const auto& leg : way.legs) planned += leg.judged.minutes;
-  out.slowness =
-      walked.empty() || planned <= 0 ? by_bands.slowness : quantile(walked, nine_in_ten) / planned;
+  std::vector<double> walked;
   for (std::size_t l = 0; l < legs; ++l) {
-    const double there = quantile(arrive[l], nine_in_ten), rest = quantile(on[l], nine_in_ten);
+    std::vector<double> arrive, on;
+    for (std::size_t i = 0; i < n; ++i) {
+      const auto ended = static_cast<double>(days.ended[l * n + i]);
+      if (std::isnan(ended)) continue;
+      arrive.push_back(ended);
+      on.push_back(home[i] - ended);
+      if (l + 1 == legs && std::isfinite(home[i]))
+        walked.push_back(static_cast<double>(days.walked[i]));
+    }
     // Where nobody got to, the bands are all there is.
-    out.arrive.push_back(std::isnan(there) ? by_bands.arrive[l] : there);
-    out.on.push_back(std::isnan(rest) ? by_bands.on[l] : rest);
+    out.arrive.push_back(of_all(arrive, nine_in_ten).value_or(by_bands.arrive[l]));
+    out.on.push_back(on.empty() ? by_bands.on[l] : of_all(on, nine_in_ten));
   }
+  const auto slow = of_all(walked, nine_in_ten);
+  out.slowness = slow && planned > 0 ? *slow / planned : by_bands.slowness;
   return out;
 }
 
@@ -126,15 +77,15 @@ SlowDay slow_day_of(const walking::Request& request, const reckoning::JudgedWay&
   };
   SlowDay out;
   const std::size_t n = middle.size();
-  double rested = 0;
+  double rested = 0, through = 0;
   for (std::size_t l = 0; l < n; ++l) {
     out.arrive.push_back(slow(0, l + 1) + rested + rests[l].within_min);
     rested += rests[l].within_min + rests[l].after_min;
-    out.middle += middle[l] + rests[l].within_min + rests[l].after_min;
+    through += middle[l] + rests[l].within_min + rests[l].after_min;
   }
   out.end = out.arrive.back();
-  out.middle -= rests.back().after_min;  // whoever is through is through
-  out.on.assign(n, 0);
+  out.middle = through - rests.back().after_min;  // whoever is through is through
+  out.on.assign(n, 0.0);
   double to_come = 0;
   for (std::size_t l = n - 1; l-- > 0;) {
     to_come += rests[l + 1].within_min;

@@ -12,6 +12,7 @@ Band band_of(Fails what) {
   switch (what) {
     case Fails::keep_off:
     case Fails::water_stops:
+    case Fails::never_home:
     case Fails::dark:
     case Fails::dark_start:
     case Fails::back_too_late:
@@ -79,6 +80,8 @@ Verdict verdict_of(const WayFacts& way, const Limits& limits) {
                 limits.most_keep_off);
     }
   }
+  if (way.never_home > limits.most_never_home)
+    out.add(Fails::never_home, -1, way.never_home, limits.most_never_home);
   if (way.slow_to_dark_min && *way.slow_to_dark_min < 0)
     out.add(Fails::dark, -1, -*way.slow_to_dark_min);
   else if (way.slow_to_dark_min && *way.slow_to_dark_min < limits.light_margin_min)
@@ -101,7 +104,7 @@ const char* band_name(Band band) {
 
 const char* fails_name(Fails what) {
   constexpr std::array<const char*, fails_count> names{
-      "keep_off",   "water_stops",   "dark",       "dark_start", "back_too_late", "lost_leg", "no_heights",
+      "keep_off",   "water_stops",   "never_home", "dark",       "dark_start", "back_too_late", "lost_leg", "no_heights",
       "no_compass", "water_unknown", "unsure_leg", "little_light",  "wade"};
   return names[static_cast<std::size_t>(what)];
 }

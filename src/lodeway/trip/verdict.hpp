@@ -14,6 +14,7 @@ enum class Band : unsigned char { within, close_to, not_judged, outside };
 enum class Fails : unsigned char {
   keep_off,       ///< parties that set foot on ground to keep off, of 1; outside
   water_stops,    ///< water that the party does not cross; outside
+  never_home,     ///< parties not home by themselves that day, of 1: no hour for home; outside
   dark,           ///< the slow day ends after last light, minutes; outside
   dark_start,     ///< sets out before first light, minutes; outside
   back_too_late,  ///< the turn-round time is before the party is there, minutes; outside
@@ -25,7 +26,7 @@ enum class Fails : unsigned char {
   little_light,   ///< minutes from the slow day's end to last light, fewer than asked; close to
   wade,           ///< one water or more to wade; close to
 };
-inline constexpr int fails_count = 12;
+inline constexpr int fails_count = 13;
 
 /// What the leader set. Each can be changed in the trip file; the defaults are common practice, no
 /// source.
@@ -35,6 +36,7 @@ struct Limits {
   double least_kept = 0.70;  ///< a leg kept by fewer is a leg that loses people, of 1
   double asked_kept = 0.90;  ///< of each leg, of 1
   double light_margin_min = 60;  ///< from the slow day's end to last light, minutes
+  double most_never_home = 0.1;  ///< of 1; not to be set: beyond it home has no hour to go by
 };
 
 /// What is known of one leg. Chances are the low end of their range where one is known.
@@ -50,6 +52,7 @@ struct LegFacts {
 struct WayFacts {
   std::vector<LegFacts> legs;
   double keep_off = 0;                            ///< of the whole way, of 1
+  double never_home = 0;                          ///< parties not home by themselves that day, of 1
   std::optional<double> slow_to_dark_min;         ///< negative: after it; absent: no last light, or
                                                   ///< planned for the night
   std::optional<double> start_to_light_min;       ///< positive: sets out before first light;

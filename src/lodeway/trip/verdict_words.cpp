@@ -30,6 +30,10 @@ constexpr std::array<Two, fails_count> of_way{{
     {"{0} in 100 stray onto ground to keep off; your limit is {1} in 100",
      "{0} von 100 geraten auf zu meidendes Gelände; eure Grenze ist {1} von 100"},
     {"water that you do not cross bars the way", "Wasser, das ihr nicht quert, sperrt den Weg"},
+    {"{0} in 100 parties like this one do not come home by themselves that day: no hour can be "
+     "named by which somebody at home should worry",
+     "{0} von 100 Gruppen wie dieser kommen an dem Tag nicht von selbst heim: es lässt sich keine "
+     "Uhrzeit nennen, ab der daheim jemand sich sorgen soll"},
     {"on a slow day you are out for {0} after last light",
      "an einem langsamen Tag seid ihr noch {0} nach dem letzten Licht unterwegs"},
     {"you set out {0} before first light",
@@ -53,6 +57,7 @@ constexpr std::array<Two, fails_count> of_legs{{
     {"{0}: {1} in 100 stray onto ground to keep off",
      "{0}: {1} von 100 geraten auf zu meidendes Gelände"},
     {"{0}: water that you do not cross", "{0}: Wasser, das ihr nicht quert"},
+    {"{0}: not home by themselves that day", "{0}: an dem Tag nicht von selbst heim"},
     {"{0}: in the dark", "{0}: im Dunkeln"},
     {"{0}: before first light", "{0}: vor dem ersten Licht"},
     {"{0}: turn round before you are there", "{0}: umkehren vor der Ankunft"},
@@ -82,7 +87,7 @@ bool harms(Fails what) { return what == Fails::keep_off; }
 bool keeps(Fails what) { return what == Fails::lost_leg || what == Fails::unsure_leg; }
 
 std::string figure(Fails what, double value) {
-  if (harms(what)) return harmed_of_hundred(value);
+  if (harms(what) || what == Fails::never_home) return harmed_of_hundred(value);
   if (keeps(what)) return units::of_hundred(value);
   return duration_text(std::max(1.0, std::abs(value)));
 }

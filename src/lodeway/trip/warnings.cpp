@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <functional>
 #include <string>
 
 #include <fmt/format.h>
@@ -11,6 +12,7 @@
 #include "lodeway/terrain/slope.hpp"
 #include "lodeway/trip/clock_text.hpp"
 #include "lodeway/trip/figure_text.hpp"
+#include "lodeway/trip/kept_told.hpp"
 #include "lodeway/trip/make_plan.hpp"
 #include "lodeway/trip/schedule.hpp"
 #include "lodeway/trip/told.hpp"
@@ -59,8 +61,8 @@ void daylight(Collector& out, const Plan& plan) {
     out.add(Severity::caution, -1, Say::start_in_the_dark, {hours(*d.dawn - s.start)});
   if (s.to_dusk_min && *s.to_dusk_min < 0) {
     out.add(Severity::danger, -1, Say::end_in_the_dark, {hours_text(*s.to_dusk_min)});
-  } else if (d.dusk && s.end_slow > *d.dusk) {
-    out.add(Severity::caution, -1, Say::slow_end_in_the_dark, {hours(s.end_slow - *d.dusk)});
+  } else if (d.dusk && s.end_slow && *s.end_slow > *d.dusk) {
+    out.add(Severity::caution, -1, Say::slow_end_in_the_dark, {hours(*s.end_slow - *d.dusk)});
   } else if (s.to_sunset_min && *s.to_sunset_min < 0) {
     out.add(Severity::caution, -1, Say::end_after_sunset, {hours_text(*s.to_sunset_min)});
   }
@@ -157,9 +159,9 @@ void legs(Collector& out, const Plan& plan, const walking::Ground& ground) {
     if (leg.course.kind == walking::LegKind::bearing && !leg.stop)
       out.add(Severity::caution, at, Say::leg_without_stop, {number});
     const auto& sure = leg.judged;
-    if (sure.certainty < plan.trip.min_certainty) {
+    if (kept_told(sure) < plan.trip.min_certainty) {
       out.add(Severity::caution, at, Say::leg_unsure,
-              {number, of_hundred(sure.certainty), of_hundred(plan.trip.min_certainty)});
+              {number, of_hundred(kept_told(sure)), of_hundred(plan.trip.min_certainty)});
     }
     if (sure.hazard_probability >= 0.01) {
       out.add(Severity::danger, at, Say::leg_near_hazard,
@@ -208,7 +210,7 @@ void zone(Collector& out, const Plan& plan, const walking::Ground& ground) {
   }
   const auto& s = plan.schedule;
   const auto& change = plan.daylight.change;
-  if (!change || change->at < s.start || change->at > s.act_by) return;
+  if (!change || change->at < s.start || change->at > s.act_by.value_or(s.end + Clock{24 * 60})) return;
   const bool forward = change->after > change->before;
   const char* way = german ? (forward ? "vor" : "zurück") : (forward ? "forward" : "back");
   out.add(Severity::caution, -1, Say::clocks_change,
@@ -217,17 +219,17 @@ void zone(Collector& out, const Plan& plan, const walking::Ground& ground) {
           Reach::card);
 }
 
-using Figure = double reckoning::Judged::*;
-
 /// "leg 3 (70), leg 4 (81)": those that fail, in order.
-template <typename Fails, typename Shown>
-std::string legs_with(const Plan& plan, Figure figure, const Fails& fails, const Shown& shown) {
+template <typename Figure, typename Fails, typename Shown>
+std::string legs_with(const Plan& plan, const Figure& figure, const Fails& fails,
+                      const Shown& shown) {
   std::string out;
   for (std::size_t i = 0; i < plan.way.legs.size(); ++i) {
     const auto& sure = plan.way.legs[i].judged;
-    if (!fails(sure.*figure)) continue;
+    const double value = std::invoke(figure, sure);
+    if (!fails(value)) continue;
     out += (out.empty() ? "" : ", ") +
-           say(Say::leg_with, plan.trip.language, {std::to_string(i + 1), shown(sure.*figure)});
+           say(Say::leg_with, plan.trip.language, {std::to_string(i + 1), shown(value)});
   }
   return out;
 }
@@ -243,13 +245,14 @@ std::string zone_words(const Norths& norths, Language language) {
 
 std::optional<Warning> past_warning(const Plan& plan, earth::UtcSeconds now) {
   const auto start = start_instant(plan.trip);
-  if (!start || *start + (plan.schedule.act_by - plan.schedule.start) >= now) return std::nullopt;
+  const auto over = plan.schedule.act_by.value_or(plan.schedule.end);
+  if (!start || *start + (over - plan.schedule.start) >= now) return std::nullopt;
   return Warning{Severity::caution,
                  told(plan.trip.language,
                       "The day of this trip, {}, is past: daylight, magnetism and times are that "
                       "day's.",
                       {date_text(plan.trip.date, plan.trip.language)}),
-                 -1, Reach::screen};
+                 -1, Reach::card};
 }
 
 std::vector<std::string> told_on(const Plan& plan, Reach reach, int leg) {
@@ -296,7 +299,7 @@ std::string map_lacks_words(const mapdata::MapData& map, Language language) {
 std::vector<std::string> shortfalls(const Plan& plan, double most_hazard) {
   const double asked = plan.trip.min_certainty;
   const auto unsure = legs_with(
-      plan, &reckoning::Judged::certainty, [&](double c) { return c < asked; }, of_hundred);
+      plan, kept_told, [&](double c) { return c < asked; }, of_hundred);
   const auto stray = legs_with(
       plan, &reckoning::Judged::hazard_probability, [&](double h) { return h > most_hazard; },
       harmed_of_hundred);
@@ -305,12 +308,14 @@ std::vector<std::string> shortfalls(const Plan& plan, double most_hazard) {
     out.push_back(say(Say::way_unsure, plan.trip.language, {of_hundred(asked), unsure}));
   if (!stray.empty())
     out.push_back(say(Say::way_strays, plan.trip.language, {whole(100 * most_hazard), stray}));
-  if (const auto& s = plan.schedule; s.latest_start && *s.latest_start < s.start) {
-    const auto late = hours(s.start - *s.latest_start);
-    const bool by_day = !plan.daylight.dawn || *s.latest_start >= *plan.daylight.dawn;
-    out.push_back(by_day ? say(Say::way_late, plan.trip.language,
-                               {late, clock_text(*s.latest_start, plan.daylight)})
-                         : say(Say::way_late_whenever, plan.trip.language, {late}));
+  const auto& s = plan.schedule;
+  const auto& dusk = plan.daylight.dusk;
+  if (dusk && s.end_slow > *dusk && held_to_daylight(plan.trip, plan.daylight)) {
+    const auto late = hours(*s.end_slow - *dusk);
+    out.push_back(s.latest_start
+                      ? say(Say::way_late, plan.trip.language,
+                            {late, clock_text(*s.latest_start, plan.daylight)})
+                      : say(Say::way_late_whenever, plan.trip.language, {late}));
   }
   return out;
 }

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "lodeway/mapdata/polyline.hpp"
+#include "lodeway/trip/kept_told.hpp"
 #include "lodeway/trip/schedule.hpp"
 
 namespace lodeway::trip {
@@ -46,7 +47,8 @@ WayFacts facts_of(const Plan& plan, const walking::Ground& ground) {
   double spared = 1;
   for (const auto& leg : plan.way.legs) {
     LegFacts facts;
-    facts.kept = leg.judged.certainty;  // of a turn on the way 1: what it costs is the next leg's
+    // of a turn on the way 1: what it costs is the next leg's
+    facts.kept = kept_told(leg.judged);
     facts.keep_off = leg.judged.hazard_probability;
     facts.no_heights = leg.figures.touches_void;
     facts.wades = wades_of(leg.course.line, ground.map);
@@ -59,9 +61,11 @@ WayFacts facts_of(const Plan& plan, const walking::Ground& ground) {
   // and before first light.
   if (!planned_for_night(plan.trip)) {
     const auto& day = plan.daylight;
-    if (day.dusk) out.slow_to_dark_min = static_cast<double>((*day.dusk - s.end_slow).count());
+    if (day.dusk && s.end_slow)
+      out.slow_to_dark_min = static_cast<double>((*day.dusk - *s.end_slow).count());
     if (day.dawn) out.start_to_light_min = static_cast<double>((*day.dawn - s.start).count());
   }
+  out.never_home = s.never_home;
   if (s.turn_round && s.turn_round_leg >= 0) {
     const auto there = s.legs[static_cast<std::size_t>(s.turn_round_leg)].arrive;
     out.turn_round_to_there_min = static_cast<double>((there - *s.turn_round).count());

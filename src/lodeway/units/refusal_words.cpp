@@ -337,8 +337,6 @@ constexpr RefusalWord table[] = {
      "{}: kein Gang in diesem Gelände: {} Punkte liegen außerhalb, bei {} steigt die Zeit nicht"},
     {"{}: a track of another ground: nowhere nearer than {} km to the way",
      "{}: eine Aufzeichnung aus anderem Gelände: nirgends näher als {} km am Weg"},
-    {"arrived: expected times of day like 10:15, got {}",
-     "arrived: erwartet werden Uhrzeiten wie 10:15, angegeben ist {}"},
     {"arrived: expected at most {} times, got {}",
      "arrived: erwartet werden höchstens {} Zeiten, angegeben sind {}"},
     {"arrived: leg {}: expected after {}, got {}",

@@ -2,6 +2,7 @@
 /// How simulated parties notice that something is wrong, and what they do then. Every figure is
 /// *practice*: none was measured on people (docs/method/walkers.md). The chances to notice, keep,
 /// turn off and know a thing are those of sight::Chances; nothing here is an outcome.
+#include "lodeway/sight/party_chances.hpp"
 #include "lodeway/walking/party.hpp"
 
 namespace lodeway::walkers {
@@ -28,7 +29,7 @@ struct Truth {
   double height_sd_m = 10;     ///< hidden: one offset a party
   double steeper_sd_deg = 3;   ///< hidden: one a party judges all slopes by
   double sight_log_sd = 0.25;  ///< of the distance from which a thing is seen that day
-  double gross_least_deg = 20, gross_most_deg = 60;
+  double gross_least_deg = sight::gross_least_deg, gross_most_deg = sight::gross_most_deg;
 };
 
 /// A party is lost while it stands farther than this from where it believes to be, or knows that it

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include <fmt/format.h>
 
@@ -120,6 +121,31 @@ void sum_day(const Book& book, const std::vector<std::size_t>& who, Walked& out)
   out.end_50 = nth(0.5);
   out.end_90 = nth(0.9);
 }
+
+/// One a party, in the order of `who`.
+walking::WalkedDays days_of(const Card& card, const Book& book,
+                            const std::vector<std::size_t>& who) {
+  constexpr float not_there = std::numeric_limits<float>::quiet_NaN(),
+                  not_home = std::numeric_limits<float>::infinity();
+  const std::size_t legs = card.legs.size();
+  walking::WalkedDays out;
+  out.parties = who.size();
+  out.ended.assign(legs * who.size(), not_there);
+  for (std::size_t k = 0; k < who.size(); ++k) {
+    const auto& fate = book.fates[who[k]];
+    out.home.push_back(is_home(fate.state) ? static_cast<float>(fate.end_min - card.start_min)
+                                           : not_home);
+    float walked = 0;
+    for (std::size_t l = 0; l < legs; ++l) {
+      const auto& story = book.legs[who[k] * legs + l];
+      if (!story.ended) continue;
+      out.ended[l * who.size() + k] = story.ended_min;
+      walked += story.minutes;
+    }
+    out.walked.push_back(walked);
+  }
+  return out;
+}
 }  // namespace
 
 std::string_view wrong_words(Wrong wrong) {
@@ -218,6 +244,7 @@ Result<Walked> walk(const World& world, const Card& card, const WalkRequest& req
   std::erase_if(out.tracks, [](const Track& t) { return t.moments.empty(); });
   sum_legs(card, book, who, out);
   sum_day(book, who, out);
+  out.days = days_of(card, book, who);
   out.stands.resize(moments);
   for (std::size_t k = 0; k < moments; ++k) {
     out.stands[k].reserve(who.size());

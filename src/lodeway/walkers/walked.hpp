@@ -12,6 +12,7 @@
 #include "lodeway/walkers/card.hpp"
 #include "lodeway/walkers/manner.hpp"
 #include "lodeway/walkers/world.hpp"
+#include "lodeway/walking/walked_days.hpp"
 
 namespace lodeway::walkers {
 
@@ -101,6 +102,7 @@ struct Walked {
   double end_10 = 0, end_50 = 0, end_90 = 0;  ///< clock; 9 in 10 of ALL are home by end_90; never:
                                               ///< fewer are
   std::vector<WalkedLeg> legs;
+  walking::WalkedDays days;  ///< of all who walked, in their order
   std::vector<std::vector<Stand>> stands;  ///< [moment asked for][party], those who walked alone
   terrain::Raster<float> trodden;          ///< share of parties that set foot in a cell
   std::vector<Track> tracks;

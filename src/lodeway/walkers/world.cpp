@@ -29,7 +29,7 @@ std::vector<float> pace_table(const walking::Party& party, bool on_path, double 
 
 World::World(const walking::Ground& ground, const walking::Cover& cover,
              const reckoning::Judge& judge, const sight::CuePlanes& planes,
-             const sight::Chances& chances)
+             double failing)
     : ground_(ground),
       cover_(cover),
       judge_(judge),
@@ -41,7 +41,9 @@ World::World(const walking::Ground& ground, const walking::Cover& cover,
   walking::Party at_night = party;
   at_night.visibility = mapdata::Visibility::night;
   errors_ = {judge.errors(), reckoning::errors_of(at_night)};
+  const auto chances = sight::Chances(party.chances).with_failing(failing);
   for (std::size_t a = 0; a < 2; ++a) {
+    own_[a] = sight::chances_of(party, visibility_[a], failing);
     for (int of = 0; of < sight::chance_count; ++of) {
       for (int k = 0; k < sight::kind_class_count; ++k) {
         chances_[a][static_cast<std::size_t>(of)][static_cast<std::size_t>(k)] =

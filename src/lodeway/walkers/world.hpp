@@ -9,7 +9,7 @@
 
 #include "lodeway/belief/belief.hpp"
 #include "lodeway/reckoning/judge/judge.hpp"
-#include "lodeway/sight/chances.hpp"
+#include "lodeway/sight/party_chances.hpp"
 #include "lodeway/walkers/card.hpp"
 
 namespace lodeway::walkers {
@@ -30,11 +30,12 @@ struct LineMet {
 /// The trip's own air, and the dark.
 enum class Air : std::uint8_t { day, dark };
 
-/// Refers to all that it is made of. Every const function may be called from any thread.
+/// What the judge's party notices, keeps to and knows is by the one table of chances
+/// (sight::PartyChances); `failing` as Chances::with_failing. Refers to all that it is made of. Every const function may be called from any thread.
 class World {
  public:
   World(const walking::Ground& ground, const walking::Cover& cover, const reckoning::Judge& judge,
-        const sight::CuePlanes& planes, const sight::Chances& chances);
+        const sight::CuePlanes& planes, double failing = 1);
 
   /// Bilinear, metres; NaN outside and where one of the four cells is void.
   [[nodiscard]] double height(GridPoint p) const;
@@ -54,6 +55,10 @@ class World {
   [[nodiscard]] double chance(Air air, sight::ChanceOf of, sight::KindClass kind) const {
     return chances_[static_cast<std::size_t>(air)][static_cast<std::size_t>(of)]
                    [static_cast<std::size_t>(kind)];
+  }
+  /// A fix, once in sight, is known for what it is.
+  [[nodiscard]] double knows(Air air, const landmarks::Fix& fix) const {
+    return own_[static_cast<std::size_t>(air)].knows(fix, ground_.kinds);
   }
   [[nodiscard]] double setting(sight::Setting s) const {
     return settings_[static_cast<std::size_t>(s)];
@@ -84,6 +89,7 @@ class World {
   std::array<std::array<std::array<double, sight::kind_class_count>, sight::chance_count>, 2>
       chances_{};
   std::array<double, sight::setting_count> settings_{};
+  std::array<sight::PartyChances, 2> own_{};
   std::array<std::vector<float>, mapdata::kind_count> open_pace_, line_pace_;
   std::vector<std::vector<double>> at_;  // distances along each edge
   std::vector<mapdata::Kind> edge_kind_;

@@ -297,7 +297,7 @@ Cover::Blocked Cover::line_met(earth::GridPoint a, earth::GridPoint b) const {
       continue;
     }
     if (label.kind == Kind::forbidden)
-      return {Bar::forbidden, c.at, label.name.empty() ? "motorway" : label.name};
+      return {Bar::forbidden, c.at, label.name.empty() ? "line closed to walkers" : label.name};
     return {label.kind == Kind::cliff ? Bar::cliff : Bar::river, c.at, label.name};
   }
   return {};

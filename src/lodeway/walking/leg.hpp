@@ -37,14 +37,6 @@ struct Danger {
   double distance_m = 0;
 };
 
-/// The way to safe ground from a leg.
-struct WayOff {
-  std::string haven;  ///< what the safe ground is called
-  double minutes = 0;
-  units::GridBearing first;  ///< which way to set out
-  std::vector<GridPoint> line;
-};
-
 struct Leg {
   Course course;
   Figures figures;

@@ -3,6 +3,7 @@
 #include <optional>
 
 #include "lodeway/mapdata/kind.hpp"
+#include "lodeway/walking/chance_changes.hpp"
 #include "lodeway/walking/time_bands.hpp"
 
 namespace lodeway::walking {
@@ -48,6 +49,8 @@ struct Party {
   ErrorOverrides errors;
   Doubt doubt;
   std::optional<TimeBands> bands;  ///< learnt from the party's own walks; absent: the model's
+  /// What it notices, keeps to, takes and knows otherwise than the table of its skill.
+  ChanceChanges chances;
 };
 
 /// How this party's times lie about the model's: learnt, or as the leader says, or the model's own.

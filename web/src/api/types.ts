@@ -356,6 +356,8 @@ export interface Learn {
     name: string;
     toml: string;
   }[];
+  /** Names of figures that stay at the table, instead of those that the party file refuses. */
+  refused?: string[];
   as_set?: {
     skill?: string;
     instrument?: string;
@@ -365,6 +367,10 @@ export interface Learn {
 }
 
 export interface LearntFigure {
+  /** What refuses it: compass, know.stream, paces.up. */
+  name: string;
+  /** It stays at the table. */
+  refused: boolean;
   figure: string;
   words: string;
   /** "in 100": a share of 1. */
@@ -404,6 +410,8 @@ export interface LearntPace {
   stops_per_hour: LearntEstimate;
   stop_min: number;
   slope_exponent: LearntEstimate;
+  /** Which of its parts stay at the table. */
+  refused: ("minutes" | "leg" | "rests")[];
 }
 
 export interface LearntTrack {
@@ -929,8 +937,14 @@ export interface Leg {
   arrive_slow_clock_min: number | null;
   rest_after_min: number;
   rest_within_min: number;
-  /** 0 to 1. */
+  /** 0 to 1: kept at the first try. */
   certainty: number;
+  /** With every chance of failing a third more than the table says; null: not worked out. */
+  certainty_low: number | null;
+  /** With a third less. */
+  certainty_high: number | null;
+  /** Simulated parties that ended it there, some after going wrong, of those who set out on it; null: nobody walked. */
+  in_the_end: number | null;
   /** 0 to 4, as on the card; null: no fix at the end. */
   stones: number | null;
   /** False: a dog-leg's turn, nothing to see. */
@@ -1010,13 +1024,17 @@ export interface Schedule {
   one_way: boolean;
   end: Clock;
   end_clock_min: number;
-  /** Half of the simulated parties are through or back. */
-  end_half: Clock;
-  end_half_clock_min: number;
-  end_slow: Clock;
-  end_slow_clock_min: number;
-  act_by: Clock;
-  act_by_clock_min: number;
+  /** Half of the simulated parties are through, back or on safe ground. */
+  end_half: MaybeClock;
+  end_half_clock_min: number | null;
+  /** Nine in ten of all are: no worry until then. Null: more than one in ten do not come home by themselves, and no hour can be named. */
+  end_slow: MaybeClock;
+  end_slow_clock_min: number | null;
+  /** Null: as end_slow. */
+  act_by: MaybeClock;
+  act_by_clock_min: number | null;
+  /** Simulated parties that do not come home by themselves that day, of 1. */
+  never_home: number;
   /** To end before last light on a slow day. */
   latest_start: MaybeClock;
   latest_start_clock_min: number | null;
@@ -1068,7 +1086,7 @@ export interface Verdict {
 
 export interface VerdictReason {
   band: "close_to" | "not_judged" | "outside";
-  what: "keep_off" | "water_stops" | "dark" | "dark_start" | "back_too_late" | "lost_leg" | "no_heights" | "no_compass" | "water_unknown" | "unsure_leg" | "little_light" | "wade";
+  what: "keep_off" | "water_stops" | "never_home" | "dark" | "dark_start" | "back_too_late" | "lost_leg" | "no_heights" | "no_compass" | "water_unknown" | "unsure_leg" | "little_light" | "wade";
   /** From 1; null: the whole way. */
   leg: number | null;
   /** Chances of 1, durations in minutes, counts. */

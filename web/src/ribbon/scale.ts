@@ -15,7 +15,7 @@ export function hours(day: Daylight | null, schedule: Schedule | null, start: nu
   const to = [dusk === undefined ? 1080 : dusk + 25];
   if (schedule) {
     from.push(schedule.start_clock_min - 10);
-    to.push(schedule.end_slow_clock_min + 30);
+    to.push((schedule.end_slow_clock_min ?? schedule.end_clock_min) + 30);
     if (schedule.turn_round_clock_min !== null) to.push(schedule.turn_round_clock_min + 30);
   } else if (start !== null) to.push(start + 60);
   return { first: Math.floor(Math.min(...from) / 60) * 60, last: Math.ceil(Math.max(...to) / 60) * 60 };

@@ -11,11 +11,15 @@ interface Sent {
   text: string;
 }
 const most_bytes = 40_000_000;
+const refused_of = (result: Learnt | null): string[] =>
+  result ? [...result.figures.filter((f) => f.refused).map((f) => f.name), ...result.pace.refused] : [];
 
 class Learn {
   files = $state.raw<readonly Sent[]>([]);
   /** Names of files that count no more: refused by the leader. */
   left_out = $state.raw<readonly string[]>([]);
+  /** Names of figures that stay at the table; null: those that the trip's party file refuses. */
+  refused = $state.raw<readonly string[] | null>(null);
   result = $state.raw<Learnt | null>(null);
   wrong = $state('');
   busy = $state(false);
@@ -41,9 +45,26 @@ class Learn {
     this.left_out = yes ? this.left_out.filter((n) => n !== name) : [...this.left_out, name];
     await this.ask();
   }
+  /** One figure counts, or stays at the table. */
+  async use_figure(name: string, yes: boolean): Promise<void> {
+    const now = this.refused ?? refused_of(this.result);
+    this.refused = yes ? now.filter((n) => n !== name) : [...now, name];
+    await this.ask();
+  }
+  is_refused(name: string): boolean {
+    return (this.refused ?? refused_of(this.result)).includes(name);
+  }
+  /** What the trip's own party file says, where nothing was dropped. */
+  async look(): Promise<void> {
+    if (!this.files.length) {
+      this.refused = null;
+      await this.ask();
+    }
+  }
   forget(): void {
     this.asked++;
     this.files = this.left_out = [];
+    this.refused = null;
     this.result = null;
     this.wrong = '';
     this.busy = false;
@@ -51,15 +72,17 @@ class Learn {
   /** The trip goes by what was shown; undo takes it back. */
   take_over(): void {
     if (!this.result) return;
-    trip.set('/party_file', this.result.party_file);
+    const { party_file } = this.result;
     this.forget();
+    trip.set('/party_file', party_file);
   }
 
   private async ask(): Promise<void> {
     const mine = ++this.asked;
     const files = this.files.filter((f) => !this.left_out.includes(f.name));
-    if (!files.length) {
+    if (!files.length && !trip.state?.party_file) {
       this.result = null;
+      this.busy = false;
       return;
     }
     this.busy = true;
@@ -70,6 +93,7 @@ class Learn {
         ...(trip.state?.party_file ? { party_file: trip.state.party_file } : {}),
         tracks: files.filter(is_track).map((f) => ({ name: f.name, gpx: f.text })),
         marks: files.filter((f) => !is_track(f)).map((f) => ({ name: f.name, toml: f.text })),
+        ...(this.refused ? { refused: [...this.refused] } : {}),
         as_set: { ...(skill ? { skill } : {}), ...(instrument ? { instrument } : {}), ...(visibility ? { visibility } : {}), ...(time_model ? { time_model } : {}) },
       });
       if (mine === this.asked) this.result = result;

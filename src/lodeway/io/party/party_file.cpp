@@ -5,6 +5,7 @@
 
 #include "lodeway/io/files/write_beside.hpp"
 #include "lodeway/io/party/detail/measured_table.hpp"
+#include "lodeway/learn/figures/party_figures.hpp"
 
 namespace lodeway::io {
 
@@ -65,6 +66,11 @@ Result<learn::PartyRecord> party_of_text(const std::string& text, const std::str
   const auto read = with_toml(text, name, [&](TomlReader t) {
     read_version(t);
     out.name = t.text("name").value_or("");
+    out.refused = t.texts("refused");
+    for (const auto& id : out.refused) {
+      if (!learn::names_a_figure(id))
+        t.refuse("refused", "names of figures, like \"compass\", \"know.stream\", \"minutes\"");
+    }
     for (auto& table : t.tables("measured", most_days)) {
       auto m = read_measured(std::move(table), {}, true);
       if (const auto added = learn::add(out, std::move(m)); !added)
@@ -89,6 +95,11 @@ Result<learn::PartyRecord> read_party_file(const std::string& path) {
 std::string party_file_text(const learn::PartyRecord& record) {
   auto out =
       fmt::format("version = {}\nname = {}\n", learn::party_file_version, quoted(record.name));
+  if (!record.refused.empty()) {
+    std::vector<std::string> names;
+    for (const auto& id : record.refused) names.push_back(quoted(id));
+    out += fmt::format("refused = [{}]\n", fmt::join(names, ", "));
+  }
   for (const auto& m : record.measured) out += "\n[[measured]]\n" + measured_text(m, false);
   for (const auto& day : record.walked) out += "\n[[walked]]\n" + walked_text(day);
   return out;

@@ -133,13 +133,6 @@ Result<trip::Trip> trip_of_document(std::string_view json, const earth::GridArea
   });
 }
 
-Result<sight::Changes> chances_of_document(std::string_view json) {
-  return with_document<sight::Changes>(json, [](const toml::table& table) {
-    auto chances = TomlReader(table, "", "").table("chances");
-    return chances ? read_chances(*std::move(chances)) : sight::Changes{};
-  });
-}
-
 Result<std::string> trip_file_of_document(std::string_view json, const std::string& ground_file) {
   return with_document<std::string>(json, [&](toml::table table) {
     table.insert_or_assign("ground", ground_file);

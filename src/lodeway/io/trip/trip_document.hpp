@@ -6,7 +6,6 @@
 
 #include "lodeway/earth/place_on_ground.hpp"
 #include "lodeway/result/result.hpp"
-#include "lodeway/sight/chances.hpp"
 #include "lodeway/trip/trip.hpp"
 
 namespace lodeway::io {
@@ -16,9 +15,6 @@ namespace lodeway::io {
 /// is refused.
 [[nodiscard]] Result<trip::Trip> trip_of_document(std::string_view json,
                                                   const earth::GridArea& ground);
-
-/// What its table `chances` says otherwise; nothing when it has none. Faults as above.
-[[nodiscard]] Result<sight::Changes> chances_of_document(std::string_view json);
 
 /// The same trip as a trip file in TOML, which names `ground_file`. Read back it is the same trip.
 /// Faults: bad_input (no JSON object; null, or a list of lists).

@@ -14,7 +14,6 @@
 #include "lodeway/io/kinds/detail/kind_changes.hpp"
 #include "lodeway/io/toml/detail/parse_toml.hpp"
 #include "lodeway/io/trip/detail/trip_table.hpp"
-#include "lodeway/io/trip/trip_chances.hpp"
 #include "lodeway/mapdata/polyline.hpp"
 #include "lodeway/units/plain_text.hpp"
 #include "lodeway/walking/choice.hpp"
@@ -276,13 +275,6 @@ Result<std::string> ground_of_trip(const std::string& path) {
   });
 }
 
-Result<sight::Changes> chances_of_trip(const std::string& path) {
-  return with_table<sight::Changes>(path, [](TomlReader t) {
-    auto chances = t.table("chances");
-    return chances ? read_chances(*std::move(chances)) : sight::Changes{};
-  });
-}
-
 trip::Trip read_trip_table(TomlReader t, const std::string* folder, const earth::GridArea& ground,
                            const Called& called) {
   const Places places{ground, called};
@@ -296,8 +288,16 @@ trip::Trip read_trip_table(TomlReader t, const std::string* folder, const earth:
   set(trip.zone, t.text("zone"));
   if (auto party = t.table("party"))
     trip.request.party = read_party(*std::move(party), folder, trip);
-  if (auto kinds = t.table("kind")) trip.kinds = read_kind_changes(*kinds);
-  if (auto chances = t.table("chances")) (void)read_chances(*std::move(chances));  // checked only
+  auto& stated = trip.request.party.chances;
+  if (auto chances = t.table("chances")) stated = read_chances(*std::move(chances));
+  if (auto kinds = t.table("kind")) {
+    trip.kinds = read_kind_changes(*kinds);
+    for (const auto& change : trip.kinds) {  // one kind's word goes before its class's
+      if (!change.recognised) continue;
+      for (const auto of : {sight::ChanceOf::know, sight::ChanceOf::notice})
+        stated.kinds.push_back({of, change.kind, *change.recognised});
+    }
+  }
   if (auto home = t.table("home")) read_home(*std::move(home), trip);
   if (auto paper = t.table("paper")) read_paper(*std::move(paper), trip);
   set(trip.min_certainty, t.number("min_certainty", 0, 1));

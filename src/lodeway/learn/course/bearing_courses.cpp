@@ -171,8 +171,9 @@ void make_bearings(const TrainingGround& g, numeric::Random random, TrainingDay&
     if (!apart) continue;
     for (const auto& met :
          g.surroundings().along({c.from, c.peg}, -1, mapdata::Visibility::clear)) {
-      if (met.meeting == landmarks::Meeting::crosses)
-        c.crosses.push_back(landmarks::thing(met.kind, met.name, day.language));
+      if (met.meeting != landmarks::Meeting::crosses) continue;
+      c.crosses.push_back(landmarks::thing(met.kind, met.name, day.language));
+      c.water |= is_stream(met.kind);
     }
     day.bearings.push_back(std::move(c));
   }

@@ -3,6 +3,7 @@
 #include <cmath>
 #include <map>
 
+#include "lodeway/earth/place_text.hpp"
 #include "lodeway/landmarks/words.hpp"
 #include "lodeway/learn/course/parts.hpp"
 #include "lodeway/terrain/profile.hpp"
@@ -21,6 +22,40 @@ units::MagneticBearing magnetic(double grid_deg, double grid_magnetic_deg) {
   return units::MagneticBearing::degrees(grid_deg - grid_magnetic_deg);
 }
 
+/// A place that a bearing goes from or to, and what the sheets call it.
+struct Place {
+  std::uint32_t fix = 0;
+  std::string words;
+};
+/// Where the map has few names, sure places that its signs show, told apart by their references.
+constexpr std::size_t enough_named = 8;
+constexpr double unnamed_known = 0.9, unnamed_apart_m = 400;
+
+std::vector<Place> places_of(const TrainingGround& g, const TrainingDay& day) {
+  std::vector<Place> out;
+  const auto near = g.fixes().near(day.from, 2 * g.rules().within_m);
+  std::map<std::string, int> same;
+  for (const auto i : near) ++same[landmarks::words(g.fixes()[i], day.language)];
+  for (const auto i : near) {
+    auto words = landmarks::words(g.fixes()[i], day.language);
+    // A place that the map has only once, and on the piece that they hold: one right answer.
+    if (!g.fixes()[i].name.empty() && same[words] == 1 && on_map_piece(day.from, g.fixes()[i].at))
+      out.push_back({i, std::move(words)});
+  }
+  for (const auto i : near) {
+    if (out.size() >= enough_named) break;
+    const auto& fix = g.fixes()[i];
+    const auto words = landmarks::words(fix, day.language);
+    const bool far = std::ranges::all_of(out, [&](const Place& o) {
+      return earth::grid_distance_m(g.fixes()[o.fix].at, fix.at) >= unnamed_apart_m;
+    });
+    if (far && fix.name.empty() && !words.empty() && fix.recognised[0] >= unnamed_known &&
+        on_map_piece(day.from, fix.at))
+      out.push_back({i, words + " " + earth::grid_reference(fix.at, 4)});
+  }
+  return out;
+}
+
 bool apart(const SettingItem& item, std::size_t count, units::MagneticBearing b) {
   for (std::size_t i = 0; i < count; ++i) {
     if (std::abs((item.answers[i].bearing - b).in_degrees()) < tell_apart_deg) return false;
@@ -30,31 +65,22 @@ bool apart(const SettingItem& item, std::size_t count, units::MagneticBearing b)
 }  // namespace
 
 void make_settings(const TrainingGround& g, numeric::Random random, TrainingDay& day) {
-  std::vector<std::uint32_t> named;
-  std::map<std::string, int> same;
-  for (const auto i : g.fixes().near(day.from, 2 * g.rules().within_m))
-    ++same[landmarks::words(g.fixes()[i], day.language)];
-  for (const auto i : g.fixes().near(day.from, 2 * g.rules().within_m)) {
-    const auto words = landmarks::words(g.fixes()[i], day.language);
-    // A place that the map has only once, and on the piece that they hold: one right answer.
-    if (!g.fixes()[i].name.empty() && same[words] == 1 && on_map_piece(day.from, g.fixes()[i].at))
-      named.push_back(i);
-  }
+  const auto named = places_of(g, day);
   using enum SettingItem::Mistake;
   const double gm = day.magnetic_from_grid_deg;
   for (int i = 0;
        i < setting_tries && named.size() >= 2 && static_cast<int>(day.settings.size()) < items;
        ++i) {
-    const auto a = named[pick(named.size(), random)], b = named[pick(named.size(), random)];
-    const auto &from = g.fixes()[a], &to = g.fixes()[b];
+    const auto &a = named[pick(named.size(), random)], &b = named[pick(named.size(), random)];
+    const auto &from = g.fixes()[a.fix], &to = g.fixes()[b.fix];
     const double length = earth::grid_distance_m(from.at, to.at);
-    if (a == b || length < least_m || length > most_m) continue;
+    if (a.fix == b.fix || length < least_m || length > most_m) continue;
     const double grid = earth::grid_bearing(from.at, to.at).in_degrees();
     SettingItem item;
     item.from = from.at;
     item.to = to.at;
-    item.from_words = landmarks::words(from, day.language);
-    item.to_words = landmarks::words(to, day.language);
+    item.from_words = a.words;
+    item.to_words = b.words;
     item.right = magnetic(grid, gm);
     std::size_t count = 0;
     const auto offer = [&](units::MagneticBearing bearing, SettingItem::Mistake mistake) {
@@ -88,9 +114,11 @@ void make_settings(const TrainingGround& g, numeric::Random random, TrainingDay&
     const auto l = day.language;
     day.missing.push_back(units::said(
         l,
-        "Bearings at the desk: {} of {} found; {} named places lie on the map piece, and each "
+        "Bearings at the desk: {} of {} found; {} places to be told apart lie on the map piece, "
+        "and each "
         "bearing needs three wrong ones a degree or more away{}.",
-        "Richtungen am Tisch: {} von {} gefunden; {} benannte Orte liegen auf dem Kartenstück, "
+        "Richtungen am Tisch: {} von {} gefunden; {} unterscheidbare Orte liegen auf dem "
+        "Kartenstück, "
         "und jede Richtung braucht drei falsche, mindestens ein Grad daneben{}.",
         day.settings.size(), items, named.size(),
         std::abs(gm) < 0.5

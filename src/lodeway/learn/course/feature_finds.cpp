@@ -15,6 +15,7 @@ namespace {
 constexpr double most_seen_m = 60, least_known = 0.5, most_known = 0.95, sure_known = 0.95,
                  near_m = 250, far_m = 600, least_m = 80, like_m = 200;
 constexpr double leave_m = 40;  ///< of the way, to leave the road that it begins at
+constexpr double at_water_m = 15;
 constexpr int wanted = 10;
 // Two of each difficulty [practice].
 constexpr double steps[] = {0.05, 0.1, 0.2, 0.35, 0.5, 0.8};
@@ -94,6 +95,14 @@ void make_features(const TrainingGround& g, numeric::Random random, TrainingDay&
     take(steps[s], steps[s + 1], {}, before + 2 - static_cast<int>(day.features.size()));
   }
   take(steps[0], steps[std::size(steps) - 1], {}, wanted - static_cast<int>(day.features.size()));
+  for (auto& one : day.features) {
+    for (const auto& met :
+         g.surroundings().along({one.from, one.at}, -1, mapdata::Visibility::clear))
+      one.water |= is_stream(met.kind) && met.meeting == landmarks::Meeting::crosses;
+    // One that ends at water is searched for along it.
+    for (const auto& near : g.surroundings().lines().near(one.at, at_water_m))
+      one.water |= is_stream(g.ground().map.lines[near.ref.line].label.kind);
+  }
   std::ranges::stable_sort(day.features, {}, &FeatureFind::difficulty);
   if (static_cast<int>(day.features.size()) < wanted) {
     day.missing.push_back(units::said(

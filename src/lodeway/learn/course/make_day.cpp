@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <utility>
 
@@ -18,6 +19,12 @@ TrainingDay make_day(const TrainingGround& ground, GridPoint from, std::string f
   day.magnetic_from_grid_deg = grid_magnetic_deg;
   day.roads_told = std::ranges::any_of(ground.ground().map.lines, [](const auto& line) {
     return mapdata::traffic_of(line) != mapdata::Traffic::unknown;
+  });
+  using mapdata::Kind;
+  constexpr std::array ways{Kind::road, Kind::railway,    Kind::track,
+                            Kind::path, Kind::faint_path, Kind::forbidden};
+  day.roads_known = std::ranges::any_of(ground.ground().map.lines, [&](const auto& line) {
+    return std::ranges::find(ways, line.label.kind) != ways.end();
   });
   // A stream of its own for each part: one part's luck does not change another.
   std::uint64_t stream = 0;

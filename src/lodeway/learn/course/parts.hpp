@@ -18,6 +18,10 @@ void make_drops(const TrainingGround& ground, numeric::Random random, TrainingDa
   const double r = radius_m * std::sqrt(random.uniform());
   return earth::step(middle, units::GridBearing::degrees(360 * random.uniform()), r);
 }
+/// A line of water that is stepped over; rivers bar a course.
+[[nodiscard]] inline bool is_stream(mapdata::Kind kind) {
+  return kind == mapdata::Kind::stream || kind == mapdata::Kind::ditch;
+}
 /// One of n, evenly.
 [[nodiscard]] inline std::size_t pick(std::size_t n, numeric::Random& random) {
   return std::min(n - 1, static_cast<std::size_t>(random.uniform() * static_cast<double>(n)));

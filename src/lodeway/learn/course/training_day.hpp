@@ -33,6 +33,7 @@ struct BearingCourse {
   double cross_sigma_m = 0, along_sigma_m = 0;  ///< a novice's, at the peg
   bool may_plant = false;  ///< a wrong bearing may be given here: nothing barred for a kilometre
   std::vector<std::string> crosses;  ///< lines on the way, to be marked at once
+  bool water = false;                ///< a stream or ditch is among them; rivers never
 };
 
 /// A small thing to be found from a sure place.
@@ -44,6 +45,7 @@ struct FeatureFind {
   double length_m = 0, seen_from_m = 0, known = 0;
   bool attack_point = false;  ///< from a sure place near it
   bool road = false;          ///< it begins at a road or railway, or crosses a quiet road
+  bool water = false;         ///< it crosses a stream or ditch, or ends at one
   bool like_near = false;     ///< another of its kind stands within 200 m
   double difficulty = 0;      ///< 1 - chance that a practised party comes into sight and knows it
 };
@@ -112,6 +114,7 @@ struct TrainingDay {
   std::optional<ForkWalk> forks;
   std::vector<Drop> drops;
   std::vector<TimeStretch> times;    ///< one after another, along the fork walk where there is one
+  bool roads_known = true;           ///< false: the map has no road, railway, track or path at all
   bool roads_told = false;           ///< the ground says of some road how busy it is
   std::vector<std::string> missing;  ///< what could not be made here, and why; one sentence each
   [[nodiscard]] bool empty() const {

@@ -61,8 +61,17 @@ walking::Party learnt_party(const walking::Party& party, const PartyFigures& fig
     out.doubt.chance_logit_sd *= std::sqrt(6 / (6 + f->evidence));
   }
   if (figures.pace.learnt) {
-    out.bands = figures.pace.bands();
-    if (party.rest_every_min > 0) {
+    if (!party.time_band) {  // what the trip states stays
+      auto bands = figures.pace.bands();
+      const auto table = walking::bands_of(party);
+      if (figures.is_refused(minutes_id)) {
+        bands.centre = table.centre;
+        bands.shared = table.shared;
+      }
+      if (figures.is_refused(leg_id)) bands.leg = table.leg;
+      out.bands = bands;
+    }
+    if (party.rest_every_min > 0 && !figures.is_refused(rests_id)) {
       const double an_hour = figures.pace.stops.estimate().value * figures.pace.stop_min;
       out.rest_min = std::clamp(an_hour * party.rest_every_min / 60, 0.0, 120.0);
     }

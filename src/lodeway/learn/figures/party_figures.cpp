@@ -3,7 +3,9 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <iterator>
 #include <numbers>
+#include <tuple>
 
 #include "lodeway/learn/figures/gather.hpp"
 #include "lodeway/learn/record/evidence.hpp"
@@ -258,6 +260,45 @@ std::string_view quantity_unit(Quantity q, units::Language l) {
   return names[static_cast<std::size_t>(q)].in(l).unit;
 }
 
+std::string figure_id(const Figure& f) {
+  std::string out(quantity_name(f.quantity));
+  if (f.quantity == Quantity::paces) {
+    out += '.';
+    out += pace_ground_name(f.ground);
+  } else if (f.kind != mapdata::Kind::other) {
+    out += '.';
+    out += mapdata::kind_name(f.kind);
+  }
+  return out;
+}
+
+bool names_a_figure(std::string_view id) {
+  if (id == minutes_id || id == leg_id || id == rests_id) return true;
+  const auto dot = id.find('.');
+  const auto named = std::ranges::find(names, id.substr(0, dot), &Names::name);
+  if (named == names.end()) return false;
+  if (dot == std::string_view::npos) return true;
+  const auto of = id.substr(dot + 1);
+  if (named - names.begin() != static_cast<int>(Quantity::paces))
+    return mapdata::kind_from_name(of).has_value();
+  for (int g = 0; g < pace_ground_count; ++g) {
+    if (pace_ground_name(static_cast<PaceGround>(g)) == of) return true;
+  }
+  return false;
+}
+
+bool PartyFigures::is_refused(std::string_view id) const {
+  return std::ranges::find(refused, id) != refused.end();
+}
+
+std::vector<Figure> PartyFigures::measured() const {
+  auto out = all;
+  out.insert(out.end(), left.begin(), left.end());
+  std::ranges::sort(out, {},
+                    [](const Figure& f) { return std::tuple(f.quantity, f.kind, f.ground); });
+  return out;
+}
+
 const Figure* PartyFigures::find(Quantity quantity, mapdata::Kind kind) const {
   for (const auto& f : all) {
     if (f.quantity == quantity && f.kind == kind) return &f;
@@ -271,6 +312,10 @@ PartyFigures figures_of(const PartyRecord& record, const Basis& basis) {
   add_paces(record, basis, out.all);
   detail::add_chances(record, basis, out.all);
   add_reports(record, basis, out.all);
+  out.refused = record.refused;
+  std::ranges::copy_if(out.all, std::back_inserter(out.left),
+                       [&](const Figure& f) { return out.is_refused(figure_id(f)); });
+  std::erase_if(out.all, [&](const Figure& f) { return out.is_refused(figure_id(f)); });
   std::ranges::stable_sort(out.all, {}, &Figure::quantity);
   out.pace = pace_of(record.walked, basis.party.model, basis.today);
   return out;

@@ -61,13 +61,26 @@ struct Basis {
   walking::Party party;  ///< skill, instrument, visibility: which row of the table
   mapdata::KindTable kinds;
   std::chrono::year_month_day today{};
-  std::string who;  ///< who holds the compass; empty: the party
+  std::string who;                                      ///< who holds the compass; empty: the party
   units::Language language = units::Language::english;  ///< of what is said
 };
 
+/// Names one figure in files, commands and JSON: "compass", "know.stream", "paces.up".
+[[nodiscard]] std::string figure_id(const Figure& figure);
+/// What walked days say, in three parts that can be refused: minutes against the model with what
+/// days differ by, one leg against the next, rests.
+inline constexpr std::string_view minutes_id = "minutes", leg_id = "leg", rests_id = "rests";
+/// Whether it is spelled as figure_id spells one, or is one of the three above.
+[[nodiscard]] bool names_a_figure(std::string_view id);
+
 struct PartyFigures {
-  std::vector<Figure> all;  ///< those that were measured; in the order of Quantity, kind, ground
+  std::vector<Figure> all;   ///< measured and used; in the order of Quantity, kind, ground
+  std::vector<Figure> left;  ///< measured, and left at the table because the leader refuses them
+  std::vector<std::string> refused;  ///< their names, those of the pace too
   Pace pace;
+  [[nodiscard]] bool is_refused(std::string_view id) const;
+  /// `all` and `left` in one, in the same order.
+  [[nodiscard]] std::vector<Figure> measured() const;
   [[nodiscard]] const Figure* find(Quantity quantity,
                                    mapdata::Kind kind = mapdata::Kind::other) const;
 };

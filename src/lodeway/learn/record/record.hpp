@@ -10,8 +10,8 @@
 
 #include "lodeway/mapdata/kind.hpp"
 #include "lodeway/result/result.hpp"
-#include "lodeway/walking/party.hpp"
 #include "lodeway/units/language.hpp"
+#include "lodeway/walking/party.hpp"
 
 namespace lodeway::learn {
 
@@ -89,6 +89,9 @@ struct PartyRecord {
   std::string name;
   std::vector<Measured> measured;
   std::vector<WalkedDay> walked;
+  /// Figures that the leader leaves at the table though they were measured (figure_id of
+  /// figures/party_figures.hpp); their counts are kept, so that they can be used again.
+  std::vector<std::string> refused;
 };
 inline constexpr int party_file_version = 1;
 

@@ -2,6 +2,7 @@
 #include <array>
 #include <cmath>
 #include <cstdint>
+#include <optional>
 
 #include <fmt/format.h>
 
@@ -74,6 +75,17 @@ Sorted timed_points(const Track& track, const TrackRules& rules) {
     segment = p.segment;
   }
   return out;
+}
+
+/// The one height that all points have, to a decimetre; nothing where they differ or have none.
+std::optional<double> one_height(std::span<const Timed> points) {
+  double least = HUGE_VAL, most = -HUGE_VAL;
+  for (const auto& p : points) {
+    if (!std::isfinite(p.height_m)) continue;
+    least = std::min(least, p.height_m);
+    most = std::max(most, p.height_m);
+  }
+  return most >= least && most - least < 0.1 ? std::optional(least) : std::nullopt;
 }
 
 std::chrono::year_month_day date_of(double time_s) {
@@ -224,6 +236,11 @@ Reading read_track(const Track& track, const TrackRules& rules, units::Language 
                        ride ? in(l, "a ride", "eine Fahrt") : in(l, "a run", "ein Lauf"),
                        out.median_kmh, out.fast_kmh, rules.most_median_kmh, rules.most_fast_kmh));
   }
+  // Ground, however level, does not keep one height for a kilometre, and no instrument says so.
+  if (const auto all = one_height(points))
+    return refuse(std::move(out), Why::no_heights,
+                  said(l, "every height is {:.0f} m: on water, or none was measured",
+                       "jede Höhe ist {:.0f} m: auf dem Wasser, oder keine wurde gemessen", *all));
   out.day.pieces = detail::cut_pieces(moving.steps, rules);
   if (out.day.pieces.empty())
     return refuse(std::move(out), Why::no_heights,

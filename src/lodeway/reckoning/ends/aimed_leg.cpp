@@ -108,6 +108,10 @@ double LineAimer::in_the_fan(const AimedLeg& leg) const {
   return straight_ + std::remainder(leg.bearing.in_radians() - straight_, 2 * std::numbers::pi);
 }
 
+double LineAimer::search_m(double offset) const {
+  return std::abs(offset) + costs_.wrong_way_sigmas * line_sigma_;
+}
+
 AimedLeg LineAimer::towards(double offset) const {
   AimedLeg leg;
   leg.offset_m = offset;
@@ -127,21 +131,24 @@ void LineAimer::weigh(AimedLeg& leg, const Meeting& m) const {
   const bool ahead = leg.offset_m >= 0;
   const double wrong = ahead ? m.before : m.ahead, wrong_m = ahead ? m.before_m : m.ahead_m;
   const double right = ahead ? m.ahead : m.before, right_m = ahead ? m.ahead_m : m.before_m;
-  leg.right_way = right + m.within;
+  // on the right side, but so far off that the party has turned round before it is there
+  const double far = ahead ? m.ahead_far : m.before_far;
+  leg.right_way = right - far + m.within;
   leg.within = m.within;
-  leg.wrong_way = wrong;
+  leg.wrong_way = wrong + far;
   leg.missed = m.missed;
-  const double search = std::abs(leg.offset_m) + costs_.wrong_way_sigmas * line_sigma_;
+  const double search = search_m(leg.offset_m);
   leg.minutes = leg.length_m * costs_.bearing_min_per_m +
-                (right * right_m + wrong * (2 * search + wrong_m)) * costs_.line_min_per_m +
-                (wrong + m.missed) * costs_.doubt_min +
+                (right * right_m + wrong * (2 * search + wrong_m) + far * 2 * search) *
+                    costs_.line_min_per_m +
+                (wrong + far + m.missed) * costs_.doubt_min +
                 m.missed * 2 * (leg.beyond_m + search) * costs_.bearing_min_per_m;
 }
 
 Meeting LineAimer::meet(const AimedLeg& leg, double window) const {
   const double last = leg.length_m + leg.beyond_m;
   return fan_.meet(in_the_fan(leg), turns_, end_.target_along_m, window, last,
-                   std::sqrt(end_.growth.along_m2(last)));
+                   std::sqrt(end_.growth.along_m2(last)), search_m(leg.offset_m));
 }
 
 Meeting LineAimer::meet_over_starts(const AimedLeg& leg, double window) const {
@@ -157,11 +164,14 @@ Meeting LineAimer::meet_over_starts(const AimedLeg& leg, double window) const {
         std::sqrt(s.cross.start_m2 + far * (s.cross.wander_m + far * s.cross.angle2)) / far;
     const Fan fan(s.from, toward, std::min(6 * spread, 1.5), pieces_, reach_, end_.leaving_m,
                   one_of_many);
-    const Meeting m = fan.meet(toward, s.cross, end_.target_along_m, window, last, sigma);
+    const Meeting m = fan.meet(toward, s.cross, end_.target_along_m, window, last, sigma,
+                               search_m(leg.offset_m));
     all.ahead += s.weight * m.ahead;
     all.within += s.weight * m.within;
     all.before += s.weight * m.before;
     all.missed += s.weight * m.missed;
+    all.ahead_far += s.weight * m.ahead_far;
+    all.before_far += s.weight * m.before_far;
     all.ahead_m += s.weight * m.ahead * m.ahead_m;
     all.before_m += s.weight * m.before * m.before_m;
   }

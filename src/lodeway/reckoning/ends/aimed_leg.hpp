@@ -32,9 +32,10 @@ struct AimedLeg {
   units::GridBearing bearing;
   double length_m = 0;       ///< of the bearing part
   bool aim_is_left = false;  ///< of the straight way to the place
-  double right_way = 0;      ///< chance to meet the line and turn (or stand) right
+  /// Chance to meet the line, turn (or stand) right, and come to the place before turning round.
+  double right_way = 0;
   double within = 0;         ///< of these: met within the window
-  double wrong_way = 0, missed = 0;
+  double wrong_way = 0, missed = 0;  ///< the three sum to 1
   double line_sigma_m = 0;  ///< spread along the line, first order
   double beyond_m = 0;      ///< gives up so far past the aim
   double minutes = 0;       ///< expected, bearing part and along the line, searches in it
@@ -56,6 +57,8 @@ class LineAimer {
   [[nodiscard]] AimedLeg aimed(double offset_m, double window_m) const;
 
  private:
+  /// Who met the line follows it so far, then turns round.
+  [[nodiscard]] double search_m(double offset) const;
   /// What of an aim does not depend on where the line is met.
   [[nodiscard]] AimedLeg towards(double offset) const;
   /// Its chances and minutes, from those.

@@ -42,11 +42,12 @@ std::vector<mapdata::LineFeature> lines_as_taken(const walking::Ground& ground) 
 TakenLines::TakenLines(const walking::Ground& ground)
     : lines(lines_as_taken(ground)), index(lines) {}
 
-Guides::Guides(const walking::Ground& ground, mapdata::Visibility visibility,
+Guides::Guides(const walking::Ground& ground, const sight::PartyChances& chances,
                std::shared_ptr<const landmarks::Fixes> fixes,
                std::shared_ptr<const TakenLines> taken)
     : ground_(ground),
-      visibility_(static_cast<std::size_t>(visibility)),
+      chances_(chances),
+      visibility_(static_cast<std::size_t>(chances.visibility)),
       taken_(taken ? std::move(taken) : std::make_shared<const TakenLines>(ground)),
       fixes_(fixes ? std::move(fixes)
                    : std::make_shared<const landmarks::Fixes>(ground.elevation, ground.map,
@@ -54,7 +55,6 @@ Guides::Guides(const walking::Ground& ground, mapdata::Visibility visibility,
 
 const mapdata::KindTraits& Guides::traits(Kind kind) const { return ground_.kinds[kind]; }
 double Guides::seen_from(Kind kind) const { return traits(kind).seen_from_m[visibility_]; }
-double Guides::recognised(Kind kind) const { return traits(kind).recognised[visibility_]; }
 
 std::vector<OnLine> Guides::lines_at(GridPoint p, double radius) const {
   std::vector<OnLine> out;
@@ -69,17 +69,17 @@ std::vector<OnLine> Guides::lines_at(GridPoint p, double radius) const {
   return out;
 }
 
-Mark Guides::as_mark(std::uint32_t i) const {
+Mark Guides::mark(std::uint32_t i) const {
   const auto& fix = (*fixes_)[i];
-  return {i, fix.at, fix.seen_from_m[visibility_], fix.recognised[visibility_]};
+  return {i, fix.at, fix.seen_from_m[visibility_], chances_.knows(fix, ground_.kinds)};
 }
 
 std::optional<Mark> Guides::mark_at(GridPoint p, double least_known, double radius) const {
   std::optional<Mark> best;
   for (const auto i : fixes_->near(p, radius)) {
-    const Mark mark = as_mark(i);
-    if (mark.seen_from_m <= 0 || mark.recognised < least_known) continue;
-    if (!best || mark.recognised > best->recognised) best = mark;
+    const Mark m = mark(i);
+    if (m.seen_from_m <= 0 || m.recognised < least_known) continue;
+    if (!best || m.recognised > best->recognised) best = m;
   }
   return best;
 }
@@ -99,8 +99,8 @@ std::vector<Crossed> Guides::crossed(GridPoint from, GridPoint to) const {
 std::vector<Mark> Guides::marks_along(GridPoint from, GridPoint to, double beside) const {
   std::vector<Mark> out;
   for (const auto i : fixes_->along(std::array{from, to}, beside)) {
-    const Mark mark = as_mark(i);
-    if (mark.seen_from_m > 0) out.push_back(mark);
+    const Mark m = mark(i);
+    if (m.seen_from_m > 0) out.push_back(m);
   }
   return out;
 }

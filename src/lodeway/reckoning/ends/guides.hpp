@@ -8,6 +8,7 @@
 
 #include "lodeway/landmarks/fixes.hpp"
 #include "lodeway/mapdata/line_index.hpp"
+#include "lodeway/sight/party_chances.hpp"
 #include "lodeway/units/lie.hpp"
 #include "lodeway/walking/ground.hpp"
 
@@ -15,7 +16,7 @@ namespace lodeway::reckoning {
 
 using earth::GridPoint;
 
-/// A fix as one visibility shows it.
+/// A fix as a party meets it: from how far it is seen, and how often it is then known.
 struct Mark {
   std::uint32_t fix = 0;  ///< index into Guides::fixes()
   GridPoint at;
@@ -48,15 +49,17 @@ struct TakenLines {
   mapdata::LineIndex index;
 };
 
-/// What can guide a party, as this visibility shows it. Keeps references to the ground; every const
+/// What can guide a party, as it is in its air and for its skill. Keeps references to the ground; every const
 /// function may be called from any thread.
 class Guides {
  public:
   /// `fixes`, `taken`: of this ground, made here when not given.
-  Guides(const walking::Ground& ground, mapdata::Visibility visibility,
+  Guides(const walking::Ground& ground, const sight::PartyChances& chances,
          std::shared_ptr<const landmarks::Fixes> fixes = nullptr,
          std::shared_ptr<const TakenLines> taken = nullptr);
 
+  /// A fix as this party meets it.
+  [[nodiscard]] Mark mark(std::uint32_t fix) const;
   /// The best recognised fix within `radius_m`; none that is known less often than `least_known`.
   [[nodiscard]] std::optional<Mark> mark_at(GridPoint p, double least_known,
                                             double radius_m = 15) const;
@@ -70,13 +73,23 @@ class Guides {
 
   [[nodiscard]] const mapdata::KindTraits& traits(mapdata::Kind kind) const;
   [[nodiscard]] double seen_from(mapdata::Kind kind) const;
-  [[nodiscard]] double recognised(mapdata::Kind kind) const;
+  /// A line or thing of this kind is noticed by who comes to it.
+  [[nodiscard]] double noticed(mapdata::Kind kind) const {
+    return chances_.of(sight::ChanceOf::notice, kind);
+  }
+  [[nodiscard]] const sight::PartyChances& chances() const { return chances_; }
+  /// The same things, for a party with other chances.
+  [[nodiscard]] Guides with(const sight::PartyChances& chances) const {
+    Guides out = *this;
+    out.chances_ = chances;
+    return out;
+  }
   /// Of TakenLines.
   [[nodiscard]] const mapdata::LineFeature& line(std::size_t i) const { return taken_->lines[i]; }
 
  private:
-  [[nodiscard]] Mark as_mark(std::uint32_t fix) const;
   const walking::Ground& ground_;
+  sight::PartyChances chances_;
   std::size_t visibility_;
   std::shared_ptr<const TakenLines> taken_;
   std::shared_ptr<const landmarks::Fixes> fixes_;

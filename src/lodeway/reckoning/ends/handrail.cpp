@@ -15,17 +15,20 @@
 
 namespace lodeway::reckoning {
 
-double keeps_line(const mapdata::KindTraits& traits, mapdata::Visibility visibility,
-                  double length, double shift) {
-  const double known =
-      std::clamp(traits.recognised[static_cast<std::size_t>(visibility)], 0.0, 1.0);
-  return std::pow(numeric::shifted_chance(known, shift), length / 4000);
+double keeps_line(double stay, double length, double shift) {
+  return std::pow(numeric::shifted_chance(std::clamp(stay, 0.0, 1.0), shift), length / 1000);
 }
 
-double takes_right_branch(mapdata::Visibility visibility, double turn_deg, double shift) {
-  constexpr std::array<double, mapdata::visibility_count> rate{0.02, 0.04, 0.06, 0.08};
-  const double alike = 0.5 * (1 + std::cos(turn_deg * std::numbers::pi / 180));
-  return 1 - numeric::shifted_chance(rate[static_cast<std::size_t>(visibility)], -shift) * alike;
+double straightness(double turn_cosine) {
+  constexpr double least = 0.02;
+  const double half = 0.5 * (1 + turn_cosine);
+  return std::max(half * half, least);
+}
+
+double takes_right_branch(double look, double branch, const ForkMet& fork, double shift) {
+  if (fork.arms <= 0) return 1;
+  const double errs = std::min(2 * look * (1 - branch) + 1 - look, 1.0);
+  return numeric::shifted_chance(1 - errs * fork.arms / (fork.arms + fork.onward), shift);
 }
 
 namespace {
@@ -66,8 +69,8 @@ bool beside_way(const std::vector<GridPoint>& way, std::size_t i, GridPoint plac
 
 /// Does the way's own line go on past one of the way's ends, by `there`, which is nearest to the
 /// way at `nearest_m` along it? Not to stop is another error than a wrong branch.
-bool goes_on_past_end(const std::vector<GridPoint>& way, double length_m, double nearest_m,
-                      const std::vector<GridPoint>& line) {
+bool own_line_past_end(const std::vector<GridPoint>& way, double length_m, double nearest_m,
+                       const std::vector<GridPoint>& line) {
   constexpr double on_m = 3, end_m = 0.5;
   if (nearest_m > end_m && nearest_m < length_m - end_m) return false;
   const GridPoint end = nearest_m > end_m ? way.back() : way.front();
@@ -76,17 +79,27 @@ bool goes_on_past_end(const std::vector<GridPoint>& way, double length_m, double
 
 }  // namespace
 
+namespace {
+double turn_cosine(GridPoint a, GridPoint b) {
+  const double lengths = length_of(a) * length_of(b);
+  return lengths > 0 ? mapdata::dot(a, b) / lengths : 1;
+}
+constexpr double look_m = 20, apart_m = 5;
+}  // namespace
+
 double takes_all_branches(const Guides& around, const std::vector<GridPoint>& way,
-                          mapdata::Kind followed, mapdata::Visibility visibility, double seen_m,
-                          double known, double shift) {
-  constexpr double look_m = 20, apart_m = 5;
+                          mapdata::Kind followed, double seen_m, double known, double shift) {
   const double length_m = mapdata::length_m(way);
+  const double look = around.chances().of(sight::Setting::fork_attention),
+               branch = around.chances().of(sight::ChanceOf::branch, followed);
   double right = 1, last_m = -look_m, at_m = 0;
-  for (std::size_t i = 1; i + 1 < way.size(); ++i) {
-    at_m += earth::grid_distance_m(way[i - 1], way[i]);
+  for (std::size_t i = 0; i + 1 < way.size(); ++i) {
+    if (i > 0) at_m += earth::grid_distance_m(way[i - 1], way[i]);
     if (at_m - last_m < look_m) continue;  // the same meeting of ways
     const GridPoint onward = walked(way, i, way[i], look_m) - way[i];
-    bool any = false;
+    // whoever sets out came by what is behind, as far as this leg knows
+    const GridPoint come = i == 0 ? onward : way[i] - walked(way, i - 1, way[i], -look_m);
+    ForkMet fork{straightness(turn_cosine(come, onward)), 0};
     for (const OnLine& on : around.lines_at(way[i], 3)) {
       const auto& other = around.line(on.line);
       const double alike = landmarks::looks_alike(other.label.kind, followed) *
@@ -99,25 +112,34 @@ double takes_all_branches(const Guides& around, const std::vector<GridPoint>& wa
         if (beside_way(way, i, there, apart_m, 2 * look_m)) continue;  // the line that is followed
         const double nearest_m = mapdata::along_of(way, there);
         if (earth::grid_distance_m(mapdata::point_along(way, nearest_m), there) < apart_m) continue;
-        if (goes_on_past_end(way, length_m, nearest_m, other.points)) continue;
-        const double turn =
-            std::abs(std::atan2(onward.east_m * away.north_m - onward.north_m * away.east_m,
-                                onward.east_m * away.east_m + onward.north_m * away.north_m));
-        right *= 1 - alike * (1 - takes_right_branch(visibility, turn * 180 / std::numbers::pi, shift));
-        any = true;
+        if (i > 0 && own_line_past_end(way, length_m, nearest_m, other.points)) continue;
+        fork.arms += alike * straightness(turn_cosine(come, away));
       }
     }
-    if (any) last_m = at_m;
+    if (fork.arms <= 0) continue;
+    right *= takes_right_branch(look, branch, fork, shift);
+    last_m = at_m;
   }
   return right;
 }
 
-double handrail_sigma_m(const Errors& errors, double since) {
-  return std::sqrt(single_leg_spread(errors, since).along_m2);
+bool goes_on_past_end(const Guides& around, const std::vector<GridPoint>& way,
+                      mapdata::Kind followed) {
+  const GridPoint end = way.back();
+  const GridPoint come = end - walked(way, way.size() - 2, end, -look_m);
+  for (const OnLine& on : around.lines_at(end, 3)) {
+    const auto& other = around.line(on.line);
+    if (landmarks::looks_alike(other.label.kind, followed) <= 0) continue;
+    for (const double step : {-look_m, look_m}) {
+      const GridPoint away = walked(other.points, on.segment, on.at, step) - end;
+      if (length_of(away) >= 0.25 * look_m && turn_cosine(come, away) > 0) return true;
+    }
+  }
+  return false;
 }
 
-double stops_at_end(double along_sigma, double recognised, double tolerance) {
-  return recognised + (1 - recognised) * passes_within(along_sigma, 0, tolerance);
+double handrail_sigma_m(const Errors& errors, double since) {
+  return std::sqrt(single_leg_spread(errors, since).along_m2);
 }
 
 }  // namespace lodeway::reckoning

@@ -1,35 +1,43 @@
 #pragma once
-/// Legs along a line: losing it, the wrong branch, an end that nothing marks. Rates are *practice*.
+/// Legs along a line: losing it, the wrong branch, an end that nothing marks. Chances are those of
+/// sight::PartyChances.
 #include "lodeway/reckoning/defaults.hpp"
 #include "lodeway/reckoning/ends/guides.hpp"
 
 namespace lodeway::reckoning {
 
-/// P(the line is kept for a length): recognised^(length / 4 km): who is on a line has it under
-/// foot, so its chance of being known when it is met is taken for 4 km of it. Cutting a leg in two
-/// changes nothing. `shift`: of that chance over 4 km, in logit.
-[[nodiscard]] double keeps_line(const mapdata::KindTraits& traits, mapdata::Visibility visibility,
-                                double length_m, double shift = 0);
+/// P(the line is kept for a length): stay^(length / 1 km). Cutting a leg in two changes nothing.
+/// `shift`: of the kilometre's chance, in logit.
+[[nodiscard]] double keeps_line(double stay, double length_m, double shift = 0);
 
-/// P(the right branch is taken where another line leaves): 1 - rate * (1 + cos turn) / 2, with
-/// `turn_deg` between the branch and the way onward (0 to 180). The rate: 2 % clear, 4 % cloud, 6 %
-/// night, 8 % snow; `shift`: of taking the right one, in logit.
-[[nodiscard]] double takes_right_branch(mapdata::Visibility visibility, double turn_deg,
+/// How somebody who does not look goes on at a fork: straight on before turns. Of an arm that lies
+/// `turn_cosine` off the way that was come by: ((1 + cos turn) / 2)^2, 0.02 at least. *practice*.
+[[nodiscard]] double straightness(double turn_cosine);
+
+/// A meeting of ways as who comes to it finds it.
+struct ForkMet {
+  double onward = 1;  ///< straightness of the right arm
+  double arms = 0;    ///< of the others, each by how like it is, together
+};
+/// P(the right branch is taken): of those who look `branch` know it, the others and those who do
+/// not look take an arm by its weight: 1 - (2 look (1 - branch) + 1 - look) arms / (arms + onward).
+/// `shift`: in logit.
+[[nodiscard]] double takes_right_branch(double look, double branch, const ForkMet& fork,
                                         double shift = 0);
 
-/// The same for all branches along a way: at each of its points, every line of a like kind that
-/// leads away from it, by the turn between the two. Lines that the way itself follows are none.
+/// The same for all meetings along a way, that at its start among them: at each of its points,
+/// every line of a like kind that leads away from it. Lines that the way itself follows are none.
 /// Within `seen_m` of the end only those err who do not recognise it, which is `known`.
 [[nodiscard]] double takes_all_branches(const Guides& around, const std::vector<GridPoint>& way,
-                                        mapdata::Kind followed, mapdata::Visibility visibility,
-                                        double seen_m = 0, double known = 0, double shift = 0);
+                                        mapdata::Kind followed, double seen_m = 0,
+                                        double known = 0, double shift = 0);
+
+/// Does a line like the one that is followed go on past the way's end, by less than a right angle?
+[[nodiscard]] bool goes_on_past_end(const Guides& around, const std::vector<GridPoint>& way,
+                                    mapdata::Kind followed);
 
 /// Along-track sigma on a line, `since_m` after the last thing that was ticked off: count, stride
 /// and steps.
 [[nodiscard]] double handrail_sigma_m(const Errors& errors, double since_m);
-
-/// P(the party stops at the end): it recognises it in passing, or else its count is within
-/// `tolerance_m`.
-[[nodiscard]] double stops_at_end(double along_sigma_m, double recognised, double tolerance_m);
 
 }  // namespace lodeway::reckoning

@@ -195,7 +195,7 @@ std::vector<double> Fan::turns_in_sigmas(const CrossGrowth& cross) const {
 }
 
 Meeting Fan::meet(double aim, std::span<const double> turns, double target, double window,
-                  double gives_up, double give_up_sigma) const {
+                  double gives_up, double give_up_sigma, double search) const {
   std::vector<Piece> pieces;
   pieces.reserve(rays_.size());
   bool folded = false;
@@ -229,19 +229,22 @@ Meeting Fan::meet(double aim, std::span<const double> turns, double target, doub
       if (middle > window) {
         m.ahead += chance;
         m.ahead_m += along;
+        if (middle > window + search) m.ahead_far += chance;
       } else if (middle < -window) {
         m.before += chance;
         m.before_m -= along;
+        if (middle < -window - search) m.before_far += chance;
       } else {
         m.within += chance;
       }
       last = next;
     };
-    // the window's two ends cut the piece into at most three
+    // the ends of window and search cut the piece into at most five
     const double one = p.along_from - target, other = p.along_to - target;
     const double low = std::min(one, other), high = std::max(one, other);
-    const double first = slope > 0 ? -window : window;
-    for (const double end : {first, -first}) {
+    const double sign = slope > 0 ? 1 : -1;
+    for (const double cut : {-window - search, -window, window, window + search}) {
+      const double end = sign * cut;
       if (low < end && end < high) add(std::clamp((end - level) / slope, last.z, p.to));
     }
     add(p.to);

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <cstddef>
 #include <cstdint>
+#include <limits>
 #include <span>
 #include <vector>
 
@@ -71,6 +72,8 @@ struct Meeting {
   double before = 0;  ///< met before the window
   double missed = 0;  ///< never met: passed its ends, or given up before; the four sum to 1
   double ahead_m = 0, before_m = 0;  ///< mean distance to the target along the line, of these
+  /// Of `ahead` and `before` those met more than `search_m` beyond the window.
+  double ahead_far = 0, before_far = 0;
 };
 
 /// How fine a fan is: the rays it begins with, and how straight in angle the line is between those
@@ -94,17 +97,21 @@ class Fan {
 
   /// A walker whose place beside the aim grows as `cross` says and who gives up at a distance that
   /// is normal about `gives_up_m` with `give_up_sigma_m`. The window is target +- `window_m` along
-  /// the line. Where only the direction is wrong: exact for pieces straight in angle; accuracy
-  /// about 1e-3 with the default number of rays.
+  /// the line; `search_m`: so far beyond the window a party follows the line. Where only the
+  /// direction is wrong: exact for pieces straight in angle; accuracy about 1e-3 with the default
+  /// number of rays.
   [[nodiscard]] Meeting meet(double aim, const CrossGrowth& cross, double target_along_m,
-                             double window_m, double gives_up_m, double give_up_sigma_m) const {
-    return meet(aim, turns_in_sigmas(cross), target_along_m, window_m, gives_up_m, give_up_sigma_m);
+                             double window_m, double gives_up_m, double give_up_sigma_m,
+                             double search_m = std::numeric_limits<double>::infinity()) const {
+    return meet(aim, turns_in_sigmas(cross), target_along_m, window_m, gives_up_m, give_up_sigma_m,
+                search_m);
   }
   /// The same for many aims: what of `cross` is the same for all of them, worked out once.
   [[nodiscard]] std::vector<double> turns_in_sigmas(const CrossGrowth& cross) const;
   [[nodiscard]] Meeting meet(double aim, std::span<const double> turns_in_sigmas,
                              double target_along_m, double window_m, double gives_up_m,
-                             double give_up_sigma_m) const;
+                             double give_up_sigma_m,
+                             double search_m = std::numeric_limits<double>::infinity()) const;
   [[nodiscard]] std::span<const Ray> rays() const { return rays_; }
 
  private:

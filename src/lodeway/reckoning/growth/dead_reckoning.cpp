@@ -28,10 +28,14 @@ Drift::Drift(const Errors& errors, double declination_sigma, Covariance at_fix)
                        declination_sigma * declination_sigma),
       start_(at_fix) {}
 
+bool Drift::goes_straight_on(units::GridBearing on) const {
+  return open_length_ > 0 && std::abs(std::remainder(on.in_radians() - open_bearing_,
+                                                     2 * std::numbers::pi)) <= 1e-6;
+}
+
 void Drift::add_leg(units::GridBearing on, double length) {
   const double bearing = on.in_radians();
-  if (open_length_ > 0 &&
-      std::abs(std::remainder(bearing - open_bearing_, 2 * std::numbers::pi)) > 1e-6) {
+  if (open_length_ > 0 && !goes_straight_on(on)) {
     closed_ += open_leg();
     open_length_ = 0;
   }
@@ -45,6 +49,7 @@ void Drift::reset(Covariance at_fix) {
   closed_ = {};
   net_ = {};
   open_bearing_ = open_length_ = 0;
+  set_right_ = 1;
 }
 
 Covariance Drift::open_leg() const {

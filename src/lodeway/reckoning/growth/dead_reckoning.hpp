@@ -30,6 +30,12 @@ class Drift {
   /// `declination_sigma`: radians, shared like the compass.
   Drift(const Errors& errors, double declination_sigma, numeric::Covariance at_fix = {});
   void add_leg(units::GridBearing bearing, double length_m);
+  /// Is a leg on this bearing the same leg as the last?
+  [[nodiscard]] bool goes_straight_on(units::GridBearing bearing) const;
+  /// The chance that no bearing since the fix was set or read far wrong (gross errors are no part
+  /// of the covariance: nobody who makes one is near).
+  [[nodiscard]] double set_right() const { return set_right_; }
+  void set_right_by(double chance) { set_right_ *= chance; }
   /// The party knows where it is: only `at_fix` is left.
   void reset(numeric::Covariance at_fix = {});
   /// Total covariance (x east, y north), m2.
@@ -47,6 +53,7 @@ class Drift {
   numeric::Covariance start_, closed_;
   earth::GridPoint net_;
   double open_bearing_ = 0, open_length_ = 0;  // radians
+  double set_right_ = 1;
 };
 
 /// Sigmas of a covariance seen from a leg on this bearing: across it, along it, and their

@@ -46,6 +46,12 @@ double along_line(const HazardGround& hazards, const std::vector<GridPoint>& lin
 
 }  // namespace
 
+double may_go_on_m(double ahead_m, const LegModel& model) {
+  constexpr double sigmas = 2;
+  const double left = ahead_m - sigmas * model.spread.along_sigma_m;
+  return left < least_on_m ? 0 : std::min(model.beyond_m, left);
+}
+
 DrillRoom drill_room(const HazardGround& hazards, const Guides& guides, const walking::Leg& leg,
                      const LegModel& model, double search_m) {
   DrillRoom out;
@@ -71,15 +77,17 @@ DrillRoom drill_room(const HazardGround& hazards, const Guides& guides, const wa
       const bool up = std::abs(turn.in_degrees()) <= 90;
       out.ahead_m = along_line(hazards, line, on->along_m, up, far_m);
     }
-  } else if (model.end != EndKind::line || model.offset_m == 0) {
-    out.ahead_m = straight_on(hazards, model.to, model.bearing, model.spread.cross_sigma_m, far_m);
+  } else if (hazards.clear_m(model.aim) >= 0) {  // else the line met is such ground itself
+    out.ahead_m = straight_on(hazards, model.aim, model.bearing, model.spread.cross_sigma_m, far_m);
   }
   if (model.end == EndKind::line) {
     const auto& line = guides.line(model.line).points;
     const bool aim_up = model.offset_m >= 0;
-    out.line_on_m = along_line(hazards, line, model.target_along_m, !aim_up, search_m);
+    // It may have met the line two sigmas off the aim, and goes so much farther either way.
+    const double reach_m = search_m + 2 * model.line_sigma_m;
+    out.line_on_m = along_line(hazards, line, model.target_along_m, !aim_up, reach_m);
     out.line_back_m = along_line(hazards, line, model.target_along_m, aim_up,
-                                 search_m + std::abs(model.offset_m));
+                                 reach_m + std::abs(model.offset_m));
   }
   return out;
 }

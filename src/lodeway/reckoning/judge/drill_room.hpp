@@ -10,11 +10,17 @@ namespace lodeway::reckoning {
 /// Metres to the first ground to keep off; infinity where none lies within what the drill asks for.
 struct DrillRoom {
   static constexpr double free = std::numeric_limits<double>::infinity();
-  double ahead_m = free;      ///< past the end: straight on, or on along what is followed
+  double ahead_m = free;  ///< past the end, or past the aim of a leg that is aimed off: straight on,
+                          ///< or on along what is followed
   double line_on_m = free;    ///< along the line met, from the leg's end away from the aim
   double line_back_m = free;  ///< and the other way, towards the aim and past it
   double around_m = free;     ///< from the end, in any direction
 };
+
+/// How far past its count a party may go: as far as it would, but stopping two sigmas short of what
+/// lies `ahead_m` on, by which 2 in 100 are still too far; under 20 m nobody is sent on.
+inline constexpr double least_on_m = 20;
+[[nodiscard]] double may_go_on_m(double ahead_m, const LegModel& model);
 
 /// `search_m`: how far along the line met the drill goes. Straight ahead the path and one sigma to
 /// either side of it are looked at; along a line its own places, to the metre, unless the line itself

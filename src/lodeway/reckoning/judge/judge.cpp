@@ -12,6 +12,7 @@
 #include "lodeway/reckoning/ends/handrail.hpp"
 #include "lodeway/reckoning/judge/judge_words.hpp"
 #include "lodeway/reckoning/ends/line_target.hpp"
+#include "lodeway/reckoning/ends/point_target.hpp"
 
 namespace lodeway::reckoning {
 
@@ -34,6 +35,41 @@ double kept_variance(double sigma, double most) {
   if (sigma <= 0) return 0;
   const double w = most / sigma, inside = 2 * numeric::normal_cdf(w) - 1;
   return sigma * sigma * (1 - 2 * w * numeric::normal_density(w) / inside);
+}
+
+/// By the count within so many metres of the end of a line; where nothing like it goes on from
+/// there nobody can come too far.
+double ends_by_count(double sigma, double within, bool goes_on) {
+  return goes_on ? passes_within(sigma, 0, within)
+                 : numeric::normal_cdf(within / std::max(sigma, 1e-9));
+}
+
+/// Of bearings that are far wrong (sight::gross_least_deg to most, all alike) those that pass in
+/// sight of the mark: all off by less than asin(seen / length).
+double still_in_sight(const LegModel& m, double length) {
+  if (m.end != EndKind::point || length <= 0) return 0;
+  const double within = units::Angle::radians(std::asin(std::min(m.seen_from_m / length, 1.0)))
+                            .in_degrees();
+  return std::clamp((within - sight::gross_least_deg) /
+                        (sight::gross_most_deg - sight::gross_least_deg),
+                    0.0, 1.0);
+}
+
+/// How far aside a party may come to this leg's end and still keep it: mean over both sides.
+double margin_m(const LegModel& m, const Habits& habits) {
+  if (m.end == EndKind::point) return m.seen_from_m;
+  if (!m.mark) return m.window_m;
+  return m.window_m + 0.5 * (std::abs(m.offset_m) + habits.wrong_way_sigmas * m.line_sigma_m);
+}
+
+/// Of bearings that were far wrong on the way to the turn before this leg, `from_fix_m` from the
+/// last fix, those that matter little: all that came less than `margin` aside, 2 L sin(wrong / 2).
+double hardly_aside(double from_fix_m, double margin) {
+  if (from_fix_m <= 0) return 0;
+  const double most =
+      units::Angle::radians(2 * std::asin(std::min(margin / (2 * from_fix_m), 1.0))).in_degrees();
+  return std::clamp(
+      (most - sight::gross_least_deg) / (sight::gross_most_deg - sight::gross_least_deg), 0.0, 1.0);
 }
 }  // namespace
 
@@ -68,9 +104,8 @@ Judge::Judge(const walking::Ground& ground, const walking::Party& party,
       habits_(habits),
       language_(language),
       errors_(errors_of(party)),
-      kept_guides_(std::make_shared<const Guides>(ground, party.visibility, std::move(fixes),
-                                                  std::move(taken))),
-      guides_(*kept_guides_) {}
+      guides_(std::make_shared<const Guides>(ground, sight::chances_of(party), std::move(fixes),
+                                             std::move(taken))) {}
 
 Drift Judge::at_fix() const {
   return {errors_, declination_sigma_, round_error(habits_.fix_sigma_m)};
@@ -97,7 +132,8 @@ JudgedWay Judge::judge(const walking::Way& way) const {
 LegModel Judge::as_end_of_way(const Leg& leg, LegModel model) const {
   if (model.end != EndKind::turn) return model;
   model.window_m = habits_.near_enough_m;
-  model.certainty = numeric::disc_probability(model.at_end, 0, 0, model.window_m);
+  model.certainty =
+      model.set_right * numeric::disc_probability(model.at_end, 0, 0, model.window_m);
   // looks round for it as far as it may be off
   model.beyond_m = habits_.beyond_sigmas * numeric::axes_of(model.at_end).major;
   model.recovery_minutes = habits_.doubt_min + 2 * model.beyond_m * minutes_per_m(leg);
@@ -112,16 +148,27 @@ LegModel Judge::weigh(const Leg& leg, Drift& carried, bool roughly, const LegMod
   model.bearing = earth::grid_bearing(model.from, model.to);
   model.length_m = leg.course.kind == LegKind::along ? mapdata::length_m(leg.course.line) : straight;
   model.minutes = leg.figures.minutes > 0 ? leg.figures.minutes : model.length_m * minutes_per_m(leg);
-  model.mark = guides_.mark_at(model.to, habits_.least_known);
+  if (card == nullptr)
+    model.mark = guides_->mark_at(model.to, habits_.least_known);
+  else if (card->mark)
+    model.mark = guides_->mark(card->mark->fix);
   if (model.mark) {
     model.seen_from_m = model.mark->seen_from_m;
     model.recognised = known(model.mark->recognised);
   }
+  const double before_right = carried.set_right(), from_fix_m = earth::length_of(carried.net());
+  bool same_leg = false;
   if (leg.course.kind == LegKind::along) {
+    if (model.mark && card == nullptr && model.mark->recognised < habits_.least_fix)
+      model.mark.reset();  // the count has to do, as where nothing marks it
     handrail_end(leg, model);
   } else if (straight > 0) {
     const numeric::Covariance before = carried.total();
+    same_leg = carried.goes_straight_on(model.bearing);
+    if (!same_leg)
+      carried.set_right_by(1 - guides_->chances().of(sight::Setting::gross_error));
     carried.add_leg(model.bearing, straight);
+    model.set_right = carried.set_right();
     model.at_end = carried.total();
     model.spread = seen_from_leg(model.at_end, model.bearing);
     const double shared =
@@ -131,6 +178,18 @@ LegModel Judge::weigh(const Leg& leg, Drift& carried, bool roughly, const LegMod
   }
   decoys(leg, model);
   model.certainty = std::clamp(model.certainty * (1 - model.decoy_probability), 0.0, 1.0);
+  if (leg.course.kind == LegKind::bearing && model.end != EndKind::turn) {
+    // who sets this bearing far wrong may still pass in sight of an end that is near
+    const double this_wrong = before_right - model.set_right;
+    // who was far wrong before a turn that is near the fix came hardly aside by it
+    const double turned_right = same_leg || before_right <= 0
+                                    ? 0
+                                    : (1 - before_right) * model.set_right / before_right;
+    const double right =
+        model.set_right + turned_right * hardly_aside(from_fix_m, margin_m(model, habits_));
+    model.certainty = right * model.certainty +
+                      this_wrong * model.recognised * still_in_sight(model, straight);
+  }
   if (card == nullptr && leg.course.kind == LegKind::bearing && model.length_m > 0)
     model.hazard_probability = hazard_of(model, roughly);
   if (card == nullptr) after_failure(leg, model);
@@ -142,13 +201,12 @@ LegModel Judge::weigh(const Leg& leg, Drift& carried, bool roughly, const LegMod
 void Judge::carry_on(const Leg& leg, const LegModel& model, Drift& carried) const {
   const double side = habits_.fix_sigma_m;
   if (model.end == EndKind::handrail_count || model.end == EndKind::handrail_mark) {
-    const double by_count = kept_variance(model.spread.along_sigma_m, model.window_m);
-    const double known = model.mark ? model.recognised : 0;
-    const double left = known * side * side + (1 - known) * by_count;
+    const double left = model.mark ? side * side
+                                   : kept_variance(model.spread.along_sigma_m, model.window_m);
     carried.reset(
         numeric::covariance_along(mapdata::direction_at(leg.course.line, model.length_m).in_radians(), left, side * side));
   } else if (model.end == EndKind::line && !model.mark) {
-    const double lie = mapdata::direction_at(guides_.line(model.line).points, model.target_along_m).in_radians();
+    const double lie = mapdata::direction_at(guides_->line(model.line).points, model.target_along_m).in_radians();
     carried.reset(numeric::covariance_along(
         lie, kept_variance(model.line_sigma_m, habits_.near_enough_m), side * side));
   } else if (model.end != EndKind::turn) {
@@ -195,7 +253,7 @@ void Judge::lay_out(const Leg& leg, const LegModel& model, Judged& out) const {
   needle.bearing = model.bearing;
   set_share(figures, model.length_m, straight, needle);
   if (model.end != EndKind::line || model.offset_m == 0) return;
-  const mapdata::Label& met = guides_.line(model.line).label;
+  const mapdata::Label& met = guides_->line(model.line).label;
   AfterAim& after = out.after.emplace();
   after.aimed_to = model.aim_is_left ? mapdata::Side::left : mapdata::Side::right;
   after.line = landmarks::thing(met.kind, met.name, language_);
@@ -217,16 +275,16 @@ Judged Judge::judged(const Leg& leg, const LegModel& model) const {
   out.at_end = model.at_end;
   for (const DecoyPlace& d : model.decoys) {
     if (d.probability <= out.confusable_probability) continue;
-    const auto what = d.is_line ? landmarks::thing(guides_.line(d.line).label.kind, "", language_)
-                                : landmarks::words(guides_.fixes()[d.fix], language_);
+    const auto what = d.is_line ? landmarks::thing(guides_->line(d.line).label.kind, "", language_)
+                                : landmarks::words(guides_->fixes()[d.fix], language_);
     out.confusable = confusable_words(what, model.length_m - d.along_m, language_);
     out.confusable_probability = d.probability;
   }
-  const auto line = model.end == EndKind::line ? guides_.line(model.line).label.kind
+  const auto line = model.end == EndKind::line ? guides_->line(model.line).label.kind
                                                : leg.course.followed.kind;
   const double search = search_m(model, habits_);
   out.if_lost = if_lost_words(leg, model, search, goes_on_to_stop(leg, model), language_, line,
-                              drill_room(*hazards_, guides_, leg, model, search));
+                              drill_room(*hazards_, *guides_, leg, model, search));
   return out;
 }
 
@@ -237,17 +295,19 @@ void Judge::handrail_end(const Leg& leg, LegModel& model) const {
   }
   model.since_tick_m = model.length_m - last_tick;
   const double sigma = model.spread.along_sigma_m = handrail_sigma_m(errors_, model.since_tick_m);
-  model.keeps = keeps_line(guides_.traits(leg.course.followed.kind), party_.visibility, model.length_m,
-                           known_shift_) *
-                takes_all_branches(guides_, leg.course.line, leg.course.followed.kind, party_.visibility,
-                                   model.seen_from_m, model.mark ? model.recognised : 0,
-                                   known_shift_);
-  // who does not know the end for what it is has the count, as where nothing marks it
-  if (model.mark && model.mark->recognised < habits_.least_fix) model.mark.reset();
+  const auto followed = leg.course.followed.kind;
+  model.keeps =
+      keeps_line(guides_->chances().of(sight::ChanceOf::stay, followed), model.length_m,
+                 known_shift_) *
+      takes_all_branches(*guides_, leg.course.line, followed, model.seen_from_m,
+                         model.mark ? model.recognised : 0, known_shift_);
   model.end = model.mark ? EndKind::handrail_mark : EndKind::handrail_count;
   model.window_m = std::max(model.mark ? model.seen_from_m : 0, habits_.near_enough_m);
+  // who looks out for a mark and does not know it goes on, unless nothing goes on from there
+  model.line_goes_on = goes_on_past_end(*guides_, leg.course.line, followed);
+  const double known = model.line_goes_on ? model.recognised : 1;
   model.certainty =
-      model.keeps * stops_at_end(sigma, model.mark ? model.recognised : 0, model.window_m);
+      model.keeps * (model.mark ? known : ends_by_count(sigma, model.window_m, model.line_goes_on));
   // who has not seen the end goes on past its count like on open ground
   model.beyond_m = habits_.beyond_sigmas * sigma;
   model.at_end =
@@ -260,7 +320,7 @@ Walk Judge::walk_of(const LegModel& m) const {
     walk.seen_from_m = m.seen_from_m;
     walk.known = m.recognised;
   } else if (m.end == EndKind::line) {
-    walk.line = guides_.line(m.line).points;
+    walk.line = guides_->line(m.line).points;
     walk.line_known = m.line_recognised;
     walk.leaving_m = m.leaving_m;
   }
@@ -297,6 +357,13 @@ void Judge::after_failure(const Leg& leg, LegModel& model) const {
   const double back = goes_on_to_stop(leg, model) ? 2 * std::max(leg.stop->beyond_m, model.beyond_m)
                                                   : 2 * (model.length_m + model.beyond_m);
   model.recovery_minutes = habits_.doubt_min + back * pace;
+  if (model.end != EndKind::point) return;
+  // first the short search about the counted end: half of its square is walked on average
+  const double finds = model.set_right * model.recognised *
+                       guides_->chances().of(sight::Setting::search_at_end);
+  const double searched = 10 * std::clamp(1.5 * model.seen_from_m, 30.0, 120.0);
+  model.recovery_minutes =
+      (1 - finds) * model.recovery_minutes + finds * (0.5 * habits_.doubt_min + searched * pace);
 }
 
 bool goes_on_to_stop(const Leg& leg, const LegModel& model) {

@@ -56,10 +56,13 @@ struct LegModel {
   numeric::Covariance at_end;  ///< the same, x east, y north
   double since_tick_m = 0;     ///< handrail: after the last tick
   double keeps = 1;            ///< handrail: line and branches kept
+  bool line_goes_on = true;    ///< handrail: something like it goes on past the end
+  double set_right = 1;        ///< bearing leg: no bearing since the last fix is set far wrong
   std::vector<DecoyPlace> decoys;
   double decoy_probability = 0;  ///< of taking any of them for the end
   bool aim_is_left = false;      ///< of the straight way to the end; when aimed off
-  double certainty = 0, hazard_probability = 0;
+  double certainty = 0;  ///< kept at the first try
+  double hazard_probability = 0;
   double minutes = 0;           ///< walking, as aimed; on a line to its end
   double recovery_minutes = 0;  ///< expected, when it fails
 };
@@ -88,7 +91,7 @@ struct LegFigures {
 /// Every const function may be called from several threads at once.
 class Judge {
  public:
-  /// Keeps references to ground and party. `declination_sigma_deg`: one sigma, shared by all legs.
+  /// Keeps a reference to the ground. `declination_sigma_deg`: one sigma, shared by all legs.
   /// `fixes`: of this ground, found here when not given.
   Judge(const walking::Ground& ground, const walking::Party& party, Forbidden forbidden,
         double declination_sigma_deg, Habits habits = {}, const units::Speech& language = {},
@@ -121,13 +124,16 @@ class Judge {
   /// the mean over `possible_parties`, each walking as the card has it, by its own figures. Some
   /// seven times `judge` without hazard.
   [[nodiscard]] double averaged_certainty(const walking::Way& way) const;
+  /// How far each leg's certainty moves when every chance of failing in the table is a third more
+  /// (4/3) or a third less (3/4) than it says, and gross errors with it; walked as the card has it.
+  [[nodiscard]] std::vector<CertaintyBand> bands(const walking::Way& way) const;
   /// The error of a party that has just found itself.
   [[nodiscard]] Drift at_fix() const;
 
   [[nodiscard]] const Errors& errors() const { return errors_; }
   [[nodiscard]] const Habits& habits() const { return habits_; }
   [[nodiscard]] const Forbidden& forbidden() const { return hazards_->cells(); }
-  [[nodiscard]] const Guides& guides() const { return guides_; }
+  [[nodiscard]] const Guides& guides() const { return *guides_; }
   [[nodiscard]] const walking::Party& party() const { return party_; }
   [[nodiscard]] double declination_sigma() const { return declination_sigma_; }
 
@@ -144,6 +150,7 @@ class Judge {
   [[nodiscard]] LegModel weigh(const walking::Leg& leg, Drift& carried, bool roughly,
                                const LegModel* card = nullptr) const;
   [[nodiscard]] Judge of(const PossibleParty& party) const;
+  [[nodiscard]] Judge with_failing(double failing) const;
   [[nodiscard]] double known(double of_all) const;
   [[nodiscard]] double hazard_of(const LegModel& model, bool roughly) const;
   void after_failure(const walking::Leg& leg, LegModel& model) const;
@@ -152,15 +159,14 @@ class Judge {
   [[nodiscard]] double minutes_per_m(const walking::Leg& leg) const;
 
   const walking::Ground& ground_;
-  const walking::Party& party_;
+  walking::Party party_;
   std::shared_ptr<const HazardGround> hazards_;
   double declination_sigma_;
   Habits habits_;
   units::Speech language_;
   Errors errors_;
   double known_shift_ = 0;  ///< of knowing, keeping to a line, the right branch: in logit
-  std::shared_ptr<const Guides> kept_guides_;
-  const Guides& guides_;
+  std::shared_ptr<const Guides> guides_;
 };
 
 /// Is there something near enough ahead for those who missed the end to go on to?

@@ -41,11 +41,11 @@ Decoy weighed(const LegModel& m, const DecoyPlace& d, double lie_sigma_deg) {
 }  // namespace
 
 void Judge::line_decoys(LegModel& model) const {
-  const auto& wanted = guides_.line(model.line);
+  const auto& wanted = guides_->line(model.line);
   const auto lie =
       units::Lie::of(mapdata::direction_at(wanted.points, model.target_along_m));
-  for (const Crossed& c : guides_.crossed(model.from, model.aim)) {
-    const mapdata::Kind kind = guides_.line(c.line).label.kind;
+  for (const Crossed& c : guides_->crossed(model.from, model.aim)) {
+    const mapdata::Kind kind = guides_->line(c.line).label.kind;
     const double short_m = model.length_m - c.at_m;
     const double alike = landmarks::looks_alike(kind, wanted.label.kind);
     if (short_m < 10 || short_m > 6 * model.spread.along_sigma_m || c.line == model.line || alike <= 0)
@@ -58,7 +58,7 @@ void Judge::line_decoys(LegModel& model) const {
                             {},
                             c.at_m,
                             0,
-                            guides_.recognised(kind),
+                            guides_->noticed(kind),
                             alike,
                             apart(c.lie, lie).in_degrees(),
                             0});
@@ -73,7 +73,7 @@ void Judge::line_decoys(LegModel& model) const {
   std::vector<double> met(model.decoys.size());
   const auto caster = [&](std::size_t line) {
     return LineCaster(model.from, model.bearing.in_radians(), 4 * spread,
-                      pieces_within(guides_.line(line).points, model.from, reach), reach);
+                      pieces_within(guides_->line(line).points, model.from, reach), reach);
   };
   const LineCaster to_end = caster(model.line);
   std::vector<LineCaster> to_decoys;
@@ -108,9 +108,9 @@ void Judge::line_decoys(LegModel& model) const {
 void Judge::point_decoys(LegModel& model) const {
   const double s = std::sin(model.bearing.in_radians()), c = std::cos(model.bearing.in_radians());
   std::vector<double> beside;
-  for (const Mark& m : guides_.marks_along(model.from, model.to, 150)) {
+  for (const Mark& m : guides_->marks_along(model.from, model.to, 150)) {
     const double alike =
-        landmarks::looks_alike(guides_.fixes()[m.fix], guides_.fixes()[model.mark->fix]);
+        landmarks::looks_alike(guides_->fixes()[m.fix], guides_->fixes()[model.mark->fix]);
     if (earth::grid_distance_m(m.at, model.to) < 20 || alike <= 0) continue;
     const GridPoint w = m.at - model.from;
     const double along = w.east_m * s + w.north_m * c, apart = model.length_m - along;
@@ -118,7 +118,8 @@ void Judge::point_decoys(LegModel& model) const {
       continue;
     beside.push_back(w.east_m * c - w.north_m * s);
     model.decoys.push_back(
-        {false, 0, m.fix, m.at, along, m.seen_from_m, m.recognised, alike, 0, 0});
+        {false, 0, m.fix, m.at, along, m.seen_from_m,
+         guides_->noticed(guides_->fixes()[m.fix].kind), alike, 0, 0});
   }
   if (model.decoys.empty()) return;
   // Together with the end itself: who comes to it first has found it.

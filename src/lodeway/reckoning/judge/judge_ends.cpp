@@ -3,9 +3,11 @@
 #include <cmath>
 #include <utility>
 
+#include "lodeway/mapdata/along_line.hpp"
 #include "lodeway/reckoning/ends/aimed_leg.hpp"
 #include "lodeway/reckoning/judge/judge.hpp"
 #include "lodeway/reckoning/ends/point_target.hpp"
+#include "lodeway/walking/course.hpp"
 
 namespace lodeway::reckoning {
 
@@ -37,16 +39,16 @@ void Judge::bearing_end(const Leg& leg, LegModel& model, const LegModel* card) c
     model.line = card->line;
     model.target_along_m = card->target_along_m;
     model.leaving_m = card->leaving_m;
-    model.line_recognised = known(guides_.recognised(guides_.line(card->line).label.kind));
+    model.line_recognised = known(guides_->noticed(guides_->line(card->line).label.kind));
     return line_end(leg, model, card);
   }
   // the surest of point, lines met here with their mark, and lines met near enough by the count
   const LegModel straight = model;
-  const auto left = guides_.lines_at(straight.from, leaving_m);
-  for (const OnLine& on : guides_.lines_at(straight.to)) {
+  const auto left = guides_->lines_at(straight.from, leaving_m);
+  for (const OnLine& on : guides_->lines_at(straight.to)) {
     const auto crossing = apart(on.lie, units::Lie::of(straight.bearing));
     if (crossing.in_degrees() < habits_.least_crossing_deg) continue;
-    const double met = guides_.recognised(guides_.line(on.line).label.kind);
+    const double met = guides_->noticed(guides_->line(on.line).label.kind);
     // a mark that is itself seen from far needs no line; a faint line is no help
     if (met < habits_.least_known || (straight.mark && model.certainty >= met)) continue;
     LegModel on_line = straight;
@@ -67,7 +69,7 @@ void Judge::bearing_end(const Leg& leg, LegModel& model, const LegModel* card) c
 }
 
 void Judge::line_end(const Leg& leg, LegModel& model, const LegModel* card) const {
-  const auto& feature = guides_.line(model.line);
+  const auto& feature = guides_->line(model.line);
   const double pace = minutes_per_m(leg);
   LineEnd end;
   end.from = model.from;
@@ -86,17 +88,36 @@ void Judge::line_end(const Leg& leg, LegModel& model, const LegModel* card) cons
     walk.beyond_m = 0;
     return hazard_probability(*hazards_, walk, {2, 20});
   };
+  // Nobody goes along a line over ground to keep off: from two sigmas beyond an aim to the end, or
+  // as far beyond it as it is beside the end, the line must be clear, unless it is a path, which
+  // leads over what is steep beside it.
+  const bool path = walking::is_path(feature.label.kind);
+  const auto line_clear = [&](GridPoint aim) {
+    if (path || hazards_->clear_m(model.to) < 0) return true;  // a river's bank: the line itself
+    const double from = model.target_along_m,
+                 beside = mapdata::along_of(feature.points, aim) - from,
+                 sigma = std::max(model.spread.cross_sigma_m, model.spread.along_sigma_m);
+    const double far = std::abs(beside) + std::max(std::abs(beside), 2 * sigma),
+                 way = beside < 0 ? -1 : 1;
+    for (double m = 0; m <= far;) {
+      const double clear = hazards_->clear_m(mapdata::point_along(feature.points, from + way * m));
+      if (m > 0 && clear < 0) return false;
+      m += std::max(clear, 2.0);
+    }
+    return true;
+  };
   // an aim that leads over worse ground than the straight way is none
   double straight_hazard = -1;
   end.allowed = [&](GridPoint aim) {
     if (!hazards_->any()) return true;
+    if (!line_clear(aim)) return false;
     if (straight_hazard < 0) straight_hazard = hazard_towards(model.to);
     return hazard_towards(aim) <= straight_hazard + 0.005;
   };
   AimCosts costs;
   costs.bearing_min_per_m = pace;
   costs.line_min_per_m = walking::level_min_per_m(
-      party_, std::max(guides_.traits(feature.label.kind).speed_factor, 0.2));
+      party_, std::max(guides_->traits(feature.label.kind).speed_factor, 0.2));
   costs.doubt_min = habits_.doubt_min;
   costs.wrong_way_sigmas = habits_.wrong_way_sigmas;
   const LineAimer aimer(end, costs, card != nullptr ? std::abs(card->offset_m) : 0);

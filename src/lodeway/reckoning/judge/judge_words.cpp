@@ -18,7 +18,7 @@ std::string tens(double metres, const units::Speech& speech) {
   return units::length_text(std::ceil(metres / unit - 1e-6) * unit, speech.style);
 }
 
-constexpr double least_m = 20;  ///< under it nobody is sent on
+constexpr double least_m = least_on_m;
 
 /// What lies ahead of a leg's end, and how far.
 struct Ahead {
@@ -42,14 +42,6 @@ Ahead ahead_of(const walking::Leg& leg, const DrillRoom& room, bool german) {
   return nearest;
 }
 
-/// How far past its count a party may go: as far as it would, but stopping two sigmas short of what
-/// lies ahead, by which 2 in 100 are still too far; under 20 m nobody is sent on.
-double may_go_on_m(const Ahead& ahead, const LegModel& model) {
-  constexpr double sigmas = 2;
-  const double left = ahead.distance_m - sigmas * model.spread.along_sigma_m;
-  return left < least_m ? 0 : std::min(model.beyond_m, left);
-}
-
 std::string down_to_tens(double metres, const units::Speech& speech) {
   const double unit = 10 * (speech.style.imperial ? units::metres_per_foot : 1);
   return units::length_text(std::floor(metres / unit) * unit, speech.style);
@@ -69,6 +61,12 @@ namespace {
 std::string with_article(const std::string& name, bool german) {
   const bool plain = !name.empty() && name[0] >= 'a' && name[0] <= 'z' && !name.starts_with("the ");
   return !german && plain ? "the " + name : name;
+}
+
+std::string capital(std::string words) {
+  if (!words.empty() && words[0] >= 'a' && words[0] <= 'z')
+    words[0] = static_cast<char>(words[0] - 32);
+  return words;
 }
 
 /// A leg of which the words are made: names as they stand in a sentence.
@@ -135,7 +133,7 @@ std::string at_a_turn(const Told& t) {
 /// Along a line without anything across it: back to what was sure if that is near, else back over
 /// what the end may lie on. Past the count only as far as what lies on along it allows.
 std::string along_unstopped(const Told& t, const std::string& what) {
-  const double on = may_go_on_m(t.ahead, t.model);
+  const double on = may_go_on_m(t.ahead.distance_m, t.model);
   const bool bounded = on < t.model.beyond_m, far_back = t.model.since_tick_m > most_back_m;
   const auto past = bounded ? down_to_tens(on, t.speech) : t.whole_tens(t.model.beyond_m);
   std::string out;
@@ -177,33 +175,63 @@ std::string along_unstopped(const Told& t, const std::string& what) {
   return out;
 }
 
+/// Who does not come to the line by the count: how far on, where something lies behind it. Empty
+/// where nothing does within what the party would go.
+std::string not_met(const Told& t, const std::string& line) {
+  const double on = may_go_on_m(t.room.ahead_m, t.model);
+  if (on >= t.model.beyond_m) return "";
+  if (on <= 0)
+    return t.in_either(
+        fmt::format(" {} not met by your count? Turn round: ground to keep off lies ahead.",
+                    capital(line)),
+        fmt::format(" {} nach der Zählung nicht erreicht? Umkehren: voraus liegt zu meidendes "
+                    "Gelände.",
+                    line));
+  const auto past = down_to_tens(on, t.speech);
+  return t.in_either(
+      fmt::format(" {} not met by {} past your count? Turn round: ground to keep off lies ahead.",
+                  capital(line), past),
+      fmt::format(" {} bei {} über die Zählung hinaus nicht erreicht? Umkehren: voraus liegt zu "
+                  "meidendes Gelände.",
+                  line, past));
+}
+
 /// On a line met: turned round after `search`, or sooner where ground to keep off lies on it.
 std::string along_a_line_met(const Told& t, double search, const std::string& met) {
+  // It met the line within two sigmas of the aim: those nearest to the end and farthest from it too
+  // turn round before what lies there.
+  const double short_of = least_m + 2 * t.model.line_sigma_m;
   const double aimed = std::abs(t.model.offset_m),
-               room_on = aimed + std::max(t.room.line_on_m - least_m, 0.0),
+               room_on = aimed + std::max(t.room.line_on_m - short_of, 0.0),
                on = std::min(room_on, search);
   const bool on_bounded = room_on < search, back_bounded = t.room.line_back_m < DrillRoom::free;
   const auto by = on_bounded ? down_to_tens(on, t.speech) : t.whole_tens(search);
-  auto out = t.in_either(
-      fmt::format("Not at {} after {} along {}? Turn round and follow it the other way, past where "
-                  "you met it",
-                  t.to, by, met),
-      fmt::format("Nach {} daran entlang ({}) nicht an {}? Umkehren und in die andere Richtung "
-                  "folgen, über die Stelle hinaus, wo ihr darauf getroffen seid",
-                  by, met, t.to));
+  auto out = t.in_either(fmt::format("Not at {} after {} along {}? ", t.to, by, met),
+                         fmt::format("Nach {} daran entlang ({}) nicht an {}? ", by, met, t.to));
+  const double room_back = on + t.room.line_back_m - aimed - short_of;
+  if (back_bounded && room_back < on + least_m)  // nothing is left past where it was met
+    return out +
+           t.in_either("Turn round and go back to where you met it, and no farther: ground to keep "
+                       "off lies beyond.",
+                       "Umkehren, zurück bis dahin, wo ihr darauf getroffen seid, und nicht weiter: "
+                       "dort liegt zu meidendes Gelände.") +
+           not_met(t, met);
+  out += t.in_either("Turn round and follow it the other way, past where you met it",
+                     "Umkehren und in die andere Richtung folgen, über die Stelle hinaus, wo ihr "
+                     "darauf getroffen seid");
   if (back_bounded) {
-    const auto most =
-        down_to_tens(std::max(on + t.room.line_back_m - aimed - least_m, 0.0), t.speech);
+    const auto most = down_to_tens(room_back, t.speech);
     out += t.in_either(", at most " + most, ", höchstens " + most);
   }
-  if (!on_bounded && !back_bounded) return out + ".";
+  if (!on_bounded && !back_bounded) return out + "." + not_met(t, met);
   return out +
-         t.in_either(": ground to keep off lies beyond.", ": weiter liegt zu meidendes Gelände.");
+         t.in_either(": ground to keep off lies beyond.", ": weiter liegt zu meidendes Gelände.") +
+         not_met(t, met);
 }
 
 std::string straight_unstopped(const Told& t) {
   const auto back = t.length(t.model.length_m);
-  const double on = may_go_on_m(t.ahead, t.model);
+  const double on = may_go_on_m(t.ahead.distance_m, t.model);
   if (on >= t.model.beyond_m) {
     const auto past = t.whole_tens(t.model.beyond_m);
     return t.in_either(

@@ -26,12 +26,21 @@ struct AfterAim {
   double double_paces = 0, minutes = 0;          ///< at the leg's own pace
 };
 
+/// Of the chance to keep a leg at the first try: what a third off in the table of chances gives.
+struct CertaintyBand {
+  double low = 0, high = 1;
+};
+
 struct Judged {
   std::optional<NeedlePart> needle;  ///< of a leg on a bearing
   std::optional<AfterAim> after;     ///< of a leg that is aimed off
   double length_m = 0;               ///< on the ground, as walked: both parts, or the handrail
   double minutes = 0, minutes_slow = 0;  ///< the same
   double certainty = 0;  ///< probability that the party is where it believes, at the end
+  std::optional<CertaintyBand> band;  ///< of that; of legs of a way to choose from
+  /// Share of parties that ended it there in the end, of those who set out on it: some went wrong,
+  /// noticed and mended it (walkers); where they walked.
+  std::optional<double> in_the_end;
   double cross_sigma_m = 0, along_sigma_m = 0;
   std::string confusable;  ///< what could be taken for the end; empty: nothing found
   double confusable_probability = 0;

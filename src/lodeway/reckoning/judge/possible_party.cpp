@@ -41,6 +41,31 @@ Judge Judge::of(const PossibleParty& party) const {
   return out;
 }
 
+Judge Judge::with_failing(double failing) const {
+  auto out = *this;
+  out.guides_ =
+      std::make_shared<const Guides>(guides_->with(sight::chances_of(party_, failing)));
+  return out;
+}
+
+std::vector<CertaintyBand> Judge::bands(const walking::Way& way) const {
+  std::vector<LegModel> card;
+  Drift carried = at_fix();
+  for (const auto& leg : way.legs) card.push_back(weigh(leg, carried, true));
+  std::vector<CertaintyBand> out(way.legs.size());
+  constexpr double a_third_more = 4.0 / 3, a_third_less = 3.0 / 4;
+  for (const double failing : {a_third_more, a_third_less}) {
+    const Judge judge = with_failing(failing);
+    Drift walked = judge.at_fix();
+    for (std::size_t i = 0; i < way.legs.size(); ++i) {
+      auto model = judge.weigh(way.legs[i], walked, true, &card[i]);
+      if (i + 1 == way.legs.size()) model = judge.as_end_of_way(way.legs[i], std::move(model));
+      (failing > 1 ? out[i].low : out[i].high) = model.certainty;
+    }
+  }
+  return out;
+}
+
 double Judge::averaged_certainty(const walking::Way& way) const {
   std::vector<LegModel> card;
   Drift carried = at_fix();

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <numbers>
 
 #include "lodeway/mapdata/along_line.hpp"
 #include "lodeway/reckoning/rehearsal/leg_end.hpp"
@@ -124,14 +125,16 @@ class Block {
       LegEnd out;
       out.minutes = leg.figures.minutes;
       out.at = m.to;
-      out.kept = keeps && (known || std::abs(off) < m.window_m);
+      const bool counted = m.line_goes_on ? std::abs(off) < m.window_m : off > -m.window_m;
+      out.kept = keeps && (m.mark ? known || !m.line_goes_on : counted);
       out.loss = keeps ? Loss::overshot : Loss::line_lost;
       out.recovery = habits_.doubt_min + 2 * (keeps ? std::abs(off) : 0.25 * m.length_m) * pace;
       follow_line(i, leg);
       finish(i, l, out);
-      if (!known && !w.turned_back && out.kept) {
+      if (!m.mark && !w.turned_back && out.kept) {
+        const double there = m.line_goes_on ? off : std::min(off, 0.0);
         const double lie = mapdata::direction_at(leg.course.line, m.length_m).in_radians();
-        w.at = w.at + GridPoint{off * std::sin(lie), off * std::cos(lie)};
+        w.at = w.at + GridPoint{there * std::sin(lie), there * std::cos(lie)};
       }
     }
   }
@@ -157,7 +160,7 @@ class Block {
     for (std::size_t i = 0; i < walkers_.size(); ++i) {
       Walker& w = walkers_[i];
       if (!goes_on(l)) {
-        w.leg_bearing = errors_.bearing_sigma * w.random.normal();
+        w.leg_bearing = errors_.bearing_sigma * w.random.normal() + gross_error(w.random);
         w.leg_scale = errors_.distance_sigma * w.random.normal();
       }
       const double b = m.bearing.in_radians() + w.compass + w.leg_bearing;
@@ -184,6 +187,16 @@ class Block {
       if (m.end == EndKind::line && !m.mark && out.kept)
         at_fix(walkers_[i], out.at);  // somewhere on the line
     }
+  }
+
+  /// Of the leg's bearing, radians: mostly none.
+  [[nodiscard]] double gross_error(numeric::Random& random) const {
+    constexpr double degree = std::numbers::pi / 180;
+    const double chance = s_.judge.guides().chances().of(sight::Setting::gross_error);
+    const double pick = random.uniform(), size = random.uniform(), side = random.uniform();
+    if (pick >= chance) return 0;
+    return (side < 0.5 ? -1 : 1) * degree *
+           (sight::gross_least_deg + (sight::gross_most_deg - sight::gross_least_deg) * size);
   }
 
   /// Straight on from a turn without a fix: for the party it is one and the same leg.

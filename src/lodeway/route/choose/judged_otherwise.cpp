@@ -2,7 +2,6 @@
 #include <algorithm>
 
 #include "lodeway/reckoning/judge/judge.hpp"
-#include "lodeway/reckoning/rehearsal/rehearsal.hpp"
 #include "lodeway/route/choose/local_ground.hpp"
 #include "lodeway/route/choose/way_finder.hpp"
 #include "lodeway/route/choose/way_parts.hpp"
@@ -33,16 +32,18 @@ std::shared_ptr<const LocalGround> WayFinder::part_holding(
   }
 }
 
-std::vector<JudgedOtherwise> WayFinder::judged_otherwise(
+JudgedOtherwise WayFinder::judged_otherwise(
     const walking::Request& planned, const walking::Request& changed, const Wishes& wishes,
     const std::vector<const reckoning::JudgedWay*>& ways, numeric::Parallel& parallel) const {
   const auto local = part_holding(planned, ways);
   const auto& ground = local->ground;
   const auto met = local->met_by.of(ground, planned, local->lines.slopes, parallel);
-  const auto hazards = same_bars(planned, changed)
-                           ? met->hazards
-                           : std::make_shared<const reckoning::HazardGround>(reckoning::forbidden_of(
-                                 walking::Cover(ground, changed, &local->lines.slopes)));
+  std::shared_ptr<const walking::Cover> cover(met, &met->prepared->cover);
+  auto hazards = met->hazards;
+  if (!same_bars(planned, changed)) {
+    cover = std::make_shared<const walking::Cover>(ground, changed, &local->lines.slopes);
+    hazards = std::make_shared<const reckoning::HazardGround>(reckoning::forbidden_of(*cover));
+  }
   const reckoning::Judge judge(ground, changed.party, wishes.declination_sigma_deg, {}, hazards,
                                wishes.language, local->lines.shared_fixes);
   const Cutting cutting{ground, *met->prepared, local->around, changed, wishes.language};
@@ -58,17 +59,15 @@ std::vector<JudgedOtherwise> WayFinder::judged_otherwise(
     const auto& course = ways[w]->legs[k].course;
     told[w].legs[k] = described(cutting, course, line_followed(cutting, course));
   });
-  std::vector<JudgedOtherwise> out(ways.size());
+  JudgedOtherwise out;
+  out.ways.resize(ways.size());
   parallel.for_each_block(ways.size(), [&](std::size_t w) {
-    out[w].way = judge.judge(told[w]);
-    out[w].way.certainty = judge.averaged_certainty(told[w]);
+    out.ways[w] = judge.judge(told[w]);
+    out.ways[w].certainty = judge.averaged_certainty(told[w]);
+    const auto bands = judge.bands(told[w]);
+    for (std::size_t i = 0; i < bands.size(); ++i) out.ways[w].legs[i].judged.band = bands[i];
   });
-  for (auto& [way, times] : out) {
-    if (wishes.walkers == 0) break;
-    auto r = reckoning::rehearse(ground, judge, {way.name, {way.legs.begin(), way.legs.end()}},
-                                 {wishes.walkers, 1}, parallel);
-    if (r) times = std::move(r->times);
-  }
+  out.on = std::make_shared<const JudgedOn>(local, std::move(cover), judge);
   return out;
 }
 

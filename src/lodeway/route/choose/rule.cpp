@@ -7,8 +7,6 @@
 #include <tuple>
 #include <vector>
 
-#include "lodeway/units/hundredths_up.hpp"
-
 namespace lodeway::route {
 
 namespace {
@@ -20,10 +18,10 @@ double below_chord(const Candidate& a, const Candidate& b, const Candidate& way)
 }
 
 std::size_t least_broken(std::span<const Candidate> ways, const ChoiceRules& rules) {
+  const double least = std::ranges::min(ways, {}, &Candidate::keep_off).keep_off;
   const auto key = [&](const Candidate& way) {
-    // As the paper prints them: two ways that print the same harm are alike.
-    return std::tuple(units::hundredths_up(way.keep_off), std::lround(way.short_of / rules.rounding),
-                      way.expected_min);
+    return std::tuple(way.keep_off > least + rules.same_keep_off,
+                      std::lround(way.short_of / rules.rounding), way.expected_min);
   };
   return static_cast<std::size_t>(std::ranges::min_element(ways, {}, key) - ways.begin());
 }

@@ -24,6 +24,9 @@ struct ChoiceRules {
   double most_keep_off =
       0.05;  ///< more parties than this on ground to keep off: outside the limits
   double rounding = chance_rounding;
+  /// Half a party in 100: less is no difference that the figures can tell (hazard_probability is
+  /// good to 0.02, and those who have lost the way are not in it).
+  double same_keep_off = 0.005;
   double same_loss = 0.02;   ///< losses nearer than this are equally sure
   double apart_share = 0.2;  ///< of a way's length that lies off the other: a leader would tell
                              ///< the two apart on the map
@@ -50,9 +53,9 @@ struct Picked {
 /// Does a candidate keep every limit?
 [[nodiscard]] bool keeps_limits(const Candidate& way, const ChoiceRules& rules);
 
-/// Outside the limits, where no candidate keeps them: the one that fewest leave for ground to keep
-/// off (whole parties in 100, as printed), of those the one least short of the certainty asked (by
-/// `rounding`), of those the quickest; it alone is named, as quick. Within them: quick is the least
+/// Outside the limits, where no candidate keeps them: those that fewest leave for ground to keep
+/// off (within `same_keep_off` of the least), of those the one least short of the certainty asked
+/// (by `rounding`), of those the quickest; it alone is named, as quick. Within them: quick is the least
 /// expected time; sure the quickest of those within `same_loss` of the least loss; middle the one
 /// farthest below the chord from quick to sure, time and loss each scaled to its ends (the knee).
 /// A name goes only to a way that is `apart` from those already named.

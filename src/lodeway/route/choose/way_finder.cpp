@@ -60,12 +60,13 @@ Result<void> rehearse(const walking::Ground& ground, const reckoning::Judge& jud
     if (!r) return std::unexpected(r.error());
     way.rehearsed = r->certainty;
     way.rehearsed_error = r->certainty_error;
-    way.times = std::move(r->times);
   }
   return {};
 }
 
 }  // namespace
+
+const walking::Ground& JudgedOn::ground() const { return local_->ground; }
 
 LegCost cost_of(const NamedWay& way) {
   return {60 * way.expected_min + leg_costs_s * static_cast<double>(way.way.legs.size()),
@@ -97,7 +98,7 @@ Result<Ways> WayFinder::find(const walking::Request& request, const Wishes& wish
                              numeric::Parallel& parallel, const GoOn& go_on) const {
   for (double times = 1;; times *= wider_times) {
     const auto part = part_for(request, times);
-    auto found = find_on(*part, request, wishes, parallel, go_on);
+    auto found = find_on(part, request, wishes, parallel, go_on);
     const bool beyond = part->ground.elevation.frame() != whole_ &&
                         (found ? found->beyond_piece : found.error().code == FaultCode::no_way);
     if (!beyond || &part->ground == &ground_) return found;
@@ -129,9 +130,10 @@ bool WayFinder::find_escapes(const LocalGround& local, const Workshop& shop,
   return false;
 }
 
-Result<Ways> WayFinder::find_on(const LocalGround& local, const walking::Request& request,
-                                const Wishes& wishes, numeric::Parallel& parallel,
-                                const GoOn& go_on) const {
+Result<Ways> WayFinder::find_on(const std::shared_ptr<const LocalGround>& part,
+                                const walking::Request& request, const Wishes& wishes,
+                                numeric::Parallel& parallel, const GoOn& go_on) const {
+  const LocalGround& local = *part;
   if (request.points.size() < 2)
     return fail(FaultCode::bad_input, "the way: expected two points at least");
   if (const auto errors = reckoning::checked_errors_of(request.party); !errors)
@@ -222,13 +224,22 @@ Result<Ways> WayFinder::find_on(const LocalGround& local, const walking::Request
     if (block == 0) {
       all_off = find_escapes(local, shop, request, wishes, parallel, chosen, escapes);
     } else if (block == 1) {
-      for (auto& way : out.ways) way.averaged = shop.judge.averaged_certainty(plain(way.way));
+      for (auto& way : out.ways) {
+        const auto legs = plain(way.way);
+        way.averaged = shop.judge.averaged_certainty(legs);
+        const auto bands = shop.judge.bands(legs);
+        for (std::size_t i = 0; i < bands.size(); ++i) way.way.legs[i].judged.band = bands[i];
+      }
     } else if (wishes.walkers > 0) {
       rehearsed = rehearse(local.ground, shop.judge, wishes.walkers, out.ways, parallel);
     }
   });
   if (!rehearsed) return std::unexpected(rehearsed.error());
   for (std::size_t i = 0; i < out.ways.size(); ++i) out.ways[i].escapes = std::move(escapes[i]);
+  out.on = std::make_shared<const JudgedOn>(
+      part,
+      std::shared_ptr<const walking::Cover>(shop.met, &shop.met->prepared->cover),
+      shop.judge);
   out.beyond_piece = local.ground.elevation.frame() != whole_ && (farther || !all_off);
   return out;
 }

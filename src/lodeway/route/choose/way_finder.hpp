@@ -8,7 +8,7 @@
 
 #include "lodeway/landmarks/fixes.hpp"
 #include "lodeway/numeric/parallel.hpp"
-#include "lodeway/reckoning/rehearsal/rehearsed_times.hpp"
+#include "lodeway/reckoning/judge/judge.hpp"
 #include "lodeway/route/escape/escape_routes.hpp"
 #include "lodeway/route/front/front.hpp"
 #include "lodeway/route/front/wishes.hpp"
@@ -30,25 +30,43 @@ struct NamedWay {
   double averaged = 0;
   /// Share of the simulated parties that kept every leg, and its standard error.
   double rehearsed = 0, rehearsed_error = 0;
-  reckoning::RehearsedTimes times;  ///< of the same parties
+};
+
+struct LocalGround;
+
+/// What ways were judged by, for who lets parties walk them. May outlive the finder's answers, not
+/// its ground.
+class JudgedOn {
+ public:
+  JudgedOn(std::shared_ptr<const LocalGround> local, std::shared_ptr<const walking::Cover> cover,
+           reckoning::Judge judge)
+      : local_(std::move(local)), cover_(std::move(cover)), judge_(std::move(judge)) {}
+  [[nodiscard]] const walking::Ground& ground() const;
+  [[nodiscard]] const walking::Cover& cover() const { return *cover_; }
+  [[nodiscard]] const reckoning::Judge& judge() const { return judge_; }
+
+ private:
+  std::shared_ptr<const LocalGround> local_;
+  std::shared_ptr<const walking::Cover> cover_;
+  reckoning::Judge judge_;
 };
 
 /// A way in other conditions than it was found for.
 struct JudgedOtherwise {
-  reckoning::JudgedWay way;
-  reckoning::RehearsedTimes times;  ///< of `walkers` parties; none where none were asked for
+  std::vector<reckoning::JudgedWay> ways;
+  std::shared_ptr<const JudgedOn> on;
 };
 
 struct Ways {
   std::vector<NamedWay> ways;  ///< quickest first; one at least
   std::vector<std::string>
       remarks;                 ///< a sentence each: why fewer than three, which limit is not met
+  std::shared_ptr<const JudgedOn> on;  ///< what they were judged by
   std::vector<LegCost> front;  ///< every way that none other beats, as the search counts
   /// The ground is a piece of a larger one, and what lies beyond it could change the answer.
   bool beyond_piece = false;
 };
 
-struct LocalGround;
 class LocalGrounds;
 struct Workshop;
 
@@ -84,9 +102,8 @@ class WayFinder {
 
   /// Ways that were found for `planned` when the party or the day is otherwise (`changed`, the same
   /// points): the same legs, what is seen on them, their times and how sure they are told anew. Of
-  /// `planned` and `changed` all may differ but the ground. Rehearsed as `find` does. The order is
-  /// that of `ways`; the certainty of each is averaged, as NamedWay::averaged.
-  [[nodiscard]] std::vector<JudgedOtherwise> judged_otherwise(
+  /// `planned` and `changed` all may differ but the ground. The order is that of `ways`; the certainty of each is averaged, as NamedWay::averaged.
+  [[nodiscard]] JudgedOtherwise judged_otherwise(
       const walking::Request& planned, const walking::Request& changed, const Wishes& wishes,
       const std::vector<const reckoning::JudgedWay*>& ways, numeric::Parallel& parallel) const;
 
@@ -95,7 +112,7 @@ class WayFinder {
   [[nodiscard]] std::shared_ptr<const landmarks::Fixes> fixes() const;
 
  private:
-  [[nodiscard]] Result<Ways> find_on(const LocalGround& local, const walking::Request& request,
+  [[nodiscard]] Result<Ways> find_on(const std::shared_ptr<const LocalGround>& part, const walking::Request& request,
                                      const Wishes& wishes, numeric::Parallel& parallel,
                                      const GoOn& go_on) const;
   /// The escape routes of these ways into `out`, from a wider part of the ground where they may

@@ -1,8 +1,6 @@
 #include "lodeway/route/escape/escape_routes.hpp"
 
 #include <algorithm>
-#include <cmath>
-#include <array>
 #include <map>
 #include <numbers>
 #include <optional>
@@ -12,16 +10,15 @@
 #include "lodeway/landmarks/words.hpp"
 #include "lodeway/mapdata/along_line.hpp"
 #include "lodeway/mapdata/polyline.hpp"
-#include "lodeway/reckoning/ends/handrail.hpp"
-#include "lodeway/reckoning/ends/line_target.hpp"
+#include "lodeway/route/escape/escape_judge.hpp"
 #include "lodeway/route/escape/safe_ground.hpp"
+#include "lodeway/route/escape/snow_slopes.hpp"
 
 namespace lodeway::route {
 
 namespace {
 
 using earth::GridPoint;
-using reckoning::Drift;
 using reckoning::Escape;
 using reckoning::Judge;
 using reckoning::JudgedWay;
@@ -29,13 +26,9 @@ using walking::Leg;
 using walking::LegKind;
 using Line = std::vector<GridPoint>;
 
-/// A place on a way that is left: between two legs, or midway on one.
-struct Place {
-  const JudgedWay* way;
-  std::size_t done;     ///< whole legs behind it
-  double part_m = 0;    ///< and so much of the next, by the grid
-  Line behind, ahead;   ///< of a place midway: that leg's two halves
-  GridPoint at;
+/// Where a way is left, and what is there.
+struct Place : LeftAt {
+  Line behind, ahead;  ///< of a place midway: that leg's two halves
   std::string name;
   std::vector<Seed> near;
   std::optional<std::string> safe;  ///< what the safe ground here is called
@@ -77,118 +70,10 @@ std::string midway_name(const Cutting& c, const Leg& leg, GridPoint at) {
          leg.course.to;
 }
 
-/// What the party does not know of its place where it leaves the way.
-Drift error_at(const Judge& judge, const Place& place) {
-  const auto& legs = place.way->legs;
-  auto out = judge.at_fix();
-  if (place.done > 0 && !legs[place.done - 1].judged.fix_at_end)
-    out = Drift(judge.errors(), judge.declination_sigma(), legs[place.done - 1].judged.at_end);
-  if (place.part_m <= 0) return out;
-  const auto& leg = legs[place.done];
-  if (leg.course.kind == LegKind::bearing) {
-    out.add_leg(earth::grid_bearing(leg.course.line.front(), place.at), place.part_m);
-    return out;
-  }
-  double since = 0;  // what was ticked off last
-  for (const auto& tick : leg.ticks)
-    if (tick.at_m < place.part_m) since = std::max(since, tick.at_m);
-  const double along = reckoning::handrail_sigma_m(judge.errors(), place.part_m - since);
-  const double side = judge.habits().fix_sigma_m;
-  out.reset(numeric::covariance_along(
-      mapdata::direction_at(leg.course.line, place.part_m).in_radians(),
-                                      along * along + side * side, side * side));
-  return out;
-}
-
 double walking_minutes(const std::vector<Leg>& legs) {
   double sum = 0;
   for (const auto& leg : legs) sum += leg.figures.minutes;
   return sum;
-}
-
-bool snow_slope(float degrees) { return degrees >= least_snow_slope && degrees <= most_snow_slope; }
-
-bool over_snow_slope(const terrain::Raster<float>& slopes, const std::vector<Leg>& legs) {
-  const auto& f = slopes.frame();
-  for (const auto& leg : legs) {
-    const auto& line = leg.course.line;
-    for (std::size_t i = 1; i < line.size(); ++i) {
-      const double piece = earth::grid_distance_m(line[i - 1], line[i]);
-      const int steps = std::max(1, static_cast<int>(std::ceil(2 * piece / f.cell_m)));
-      for (int k = 0; k <= steps; ++k) {
-        const auto p = line[i - 1] + (static_cast<double>(k) / steps) * (line[i] - line[i - 1]);
-        const auto [r, c] = f.cell_of(p);
-        if (f.holds(r, c) && snow_slope(slopes[r, c])) return true;
-      }
-    }
-  }
-  return false;
-}
-
-/// The least time back to safe ground that keeps out of slopes that snow slides on.
-Field off_snow_slopes(const Prepared& p, const terrain::Raster<float>& slopes,
-                      const std::vector<Seed>& seeds) {
-  auto cost = p.cost;
-  auto lines = p.paths.graph;
-  const auto& f = cost.frame;
-  for (int r = 0; r < f.rows; ++r) {
-    for (int c = 0; c < f.cols; ++c)
-      if (snow_slope(slopes[r, c])) cost.slowness[cost.index(r, c)] = barred_slowness;
-  }
-  const auto steep = [&](std::uint32_t id) {
-    const auto [r, c] = f.cell_of(place_of_node(p, id));
-    return f.holds(r, c) && snow_slope(slopes[r, c]);
-  };
-  for (std::uint32_t k = 0; k < lines.at.size(); ++k) {
-    const bool from = steep(lines.first + k);
-    for (auto e = lines.start[k]; e < lines.start[k + 1]; ++e) {
-      if (from || steep(lines.edges[e].to))
-        lines.edges[e].there_s = lines.edges[e].back_s = unreached_s;
-    }
-  }
-  return solve_field(cost, p.pace, &lines, seeds, Direction::to_seeds);
-}
-
-struct Candidate {
-  Escape route;
-  bool on_the_card = false;  ///< its legs are the way's own: told already, however many
-  bool to_a_drop = false;    ///< who goes too far on one of its legs comes to a cliff or steep band
-};
-
-/// Is it among those that may be taken whatever the others are?
-bool may_be_taken(const Candidate& c, double most_hazard) {
-  return c.route.hazard_probability <= most_hazard && !c.to_a_drop && !c.route.snow_slope &&
-         (c.on_the_card || c.route.legs.size() <= most_escape_legs);
-}
-
-/// Those that are so, or all where none is.
-void keep(std::vector<Candidate>& all, auto is_so) {
-  if (std::ranges::any_of(all, is_so))
-    std::erase_if(all, [&](const Candidate& c) { return !is_so(c); });
-}
-
-Escape chosen(std::vector<Candidate> all, double most_hazard) {
-  // A route on which too many stray is none: it does not rule out one over a slope that snow slides
-  // on, which is told.
-  const auto within = [&](const Candidate& c) { return c.route.hazard_probability <= most_hazard; };
-  if (std::ranges::none_of(all, within)) {
-    keep(all, [](const Candidate& c) { return !c.route.snow_slope; });
-    return std::move(std::ranges::min_element(all, {}, [](const Candidate& c) {
-                       return std::pair(c.route.hazard_probability, c.route.minutes);
-                     })->route);
-  }
-  keep(all, within);
-  keep(all, [](const Candidate& c) { return !c.to_a_drop; });
-  keep(all, [](const Candidate& c) { return !c.route.snow_slope; });
-  keep(all, [](const Candidate& c) {
-    return c.on_the_card || c.route.legs.size() <= most_escape_legs;
-  });
-  double quickest = 1e300;
-  for (const auto& c : all) quickest = std::min(quickest, c.route.minutes);
-  keep(all, [&](const Candidate& c) { return c.route.minutes <= times_quickest * quickest; });
-  return std::move(std::ranges::min_element(all, {}, [](const Candidate& c) {
-                     return std::pair(-c.route.certainty, c.route.minutes);
-                   })->route);
 }
 
 walking::Request in_cloud(walking::Request request) {
@@ -202,10 +87,11 @@ class Finder {
   Finder(const Cutting& cutting, const Judge& judge, const Judge& cloud_judge, double most_hazard,
          const EscapeGround& ground, bool snow)
       : c_(cutting),
-        judges_{&judge, &cloud_judge},
         most_hazard_(most_hazard),
         ground_(ground),
-        snow_(snow) {}
+        snow_(snow),
+        judge_(judge, cloud_judge, cutting.prepared.cover, *ground.hazards,
+               snow ? &ground.slopes : nullptr) {}
 
   void lay_out(const std::vector<const JudgedWay*>& ways,
                const std::vector<walking::SafePlace>& named) {
@@ -272,10 +158,10 @@ class Finder {
       const auto known = safe_.find(seed.node);
       if (known != safe_.end() && !place.safe) place.safe = known->second;
     }
-    const bool outer = place.part_m <= 0 &&
-                       ((place.done == 0 && start_is_safe()) ||
-                        (place.done == place.way->legs.size() && end_is_safe()));
-    if (outer && !place.safe) place.safe = place.name;  // though nothing but a bar be beside it
+    const bool outer =
+        place.part_m <= 0 && ((place.done == 0 && start_is_safe()) ||
+                              (place.done == place.way->legs.size() && end_is_safe()));
+    if (outer) place.safe = place.name;  // by the leader's own name, and though it be barred
     places_.push_back(std::move(place));
     return places_.size() - 1;
   }
@@ -283,23 +169,26 @@ class Finder {
   OnWay places_of(const JudgedWay& way) {
     OnWay out{&way, {}, {}, std::vector<Leg>(way.legs.size())};
     const auto& start = way.legs.front().course;
-    out.ends.push_back(add({&way, 0, 0, {}, {}, start.line.front(), start.from, {}, {}}));
+    out.ends.push_back(add({{&way, 0, 0, start.line.front()}, {}, {}, start.from, {}, {}}));
     for (std::size_t k = 0; k < way.legs.size(); ++k) {
       const auto& leg = way.legs[k];
       out.midways.emplace_back();
       if (leg.judged.minutes > left_midway_min) {
-        const auto line = leg.judged.needle
-                              ? Line{leg.course.line.front(), leg.judged.needle->aim}
-                              : leg.course.line;
+        const auto line = leg.judged.needle ? Line{leg.course.line.front(), leg.judged.needle->aim}
+                                            : leg.course.line;
         auto [behind, ahead] = halves(line);
         if (leg.judged.needle) ahead.back() = leg.course.line.back();
         const auto at = ahead.front();
         const double part = 0.5 * mapdata::length_m(line);
-        out.midways.back() = add({&way, k, part, std::move(behind), std::move(ahead), at,
-                                  midway_name(c_, leg, at), {}, {}});
+        out.midways.back() = add({{&way, k, part, at},
+                                  std::move(behind),
+                                  std::move(ahead),
+                                  midway_name(c_, leg, at),
+                                  {},
+                                  {}});
       }
       out.ends.push_back(
-          add({&way, k + 1, 0, {}, {}, leg.course.line.back(), leg.course.to, {}, {}}));
+          add({{&way, k + 1, 0, leg.course.line.back()}, {}, {}, leg.course.to, {}, {}}));
     }
     return out;
   }
@@ -367,64 +256,10 @@ class Finder {
       out.push_back(along_same(c_, course, place.ahead, place.name, course.to));
       ++k;
     }
-    while (k < legs.size() && (out.empty() || !places_[on.ends[k]].safe))
-      out.push_back(legs[k++]);
+    while (k < legs.size() && (out.empty() || !places_[on.ends[k]].safe)) out.push_back(legs[k++]);
     if (!places_[on.ends[k]].safe) return {};  // not even where the way begins or ends
     to = *places_[on.ends[k]].safe;
     return out;
-  }
-
-  /// Does a cliff stand among what the leg warns of ahead of its end, or does one or a steep band lie
-  /// straight on, as far as a party may go that misses it?
-  [[nodiscard]] bool drop_ahead(const Leg& leg, const reckoning::LegModel& model) const {
-    constexpr double sigmas = 2;
-    const auto& line = leg.course.line;
-    if (leg.course.kind != LegKind::bearing || line.size() < 2) return false;
-    const double far = model.beyond_m + sigmas * model.spread.along_sigma_m;
-    if (std::ranges::any_of(leg.dangers, [](const walking::Danger& d) {
-          return d.side == mapdata::Side::none;
-        }))
-      return true;
-    const auto on = earth::step(line.back(), earth::grid_bearing(line[line.size() - 2], line.back()),
-                                far);
-    const auto met = c_.prepared.cover.first_bar(line.back(), on).bar;
-    return met == walking::Bar::cliff || met == walking::Bar::steep;
-  }
-
-  /// Judged in each of the conditions, leg by leg; what is worse counts.
-  [[nodiscard]] Candidate judged(const std::vector<Leg>& legs, const Place& place,
-                                 std::string to, bool on_the_card) const {
-    Candidate candidate{{}, on_the_card, false};
-    Escape& out = candidate.route;
-    out.to = std::move(to);
-    std::vector<Drift> carried;
-    for (const auto* judge : judges_) carried.push_back(error_at(*judge, place));
-    double dry = 1;
-    for (const auto& leg : legs) {
-      reckoning::JudgedLeg worst;
-      for (std::size_t i = 0; i < carried.size(); ++i) {
-        auto model = judges_[i]->weigh(leg, carried[i]);
-        if (&leg != &legs.back())  // safe ground ends the route: nobody goes on past it
-          candidate.to_a_drop = candidate.to_a_drop || drop_ahead(leg, model);
-        if (&leg == &legs.back()) model = judges_[i]->as_end_of_way(leg, std::move(model));
-        auto said = judges_[i]->judged(leg, model);
-        if (i == 0) {
-          worst = {leg, std::move(said)};
-          continue;
-        }
-        const double hazard = std::max(worst.judged.hazard_probability, said.hazard_probability);
-        if (said.certainty < worst.judged.certainty) worst.judged = std::move(said);
-        worst.judged.hazard_probability = hazard;
-      }
-      out.minutes += worst.judged.minutes;
-      out.minutes_slow += worst.judged.minutes_slow;
-      out.certainty *= worst.judged.certainty;
-      dry *= 1 - worst.judged.hazard_probability;
-      out.legs.push_back(std::move(worst));
-    }
-    out.hazard_probability = 1 - dry;
-    out.snow_slope = snow_ && over_snow_slope(ground_.slopes, legs);
-    return candidate;
   }
 
   [[nodiscard]] std::optional<Escape> route_from(const Place& place) const {
@@ -433,14 +268,14 @@ class Finder {
       here.to = *place.safe;
       return here;
     }
-    std::vector<Candidate> all;
+    std::vector<EscapeCandidate> all;
     double enough = 1e300;  // minutes: one that takes longer is not chosen
     const auto add = [&](std::vector<Leg> legs, const std::string& to, bool on_the_card,
                          bool is_back) {
       if (legs.empty() || walking_minutes(legs) > enough) return;
-      Candidate next = judged(legs, place, to, on_the_card);
+      EscapeCandidate next = judge_.judged(legs, place, to, on_the_card);
       next.route.back = is_back;
-      if (may_be_taken(next, most_hazard_))
+      if (passes_all_rules(next, most_hazard_))
         enough = std::min(enough, times_quickest * next.route.minutes);
       all.push_back(std::move(next));
     };
@@ -452,16 +287,16 @@ class Finder {
     add(way_back, to, true, true);
     add(onward(place, to), to, true, false);
     if (all.empty()) return std::nullopt;
-    auto out = chosen(std::move(all), most_hazard_);
+    auto out = chosen_of(std::move(all), most_hazard_);
     out.back_minutes = back_minutes;
     return out;
   }
 
   const Cutting& c_;
-  std::array<const Judge*, 2> judges_;
   double most_hazard_;
   const EscapeGround& ground_;
   bool snow_;
+  EscapeJudge judge_;
   std::map<std::uint32_t, std::string> safe_;
   std::vector<Place> places_;
   std::vector<OnWay> ways_;

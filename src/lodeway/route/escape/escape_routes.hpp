@@ -12,12 +12,8 @@
 
 namespace lodeway::route {
 
-/// *Practice*, all five. A leg of more minutes is also left from its middle; of the routes that may
-/// be taken the surest within so many times the quickest; a route that is found for it has at most
-/// so many legs where there is another; and the slopes that slabs of snow come down from (degrees).
-inline constexpr double left_midway_min = 20, times_quickest = 1.5;
-inline constexpr std::size_t most_escape_legs = 4;
-inline constexpr float least_snow_slope = 30, most_snow_slope = 45;
+/// *Practice*. A leg of more minutes is also left from its middle.
+inline constexpr double left_midway_min = 20;
 
 /// Of one way: a list a leg, in the order start, middle, end.
 using EscapesOfWay = std::vector<std::vector<reckoning::Escape>>;
@@ -27,7 +23,7 @@ struct EscapeGround {
   std::shared_ptr<const reckoning::HazardGround> hazards;
   std::shared_ptr<const landmarks::Fixes> fixes;
   const terrain::Raster<float>& slopes;  ///< degrees, of the ground's cells; asked in snow
-  KeptFields* kept = nullptr;            ///< of this ground and party; what is worked out is left there
+  KeptFields* kept = nullptr;  ///< of this ground and party; what is worked out is left there
 };
 
 /// Routes compete for each place: the least time to any safe ground over ground and lines; back the
@@ -50,7 +46,8 @@ class EscapeRoutes {
 
  private:
   walking::Request in_cloud_;
-  Cutting cutting_;  ///< of the request in cloud: what is ticked off there is seen on a fair day too
+  Cutting
+      cutting_;  ///< of the request in cloud: what is ticked off there is seen on a fair day too
   const walking::Request& request_;
   const reckoning::Judge& judge_;
   reckoning::Judge cloud_judge_;

@@ -156,7 +156,7 @@ void LegGraph::entries_from(const Stand& stand, std::vector<Candidate>& out) con
     if (!have_->run_costs[2 * piece].open && !have_->run_costs[2 * piece + 1].open) continue;
     if (!c.prepared.cover.clear(stand.at, entry.at)) continue;
     ++taken;
-    const double known = seeking_.judge.guides().recognised(lines.label(2 * piece).kind);
+    const double known = seeking_.judge.guides().noticed(lines.label(2 * piece).kind);
     std::vector<GridPoint> points{stand.at, entry.at};
     const LegCost cost{line_s(points, 1.0) + leg_costs_s, -std::log(std::max(known, 1e-3)), 0};
     out.push_back(

@@ -9,6 +9,7 @@
 #include "lodeway/landmarks/words.hpp"
 #include "lodeway/mapdata/polyline.hpp"
 #include "lodeway/reckoning/ends/handrail.hpp"
+#include "lodeway/reckoning/ends/point_target.hpp"
 #include "lodeway/route/legs/open_stretch.hpp"
 #include "lodeway/walking/course.hpp"
 
@@ -55,7 +56,7 @@ LegGraph::Stand LegGraph::stand_at(std::uint32_t place) const {
   }
   for (const auto& on : seeking_.judge.guides().lines_at(out.at)) {
     const auto kind = seeking_.judge.guides().line(on.line).label.kind;
-    out.line_known = std::max(out.line_known, seeking_.judge.guides().recognised(kind));
+    out.line_known = std::max(out.line_known, seeking_.judge.guides().noticed(kind));
   }
   out.most_m = most_m_to(out);
   return out;
@@ -98,8 +99,9 @@ LegGraph::RunCost LegGraph::run_cost(std::uint32_t run, double from_m, double to
   out.open = true;
   out.seconds =
       line_s(points, walking::is_path(label.kind) ? -traits.speed_factor : traits.speed_factor);
-  const double keeps =
-      reckoning::keeps_line(traits, c.request.party.visibility, std::abs(to_m - from_m));
+  const double keeps = reckoning::keeps_line(
+      seeking_.judge.guides().chances().of(sight::ChanceOf::stay, label.kind),
+      std::abs(to_m - from_m));
   out.loss = -std::log(std::max(keeps, 1e-6));
   // who loses it goes back as far as this
   out.seconds += (1 - keeps) * (60 * seeking_.judge.habits().doubt_min + 2 * out.seconds);
@@ -108,29 +110,36 @@ LegGraph::RunCost LegGraph::run_cost(std::uint32_t run, double from_m, double to
 
 double LegGraph::branch_loss(std::uint32_t run, std::uint32_t next) const {
   const auto& lines = seeking_.lines;
-  const auto visibility = seeking_.cutting.request.party.visibility;
-  double right = 1;
+  const auto& chances = seeking_.judge.guides().chances();
+  constexpr double look_m = 20;
+  const double length = lines.pieces[run / 2].length_m;
+  const auto way_of = [](const std::vector<GridPoint>& points) {
+    return points.back() - points.front();
+  };
+  const auto come = way_of(lines.points(run, std::max(length - look_m, 0.0), length));
+  const auto straight = [&](std::uint32_t arm) {
+    const auto way =
+        way_of(lines.points(arm, 0, std::min(look_m, lines.pieces[arm / 2].length_m)));
+    const double lengths = earth::length_of(come) * earth::length_of(way);
+    return reckoning::straightness(lengths > 0 ? mapdata::dot(come, way) / lengths : 1);
+  };
+  reckoning::ForkMet fork{straight(next), 0};
   for (const auto other : lines.spots[lines.end(run)].out) {
     if (other == next || other == (run ^ 1U)) continue;
     const double alike = landmarks::looks_alike(lines.label(other).kind, lines.label(run).kind);
-    if (alike <= 0) continue;
-    const auto on = lines.points(next, 0, std::min(20.0, lines.pieces[next / 2].length_m));
-    const auto off = lines.points(other, 0, std::min(20.0, lines.pieces[other / 2].length_m));
-    const auto a = on.back() - on.front(), b = off.back() - off.front();
-    const double turn =
-        std::abs(std::atan2(mapdata::cross(a, b), mapdata::dot(a, b))) * 180 / std::numbers::pi;
-    right *= 1 - alike * (1 - reckoning::takes_right_branch(visibility, turn));
+    if (alike > 0) fork.arms += alike * straight(other);
   }
-  return -std::log(right);
+  return -std::log(reckoning::takes_right_branch(
+      chances.of(sight::Setting::fork_attention),
+      chances.of(sight::ChanceOf::branch, lines.label(run).kind), fork));
 }
 
 LegCost LegGraph::stop_cost(std::uint32_t run, double since_m, const Stand& stand) const {
   const auto& judge = seeking_.judge;
   const double sigma = reckoning::handrail_sigma_m(judge.errors(), since_m);
-  const double tolerance =
-      stand.marked ? std::max(stand.seen_from_m, 25.0) : judge.habits().near_enough_m;
-  const double stops =
-      reckoning::stops_at_end(sigma, stand.marked ? stand.recognised : 0.0, tolerance);
+  const bool marked = stand.marked && stand.recognised >= judge.habits().least_fix;
+  const double stops = marked ? stand.recognised
+                              : reckoning::passes_within(sigma, 0, judge.habits().near_enough_m);
   const double back = 60 * judge.habits().doubt_min + 2 * have_->run_costs[run].seconds;
   return {(1 - stops) * back, -std::log(std::max(stops, 1e-6)), 0};
 }

@@ -104,7 +104,8 @@ void LegGraph::judge(Candidate& candidate) const {
     if (figures.end == reckoning::EndKind::turn && i + 1 == step.points.size()) {
       // nothing to see: there by the count alone
       certainty = candidate.arc.to == last()
-                      ? numeric::disc_probability(figures.carried.total(), 0, 0,
+                      ? figures.carried.set_right() *
+                            numeric::disc_probability(figures.carried.total(), 0, 0,
                                                   judge.habits().near_enough_m)
                       : 0;
     }
@@ -227,7 +228,7 @@ std::vector<std::uint32_t> LegGraph::may_join(const Arcs& all, const Limits& wit
   for (const auto piece : have.live_pieces) {
     const auto kind = seeking_.lines.label(2 * piece).kind;
     if ((back[run_place(2 * piece)] < never || back[run_place(2 * piece + 1)] < never) &&
-        keeps_at(seeking_.judge.guides().recognised(kind))) {
+        keeps_at(seeking_.judge.guides().noticed(kind))) {
       mark(seeking_.lines.fix_places.near_line(seeking_.lines.pieces[piece].points,
                                                Lines::enter_reach_m));
       near[have.stand_of[first()]] = 1;

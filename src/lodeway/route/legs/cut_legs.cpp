@@ -8,6 +8,7 @@
 #include "lodeway/landmarks/words.hpp"
 #include "lodeway/mapdata/along_line.hpp"
 #include "lodeway/reckoning/ends/handrail.hpp"
+#include "lodeway/reckoning/ends/point_target.hpp"
 #include "lodeway/route/legs/open_stretch.hpp"
 #include "lodeway/route/legs/told_legs.hpp"
 #include "lodeway/walking/course.hpp"
@@ -212,8 +213,9 @@ std::vector<std::vector<GridPoint>> parts_of_long(const Cutting& c, const Piece&
       count > 1 ? things_along(c, piece.points, piece.line) : std::vector<landmarks::Sighting>{};
   const auto errors = reckoning::errors_of(c.request.party);
   double from = 0;
+  const auto chances = sight::chances_of(c.request.party);
   const auto known = [&](const landmarks::Sighting& s) {
-    return c.ground.kinds[s.kind].recognised[static_cast<std::size_t>(c.request.party.visibility)];
+    return chances.of(sight::ChanceOf::know, s.kind);
   };
   // A bend of what is followed, or nothing, is no end unless the leg is too long without it.
   const auto is_marked = [&](double at_m) {
@@ -227,8 +229,10 @@ std::vector<std::vector<GridPoint>> parts_of_long(const Cutting& c, const Piece&
     for (const auto& t : things) {
       if (t.at_m < s.at_m) before = std::max(before, t.at_m);
     }
-    return reckoning::stops_at_end(reckoning::handrail_sigma_m(errors, s.at_m - before), known(s),
-                                   reckoning::Habits{}.near_enough_m);
+    const double by_count =
+        reckoning::passes_within(reckoning::handrail_sigma_m(errors, s.at_m - before), 0,
+                                 reckoning::Habits{}.near_enough_m);
+    return known(s) + (1 - known(s)) * by_count;
   };
   for (int k = 1; k < count; ++k) {
     const double wanted = total * k / count, reach = 0.5 * total / count;

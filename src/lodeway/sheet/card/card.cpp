@@ -12,6 +12,7 @@
 #include "lodeway/sheet/map/cover.hpp"
 #include "lodeway/sheet/map/map_legs.hpp"
 #include "lodeway/sheet/words.hpp"
+#include "lodeway/trip/told.hpp"
 #include "lodeway/trip/verdict_words.hpp"
 
 namespace lodeway::sheet {
@@ -365,12 +366,14 @@ HowTo how_to(const Leg& leg, const trip::Plan& plan) {
   const auto language = plan.trip.language;
   if (leg.course.kind == LegKind::along) {
     auto along = say(Say::along_the, language, {leg.course.followed.name});
-    auto beside = leg.remark;
-    if (leg.course.followed.kind == mapdata::Kind::road)
-      beside += (beside.empty() ? "" : ", ") + std::string(say(Say::traffic, language));
+    const auto& beside = leg.remark;
     if (!beside.empty()) along += ",";
     return {along, beside, false};
   }
+  // The way's own end is no turn.
+  if (turn_without_fix(leg) && !plan.way.legs.empty() &&
+      leg.course.line.back() == plan.way.legs.back().course.line.back())
+    return {trip::told(language, "Nothing to see at the end: count, stop, look round."), "", false};
   if (turn_without_fix(leg))
     return {say(Say::count_stop_turn, language), say(Say::dog_leg, language), true};
   if (!leg.after) return {say(Say::straight, language), "", false};

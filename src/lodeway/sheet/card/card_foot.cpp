@@ -6,6 +6,7 @@
 #include "lodeway/sheet/card/card.hpp"
 #include "lodeway/sheet/card/card_parts.hpp"
 #include "lodeway/sheet/words.hpp"
+#include "lodeway/trip/home_times.hpp"
 
 namespace lodeway::sheet {
 
@@ -74,7 +75,7 @@ void draw_day_bar(Page& page, const trip::Plan& plan, Mm at, double width) {
   constexpr double high = 2.2;
   const auto& s = plan.schedule;
   const auto& d = plan.daylight;
-  double from = hours(s.start), to = hours(s.end_slow);
+  double from = hours(s.start), to = hours(s.end_slow.value_or(s.end));
   for (const auto& evening : {d.set, d.dusk, s.turn_round}) {
     if (evening) to = std::max(to, hours(*evening));
   }
@@ -99,7 +100,7 @@ void draw_day_bar(Page& page, const trip::Plan& plan, Mm at, double width) {
   for (const auto& t : s.legs)
     page.box(x(hours(t.leave)), at.y + 0.6, x(hours(t.arrive)) - x(hours(t.leave)), 1.0,
              ink::night);
-  page.stroke({{x(hours(s.end)), at.y + 1.1}, {x(hours(s.end_slow)), at.y + 1.1}},
+  page.stroke({{x(hours(s.end)), at.y + 1.1}, {x(hours(s.end_slow.value_or(s.end))), at.y + 1.1}},
               {ink::night, 0.3});
   const int every = to - from > 30 ? 6 : to - from > 18 ? 2 : 1;  // a long day has long hours
   for (double h = from + 1; h < to; h += every) {
@@ -140,7 +141,6 @@ void draw_turn_rule(Page& page, const trip::Plan& plan, double y) {
 
 void draw_help(Page& page, const trip::Plan& plan, double y, double below) {
   const auto language = plan.trip.language;
-  const auto& s = plan.schedule;
   page.stroke({{card::edge, y}, {card::right, y}}, {ink::night, 0.3});
   double line = y + 5;
   const double width = card::left_end - card::edge - 1;
@@ -149,9 +149,7 @@ void draw_help(Page& page, const trip::Plan& plan, double y, double below) {
   for (const auto what : {Say::lost_1, Say::lost_2, Say::lost_3, Say::lost_4})
     page.fitted(say(what, language), {card::edge + 1, line += gap}, width, card_words(8),
                 Anchor::left, 0.6);
-  page.fitted(say(Say::end_line, language,
-                  {clock_text(s.end, plan.daylight), clock_text(s.end_slow, plan.daylight),
-                   clock_text(s.act_by, plan.daylight)}),
+  page.fitted(trip::end_words(plan),
               {card::edge, line += gap}, width, card_words(8, true), Anchor::left, 0.6);
   const double x = card::see_x;
   line = y + 5.4;

@@ -7,6 +7,8 @@
 #include "lodeway/sheet/card/card_parts.hpp"
 #include "lodeway/sheet/map/map_legs.hpp"
 #include "lodeway/sheet/words.hpp"
+#include "lodeway/trip/kept_told.hpp"
+#include "lodeway/trip/told.hpp"
 #include "lodeway/trip/turn_words.hpp"
 #include "lodeway/trip/warnings.hpp"
 
@@ -33,7 +35,9 @@ std::vector<Row> rows_of(const Leg& leg, const trip::Plan& plan, std::size_t ind
   if (!leg.fords.empty()) {
     auto words = trip::ford_words(leg.fords.front(), plan.trip);
     if (leg.fords.size() > 1)
-      words += say(Say::fords_more, plan.trip.language, {std::to_string(leg.fords.size() - 1)});
+      words += leg.fords.size() == 2
+                   ? trip::told(plan.trip.language, "; 1 more crossing")
+                   : say(Say::fords_more, plan.trip.language, {std::to_string(leg.fords.size() - 1)});
     out.push_back({Say::ford, std::move(words)});
   }
   std::string forks;
@@ -102,8 +106,8 @@ void draw_stones(Page& page, const Leg& leg, const trip::Plan& plan, double righ
                 Anchor::right, 0.6);
     return;
   }
-  draw_stone_row(page, leg.judged.certainty, right, top);
-  page.fitted(say(Say::certainty_of, language, {of_hundred(leg.judged.certainty)}),
+  draw_stone_row(page, trip::kept_told(leg.judged), right, top);
+  page.fitted(say(Say::certainty_of, language, {of_hundred(trip::kept_told(leg.judged))}),
               {right, top + 5.4}, stones_w, card_words(7, true), Anchor::right, 0.6);
 }
 

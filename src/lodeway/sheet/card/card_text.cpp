@@ -5,6 +5,8 @@
 #include "lodeway/sheet/card/card.hpp"
 #include "lodeway/sheet/card/card_parts.hpp"
 #include "lodeway/sheet/words.hpp"
+#include "lodeway/trip/home_times.hpp"
+#include "lodeway/trip/kept_told.hpp"
 #include "lodeway/trip/turn_words.hpp"
 #include "lodeway/trip/verdict_words.hpp"
 #include "lodeway/trip/warnings.hpp"
@@ -119,7 +121,7 @@ std::string card_text(const trip::Plan& plan) {
     if (!leg.judged.if_lost.empty()) named(Say::if_lost, leg.judged.if_lost);
     named(Say::way_off, way_off_words(leg, plan));
     line(leg.judged.fix_at_end
-             ? say(Say::certainty_of, language, {of_hundred(leg.judged.certainty)})
+             ? say(Say::certainty_of, language, {of_hundred(trip::kept_told(leg.judged))})
              : word(Say::no_fix));
     out += "\n";
   }
@@ -134,9 +136,7 @@ std::string card_text(const trip::Plan& plan) {
                             clock_text(there, plan.daylight)}),
                    "");
   }
-  out += wrapped(say(Say::end_line, language,
-                     {clock_text(s.end, plan.daylight), clock_text(s.end_slow, plan.daylight),
-                      clock_text(s.act_by, plan.daylight)}),
+  out += wrapped(trip::end_words(plan),
                  "");
   const auto& number = plan.trip.emergency_number;
   return out +
@@ -186,7 +186,7 @@ std::string card_csv(const trip::Plan& plan) {
         cell(clock_text(t.arrive, plan.daylight)),
         cell(clock_text(t.arrive_slow, plan.daylight)),
         cell(in_words(how_to(leg, plan))),
-        of_hundred(leg.judged.certainty),
+        of_hundred(trip::kept_told(leg.judged)),
         leg.judged.fix_at_end ? "yes" : "no",
         cell(stop_words(leg, plan)),
         cell(dangers),

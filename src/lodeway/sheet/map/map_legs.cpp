@@ -241,7 +241,7 @@ bool attack_point(const std::vector<Leg>& legs, std::size_t i) {
 
 /// What stands where leg i begins, or the last one ends.
 PlanSign mark_at(const std::vector<Leg>& legs, std::size_t i) {
-  if (i > 0 && turn_without_fix(legs[i - 1])) return PlanSign::turn;
+  if (i > 0 && i < legs.size() && turn_without_fix(legs[i - 1])) return PlanSign::turn;
   return attack_point(legs, i) ? PlanSign::attack_point : PlanSign::place;
 }
 

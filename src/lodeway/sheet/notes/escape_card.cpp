@@ -9,6 +9,7 @@
 #include "lodeway/sheet/card/card_parts.hpp"
 #include "lodeway/sheet/draw/verdict_band.hpp"
 #include "lodeway/sheet/words.hpp"
+#include "lodeway/trip/told.hpp"
 #include "lodeway/trip/verdict_words.hpp"
 
 namespace lodeway::sheet {
@@ -246,6 +247,16 @@ class EscapeCard {
                 Anchor::right, 0.6);
   }
 
+  /// There is room for what must be known on the way: where the turn is, and how far after it.
+  [[nodiscard]] std::string aim_words(const trip::AlongAfter& after) const {
+    const bool to_left = after.aimed_to == mapdata::Side::left;
+    const auto l = language();
+    return trip::told(l, "aim off {}; at {} turn {}: {}",
+                      {trip::told_in(l, to_left ? "left" : "right"), after.line,
+                       trip::told_in(l, to_left ? "right" : "left"),
+                       length_text(after.length_m, plan_.trip.lengths)});
+  }
+
   void step(Page& page, const PlannedEscape& route, std::size_t k, Mm at) const {
     const auto& leg = route.legs[k];
     page.frame(at.x, at.y + 1.5, 3.6, 4.2, {ink::haven, 0.45});
@@ -259,11 +270,11 @@ class EscapeCard {
                                  length_text(leg.counted.length_m, plan_.trip.lengths),
                                  leg.counted.minutes);
     page.fitted(far, {x, at.y + 17.6}, room, card_words(8, true), Anchor::left, 0.6);
-    const auto how = leg.after ? in_words(how_to(leg, plan_))
-                     : leg.needle ? std::string()
-                                  : say(Say::escape_along, language(), {leg.course.followed.name});
     const auto to = say(Say::escape_to, language(), {leg.course.to});
-    const auto words = how.empty() ? to : how + (leg.after ? " " : ", ") + to;
+    const auto words =
+        leg.after    ? aim_words(*leg.after)
+        : leg.needle ? to
+                     : say(Say::escape_along, language(), {leg.course.followed.name}) + ", " + to;
     auto type = card_words(7.8);
     while (type.size_mm > 1.4 &&
            (page.lines_needed(words, room, type) > 3 || page.longest_word(words, type) > room))

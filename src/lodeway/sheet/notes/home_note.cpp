@@ -16,6 +16,7 @@
 #include "lodeway/sheet/map/strokes.hpp"
 #include "lodeway/sheet/notes/home_note_parts.hpp"
 #include "lodeway/sheet/words.hpp"
+#include "lodeway/trip/kept_told.hpp"
 #include "lodeway/trip/schedule.hpp"
 #include "lodeway/trip/verdict_words.hpp"
 #include "lodeway/trip/warnings.hpp"
@@ -76,6 +77,10 @@ class Note {
     return std::string(1, bold_on) + text + std::string(1, plain_on);
   }
 
+  [[nodiscard]] std::string no_hour() const {
+    return say(Say::no_hour, language(), {trip::harmed_of_hundred(plan_.schedule.never_home)});
+  }
+
   /// Blanks that do not break a line.
   static std::string whole(std::string words) {
     for (auto at = words.find(' '); at != std::string::npos; at = words.find(' ', at))
@@ -87,7 +92,7 @@ class Note {
     const auto& s = plan_.schedule;
     const struct {
       Say name, why;
-      trip::Clock at;
+      std::optional<trip::Clock> at;
     } boxes[] = {{s.one_way ? Say::due_at : Say::back_at, Say::back_why, s.end},
                  {Say::worry_after, s.one_way ? Say::due_why : Say::worry_why, s.end_slow},
                  {Say::act_at, Say::act_why, s.act_by}};
@@ -99,7 +104,11 @@ class Note {
       page_.frame(x, y, w, 25, {ink::night, 0.4});
       const Ink in = act ? ink::paper : ink::text;
       page_.text(say(boxes[i].name, language()), {x + 3, y + 5.6}, {Face::words_bold, 3.6, in});
-      page_.fitted(clock_text(boxes[i].at, plan_.daylight), {x + 3, y + 16.4}, w - 6,
+      if (!boxes[i].at) {
+        page_.paragraph(no_hour(), {x + 3, y + 10.4}, w - 5, {Face::words_bold, 3.0, in}, 3.6, 4);
+        continue;
+      }
+      page_.fitted(clock_text(*boxes[i].at, plan_.daylight), {x + 3, y + 16.4}, w - 6,
                    {Face::figures_bold, 10.2, in});
       page_.paragraph(say(boxes[i].why, language()), {x + 3, y + 20.4}, w - 5,
                       {Face::words, 2.6, in}, 3.1, 2);
@@ -121,13 +130,14 @@ class Note {
     step(s.end_slow,
          say(Say::do_1, language(),
              {strong(leader.phone.empty() ? "____________" : leader.name + " " + leader.phone)}));
+    if (!s.end_slow) step({}, say(Say::agree_hour, language()));
     step({}, say(Say::do_2, language()));
     step({}, say(Say::do_3, language()));
     step(s.act_by, say(Say::do_4, language(), {strong(number())}));
     step({}, say(s.one_way ? Say::do_5_one_way : Say::do_5, language()));
-    if (plan_.daylight.dusk && !trip::planned_for_night(plan_.trip)) {
+    if (plan_.daylight.dusk && s.act_by && !trip::planned_for_night(plan_.trip)) {
       const auto& day = plan_.daylight;
-      const bool light = s.act_by <= *day.dusk && (!day.dawn || s.act_by >= *day.dawn);
+      const bool light = *s.act_by <= *day.dusk && (!day.dawn || *s.act_by >= *day.dawn);
       line = page_.paragraph(say(light ? Say::dark_note : Say::no_dark_note, language(),
                                  {clock_text(*plan_.daylight.dusk, plan_.daylight)}),
                              {edge + 23, line}, wide - 23, words(9, !light), 4.2, 2);
@@ -235,7 +245,7 @@ class Note {
     auto least = legs.end(), worst = legs.end();
     for (auto leg = legs.begin(); leg != legs.end(); ++leg) {
       const auto& j = leg->judged;
-      if (least == legs.end() || j.certainty < least->judged.certainty) least = leg;
+      if (least == legs.end() || trip::kept_told(j) < trip::kept_told(least->judged)) least = leg;
       if (j.hazard_probability >= told_harm &&
           (worst == legs.end() || j.hazard_probability > worst->judged.hazard_probability))
         worst = leg;
@@ -247,7 +257,7 @@ class Note {
     };
     std::string out;
     if (least != legs.end()) {
-      out = told(Say::least_sure, least, of_hundred(least->judged.certainty));
+      out = told(Say::least_sure, least, of_hundred(trip::kept_told(least->judged)));
       if (!least->dangers.empty())
         out += std::string(" ") + say(Say::keep_off, language()) + ": " +
                least->dangers.front().what + ".";

@@ -11,6 +11,9 @@ namespace lodeway::sheet {
 
 namespace {
 using namespace training;
+
+/// Rounded, and never minus nothing.
+double whole(double degrees) { return std::round(degrees) + 0.0; }
 /// Steps of 40 m along the line see a road that crosses it from at most half of that.
 constexpr double crossed_m = 20;
 using Mistake = learn::SettingItem::Mistake;
@@ -45,31 +48,47 @@ std::vector<Drawing> draw_answer_sheet(const TrainingPaper& paper, const TextMea
   const auto l = day.language;
   Column c(in(l, "Training day: answers, for instructors", "Übungstag: Lösungen, für Ausbilder"),
            paper.code, exercise_foot(l), measure);
-  c.caution(
-      {in(l, "Walk every course before you set it. The map does not show everything that hurts.",
-          "Geht jede Aufgabe vorher ab. Die Karte zeigt nicht alles, was gefährlich ist."),
-       in(l,
-          "Courses keep ground over 30° and ground to keep off outside three novice sigmas and "
-          "60 m of their line, and have a catching feature beyond. That is worked out, not seen.",
-          "Die Aufgaben halten Gelände über 30° und zu meidendes Gelände außerhalb von drei "
-          "Anfänger-Sigma und 60 m neben ihrer Linie und haben eine Auffanglinie dahinter. Das ist "
-          "gerechnet, nicht gesehen."),
-       in(l,
-          "No course goes along or over a main road, a railway, or a road of which the map does "
-          "not "
-          "say how busy it is.",
-          "Keine Aufgabe führt auf oder über eine Hauptstraße, eine Bahn oder eine Straße, von der "
-          "die Karte nicht sagt, wie befahren sie ist.") +
-           std::string(day.roads_told
-                           ? in(l,
-                                " Where it says quiet, nobody has counted: look before you set the "
-                                "course, and see the pairs across.",
-                                " Wo sie ruhig sagt, hat niemand gezählt: seht vorher nach und "
-                                "bringt die Paare hinüber.")
-                           : in(l, " This ground says it of no road.",
-                                " Dieses Gelände sagt es von keiner.")),
-       in(l, "Two instructors, whistles, time-out 30 minutes, a shelter and first aid.",
-          "Zwei Ausbilder, Pfeifen, Abbruch nach 30 Minuten, ein Wetterschutz und Erste Hilfe.")});
+  std::vector<std::string> first;
+  if (!day.roads_known)
+    first.emplace_back(
+        in(l,
+           "This map has no road, railway, track or path at all: it knows of none. Cliffs, rivers "
+           "and fences may be missing too. The rules about them could not be checked here. Set no "
+           "course without another map.",
+           "Diese Karte hat keine Straße, keine Bahn, keinen Weg: sie weiß von keinen. Felswände, "
+           "Flüsse und Zäune können auch fehlen. Die Regeln dafür ließen sich hier nicht prüfen. "
+           "Legt keine Aufgabe ohne eine andere Karte."));
+  const std::vector<std::string> always{
+      in(l, "Walk every course before you set it. The map does not show everything that hurts.",
+         "Geht jede Aufgabe vorher ab. Die Karte zeigt nicht alles, was gefährlich ist."),
+      in(l,
+         "Courses keep ground over 30° and ground to keep off outside three novice sigmas and "
+         "60 m of their line, and have a catching feature beyond. That is worked out, not seen.",
+         "Die Aufgaben halten Gelände über 30° und zu meidendes Gelände außerhalb von drei "
+         "Anfänger-Sigma und 60 m neben ihrer Linie und haben eine Auffanglinie dahinter. Das ist "
+         "gerechnet, nicht gesehen."),
+      in(l,
+         "No course goes along or over a main road, a railway, or a road of which the map does "
+         "not "
+         "say how busy it is.",
+         "Keine Aufgabe führt auf oder über eine Hauptstraße, eine Bahn oder eine Straße, von der "
+         "die Karte nicht sagt, wie befahren sie ist.") +
+          std::string(day.roads_told
+                          ? in(l,
+                               " Where it says quiet, nobody has counted: look before you set the "
+                               "course, and see the pairs across.",
+                               " Wo sie ruhig sagt, hat niemand gezählt: seht vorher nach und "
+                               "bringt die Paare hinüber.")
+                          : in(l, " This ground says it of no road.",
+                               " Dieses Gelände sagt es von keiner.")),
+      in(l, "Two instructors, whistles, time-out 30 minutes, a shelter and first aid.",
+         "Zwei Ausbilder, Pfeifen, Abbruch nach 30 Minuten, ein Wetterschutz und Erste Hilfe.")};
+  // Of roads that the map cannot have, nothing is claimed.
+  constexpr std::size_t about_roads = 2;
+  for (std::size_t i = 0; i < always.size(); ++i) {
+    if (day.roads_known || i != about_roads) first.push_back(always[i]);
+  }
+  c.caution(first);
   const auto magnetic = [&](units::GridBearing b) {
     return units::MagneticBearing::degrees(b.in_degrees() - day.magnetic_from_grid_deg);
   };
@@ -136,6 +155,9 @@ std::vector<Drawing> draw_answer_sheet(const TrainingPaper& paper, const TextMea
                      " Eine Straße oder Bahn liegt {:.0f} m daneben: dort steht jemand von euch.",
                      *b.road_beside_m);
       }
+      if (b.water)
+        road += in(l, " Crosses water: look at it that day; high or fast, leave it out.",
+                   " Kreuzt Wasser: seht es euch an dem Tag an; hoch oder schnell, lasst es weg.");
       line(
           c, fmt::format("B{}", i + 1),
           coded(fmt::format("B{}", i + 1)) +
@@ -180,7 +202,10 @@ std::vector<Drawing> draw_answer_sheet(const TrainingPaper& paper, const TextMea
                             : "") +
                (f.road ? in(l, " A road or railway is on the way: see them off it.",
                             " Eine Straße oder Bahn liegt am Weg: bringt sie davon weg.")
-                       : ""));
+                       : "") +
+               (f.water ? in(l, " Water on the way: look at it first.",
+                             " Wasser am Weg: seht es euch zuerst an.")
+                        : ""));
     }
   }
   if (day.forks) {
@@ -201,8 +226,8 @@ std::vector<Drawing> draw_answer_sheet(const TrainingPaper& paper, const TextMea
       line(c, fmt::format("{}", i + 1),
            said(l, "{} at {:.0f} m: right {:+.0f}° ({}), wrong {:+.0f}° ({}), hard {:.0f}",
                 "{} bei {:.0f} m: richtig {:+.0f}° ({}), falsch {:+.0f}° ({}), schwer {:.0f}",
-                reference(f.at), f.at_m, f.turn_deg, f.right, f.wrong_turn_deg, f.wrong,
-                100 * f.difficulty));
+                reference(f.at), f.at_m, whole(f.turn_deg), f.right, whole(f.wrong_turn_deg),
+                f.wrong, 100 * f.difficulty));
     }
   }
   if (!day.drops.empty()) {

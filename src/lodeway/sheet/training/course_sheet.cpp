@@ -1,7 +1,9 @@
+#include <algorithm>
 #include <cmath>
 
 #include <fmt/format.h>
 
+#include "lodeway/learn/course/timetable.hpp"
 #include "lodeway/sheet/training/training_page.hpp"
 #include "lodeway/units/text.hpp"
 
@@ -9,6 +11,11 @@ namespace lodeway::sheet {
 
 namespace {
 using namespace training;
+
+/// "57" of a reference is 5.7 tenths of a square of 1 km.
+std::string tenths(const std::string& two, units::Language l) {
+  return units::decimals(l, fmt::format("{}.{}", two[0], two[1]));
+}
 
 void desk(Column& c, const learn::TrainingDay& day) {
   const auto l = day.language;
@@ -49,8 +56,20 @@ void row(Column& c, const std::string& name, const std::string& what,
   c.y() += 7;
 }
 
+/// In which order to go, where that is not the order of the rows.
+void go_in_order(Column& c, units::Language l, const char* letter,
+                 const std::vector<std::size_t>& order) {
+  if (order.size() > 1 && !std::ranges::is_sorted(order))
+    c.paragraph(said(l, "Least walking between them: {}. Ask in which order you go.",
+                     "Am wenigsten Weg dazwischen: {}. Fragt, in welcher Folge ihr geht.",
+                     order_words(letter, order)),
+                9);
+  c.y() += 1.5;
+}
+
 void outside(Column& c, const learn::TrainingDay& day) {
   const auto l = day.language;
+  const auto table = learn::timetable_of(day);
   if (!day.paces.empty()) {
     c.heading(in(l, "Pace", "Schritte"), in(l, "taped; count double paces, twice each",
                                             "abgemessen; zählt Doppelschritte, je zweimal"));
@@ -64,23 +83,36 @@ void outside(Column& c, const learn::TrainingDay& day) {
   }
   if (!day.bearings.empty()) {
     c.heading(in(l, "Open bearing", "Kompasslauf"),
-              in(l, "ring to cross, a hidden peg; sightings of 50 m; mark lines as you cross them",
-                 "vom Ring zum Kreuz, ein verdeckter Pflock; Peilungen von 50 m; vermerkt Linien "
-                 "beim Kreuzen"));
+              in(l, "straight from ring to cross; a peg stands there, hidden",
+                 "geradewegs vom Ring zum Kreuz; dort steht verdeckt ein Pflock"));
+    c.paragraph(in(l,
+                   "Before you go: set the dial, measure the mm, work out the double paces; ask "
+                   "which catching feature you do not pass, and write it down. Sight on something "
+                   "at most 50 m ahead, go to it, sight again. Write each stream, wall or path as "
+                   "you cross it. No peg at your count: stop there, that is your end.",
+                   "Vor dem Losgehen: Kompass einstellen, mm messen, Doppelschritte ausrechnen; "
+                   "fragt, an welcher Auffanglinie ihr nicht vorbeigeht, und schreibt sie auf. "
+                   "Peilt etwas an, das höchstens 50 m vor euch liegt, geht hin, peilt neu. "
+                   "Schreibt jeden Bach, jede Mauer, jeden Pfad beim Kreuzen auf. Kein Pflock bei "
+                   "eurer Zahl: haltet dort an, das ist euer Ende."),
+                9);
+    go_in_order(c, l, "B", table.bearings);
     for (std::size_t i = 0; i < day.bearings.size(); ++i) {
       const auto& b = day.bearings[i];
       row(c, fmt::format("B{}", i + 1),
           said(l, "from {} to {}", "von {} nach {}", reference(b.from), reference(b.peg)),
-          {{in(l, "dial", "Kompass"), 18},
-           {"mm", 16},
-           {in(l, "paces", "DS"), 18},
-           {in(l, "lines crossed", "Linien gekreuzt"), 40}});
+          {{in(l, "dial", "Kompass"), 13},
+           {"mm", 10},
+           {in(l, "double paces", "DS"), 19},
+           {in(l, "not past", "nicht vorbei an"), 25},
+           {in(l, "lines crossed", "Linien gekreuzt"), 32}});
     }
   }
   if (!day.features.empty()) {
     c.heading(in(l, "Features", "Merkmale"),
               in(l, "say when you stand on it, and how you know",
                  "sagt, wann ihr darauf steht, und woran ihr es erkennt"));
+    go_in_order(c, l, "F", table.features);
     for (std::size_t i = 0; i < day.features.size(); ++i) {
       const auto& f = day.features[i];
       const auto from =
@@ -113,13 +145,29 @@ std::vector<Drawing> draw_course_sheet(const TrainingPaper& paper, const TextMea
           "Stop there.",
           "Über die Zahl hinaus und kein Pflock: nicht weiter als bis zur Auffanglinie, die man "
           "euch genannt hat. Dort anhalten."),
+       day.roads_known
+           ? in(l,
+                "Keep off main roads and railways; where one stops you, stop before it. The map "
+                "piece "
+                "draws "
+                "all roads alike. On any road: one behind the other, facing the traffic.",
+                "Bleibt von Hauptstraßen und Bahnen weg; hält euch eine auf, bleibt davor stehen. "
+                "Das "
+                "Kartenstück zeichnet alle Straßen gleich. Auf jeder Straße: hintereinander, dem "
+                "Verkehr "
+                "entgegen.")
+           : in(l,
+                "The map piece has no roads and railways: there may be some. Stop "
+                "before each, and ask. On any road: one behind the other, facing the "
+                "traffic.",
+                "Das Kartenstück hat keine Straßen und Bahnen: es kann welche geben. "
+                "Haltet vor jeder an und fragt. Auf jeder Straße: hintereinander, dem "
+                "Verkehr entgegen."),
        in(l,
-          "Keep off main roads and railways; where one stops you, stop before it. The map piece "
-          "draws "
-          "all roads alike. On any road: one behind the other, facing the traffic.",
-          "Bleibt von Hauptstraßen und Bahnen weg; hält euch eine auf, bleibt davor stehen. Das "
-          "Kartenstück zeichnet alle Straßen gleich. Auf jeder Straße: hintereinander, dem Verkehr "
-          "entgegen."),
+          "A stream: over it only where one step or dry stones take you. In doubt do not cross: "
+          "stop and whistle.",
+          "Ein Bach: nur hinüber, wo ein Schritt oder trockene Steine reichen. Im Zweifel nicht "
+          "hinüber: anhalten und pfeifen."),
        in(l, "Lightning, strong wind, cold hands, failing light: we stop. No course is worth it.",
           "Gewitter, starker Wind, kalte Hände, schwindendes Licht: wir hören auf. Keine Aufgabe "
           "ist es wert.")});
@@ -134,6 +182,16 @@ std::vector<Drawing> draw_course_sheet(const TrainingPaper& paper, const TextMea
           : "Beginnt bei {}. Kartenstück 1:25 000. Für den Kompass nehmt von einer Gitterpeilung "
             "{:.1f}° weg.",
       day.from_words, std::abs(off)));
+  const auto begin = reference(day.from);
+  c.paragraph(
+      said(l,
+           "{} on the map piece: from line {} go {} tenths of a square east, from line {} {} "
+           "tenths north. That is Start.",
+           "{} auf dem Kartenstück: von Linie {} aus {} Zehntel eines Quadrats nach Osten, "
+           "von Linie {} aus {} Zehntel nach Norden. Das ist Start.",
+           begin, begin.substr(0, 2), tenths(begin.substr(2, 2), l), begin.substr(5, 2),
+           tenths(begin.substr(7, 2), l)),
+      9);
   c.paragraph(
       in(l,
          "Order: set the map, lines, forks, pace, a bearing to a mark in sight, 400 m unseen, "
@@ -163,13 +221,19 @@ std::vector<Drawing> draw_course_sheet(const TrainingPaper& paper, const TextMea
     c.heading(in(l, "Where are we?", "Wo sind wir?"),
               in(l, "led here without the map; five minutes each",
                  "ohne Karte an den Ort gebracht; je fünf Minuten"));
+    c.paragraph(in(l,
+                   "Then you get the map piece: write what you see, and draw on it one line round "
+                   "all the ground that you may stand on.",
+                   "Dann bekommt ihr das Kartenstück: schreibt auf, was ihr seht, und zieht darauf "
+                   "eine Linie um alles Gelände, auf dem ihr stehen könntet."),
+                9);
+    c.y() += 1.5;
     for (std::size_t i = 0; i < day.drops.size(); ++i) {
       row(c, fmt::format("D{}", i + 1),
-          said(l, "from ring D{}, {} ({}). Draw the area you are in.",
-               "ab Ring D{}, {} ({}). Zeichnet die Fläche ein, in der ihr seid.", i + 1,
-               day.drops[i].sure_words, reference(day.drops[i].sure)),
-          {{in(l, "height", "Höhe"), 18},
-           {in(l, "falls to", "fällt nach"), 20},
+          said(l, "last sure place: ring D{}, {} ({})", "letzter bekannter Ort: Ring D{}, {} ({})",
+               i + 1, day.drops[i].sure_words, reference(day.drops[i].sure)),
+          {{in(l, "height, m", "Höhe, m"), 18},
+           {in(l, "falls to, °", "fällt nach, °"), 20},
            {in(l, "bearing to", "Peilung zu"), 24}});
     }
   }
@@ -184,8 +248,6 @@ std::vector<Drawing> draw_course_sheet(const TrainingPaper& paper, const TextMea
                reference(day.times[i].line.front()), reference(day.times[i].line.back())),
           {{in(l, "guessed", "geschätzt"), 24}, {in(l, "true", "tatsächlich"), 24}});
   }
-  for (const auto& missing : day.missing)
-    c.paragraph(in(l, "Not here: ", "Nicht hier: ") + missing, 8.5);
   return c.take();
 }
 

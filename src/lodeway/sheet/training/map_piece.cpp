@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 #include <fmt/format.h>
 
@@ -19,10 +20,70 @@ constexpr double scale = 25000, ring_mm = 1.7, cross_mm = 1.4, arrows_mm = 9;
 /// Marks at one place share their names; places further apart stand beside each other.
 constexpr double one_place_m = 20;
 
-/// Set beside the place where there is room, and where there is none all the same.
+/// Small rooms along a thin line, so that nothing is set on it.
+std::vector<Room> rooms_along(Mm from, Mm to) {
+  constexpr double half_mm = 0.3;
+  const double length = std::hypot(to.x - from.x, to.y - from.y);
+  const int n = 1 + static_cast<int>(length / half_mm);
+  std::vector<Room> out;
+  for (int i = 0; i <= n; ++i) {
+    const double t = static_cast<double>(i) / n;
+    const Mm p{from.x + t * (to.x - from.x), from.y + t * (to.y - from.y)};
+    out.push_back({p.x - half_mm, p.y - half_mm, p.x + half_mm, p.y + half_mm});
+  }
+  return out;
+}
+
+/// Set in the first free room round about, with a thin line from the place to it.
+bool name_by_line(Page& page, Labels& labels, const std::string& name, Mm at, double clear_mm,
+                  const Type& type) {
+  constexpr double furthest_mm = 40, step_mm = 2, clear_of_name_mm = 0.6, own_mm = 3.2;
+  constexpr int ways = 24;
+  const double w = page.width(name, type), up = 0.36 * type.size_mm;
+  // First without the line over anything that is set, then over what may be.
+  for (const bool strict : {true, false}) {
+    for (double off = own_mm + 1.5; off <= furthest_mm; off += step_mm) {
+      for (int k = 0; k < ways; ++k) {
+        const double turn = 2 * std::numbers::pi * k / ways;
+        const double east = std::sin(turn), south = -std::cos(turn);
+        const Mm end{at.x + off * east, at.y + off * south};
+        const auto anchor = east > 0.3    ? Anchor::left
+                            : east < -0.3 ? Anchor::right
+                                          : Anchor::middle;
+        const double side = anchor == Anchor::left    ? clear_of_name_mm
+                            : anchor == Anchor::right ? -clear_of_name_mm
+                                                      : 0;
+        // Above or below the line's end where it comes from below or above.
+        const double drop = anchor == Anchor::middle
+                                ? (south > 0 ? 0.78 * type.size_mm + clear_of_name_mm
+                                             : -0.22 * type.size_mm - clear_of_name_mm)
+                                : up;
+        const Mm text{end.x + side, end.y + drop};
+        // What stands on the place itself is not in the line's way.
+        const auto line = rooms_along({at.x + own_mm * east, at.y + own_mm * south}, end);
+        if (strict && !std::ranges::all_of(line, [&](const Room& r) { return labels.free(r); }))
+          continue;
+        if (!labels.take(room_of(text, w, type.size_mm, anchor))) continue;
+        const std::vector<Mm> stroke{{at.x + 0.8 * clear_mm * east, at.y + 0.8 * clear_mm * south},
+                                     end};
+        if (strict) page.stroke(stroke, {ink::paper, 0.8});
+        page.stroke(stroke, {type.ink, 0.22});
+        page.text(name, text, type, anchor);
+        for (const auto& room : line) labels.hold(room);
+        return true;
+      }
+    }
+  }
+  return false;
+}
+
+/// Set beside the place where there is room, else further off with a line to it, and where there is
+/// none near all the same.
 void name_surely(Page& page, Labels& labels, const std::string& name, Mm at, double clear_mm,
                  const Type& type) {
-  if (name_beside(page, labels, name, at, clear_mm, type)) return;
+  if (name_beside(page, labels, name, at, clear_mm, type) ||
+      name_by_line(page, labels, name, at, clear_mm, type))
+    return;
   const Mm beside{at.x + clear_mm, at.y + 0.36 * type.size_mm};
   labels.hold(room_of(beside, page.width(name, type), type.size_mm, Anchor::left));
   page.text(name, beside, type);

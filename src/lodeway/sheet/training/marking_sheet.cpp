@@ -89,6 +89,9 @@ void pegs(Column& c, const learn::TrainingDay& day, const std::string& code) {
   }
 }
 
+/// Heading, a row for each pair and what the boxes mean: on one page.
+constexpr double tally_mm = 18 + 3 * row_mm + 8;
+
 /// `after`: room for metres, where an error is noticed on the way.
 void tally(Column& c, units::Language l, const std::string& explained, int count, bool after) {
   constexpr int in_row = 14;
@@ -146,6 +149,7 @@ std::vector<Drawing> draw_marking_sheet(const TrainingPaper& paper, const TextMe
   if (!day.settings.empty()) desk(c, day, paper.code);
   if (!day.bearings.empty()) pegs(c, day, paper.code);
   if (!day.features.empty()) {
+    c.need(tally_mm);
     c.heading(named(in(l, "Features", "Merkmale"), paper.code, "features"),
               said(l, "F1 to F{}", "F1 bis F{}", day.features.size()));
     tally(c, l,
@@ -154,6 +158,7 @@ std::vector<Drawing> draw_marking_sheet(const TrainingPaper& paper, const TextMe
           static_cast<int>(day.features.size()), false);
   }
   if (day.forks) {
+    c.need(tally_mm);
     c.heading(named(in(l, "Forks", "Abzweige"), paper.code, "forks"),
               in(l, "at the end of the row: metres until a wrong one is noticed",
                  "am Ende der Zeile: Meter, bis ein falscher bemerkt wird"));
@@ -171,6 +176,7 @@ std::vector<Drawing> draw_marking_sheet(const TrainingPaper& paper, const TextMe
       of_each += fmt::format("{}B{}: {}", of_each.empty() ? "" : ", ", i + 1, crossed);
   }
   if (lines > 0) {
+    c.need(tally_mm);
     c.heading(in(l, "Lines crossed", "Gekreuzte Linien"),
               said(l, "from the card that was marked at once; {}, in this order",
                    "vom Blatt, auf dem sofort vermerkt wurde; {}, in dieser Folge", of_each));

@@ -15,13 +15,6 @@ const char* base_words(const learn::TrainingDay& day) {
   return in(day.language, "desk, pace", "Tisch, Schritte");
 }
 
-/// "B3, B1, B2" in the order that walks least between them.
-std::string order_words(const char* letter, const std::vector<std::size_t>& order) {
-  std::string out;
-  for (const auto i : order) out += fmt::format("{}{}{}", out.empty() ? "" : ", ", letter, i + 1);
-  return out;
-}
-
 /// Too narrow for two times: what it is and when it begins.
 constexpr double narrow_mm = 17;
 
@@ -33,6 +26,12 @@ void bar(Page& p, double x, double y, double w, const std::string& above, const 
   p.fitted(below, {x + 0.8, y + 6.5}, w - 1.2, figures(7), Anchor::left, 0.6);
 }
 }  // namespace
+
+std::string order_words(const char* letter, const std::vector<std::size_t>& order) {
+  std::string out;
+  for (const auto i : order) out += fmt::format("{}{}{}", out.empty() ? "" : ", ", letter, i + 1);
+  return out;
+}
 
 void draw_timetable(Column& c, const learn::TrainingDay& day) {
   const auto l = day.language;

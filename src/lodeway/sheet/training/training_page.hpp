@@ -54,6 +54,9 @@ class Column {
 /// The bearing as it stands on a dial: "044°".
 [[nodiscard]] std::string dial(units::MagneticBearing b);
 
+/// "B3, B1, B2" in the order that walks least between them.
+[[nodiscard]] std::string order_words(const char* letter, const std::vector<std::size_t>& order);
+
 /// Who is where when, as bars along the hours: pairs, then instructors.
 void draw_timetable(Column& column, const learn::TrainingDay& day);
 

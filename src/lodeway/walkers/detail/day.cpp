@@ -83,7 +83,9 @@ void Walker::end_leg(const ReadyLeg& leg) {
   const double off = earth::grid_distance_m(at_, m.to);
   const bool carried = m.end == EndKind::turn && m.window_m <= 0;  // nothing is sure there
   story_->ended = true;
-  story_->there = off <= std::max(there_m, m.window_m) || (carried && off <= 4 * spread_m());
+  // where the count alone tells, near enough is what the card means by it
+  const bool counted = !m.mark && m.window_m > 0;
+  story_->there = off <= (counted ? m.window_m : std::max(there_m, m.window_m)) || (carried && off <= 4 * spread_m());
   story_->kept = story_->kept && story_->there;
   story_->minutes = static_cast<float>(minutes_ - leg_began_);
   if (!story_->there) {
@@ -100,7 +102,7 @@ Came Walker::do_leg(const ReadyLeg& leg, bool back) {
   aim.beyond_m = m.beyond_m;
   aim.seen_m = m.mark ? leg.end_seen_m[static_cast<std::size_t>(air())] : 0;
   if (m.mark && air() == Air::day) aim.seen_m = m.seen_from_m;
-  aim.end_kind = leg.end_kind;
+  aim.end_known = leg.end_known[static_cast<std::size_t>(air())];
   aim.top = leg.end_is_top;
   aim.leg = &leg;
   aim.goes_on = !back && goes_straight_on(leg_);
@@ -121,6 +123,7 @@ Fate Walker::walk() {
     if (came == Came::over || over()) break;
     end_leg(leg);
     wait(rest);
+    story_->ended_min = static_cast<float>(minutes_ - ready_.card->start_min);
     const bool last = l + 1 == legs;
     if (last) {
       if (story_->there) {

@@ -34,7 +34,7 @@ Came Walker::along(const ReadyLeg& leg, double counted_m) {
   const double rate =  // of coming off the line, for each metre
       -std::log(std::max(chance(ChanceOf::stay, leg.followed), 1e-6)) / 1000;
   const bool marked = m.mark.has_value();
-  const bool knows = marked && luck(chance(ChanceOf::know, leg.end_kind));
+  const bool knows = marked && luck(own(leg.end_known[static_cast<std::size_t>(air())]));
   std::size_t fork = 0;
   const auto next_fork = [&] {
     while (fork < leg.forks.size() && leg.forks[fork].at_m < on.at_m + 0.01) ++fork;
@@ -339,7 +339,7 @@ Came Walker::past_end(const ReadyLeg& leg, OnLeg& on) {
   wait(doubt_);
   retrace({static_cast<std::uint8_t>(world_.kind_of(way.edge)), true});
   if (over()) return Came::over;
-  if (luck(chance(ChanceOf::know, leg.end_kind))) {
+  if (luck(own(leg.end_known[static_cast<std::size_t>(air())]))) {
     sure(m.to);
     return Came::there;
   }

@@ -179,15 +179,16 @@ Came Walker::to_place(GridPoint to, const ReadyLeg* leg) {
   const auto dark = static_cast<std::size_t>(air());
   if (leg == nullptr) {
     aim.seen_m = mark_seen_m;
+    aim.end_known = world_.chance(air(), ChanceOf::know, sight::KindClass::mark);
   } else if (leg->card->model.mark) {
     aim.end = leg->card->model.to;
     aim.seen_m = leg->end_seen_m[dark];
-    aim.end_kind = leg->end_kind;
+    aim.end_known = leg->end_known[dark];
     aim.top = leg->end_is_top;
   } else if (leg->card->leg.course.kind == walking::LegKind::along ||
              leg->card->model.end == EndKind::line) {
     aim.seen_m = leg->line_seen_m[dark];
-    aim.end_kind = leg->followed;
+    aim.end_known = world_.chance(air(), ChanceOf::know, leg->followed);
   } else {
     aim.kind = EndKind::turn;
   }

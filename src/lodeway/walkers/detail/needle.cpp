@@ -88,7 +88,7 @@ Came Walker::needle(const Aim& aim) {
     }
     if (what == 0) {
       had_in_sight = true;
-      if (luck(chance(ChanceOf::know, aim.end_kind))) {
+      if (luck(own(aim.end_known))) {
         step_to(best);
         walk_open(aim.end, aim.end);
         if (over()) return Came::over;
@@ -175,7 +175,7 @@ Came Walker::on_target(const Aim& aim, double at) {
       if (!looked && std::abs(at - target) <= sight) {
         looked = true;
         passed = true;
-        if (luck(chance(ChanceOf::know, leg.end_kind))) {
+        if (luck(own(leg.end_known[static_cast<std::size_t>(air())]))) {
           while (!over() && std::abs(at - target) > 0.5) {
             const double by = std::clamp(target - at, -step_m, step_m);
             at += by;
@@ -186,8 +186,11 @@ Came Walker::on_target(const Aim& aim, double at) {
           return over() ? Came::over : arrive(aim);
         }
       }
-      const double by = std::min(step_m, far - gone);
-      if (by < 0.5 || (way > 0 ? at + by > length : at - by < 0)) break;
+      // a step ends where the mark comes in sight, and at the line's end
+      const double ahead = way * (target - at);
+      double by = std::min({step_m, far - gone, way > 0 ? length - at : at});
+      if (!looked && ahead > sight) by = std::min(by, ahead - sight + 0.6);
+      if (by < 0.5) break;
       at += way * by;
       gone += by;
       step(place_on(line.points, leg.target_at, at), believed_, surface, true);
@@ -211,7 +214,7 @@ Came Walker::search(const Aim& aim) {
   const auto sees = [&](GridPoint from) {
     const double reach = std::max(sight, aim.top ? 30.0 : 0.0);
     return reach > 0 && !std::isnan(reckoning::enters(from, at_, aim.end, reach)) &&
-           luck(chance(ChanceOf::know, aim.end_kind));
+           luck(own(aim.end_known));
   };
   const auto found = [&] {
     walk_open(aim.end, aim.end);

@@ -153,7 +153,7 @@ ReadyLeg ready_leg(const World& world, const CardLeg& card, const ReadyLeg* befo
              dark = static_cast<std::size_t>(world.visibility(Air::dark));
   if (model.mark) {
     const auto& fix = guides.fixes()[model.mark->fix];
-    leg.end_kind = class_of_fix(fix);
+    leg.end_known = {world.knows(Air::day, fix), world.knows(Air::dark, fix)};
     leg.end_is_top = fix.sort == landmarks::FixSort::summit;
     leg.end_seen_m = {fix.seen_from_m[day], fix.seen_from_m[dark]};
   }

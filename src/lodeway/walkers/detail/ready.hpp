@@ -44,7 +44,7 @@ struct ReadyLeg {
   const CardLeg* card = nullptr;
   std::vector<double> at;  ///< distances along the leg's line
   sight::KindClass followed = sight::KindClass::other;
-  sight::KindClass end_kind = sight::KindClass::mark;
+  std::array<double, 2> end_known{};    ///< by Air
   bool end_is_top = false;
   std::array<double, 2> end_seen_m{};   ///< by Air
   std::array<double, 2> line_seen_m{};  ///< of the line followed, or met

@@ -14,6 +14,7 @@ struct LegStory {
   bool keep_off = false;
   std::optional<Wrong> wrong;
   float lost_min = 0, lost_m = 0, minutes = 0;
+  float ended_min = 0;  ///< since the start, the rests on the way in it
 };
 
 /// Where one block of parties writes to.
@@ -47,7 +48,7 @@ struct Aim {
   reckoning::EndKind kind = reckoning::EndKind::point;
   double beyond_m = 0;
   double seen_m = 0;  ///< of the end; 0: nothing to see
-  sight::KindClass end_kind = sight::KindClass::mark;
+  double end_known = 1;  ///< by who has it in sight, before its own odds
   bool top = false;
   const ReadyLeg* leg = nullptr;  ///< of the card: ticks, line to meet, things alike; may be null
   bool goes_on = false;           ///< straight on from a turn: the same errors

@@ -1,0 +1,119 @@
+#include "lodeway/route/escape/escape_judge.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+#include "lodeway/mapdata/along_line.hpp"
+#include "lodeway/reckoning/ends/handrail.hpp"
+#include "lodeway/reckoning/ends/line_target.hpp"
+#include "lodeway/reckoning/ends/point_target.hpp"
+#include "lodeway/reckoning/judge/drill_room.hpp"
+#include "lodeway/route/escape/snow_slopes.hpp"
+
+namespace lodeway::route {
+
+namespace {
+using reckoning::Drift;
+using walking::Leg;
+using walking::LegKind;
+
+/// What the party does not know of its place where it leaves the way.
+Drift error_at(const reckoning::Judge& judge, const LeftAt& place) {
+  const auto& legs = place.way->legs;
+  auto out = judge.at_fix();
+  if (place.done > 0 && !legs[place.done - 1].judged.fix_at_end)
+    out = Drift(judge.errors(), judge.declination_sigma(), legs[place.done - 1].judged.at_end);
+  if (place.part_m <= 0) return out;
+  const auto& leg = legs[place.done];
+  if (leg.course.kind == LegKind::bearing) {
+    out.add_leg(earth::grid_bearing(leg.course.line.front(), place.at), place.part_m);
+    return out;
+  }
+  double since = 0;  // what was ticked off last
+  for (const auto& tick : leg.ticks)
+    if (tick.at_m < place.part_m) since = std::max(since, tick.at_m);
+  const double along = reckoning::handrail_sigma_m(judge.errors(), place.part_m - since);
+  const double side = judge.habits().fix_sigma_m;
+  out.reset(
+      numeric::covariance_along(mapdata::direction_at(leg.course.line, place.part_m).in_radians(),
+                                along * along + side * side, side * side));
+  return out;
+}
+}  // namespace
+
+/// As the card tells it: who has not found the end goes past the count no farther than what lies
+/// beyond allows. Fewer come onto it, and fewer find a mark that lies farther on than counted.
+reckoning::LegModel EscapeJudge::as_told(const reckoning::Judge& judge, const Leg& leg,
+                                         reckoning::LegModel m) const {
+  using reckoning::EndKind;
+  if (leg.course.kind != LegKind::bearing || m.end == EndKind::turn) return m;
+  const auto room = reckoning::drill_room(hazards_, judge.guides(), leg, m, 0);
+  const double on = reckoning::may_go_on_m(room.ahead_m, m);
+  if (on >= m.beyond_m) return m;
+  m.beyond_m = on;
+  reckoning::Walk walk{m.from, m.bearing, m.length_m, m.growth, on, m.to};
+  if (m.end == EndKind::point) {
+    walk.seen_from_m = m.seen_from_m;
+    walk.known = m.recognised;
+    auto at_last = m.spread;
+    at_last.along_sigma_m = std::sqrt(m.growth.along_m2(m.length_m + on));
+    m.certainty = m.set_right * m.recognised *
+                  reckoning::sees_before_giving_up(at_last, 0, m.seen_from_m, on) *
+                  (1 - m.decoy_probability);
+  } else {
+    walk.line = judge.guides().line(m.line).points;
+    walk.line_known = m.line_recognised;
+    walk.leaving_m = m.leaving_m;
+  }
+  m.hazard_probability = reckoning::hazard_probability(hazards_, walk);
+  return m;
+}
+
+/// Does a cliff or steep band lie straight on, as far as a party may be that goes as far as it may
+/// and has counted two sigmas too little?
+bool EscapeJudge::drop_ahead(const reckoning::LegModel& model) const {
+  constexpr double sigmas = 2;
+  const double far = model.beyond_m + sigmas * model.spread.along_sigma_m;
+  const auto met = cover_.first_bar(model.aim, earth::step(model.aim, model.bearing, far)).bar;
+  return met == walking::Bar::cliff || met == walking::Bar::steep;
+}
+
+EscapeCandidate EscapeJudge::judged(const std::vector<Leg>& legs, const LeftAt& place,
+                                    std::string to, bool on_the_card) const {
+  EscapeCandidate candidate{{}, on_the_card, false};
+  auto& out = candidate.route;
+  out.to = std::move(to);
+  std::vector<Drift> carried;
+  for (const auto* judge : judges_) carried.push_back(error_at(*judge, place));
+  double dry = 1;
+  for (const auto& leg : legs) {
+    reckoning::JudgedLeg worst;
+    const bool last = &leg == &legs.back();
+    for (std::size_t i = 0; i < carried.size(); ++i) {
+      auto model = as_told(*judges_[i], leg, judges_[i]->weigh(leg, carried[i]));
+      if (last)  // safe ground ends the route: nobody goes on past it
+        model = judges_[i]->as_end_of_way(leg, std::move(model));
+      else if (leg.course.kind == LegKind::bearing)
+        candidate.to_a_drop = candidate.to_a_drop || drop_ahead(model);
+      auto said = judges_[i]->judged(leg, model);
+      if (i == 0) {
+        worst = {leg, std::move(said)};
+        continue;
+      }
+      const double hazard = std::max(worst.judged.hazard_probability, said.hazard_probability);
+      if (said.certainty < worst.judged.certainty) worst.judged = std::move(said);
+      worst.judged.hazard_probability = hazard;
+    }
+    out.minutes += worst.judged.minutes;
+    out.minutes_slow += worst.judged.minutes_slow;
+    out.certainty *= worst.judged.certainty;
+    dry *= 1 - worst.judged.hazard_probability;
+    out.legs.push_back(std::move(worst));
+  }
+  out.hazard_probability = 1 - dry;
+  out.snow_slope = snow_slopes_ != nullptr && over_snow_slope(*snow_slopes_, legs);
+  return candidate;
+}
+
+}  // namespace lodeway::route

@@ -1,0 +1,45 @@
+#pragma once
+/// A route from a place that is left, judged in each of the conditions. Not for use outside route.
+/// Method: docs/method/escape-routes.md
+#include <array>
+#include <string>
+#include <vector>
+
+#include "lodeway/reckoning/judge/judge.hpp"
+#include "lodeway/route/escape/escape_choice.hpp"
+
+namespace lodeway::route {
+
+/// A place on a way that is left: between two legs, or midway on one.
+struct LeftAt {
+  const reckoning::JudgedWay* way;
+  std::size_t done;   ///< whole legs behind it
+  double part_m = 0;  ///< and so much of the next, by the grid
+  earth::GridPoint at;
+};
+
+class EscapeJudge {
+ public:
+  /// `judge`: of the trip as it is planned; `in_cloud`: of the same in cloud. `snow_slopes`: slopes
+  /// in degrees where snow lies, else null. Refers to its arguments, which must outlive it.
+  EscapeJudge(const reckoning::Judge& judge, const reckoning::Judge& in_cloud,
+              const walking::Cover& cover, const reckoning::HazardGround& hazards,
+              const terrain::Raster<float>* snow_slopes)
+      : judges_{&judge, &in_cloud}, cover_(cover), hazards_(hazards), snow_slopes_(snow_slopes) {}
+
+  /// Leg by leg; what is worse of the conditions counts.
+  [[nodiscard]] EscapeCandidate judged(const std::vector<walking::Leg>& legs, const LeftAt& place,
+                                       std::string to, bool on_the_card) const;
+
+ private:
+  [[nodiscard]] reckoning::LegModel as_told(const reckoning::Judge& judge, const walking::Leg& leg,
+                                            reckoning::LegModel model) const;
+  [[nodiscard]] bool drop_ahead(const reckoning::LegModel& model) const;
+
+  std::array<const reckoning::Judge*, 2> judges_;
+  const walking::Cover& cover_;
+  const reckoning::HazardGround& hazards_;
+  const terrain::Raster<float>* snow_slopes_;
+};
+
+}  // namespace lodeway::route

@@ -1,0 +1,94 @@
+// The order in which routes off a way are chosen from: each rule goes before those below it.
+#include "lodeway/route/escape/escape_choice.hpp"
+
+#include <gtest/gtest.h>
+
+namespace lodeway::route {
+namespace {
+
+struct Route {
+  std::string to;
+  double minutes = 30, certainty = 0.8, hazard = 0;
+  bool drop = false, snow = false, on_card = false;
+  std::size_t legs = 2;
+};
+
+EscapeCandidate candidate(const Route& r) {
+  EscapeCandidate out;
+  out.route.to = r.to;
+  out.route.minutes = r.minutes;
+  out.route.certainty = r.certainty;
+  out.route.hazard_probability = r.hazard;
+  out.route.snow_slope = r.snow;
+  out.route.legs.resize(r.legs);
+  out.to_a_drop = r.drop;
+  out.on_the_card = r.on_card;
+  return out;
+}
+
+constexpr double most = 0.05;
+/// The same whichever comes first.
+std::string taken(std::vector<Route> routes) {
+  std::vector<EscapeCandidate> all, other;
+  for (const auto& r : routes) all.push_back(candidate(r));
+  other.assign(all.rbegin(), all.rend());
+  auto out = chosen_of(all, most).to;
+  EXPECT_EQ(out, chosen_of(other, most).to);
+  return out;
+}
+
+TEST(EscapeChoice, HarmGoesBeforeAllElse) {
+  EXPECT_EQ(taken({{.to = "near", .minutes = 10, .certainty = 0.99, .hazard = 0.06},
+                   {.to = "far", .minutes = 200, .certainty = 0.2, .drop = true, .legs = 9}}),
+            "far");
+}
+
+TEST(EscapeChoice, ADropAheadGoesBeforeSnowLengthTimeAndCertainty) {
+  EXPECT_EQ(taken({{.to = "drop", .minutes = 10, .certainty = 0.99, .drop = true},
+                   {.to = "none", .minutes = 90, .certainty = 0.3, .snow = true, .legs = 6}}),
+            "none");
+  // Where each leads to one, the rest decides.
+  EXPECT_EQ(taken({{.to = "quick", .minutes = 10, .certainty = 0.5, .drop = true},
+                   {.to = "surer", .minutes = 14, .certainty = 0.9, .drop = true}}),
+            "surer");
+  // One that too many leave for ground to keep off is none that could be taken instead.
+  EXPECT_EQ(taken({{.to = "drop", .drop = true}, {.to = "harm", .hazard = 0.3}}), "drop");
+}
+
+TEST(EscapeChoice, ThenSlopesThatSlideThenLongLists) {
+  EXPECT_EQ(taken({{.to = "slides", .minutes = 10, .certainty = 0.99, .snow = true},
+                   {.to = "long", .minutes = 60, .legs = 7}}),
+            "long");
+  EXPECT_EQ(taken({{.to = "long", .minutes = 10, .certainty = 0.99, .legs = 5},
+                   {.to = "short", .minutes = 60, .legs = 4}}),
+            "short");
+  EXPECT_EQ(taken({{.to = "way back", .minutes = 10, .on_card = true, .legs = 9},
+                   {.to = "short", .minutes = 60}}),
+            "way back");
+}
+
+TEST(EscapeChoice, ThenTheSurestWithinOneAndAHalfTimesTheQuickest) {
+  EXPECT_EQ(taken({{.to = "quick", .minutes = 20, .certainty = 0.7},
+                   {.to = "sure", .minutes = 30, .certainty = 0.8},
+                   {.to = "surest", .minutes = 30.1, .certainty = 0.99}}),
+            "sure");
+}
+
+TEST(EscapeChoice, WhereAllHarmTheLeastDoes) {
+  EXPECT_EQ(taken({{.to = "a", .minutes = 10, .hazard = 0.3},
+                   {.to = "b", .minutes = 90, .certainty = 0.1, .hazard = 0.2, .drop = true},
+                   {.to = "c", .minutes = 10, .hazard = 0.1, .snow = true}}),
+            "b");
+}
+
+TEST(EscapeChoice, WhatPassesAllRulesBoundsTheTimeOfOthers) {
+  EXPECT_TRUE(passes_all_rules(candidate({.to = "a"}), most));
+  EXPECT_FALSE(passes_all_rules(candidate({.to = "a", .hazard = 0.06}), most));
+  EXPECT_FALSE(passes_all_rules(candidate({.to = "a", .drop = true}), most));
+  EXPECT_FALSE(passes_all_rules(candidate({.to = "a", .snow = true}), most));
+  EXPECT_FALSE(passes_all_rules(candidate({.to = "a", .legs = 5}), most));
+  EXPECT_TRUE(passes_all_rules(candidate({.to = "a", .on_card = true, .legs = 5}), most));
+}
+
+}  // namespace
+}  // namespace lodeway::route
