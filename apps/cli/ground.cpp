@@ -8,6 +8,7 @@
 #include "apps/cli/units_option.hpp"
 #include "lodeway/tasks/demo_ground.hpp"
 #include "lodeway/tasks/ground.hpp"
+#include "lodeway/tasks/ground_words.hpp"
 #include "lodeway/tasks/seen.hpp"
 
 namespace lodeway::cli {
@@ -18,6 +19,10 @@ struct Demo {
   std::string out;
   std::uint64_t seed = 1;
 };
+
+units::Language language(bool german) {
+  return german ? units::Language::german : units::Language::english;
+}
 
 void add_demo(Command& ground) {
   auto o = std::make_shared<Demo>();
@@ -37,7 +42,7 @@ void add_build(Command& ground) {
   struct Options {
     tasks::BuildRequest request;
     std::vector<double> bounds;
-    bool json = false;
+    bool json = false, german = false;
   };
   auto o = std::make_shared<Options>();
   auto* c = ground.add_subcommand("build", "Make a ground file from elevation and map files");
@@ -64,6 +69,7 @@ void add_build(Command& ground) {
                 "FILE=TEXT for one file, TEXT for all without; may be repeated");
   c->add_option("--attribution", r.attributions,
                 "Whom to credit: FILE=TEXT, or TEXT for all without");
+  add_language(*c, o->german, "Of the answer");
   c->add_flag("--json", o->json, "Say what was built as JSON");
   c->callback([o] {
     if (!o->bounds.empty()) {
@@ -72,35 +78,41 @@ void add_build(Command& ground) {
     ProgressLine progress;
     const auto built = value_or_stop(tasks::build_ground(o->request, &progress));
     progress.clear();
-    std::fputs((o->json ? tasks::ground_json(built) : tasks::ground_text(built)).c_str(), stdout);
+    std::fputs(
+        (o->json ? tasks::ground_json(built) : tasks::ground_text(built, language(o->german)))
+            .c_str(),
+        stdout);
   });
 }
 
 void add_show(Command& ground) {
   struct Options {
     std::string file, png;
-    bool json = false;
+    bool json = false, german = false;
   };
   auto o = std::make_shared<Options>();
   auto* c = ground.add_subcommand("show", "What a ground file holds, and what it lacks");
   c->footer("Example: lodeway ground show skarrow.gpkg --png skarrow.png");
   c->add_option("FILE", o->file, "The ground file")->required();
   c->add_option("--png", o->png, "Also draw it into this picture");
+  add_language(*c, o->german, "Of the answer");
   c->add_flag("--json", o->json, "As JSON");
   c->callback([o] {
     ProgressLine progress;
     const auto summary = value_or_stop(tasks::show_ground(o->file, &progress));
     if (!o->png.empty()) stop_unless(tasks::picture_ground(o->file, o->png, &progress));
     progress.clear();
-    std::fputs((o->json ? tasks::ground_json(summary) : tasks::ground_text(summary)).c_str(),
-               stdout);
+    std::fputs(
+        (o->json ? tasks::ground_json(summary) : tasks::ground_text(summary, language(o->german)))
+            .c_str(),
+        stdout);
   });
 }
 
 void add_seen(Command& ground) {
   struct Options {
     tasks::SeenRequest request;
-    bool json = false;
+    bool json = false, german = false;
   };
   auto o = std::make_shared<Options>();
   auto* c = ground.add_subcommand("seen", "Which summits and water are seen from a place");
@@ -113,12 +125,15 @@ void add_seen(Command& ground) {
   c->add_option("--reach", r.reach_m, "How far is looked, metres; else to the ground's rim");
   c->add_option("--refraction", r.refraction, "Share of the Earth's curve taken back (0.13)");
   c->add_option("--png", r.png, "Also draw it: a shade lies over what none of the places sees");
+  add_language(*c, o->german, "Of the answer");
   c->add_flag("--json", o->json, "As JSON");
   c->callback([o] {
     ProgressLine progress;
     const auto answer = value_or_stop(tasks::seen_from_places(o->request, &progress));
     progress.clear();
-    std::fputs((o->json ? tasks::seen_json(answer) : tasks::seen_text(answer)).c_str(), stdout);
+    std::fputs((o->json ? tasks::seen_json(answer) : tasks::seen_text(answer, language(o->german)))
+                   .c_str(),
+               stdout);
   });
 }
 

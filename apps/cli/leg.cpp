@@ -7,13 +7,14 @@
 #include "apps/cli/flat_json.hpp"
 #include "apps/cli/units_option.hpp"
 #include "lodeway/tasks/quick.hpp"
+#include "lodeway/units/said.hpp"
 
 namespace lodeway::cli {
 
 namespace {
 struct Options {
   tasks::LegRequest request;
-  bool json = false;
+  bool json = false, german = false;
   UnitsOption units;
 };
 
@@ -41,19 +42,26 @@ void run_leg(const Options& o) {
   }
   const auto& style = o.units.style;
   const auto bearing = [&](double deg) { return units::bearing_text(deg, style); };
-  fmt::print("on the compass   {}   (back {})\n", bearing(f.magnetic_bearing_deg),
-             bearing(f.back_bearing_deg));
-  fmt::print("on the map       {}   (from grid north)   true {}\n", bearing(f.grid_bearing_deg),
-             bearing(f.true_bearing_deg));
-  fmt::print("distance         {}, {:.1f} mm on a map of 1:{}\n",
-             units::length_text(f.distance_m, style), f.map_mm, grouped(o.request.scale));
-  fmt::print("double paces     {:.0f}   time on the flat {:.0f} min at {} km/h\n", f.double_paces,
-             f.minutes, o.request.speed_kmh);
+  const auto in = o.german ? units::Language::german : units::Language::english;
+  const auto print = [](const std::string& text) { std::fputs(text.c_str(), stdout); };
+  print(units::said(in, "on the compass   {}   (back {})\n", "am Kompass       {}   (zurück {})\n",
+                    bearing(f.magnetic_bearing_deg), bearing(f.back_bearing_deg)));
+  print(units::said(in, "on the map       {}   (from grid north)   true {}\n",
+                    "auf der Karte    {}   (von Gitter-Nord)   geografisch {}\n",
+                    bearing(f.grid_bearing_deg), bearing(f.true_bearing_deg)));
+  print(units::said(in, "distance         {}, {:.1f} mm on a map of 1:{}\n",
+                    "Strecke          {}, {:.1f} mm auf einer Karte 1:{}\n",
+                    units::length_text(f.distance_m, style), f.map_mm, grouped(o.request.scale)));
+  print(units::said(in, "double paces     {:.0f}   time on the flat {:.0f} min at {} km/h\n",
+                    "Doppelschritte   {:.0f}   Zeit in der Ebene {:.0f} min bei {} km/h\n",
+                    f.double_paces, f.minutes, o.request.speed_kmh));
   const auto kilometre = units::counted_kilometre(o.request.stride_m);
   if (kilometre.short_m >= 1) {
-    fmt::print(
+    print(units::said(
+        in,
         "{:.0f} of your double paces make 1 km; if you count {:.0f}, you stop {:.0f} m short.\n",
-        kilometre.exact, kilometre.counted, kilometre.short_m);
+        "{:.0f} eurer Doppelschritte sind 1 km; zählt ihr {:.0f}, fehlen {:.0f} m.\n",
+        kilometre.exact, kilometre.counted, kilometre.short_m));
   }
 }
 }  // namespace
@@ -77,6 +85,7 @@ void add_leg(Command& app) {
   c->add_option("--stride", r.stride_m, "One step, metres; a double pace is two");
   c->add_option("--speed", r.speed_kmh, "Speed on the flat, km/h");
   o->units.add_to(*c);
+  add_language(*c, o->german, "Of the answer");
   add_json_flag(*c, o->json);
   c->callback([o] { run_leg(*o); });
 }

@@ -8,6 +8,7 @@
 #include "apps/cli/flat_json.hpp"
 #include "apps/cli/units_option.hpp"
 #include "lodeway/tasks/quick.hpp"
+#include "lodeway/units/said.hpp"
 
 namespace lodeway::cli {
 
@@ -15,7 +16,7 @@ namespace {
 struct Options {
   std::string at, date;
   double height_m = 0;
-  bool json = false;
+  bool json = false, german = false;
   UnitsOption units;
 };
 
@@ -35,30 +36,51 @@ void run_north(const Options& o) {
                 {"zone", zones[zone]}});
     return;
   }
+  const auto in = o.german ? units::Language::german : units::Language::english;
   const auto side = [&](double deg) {
-    return units::angle_east_text(units::Angle::degrees(deg), o.units.style);
+    auto text = units::angle_east_text(units::Angle::degrees(deg), o.units.style);
+    if (o.german && text.ends_with('E')) text.back() = 'O';
+    return text;
   };
   const auto size = [&](double deg) {
     return units::angle_text(units::Angle::degrees(std::abs(deg)), o.units.style);
   };
-  fmt::print("declination      {} ± {} (one sigma), changing {} a year\n", side(declination),
-             size(n.field.declination_sigma_deg), side(n.field.annual_change_deg));
-  fmt::print("convergence      {} (grid north from true north)\n", side(n.convergence_deg));
-  fmt::print("grid to magnetic {}\n", side(n.grid_magnetic_deg));
+  const auto print = [&](const std::string& text) { std::fputs(text.c_str(), stdout); };
+  print(units::said(in, "declination      {} ± {} (one sigma), changing {} a year\n",
+                    "Missweisung          {} ± {} (ein Sigma), ändert sich um {} im Jahr\n",
+                    side(declination), size(n.field.declination_sigma_deg),
+                    side(n.field.annual_change_deg)));
+  print(units::said(in, "convergence      {} (grid north from true north)\n",
+                    "Meridiankonvergenz   {} (Gitter-Nord gegen Geografisch-Nord)\n",
+                    side(n.convergence_deg)));
+  print(units::said(in, "grid to magnetic {}\n", "Gitter zu Magnetisch {}\n",
+                    side(n.grid_magnetic_deg)));
   const bool east = n.grid_magnetic_deg > 0;
-  fmt::print("Map to compass: {} {}. Compass to map: {} it.\n", east ? "take off" : "add",
-             size(n.grid_magnetic_deg), east ? "add" : "take off");
+  print(east ? units::said(in, "Map to compass: take off {}. Compass to map: add it.\n",
+                           "Von der Karte auf den Kompass: {} abziehen. Vom Kompass auf die "
+                           "Karte: dazuzählen.\n",
+                           size(n.grid_magnetic_deg))
+             : units::said(in, "Map to compass: add {}. Compass to map: take off it.\n",
+                           "Von der Karte auf den Kompass: {} dazuzählen. Vom Kompass auf die "
+                           "Karte: abziehen.\n",
+                           size(n.grid_magnetic_deg)));
   if (n.field.zone == magnetic::Zone::caution) {
-    fmt::print(
-        "CAUTION: the needle's force is weak here ({:.0f} nT); a compass may be off by many "
-        "degrees.\n",
-        n.field.horizontal_nT);
+    print(units::said(in,
+                      "CAUTION: the needle's force is weak here ({:.0f} nT); a compass may be off "
+                      "by many degrees.\n",
+                      "VORSICHT: Die Kraft auf die Nadel ist hier schwach ({:.0f} nT); ein Kompass "
+                      "kann um viele Grad danebenliegen.\n",
+                      n.field.horizontal_nT));
   } else if (n.field.zone == magnetic::Zone::blackout) {
-    fmt::print("DO NOT USE A COMPASS HERE: its force is only {:.0f} nT.\n", n.field.horizontal_nT);
+    print(units::said(in, "DO NOT USE A COMPASS HERE: its force is only {:.0f} nT.\n",
+                      "HIER KEINEN KOMPASS BENUTZEN: Die Kraft auf die Nadel ist nur {:.0f} nT.\n",
+                      n.field.horizontal_nT));
   }
-  fmt::print(
-      "The model knows nothing of rock and iron nearby: check against a known line on the "
-      "ground.\n");
+  print(units::in(in,
+                  "The model knows nothing of rock and iron nearby: check against a known line on "
+                  "the ground.\n",
+                  "Das Modell weiß nichts von Gestein und Eisen in der Nähe: prüft an einer "
+                  "bekannten Linie im Gelände.\n"));
 }
 }  // namespace
 
@@ -72,6 +94,7 @@ void add_north(Command& app) {
   c->add_option("--date", o->date, "Day, 2025-01-01 to 2029-12-31")->required()->type_name("DATE");
   c->add_option("--height", o->height_m, "Metres above the ellipsoid; hardly matters on foot");
   o->units.add_to(*c);
+  add_language(*c, o->german, "Of the answer");
   add_json_flag(*c, o->json);
   c->callback([o] { run_north(*o); });
 }

@@ -9,13 +9,14 @@
 #include "apps/cli/flat_json.hpp"
 #include "apps/cli/units_option.hpp"
 #include "lodeway/tasks/quick.hpp"
+#include "lodeway/units/said.hpp"
 
 namespace lodeway::cli {
 
 namespace {
 struct Options {
   std::string at, date, zone = "UTC";
-  bool json = false;
+  bool json = false, german = false;
 };
 
 std::optional<std::string> time_text(const std::optional<earth::UtcSeconds>& t,
@@ -25,8 +26,9 @@ std::optional<std::string> time_text(const std::optional<earth::UtcSeconds>& t,
 }
 
 /// "03:14": the nearest minute of the zone's own clock, for people.
-std::string clock_time(const std::optional<earth::UtcSeconds>& t, const std::string& zone) {
-  if (!t) return "none";
+std::string clock_time(const std::optional<earth::UtcSeconds>& t, const std::string& zone,
+                       units::Language in) {
+  if (!t) return units::in(in, "none", "entfällt");
   const auto local = *t + value_or_stop(earth::utc_offset(zone, *t));
   const auto minute = std::chrono::round<std::chrono::minutes>(local);
   const auto minutes = (minute - std::chrono::floor<std::chrono::days>(minute)).count();
@@ -34,12 +36,17 @@ std::string clock_time(const std::optional<earth::UtcSeconds>& t, const std::str
 }
 
 /// Which night an event belongs to, where it is not within the day asked for.
-std::string other_day(const std::optional<earth::UtcSeconds>& t, const tasks::SunTimes& times) {
+std::string other_day(const std::optional<earth::UtcSeconds>& t, const tasks::SunTimes& times,
+                      units::Language in) {
   if (!t) return "";
   const auto local = *t + value_or_stop(earth::utc_offset(times.zone, *t));
   const auto day = std::chrono::floor<std::chrono::days>(local);
-  if (day > std::chrono::sys_days{times.date}) return "  (after midnight)";
-  return day < std::chrono::sys_days{times.date} ? "  (before midnight, the day before)" : "";
+  if (day > std::chrono::sys_days{times.date})
+    return units::in(in, "  (after midnight)", "  (nach Mitternacht)");
+  return day < std::chrono::sys_days{times.date}
+             ? units::in(in, "  (before midnight, the day before)",
+                         "  (vor Mitternacht, am Vortag)")
+             : "";
 }
 
 void run_sun(const Options& o) {
@@ -58,18 +65,27 @@ void run_sun(const Options& o) {
                 {"zone_ahead_of_sun_min", static_cast<double>(times.ahead_of_sun.count())}});
     return;
   }
-  const auto line = [&](const char* what, const std::optional<earth::UtcSeconds>& t) {
-    fmt::print("{:<13}{}{}\n", what, clock_time(t, o.zone), other_day(t, times));
+  const auto in = o.german ? units::Language::german : units::Language::english;
+  const auto line = [&](const char* english, const char* german,
+                        const std::optional<earth::UtcSeconds>& t) {
+    fmt::print("{:<{}}{}{}\n", units::in(in, english, german), o.german ? 18 : 13,
+               clock_time(t, o.zone, in), other_day(t, times, in));
   };
-  line("first light", day.civil.up);
-  line("sunrise", day.sun.up);
-  line("sunset", day.sun.down);
-  line("last light", day.civil.down);
-  fmt::print("Clock times of {}, to the minute.\n", o.zone);
-  if (const auto question = tasks::zone_question(times); !question.empty())
+  line("first light", "erstes Licht", day.civil.up);
+  line("sunrise", "Sonnenaufgang", day.sun.up);
+  line("sunset", "Sonnenuntergang", day.sun.down);
+  line("last light", "letztes Licht", day.civil.down);
+  fmt::print("{}", units::said(in, "Clock times of {}, to the minute.\n",
+                               "Uhrzeiten von {}, auf die Minute.\n", o.zone));
+  if (const auto question = tasks::zone_question(times, in); !question.empty())
     fmt::print("{}\n", question);
-  if (!state.empty()) fmt::print("{}\n", state);
-  fmt::print("For a flat horizon at sea level. Hills on the sun's side make the day shorter.\n");
+  if (const auto why = earth::state_words(day, in); !why.empty()) fmt::print("{}\n", why);
+  fmt::print("{}",
+             units::in(in,
+                       "For a flat horizon at sea level. Hills on the sun's side make the day "
+                       "shorter.\n",
+                       "Für einen flachen Horizont auf Meereshöhe. Berge auf der Seite der "
+                       "Sonne machen den Tag kürzer.\n"));
 }
 }  // namespace
 
@@ -81,6 +97,7 @@ void add_sun(Command& app) {
   c->add_option("--at", o->at, "Place")->required()->type_name("PLACE");
   c->add_option("--date", o->date, "Local day")->required()->type_name("DATE");
   c->add_option("--zone", o->zone, "Time zone by its IANA name, like Europe/Oslo");
+  add_language(*c, o->german, "Of the answer");
   add_json_flag(*c, o->json);
   c->callback([o] { run_sun(*o); });
 }

@@ -118,5 +118,34 @@ TEST(Refusals, NoLineIsHalfInOneLanguage) {
   }
 }
 
+// The quick answers have the same figures in both languages, with the German comma.
+TEST(Refusals, QuickAnswersSpeakGermanToo) {
+  const auto answer = [](std::vector<std::string> words, const std::string& language) {
+    words.insert(words.end(), {"--language", language});
+    const auto o = support::run_lodeway(words);
+    EXPECT_EQ(o.status, 0) << words[0];
+    if (language == "de") {
+      for (const char* english : {" the ", " of ", " you", " to ", " is ", "light", " sun "})
+        EXPECT_EQ(o.out.find(english), std::string::npos) << words[0] << ": " << o.out;
+    }
+    std::string digits;
+    for (const char c : o.out) {
+      if (c >= '0' && c <= '9') digits += c;
+    }
+    return digits;
+  };
+  for (const std::vector<std::string>& words : std::vector<std::vector<std::string>>{
+           {"north", "--at", "53.0685 -4.0763", "--date", "2026-07-01"},
+           {"leg", "--from", "30UVD 27884 80432", "--to", "30UVD 28700 81200", "--date",
+            "2026-07-01"},
+           {"sun", "--at", "60.39 5.32", "--date", "2026-07-01", "--zone", "Europe/Oslo"},
+           {"sun", "--at", "70 5.32", "--date", "2026-12-01", "--zone", "Asia/Tokyo"},
+           {"reckon", "--length", "800", "--target", "point", "--seen-from", "30"},
+           {"reckon", "--length", "800", "--target", "line", "--crossing-angle", "70"},
+           {"reckon", "--length", "800", "--target", "line", "--crossing-angle", "5"}}) {
+    EXPECT_EQ(answer(words, "de"), answer(words, "en")) << words[0];
+  }
+}
+
 }  // namespace
 }  // namespace lodeway

@@ -35,6 +35,13 @@ TEST(RefusalIn, WordsInAHoleAreGermanToo) {
             "a.gpkg: konnte nicht geschrieben werden; gemeldet wird „Level 3 not synchronized“");
 }
 
+TEST(RefusalIn, DecimalsThatNobodyTypesHaveTheirComma) {
+  EXPECT_EQ(refusal_in_german("no heights on 26.2 % of the ground"),
+            "keine Höhen auf 26,2 % des Geländes");
+  EXPECT_EQ(refusal_in_german("a.tif: cell: expected 0.1 to 1000 m, got 0.05"),
+            "a.tif: cell: erwartet werden 0,1 bis 1000 m, angegeben ist 0.05");
+}
+
 TEST(RefusalIn, NeverHalf) {
   EXPECT_EQ(refusal_in_german("party.size: expected a jolly good number"), "");
   EXPECT_EQ(refusal_in_german("A: expected open ground, here is a bog of treacle"), "");
@@ -51,7 +58,7 @@ TEST(RefusalIn, EndsOnWhatIsMadeToBeSlow) {
 }
 
 TEST(RefusalIn, EveryEntryIsFoundByItsOwnWords) {
-  for (const auto table : {refusal_words(), refusal_words_of_files()}) {
+  for (const auto table : {refusal_words(), refusal_words_of_files(), refusal_words_of_grounds()}) {
     for (const auto& [english, german] : table) {
       std::string text(english);
       for (auto at = text.find("{~}"); at != std::string::npos; at = text.find("{~}"))

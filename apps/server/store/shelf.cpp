@@ -9,10 +9,17 @@
 
 #include "lodeway/io/ground_file/ground_file.hpp"
 #include "lodeway/io/text/fold_text.hpp"
+#include "lodeway/units/refusal_in.hpp"
 
 namespace lodeway::server {
 
 namespace {
+
+std::vector<std::string> in_german(const std::vector<std::string>& lines) {
+  std::vector<std::string> out;
+  for (const auto& line : lines) out.push_back(units::refusal_in(units::Language::german, line));
+  return out;
+}
 
 constexpr std::size_t most_open = 2;
 
@@ -54,6 +61,8 @@ Json summary_json(const tasks::GroundSummary& s, const walking::Ground& ground) 
           {"sources", sources},
           {"missing", s.missing},
           {"remarks", s.remarks},
+          {"missing_in_german", in_german(s.missing)},
+          {"remarks_in_german", in_german(s.remarks)},
           {"tiles",
            {{"url", ""},
             {"origin_grid_m", {pyramid.origin.east_m, pyramid.origin.north_m}},

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <numbers>
 
+#include "lodeway/units/said.hpp"
+
 namespace lodeway::earth {
 
 namespace {
@@ -127,41 +129,43 @@ Result<std::chrono::minutes> ahead_of_sun(Geographic at, UtcSeconds when, const 
       std::lround(static_cast<double>(std::min(*winter, *summer).count()) / 60 - 4 * at.lon_deg)};
 }
 
-std::string_view state_words(SunState state) {
-  switch (state) {
-    case SunState::always_above:
-      return "the sun does not set";
-    case SunState::always_below:
-      return "the sun does not rise";
-    case SunState::crosses:
-      break;
-  }
-  return "";
-}
-
-std::string state_words(const SunDay& day) {
+std::string state_words(const SunDay& day, units::Language language) {
   std::string out;
-  const auto add = [&](std::string_view words) {
-    if (words.empty()) return;
+  const auto add = [&](const char* english, const char* german) {
     if (!out.empty()) out += "; ";
-    out += words;
+    out += units::in(language, english, german);
   };
-  add(state_words(day.sun.state));
-  if (day.sun.state == SunState::always_above) return out;
-  if (day.sun.state == SunState::crosses && !day.sun.up)
-    add("no sunrise: the sun was up all the night before");
-  if (day.sun.state == SunState::crosses && !day.sun.down)
-    add("no sunset: the sun stays up all the night after");
+  switch (day.sun.state) {
+    case SunState::always_above:
+      add("the sun does not set", "die Sonne geht nicht unter");
+      return out;
+    case SunState::always_below:
+      add("the sun does not rise", "die Sonne geht nicht auf");
+      break;
+    case SunState::crosses:
+      if (!day.sun.up)
+        add("no sunrise: the sun was up all the night before",
+            "kein Sonnenaufgang: die Sonne stand die ganze Nacht davor am Himmel");
+      if (!day.sun.down)
+        add("no sunset: the sun stays up all the night after",
+            "kein Sonnenuntergang: die Sonne bleibt die ganze Nacht danach am Himmel");
+  }
   switch (day.civil.state) {
     case SunState::always_above:
-      add("it does not get dark: civil twilight lasts all night");
+      add("it does not get dark: civil twilight lasts all night",
+          "es wird nicht dunkel: die bürgerliche Dämmerung dauert die ganze Nacht");
       break;
     case SunState::always_below:
-      add("there is no civil twilight: it stays dark all day");
+      add("there is no civil twilight: it stays dark all day",
+          "es gibt keine bürgerliche Dämmerung: es bleibt den ganzen Tag dunkel");
       break;
     case SunState::crosses:
-      if (!day.civil.up) add("no first light: it was not dark the night before");
-      if (!day.civil.down) add("no last light: it does not get dark the night after");
+      if (!day.civil.up)
+        add("no first light: it was not dark the night before",
+            "kein erstes Licht: in der Nacht davor war es nicht dunkel");
+      if (!day.civil.down)
+        add("no last light: it does not get dark the night after",
+            "kein letztes Licht: in der Nacht danach wird es nicht dunkel");
   }
   return out;
 }

@@ -9,6 +9,7 @@
 
 #include "lodeway/earth/place.hpp"
 #include "lodeway/earth/time_zone.hpp"
+#include "lodeway/units/language.hpp"
 
 namespace lodeway::earth {
 
@@ -43,11 +44,10 @@ struct SunDay {
 [[nodiscard]] Result<SunDay> sun_day(Geographic at, std::chrono::year_month_day day,
                                      const std::string& zone);
 
-/// "the sun does not set", "the sun does not rise"; empty when it does both. English.
-[[nodiscard]] std::string_view state_words(SunState state);
 /// Why a time of the day is absent, for each that is, parted by "; "; empty when all four are
 /// there.
-[[nodiscard]] std::string state_words(const SunDay& day);
+[[nodiscard]] std::string state_words(const SunDay& day,
+                                      units::Language language = units::Language::english);
 
 /// How far a zone's clock is ahead of the place's mean sun (15 degrees an hour), in the year of an
 /// instant and without summer time: the lesser of its offsets in January and July.

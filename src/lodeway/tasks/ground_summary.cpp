@@ -6,7 +6,11 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
+#include "lodeway/landmarks/words.hpp"
 #include "lodeway/tasks/ground.hpp"
+#include "lodeway/tasks/ground_words.hpp"
+#include "lodeway/units/refusal_in.hpp"
+#include "lodeway/units/said.hpp"
 
 namespace lodeway::tasks {
 
@@ -128,7 +132,21 @@ void say_missing(GroundSummary& out, const walking::Ground& ground) {
     out.missing.push_back(datum);
 }
 
-std::string or_unknown(const std::string& text) { return text.empty() ? "not known" : text; }
+std::string or_unknown(const std::string& text, units::Language in) {
+  return text.empty() ? units::in(in, "not known", "nicht bekannt") : text;
+}
+
+std::string kind_text(Kind kind, units::Language in) {
+  return in == units::Language::german ? landmarks::thing(kind, "", in)
+                                       : std::string(mapdata::kind_words(kind));
+}
+
+std::string form_text(terrain::Landform form, units::Language in) {
+  constexpr std::array german{"unbekannt", "eben",  "Gipfel",  "Rücken", "Schulter", "Sporn",
+                              "Hang",      "Mulde", "Hangfuß", "Tal",    "Senke"};
+  return in == units::Language::german ? german[static_cast<std::size_t>(form)]
+                                       : std::string(terrain::landform_name(form));
+}
 
 }  // namespace
 
@@ -164,44 +182,63 @@ GroundSummary summarise(const walking::Ground& ground) {
   return out;
 }
 
-std::string ground_text(const GroundSummary& s) {
+std::string ground_text(const GroundSummary& s, units::Language in) {
+  const auto said = [&](const char* english, const char* german, const auto&... values) {
+    return units::said(in, english, german, values...);
+  };
   const terrain::Frame& f = s.frame;
-  std::string out = fmt::format("{}\n  grid       {}{}\n", s.name, s.crs,
-                                s.epsg > 0 ? fmt::format(" (EPSG:{})", s.epsg) : std::string());
-  out += fmt::format(
-      "  extent     east {:.0f} to {:.0f}, north {:.0f} to {:.0f} m ({:.1f} x {:.1f} km)\n",
-      f.west_m, f.east_m(), f.south_m(), f.north_m, f.cell_m * f.cols / 1000,
-      f.cell_m * f.rows / 1000);
-  const auto heights = std::isnan(s.min_m) ? std::string("no height is known")
-                                           : fmt::format("{:.0f} to {:.0f} m", s.min_m, s.max_m);
-  out += fmt::format("  relief     {} x {} cells of {:g} m, {}, {:.1f} % void\n", f.cols, f.rows,
-                     f.cell_m, heights, 100 * s.void_share);
-  out += "  features\n";
+  std::string out =
+      fmt::format("{}\n  {} {}{}\n", s.name, units::in(in, "grid      ", "Gitter    "), s.crs,
+                  s.epsg > 0 ? fmt::format(" (EPSG:{})", s.epsg) : std::string());
+  out += said("  extent     east {:.0f} to {:.0f}, north {:.0f} to {:.0f} m ({:.1f} x {:.1f} km)\n",
+              "  Ausdehnung Ost {:.0f} bis {:.0f}, Nord {:.0f} bis {:.0f} m ({:.1f} x {:.1f} km)\n",
+              f.west_m, f.east_m(), f.south_m(), f.north_m, f.cell_m * f.cols / 1000,
+              f.cell_m * f.rows / 1000);
+  const auto heights =
+      std::isnan(s.min_m)
+          ? std::string(units::in(in, "no height is known", "keine Höhe ist bekannt"))
+          : said("{:.0f} to {:.0f} m", "{:.0f} bis {:.0f} m", s.min_m, s.max_m);
+  out += said("  relief     {} x {} cells of {:g} m, {}, {:.1f} % void\n",
+              "  Relief     {} x {} Zellen von {:g} m, {}, {:.1f} % Lücken\n", f.cols, f.rows,
+              f.cell_m, heights, 100 * s.void_share);
+  out += units::in(in, "  features\n", "  Objekte\n");
+  const auto* derived = units::in(in, "derived from elevation", "aus den Höhen berechnet");
   for (const auto& k : s.kinds) {
-    out += fmt::format("    {:<14}{:>8}", mapdata::kind_words(k.kind), k.count);
-    std::string more = k.length_km > 0 ? fmt::format("{:>10.1f} km", k.length_km) : "";
+    out += fmt::format("    {:<14}{:>8}", kind_text(k.kind, in), k.count);
+    std::string more =
+        k.length_km > 0 ? units::decimals(in, fmt::format("{:>10.1f} km", k.length_km)) : "";
     if (k.from_relief == k.count) {
-      more = fmt::format("{:13}  derived from elevation", more);
+      more = fmt::format("{:13}  {}", more, derived);
     } else if (k.from_relief > 0) {
-      more = fmt::format("{:13}  {} derived from elevation", more, k.from_relief);
+      more = fmt::format("{:13}  {} {}", more, k.from_relief, derived);
     }
     out += more + "\n";
   }
   if (!s.landforms.empty()) {
     std::vector<std::string> shares;
     for (const auto& [form, share] : s.landforms) {
-      shares.push_back(fmt::format("{} {:.1f} %", terrain::landform_name(form), 100 * share));
+      shares.push_back(fmt::format("{} {} %", form_text(form, in),
+                                   units::decimals(in, fmt::format("{:.1f}", 100 * share))));
     }
-    out += fmt::format("  landforms  {}\n", fmt::join(shares, ", "));
+    out += fmt::format("  {} {}\n", units::in(in, "landforms ", "Formen    "),
+                       fmt::join(shares, ", "));
   }
-  out += "  sources\n";
+  out += units::in(in, "  sources\n", "  Quellen\n");
+  const auto what = [&](const std::string& of) {
+    if (in == units::Language::english) return of;
+    return std::string(of == "elevation" ? "Höhen" : of == "features" ? "Objekte" : of);
+  };
   for (const auto& source : s.sources) {
-    out += fmt::format("    {} ({}, {}{}): licence {}; credit {}\n", source.file, source.what,
-                       or_unknown(source.crs), source.date.empty() ? "" : ", " + source.date,
-                       or_unknown(source.licence), or_unknown(source.attribution));
+    out += fmt::format(fmt::runtime(units::in(in, "    {} ({}, {}{}): licence {}; credit {}\n",
+                                              "    {} ({}, {}{}): Lizenz {}; zu nennen {}\n")),
+                       source.file, what(source.what), or_unknown(source.crs, in),
+                       source.date.empty() ? "" : ", " + source.date,
+                       or_unknown(source.licence, in), or_unknown(source.attribution, in));
   }
-  for (const auto& line : s.missing) out += "  missing    " + line + "\n";
-  for (const auto& line : s.remarks) out += "  remark     " + line + "\n";
+  for (const auto& line : s.missing)
+    out += units::in(in, "  missing    ", "  Lücke      ") + units::refusal_in(in, line) + "\n";
+  for (const auto& line : s.remarks)
+    out += units::in(in, "  remark     ", "  Hinweis    ") + units::refusal_in(in, line) + "\n";
   return out;
 }
 

@@ -8,6 +8,7 @@
 
 #include "lodeway/tasks/plan.hpp"
 #include "lodeway/trip/clock_text.hpp"
+#include "lodeway/trip/duration_text.hpp"
 #include "lodeway/trip/figure_text.hpp"
 #include "lodeway/trip/kept_told.hpp"
 #include "lodeway/trip/told.hpp"
@@ -219,9 +220,10 @@ std::string plan_as_text(const PlannedTrip& planned) {
   if (!averaged.empty()) text += "  " + averaged + "\n";
   text += "\n" + ways_of(planned.ways, v);
   const auto name = plan.trip.name.empty() ? v.told("the trip") : plan.trip.name;
-  text += v.told("{} ({}): {} legs, {}, up {}, down {}, {} min walking\n",
+  text += v.told("{} ({}): {} legs, {}, up {}, down {}, {} walking\n",
                  {name, plan.way.name, plan.way.legs.size(), v.length(plan.length_m),
-                  v.height(plan.climb_m), v.height(plan.descent_m), plan.minutes});
+                  v.height(plan.climb_m), v.height(plan.descent_m),
+                  trip::duration_text(plan.minutes)});
   text += v.told(
       "Bearings are magnetic, for the trip's date. In brackets: where a leg ends, a grid reference "
       "of six figures. Millimetres are on a map sheet of 1:{}.\n\n",
@@ -253,8 +255,9 @@ std::string plan_as_text(const PlannedTrip& planned) {
   if (s.turn_round) {
     const auto leg = static_cast<std::size_t>(s.turn_round_leg);
     text += v.told(
-        "turn round if not at the end of leg {}, {}, by {}: {} min back\n",
-        {leg + 1, plan.way.legs[leg].course.to, clock(*s.turn_round), s.turn_round_back_min});
+        "turn round if not at the end of leg {}, {}, by {}: {} back\n",
+        {leg + 1, plan.way.legs[leg].course.to, clock(*s.turn_round),
+         trip::duration_text(s.turn_round_back_min)});
   }
   if (!plan.warnings.empty()) text += "\n";
   return text + warnings_as_text(plan);

@@ -7,6 +7,7 @@
 
 #include "lodeway/earth/geodesic.hpp"
 #include "lodeway/earth/place_text.hpp"
+#include "lodeway/units/said.hpp"
 #include "lodeway/units/text.hpp"
 
 namespace lodeway::tasks {
@@ -106,13 +107,18 @@ Result<SunTimes> sun_times(const std::string& place, const std::string& date,
   return SunTimes{*sun, zone, *day, *ahead};
 }
 
-std::string zone_question(const SunTimes& times) {
+std::string zone_question(const SunTimes& times, units::Language language) {
   const auto off = std::chrono::abs(times.ahead_of_sun).count();
   if (off <= earth::zone_asked_about.count()) return "";
-  return fmt::format(
+  const bool ahead = times.ahead_of_sun.count() > 0;
+  return units::said(
+      language,
       "Is the time zone right? Without summer time the clock of {} is {} h {:02} min "
       "{} the sun here.",
-      times.zone, off / 60, off % 60, times.ahead_of_sun.count() > 0 ? "ahead of" : "behind");
+      "Stimmt die Zeitzone? Ohne Sommerzeit geht die Uhr von {} der Sonne hier um {} h {:02} min "
+      "{}.",
+      times.zone, off / 60, off % 60,
+      units::in(language, ahead ? "ahead of" : "behind", ahead ? "vor" : "nach"));
 }
 
 }  // namespace lodeway::tasks

@@ -6,6 +6,7 @@
 #include "lodeway/earth/sun.hpp"
 #include "lodeway/magnetic/declination.hpp"
 #include "lodeway/result/result.hpp"
+#include "lodeway/units/language.hpp"
 
 namespace lodeway::tasks {
 
@@ -45,7 +46,8 @@ struct SunTimes {
   std::chrono::minutes ahead_of_sun{};  ///< the zone's clock, at noon
 };
 /// Empty, or the question whether the zone is right. English.
-[[nodiscard]] std::string zone_question(const SunTimes& times);
+[[nodiscard]] std::string zone_question(const SunTimes& times,
+                                        units::Language language = units::Language::english);
 [[nodiscard]] Result<SunTimes> sun_times(const std::string& place, const std::string& date,
                                          const std::string& zone);
 

@@ -8,6 +8,7 @@
 #include "lodeway/tasks/rehearse.hpp"
 #include "lodeway/tasks/say.hpp"
 #include "lodeway/tasks/text_table.hpp"
+#include "lodeway/trip/duration_text.hpp"
 #include "lodeway/trip/figure_text.hpp"
 #include "lodeway/trip/told.hpp"
 
@@ -82,22 +83,24 @@ std::string rehearsal_as_text(const RehearsedTrip& t) {
       {r.walkers, tenth(down(r.certainty)), tenth(100 * r.certainty_error),
        tenth(100 * r.turned_back_share), tenth(100 * r.hazard_share)});
   text += trip::told(in,
-                     "Walking time without rests: 50 in 100 took less than {} min, 10 in 100 "
-                     "less than {} min,\n"
-                     "90 in 100 less than {} min.\n",
-                     {r.minutes_50, r.minutes_10, r.minutes_90});
+                     "Walking time without rests: 50 in 100 took less than {}, 10 in 100 less "
+                     "than {},\n"
+                     "90 in 100 less than {}.\n",
+                     {trip::duration_text(r.minutes_50), trip::duration_text(r.minutes_10),
+                      trip::duration_text(r.minutes_90)});
   const double planned = t.planned.plan.minutes;
   text += trip::told(in,
-                     "The card's middle day is {} min of walking: each leg at its middle time, "
+                     "The card's middle day is {} of walking: each leg at its middle time, "
                      "nobody lost.\n",
-                     {planned});
+                     {trip::duration_text(planned)});
   const double later = r.minutes_50 - planned;
   text += later < 0
-              ? trip::told(in, "The middle one of these parties is {} min quicker.\n", {-later})
+              ? trip::told(in, "The middle one of these parties is {} quicker.\n",
+                           {trip::duration_text(later)})
               : trip::told(in,
                            "Searches, second tries, and slow legs that cost more than quick ones "
-                           "save make the middle\none of these parties {} min slower.\n",
-                           {later});
+                           "save make the middle\none of these parties {} slower.\n",
+                           {trip::duration_text(later)});
   if (r.weakest >= 0) {
     const auto i = static_cast<std::size_t>(r.weakest);
     text += trip::told(

@@ -9,9 +9,11 @@
 
 #include "lodeway/earth/place_text.hpp"
 #include "lodeway/io/ground_file/ground_file.hpp"
+#include "lodeway/landmarks/words.hpp"
 #include "lodeway/tasks/ground.hpp"
 #include "lodeway/tasks/io_progress.hpp"
 #include "lodeway/tasks/place_named.hpp"
+#include "lodeway/units/said.hpp"
 #include "lodeway/units/text.hpp"
 
 namespace lodeway::tasks {
@@ -89,38 +91,51 @@ Result<SeenAnswer> seen_from_places(const SeenRequest& request, Progress* progre
   return out;
 }
 
-std::string seen_text(const SeenAnswer& answer) {
+std::string seen_text(const SeenAnswer& answer, units::Language in) {
   std::string out;
   for (const auto& place : answer.places) {
-    out += fmt::format("from {}  [{}]  {}, eye {:g} m above it\n", place.from,
-                       earth::six_figure_reference(place.at), units::height_text(place.height_m),
-                       answer.eye_m);
-    out += fmt::format("  {} of the ground is seen{}\n", percent(place.share_seen),
-                       place.share_unknown > 0
-                           ? fmt::format(", {} is not known (voids)", percent(place.share_unknown))
-                           : std::string());
+    out += fmt::format("{} {}  [{}]  ", units::in(in, "from", "von"), place.from,
+                       earth::six_figure_reference(place.at));
+    out += units::said(in, "{}, eye {:g} m above it\n", "{}, Auge {:g} m darüber\n",
+                       units::height_text(place.height_m), answer.eye_m);
+    out += units::said(in, "  {} of the ground is seen{}\n", "  {} des Geländes sind zu sehen{}\n",
+                       percent(place.share_seen),
+                       place.share_unknown > 0 ? units::said(in, ", {} is not known (voids)",
+                                                             ", {} sind nicht bekannt (Lücken)",
+                                                             percent(place.share_unknown))
+                                               : std::string());
     for (const bool tops : {true, false}) {
-      out += tops ? "  summits\n" : "  water\n";
+      out += tops ? units::in(in, "  summits\n", "  Gipfel\n")
+                  : units::in(in, "  water\n", "  Wasser\n");
       bool none = true;
       for (const auto& s : place.in_sight) {
         if ((s.kind == mapdata::Kind::summit) != tops) continue;
         none = false;
-        const std::string name = s.name.empty() ? std::string(mapdata::kind_words(s.kind)) : s.name;
-        out += fmt::format("    {:<24} grid {}  {:>9}  {}\n", name,
-                           units::bearing_text(s.bearing, {}, 0), units::length_text(s.distance_m),
-                           tops ? units::height_text(s.height_m)
-                                : fmt::format("{:.0f} % of it", std::max(1.0, 100 * s.share)));
+        const std::string name = !s.name.empty() ? s.name
+                                 : in == units::Language::german
+                                     ? landmarks::thing(s.kind, "", in)
+                                     : std::string(mapdata::kind_words(s.kind));
+        const auto end = tops ? units::height_text(s.height_m)
+                              : units::said(in, "{:.0f} % of it", "{:.0f} % davon",
+                                            std::max(1.0, 100 * s.share));
+        out += fmt::format("    {:<24} {} {}  {:>9}  {}\n", name, units::in(in, "grid", "Gitter"),
+                           units::bearing_text(s.bearing, {}, 0),
+                           units::decimals(in, units::length_text(s.distance_m)), end);
       }
-      if (none) out += "    none\n";
+      if (none) out += units::in(in, "    none\n", "    nichts\n");
     }
   }
   if (answer.places.size() > 1) {
-    out += fmt::format("{} of the ground is seen from one of them or more\n",
+    out += units::said(in, "{} of the ground is seen from one of them or more\n",
+                       "{} des Geländes sind von wenigstens einem davon zu sehen\n",
                        percent(answer.share_from_any));
   }
-  out += fmt::format(
+  out += units::said(
+      in,
       "Bare ground in clear air; the Earth's curve less {:g} of it for refraction. Trees, weather "
       "and what stands beyond the ground's rim are not in it.\n",
+      "Nacktes Gelände in klarer Luft; die Erdkrümmung, um {:g} davon für die Strahlenbrechung "
+      "vermindert. Bäume, Wetter und was jenseits des Randes steht, sind nicht darin.\n",
       answer.refraction);
   return out;
 }

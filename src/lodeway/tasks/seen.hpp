@@ -6,6 +6,7 @@
 #include "lodeway/landmarks/in_sight.hpp"
 #include "lodeway/result/result.hpp"
 #include "lodeway/tasks/progress.hpp"
+#include "lodeway/units/language.hpp"
 #include "lodeway/walking/ground.hpp"
 
 namespace lodeway::tasks {
@@ -39,7 +40,8 @@ struct SeenAnswer {
 [[nodiscard]] Result<SeenAnswer> seen_from_places(const SeenRequest& request,
                                                 Progress* progress = nullptr);
 
-[[nodiscard]] std::string seen_text(const SeenAnswer& answer);
+[[nodiscard]] std::string seen_text(const SeenAnswer& answer,
+                                    units::Language language = units::Language::english);
 /// Keys: docs/method/visibility.md. Bearings are from GRID north.
 [[nodiscard]] std::string seen_json(const SeenAnswer& answer);
 

@@ -64,8 +64,8 @@ constexpr ToldWord table[] = {
     {"margin to last light", "Abstand zum letzten Licht"},
     {"legs", "Abschnitte"},
     {"the trip", "die Tour"},
-    {"{} ({}): {} legs, {}, up {}, down {}, {} min walking\n",
-     "{} ({}): {} Abschnitte, {}, auf {}, ab {}, {} min Gehzeit\n"},
+    {"{} ({}): {} legs, {}, up {}, down {}, {} walking\n",
+     "{} ({}): {} Abschnitte, {}, auf {}, ab {}, {} Gehzeit\n"},
     {"Bearings are magnetic, for the trip's date. In brackets: where a leg ends, a grid reference "
      "of six figures. Millimetres are on a map sheet of 1:{}.\n\n",
      "Peilungen sind magnetisch, für den Tag der Tour. In Klammern: wo ein Abschnitt endet, in "
@@ -83,8 +83,8 @@ constexpr ToldWord table[] = {
     {"first light {}, sunrise {}, sunset {}, last light {} ({}){}\n",
      "erstes Licht {}, Sonnenaufgang {}, Sonnenuntergang {}, letztes Licht {} ({}){}\n"},
     {"latest start {}\n", "spätester Start {}\n"},
-    {"turn round if not at the end of leg {}, {}, by {}: {} min back\n",
-     "umkehren, wenn ihr am Ende von Abschnitt {}, {}, nicht seid bis {}: {} min zurück\n"},
+    {"turn round if not at the end of leg {}, {}, by {}: {} back\n",
+     "umkehren, wenn ihr am Ende von Abschnitt {}, {}, nicht seid bis {}: {} zurück\n"},
     {"The day of this trip, {}, is past: daylight, magnetism and times are that day's.",
      "Der Tag dieser Tour, {}, ist vorbei: Tageslicht, Magnetfeld und Zeiten sind die jenes "
      "Tages."},
@@ -97,21 +97,21 @@ constexpr ToldWord table[] = {
      "the first try, {} in 100 turned back, {} in 100 set foot on ground to keep off.\n",
      "{} simulierte Gruppen wie eure gingen diesen Weg. {} von 100 (± {}) hielten jeden Abschnitt\n"
      "im ersten Anlauf, {} von 100 kehrten um, {} von 100 betraten zu meidendes Gelände.\n"},
-    {"Walking time without rests: 50 in 100 took less than {} min, 10 in 100 less than {} "
-     "min,\n90 in 100 less than {} min.\n",
-     "Gehzeit ohne Rasten: 50 von 100 brauchten weniger als {} min, 10 von 100 weniger als "
-     "{} min,\n90 von 100 weniger als {} min.\n"},
-    {"The card's middle day is {} min of walking: each leg at its middle time, nobody lost.\n",
-     "Der mittlere Tag der Marschkarte sind {} min Gehen: jeder Abschnitt in seiner mittleren "
+    {"Walking time without rests: 50 in 100 took less than {}, 10 in 100 less than {},\n"
+     "90 in 100 less than {}.\n",
+     "Gehzeit ohne Rasten: 50 von 100 brauchten weniger als {}, 10 von 100 weniger als "
+     "{},\n90 von 100 weniger als {}.\n"},
+    {"The card's middle day is {} of walking: each leg at its middle time, nobody lost.\n",
+     "Der mittlere Tag der Marschkarte sind {} Gehen: jeder Abschnitt in seiner mittleren "
      "Zeit, "
      "niemand verläuft sich.\n"},
-    {"The middle one of these parties is {} min quicker.\n",
-     "Die mittlere dieser Gruppen ist {} min schneller.\n"},
+    {"The middle one of these parties is {} quicker.\n",
+     "Die mittlere dieser Gruppen ist {} schneller.\n"},
     {"Searches, second tries, and slow legs that cost more than quick ones save make the middle\n"
-     "one of these parties {} min slower.\n",
+     "one of these parties {} slower.\n",
      "Suchen, zweite Versuche, und langsame Abschnitte, die mehr kosten, als schnelle sparen, "
      "machen "
-     "die mittlere\ndieser Gruppen {} min langsamer.\n"},
+     "die mittlere\ndieser Gruppen {} langsamer.\n"},
     {"Weakest leg: {} ({} to {}). Most who failed there {}.\n",
      "Schwächster Abschnitt: {} ({} bis {}). Die meisten, die dort scheiterten: {}.\n"},
     {"Leg {} crosses ground without heights. It was not simulated, and the figures for the whole\n"

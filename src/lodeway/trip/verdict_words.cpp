@@ -7,6 +7,7 @@
 
 #include <fmt/format.h>
 
+#include "lodeway/trip/duration_text.hpp"
 #include "lodeway/units/hundredths_up.hpp"
 #include "lodeway/units/text.hpp"
 
@@ -88,9 +89,7 @@ bool keeps(Fails what) { return what == Fails::lost_leg || what == Fails::unsure
 std::string figure(Fails what, double value) {
   if (harms(what) || what == Fails::never_home) return harmed_of_hundred(value);
   if (keeps(what)) return units::of_hundred(value);
-  const auto minutes = std::max(1L, std::lround(std::abs(value)));
-  return minutes < 60 ? fmt::format("{} min", minutes)
-                      : fmt::format("{} h {:02} min", minutes / 60, minutes % 60);
+  return duration_text(std::max(1.0, std::abs(value)));
 }
 
 std::string capital(std::string text) {

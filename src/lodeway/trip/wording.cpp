@@ -152,7 +152,7 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
     {Say::at_forks, "Forks", "Gabelungen"},
     {Say::sets_out, "sets out", "geht los"},
     {Say::ford, "Ford", "Furt"},
-    {Say::ford_at, "at {0} {1}, no bridge", "bei {0} {1}, keine Brücke"},
+    {Say::ford_at, "after {0}: {1}, no bridge", "nach {0}: {1}, keine Brücke"},
     {Say::ford_round, "; high water: round by {0}, {1} at {2}, at least {3} min more",
      "; Hochwasser: außen herum über {0}, {1} auf {2}, mindestens {3} min mehr"},
     {Say::ford_no_round, "; high water: no bridge over it within {0} on the map, turn back",

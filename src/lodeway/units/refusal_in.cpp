@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "lodeway/units/refusal_words.hpp"
+#include "lodeway/units/said.hpp"
 
 namespace lodeway::units {
 
@@ -50,6 +51,7 @@ const std::vector<Template>& templates() {
     std::vector<Template> out;
     for (const auto& word : refusal_words()) out.push_back(parsed(word));
     for (const auto& word : refusal_words_of_files()) out.push_back(parsed(word));
+    for (const auto& word : refusal_words_of_grounds()) out.push_back(parsed(word));
     std::ranges::stable_sort(out, std::greater{}, &Template::letters);
     return out;
   }();
@@ -94,15 +96,16 @@ std::string with_values(std::string_view german, const std::vector<std::string>&
     german.remove_prefix(open);
     const auto close = german.find('}');
     std::size_t which = next;
-    bool hole = close == 1;
-    if (close == 2) {
+    const bool comma = close == 2 && german[1] == ',';
+    bool hole = close == 1 || comma;
+    if (close == 2 && !comma) {
       const auto [end, error] = std::from_chars(german.data() + 1, german.data() + 2, which);
       hole = error == std::errc{} && end == german.data() + 2;
     } else if (hole) {
       ++next;
     }
     if (hole && which < values.size()) {
-      out += values[which];
+      out += comma ? decimals(Language::german, values[which]) : values[which];
       german.remove_prefix(close + 1);
     } else {
       out += '{';

@@ -121,6 +121,10 @@ constexpr RefusalWord table[] = {
     {"a kind of the map, like stream or wall", "eine Art der Karte, wie stream oder wall"},
     {"a marks file that can be read", "eine lesbare Datei mit Ergebnissen"},
     {"a party file that can be read", "eine lesbare Gruppendatei"},
+    {"expected names of figures, like \"compass\", \"know.stream\", \"minutes\"",
+     "erwartet werden Namen von Zahlen, wie \"compass\", \"know.stream\", \"minutes\""},
+    {"refused: expected a list of at most 500 names of figures",
+     "refused: erwartet wird eine Liste von höchstens 500 Namen von Zahlen"},
     {"expected 16 hexadecimal figures", "erwartet werden 16 hexadezimale Ziffern"},
     {"expected lengths and minutes above 0", "erwartet werden Längen und Minuten über 0"},
     {"expected metres from {} to {}, got {}",
@@ -259,14 +263,6 @@ constexpr RefusalWord table[] = {
     {"expected at most {} MiB of GeoJSON; turn it into a GeoPackage with ogr2ogr",
      "erwartet werden höchstens {} MiB GeoJSON; macht mit ogr2ogr ein GeoPackage daraus"},
     {"a coordinate system (CRS)", "ein Koordinatensystem"},
-    {"expected map features, found none", "erwartet werden Kartenobjekte, gefunden ist keines"},
-    {"expected a map that lies on the heights; the map is at {}; the heights at {}, less than 1 km "
-     "apart",
-     "erwartet wird eine Karte, die auf den Höhen liegt; die Karte liegt bei {}; die Höhen bei {}, "
-     "weniger als 1 km entfernt"},
-    {"expected a map that lies on the heights; the map is at {}; the heights at {}, {} apart",
-     "erwartet wird eine Karte, die auf den Höhen liegt; die Karte liegt bei {}; die Höhen bei {}, "
-     "{} entfernt"},
 
     // ground files
     {"a ground file", "eine Geländedatei"},

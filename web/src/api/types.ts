@@ -146,6 +146,9 @@ export interface GroundSummary {
   missing: string[];
   /** What building left out or mended. */
   remarks: string[];
+  /** The same for a German reader; a sentence without German stays as it is. */
+  missing_in_german?: string[];
+  remarks_in_german?: string[];
   tiles: Tiles;
 }
 
