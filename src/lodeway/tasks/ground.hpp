@@ -75,7 +75,6 @@ struct GroundSummary {
                                         std::span<const earth::GridPoint> eyes,
                                         const std::string& png);
 
-[[nodiscard]] std::string ground_text(const GroundSummary& summary);
 /// Keys: docs/method/ground-file.md.
 [[nodiscard]] std::string ground_json(const GroundSummary& summary);
 
