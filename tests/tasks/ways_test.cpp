@@ -12,6 +12,7 @@
 #include "lodeway/io/kinds/kind_rules.hpp"
 #include "lodeway/io/trip/trip_file.hpp"
 #include "lodeway/tasks/derive.hpp"
+#include "lodeway/tasks/walk.hpp"
 #include "lodeway/walking/ground_area.hpp"
 #include "support/support.hpp"
 
@@ -116,6 +117,24 @@ TEST(Ways, APlaceWhereNobodyStandsIsNamedBeforeTheSearch) {
   ASSERT_FALSE(ways);
   EXPECT_NE(ways.error().what.find("Thrael Tarn"), std::string::npos) << ways.error().what;
   EXPECT_EQ(heard.calls, 0);
+}
+
+// The lost are counted too: other parties, drawn anew and never put back, set foot on ground to keep
+// off no oftener than the plan says. Three standard errors of 500 and 2000 parties.
+TEST(Ways, HarmIsOfTheLostToo) {
+  const route::WayFinder finder(fells());
+  for (const char* name : {"clear", "cloud", "night"}) {
+    const auto ways = planned(finder, name);
+    const auto& plan = ways.ways.at(ways.picked).plan;
+    tasks::WalkRequest request;
+    request.walkers = 2000;
+    request.seed = 7;
+    const auto walked = tasks::walk_plan(fells(), plan, request);
+    ASSERT_TRUE(walked) << walked.error().what;
+    const double share = static_cast<double>(walked->walked.keep_off) / 2000;
+    const double error = std::sqrt(share * (1 - share) * (1.0 / 500 + 1.0 / 2000));
+    EXPECT_LE(share, plan.keep_off + 3 * error + 0.002) << name;
+  }
 }
 
 }  // namespace

@@ -113,9 +113,14 @@ walking::WalkedDays DayWalk::walk(const trip::Trip& trip, reckoning::JudgedWay& 
   if (!walked) return {};  // a leg of no length: the bands of times have to do
   for (std::size_t k = 0; k < way.legs.size(); ++k) {
     const auto& leg = walked->legs[k];
-    if (leg.set_out > 0)
-      way.legs[k].judged.in_the_end =
-          static_cast<double>(leg.in_the_end) / static_cast<double>(leg.set_out);
+    if (leg.set_out == 0) continue;
+    auto& judged = way.legs[k].judged;
+    const auto share = [&](std::size_t n) {
+      return static_cast<double>(n) / static_cast<double>(leg.set_out);
+    };
+    judged.in_the_end = share(leg.in_the_end);
+    // the closed form is of those who keep to the way: who has lost it comes onto such ground too
+    judged.hazard_probability = std::max(judged.hazard_probability, share(leg.keep_off));
   }
   return std::move(walked->days);
 }

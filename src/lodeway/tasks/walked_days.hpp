@@ -23,7 +23,8 @@ class DayWalk {
   DayWalk(std::shared_ptr<const route::JudgedOn> on,
           const std::vector<const reckoning::JudgedWay*>& ways, numeric::Parallel& parallel);
   /// `escapes`: a list a leg, or none. The same seed as `rehearse` has without one. No turn-round
-  /// rule: that is made of these days. Sets Judged::in_the_end of the way's legs.
+  /// rule: that is made of these days. Sets Judged::in_the_end of the way's legs, and raises
+  /// their hazard to the share that sets foot on ground to keep off, the lost among them.
   [[nodiscard]] walking::WalkedDays walk(const trip::Trip& trip, reckoning::JudgedWay& way,
                                          const route::EscapesOfWay& escapes,
                                          const trip::Daylight& daylight,
