@@ -60,7 +60,7 @@ void run_north(const Options& o) {
                            "Von der Karte auf den Kompass: {} abziehen. Vom Kompass auf die "
                            "Karte: dazuzählen.\n",
                            size(n.grid_magnetic_deg))
-             : units::said(in, "Map to compass: add {}. Compass to map: take off it.\n",
+             : units::said(in, "Map to compass: add {}. Compass to map: take it off.\n",
                            "Von der Karte auf den Kompass: {} dazuzählen. Vom Kompass auf die "
                            "Karte: abziehen.\n",
                            size(n.grid_magnetic_deg)));

@@ -45,7 +45,7 @@ struct SunTimes {
   std::chrono::year_month_day date;     ///< the day asked for
   std::chrono::minutes ahead_of_sun{};  ///< the zone's clock, at noon
 };
-/// Empty, or the question whether the zone is right. English.
+/// Empty, or the question whether the zone is right.
 [[nodiscard]] std::string zone_question(const SunTimes& times,
                                         units::Language language = units::Language::english);
 [[nodiscard]] Result<SunTimes> sun_times(const std::string& place, const std::string& date,

@@ -64,11 +64,16 @@ Result<PlannedWays> plan_ways(const walking::Ground& ground, const route::WayFin
   out.remarks = std::move(found->remarks);
   out.beyond_piece = found->beyond_piece;
   out.on = found->on;
-  if (!go_on(0.7, "walking them")) return fail(FaultCode::cancelled, "stopped");
+  const auto walking = [&](std::size_t done) {
+    return go_on(0.7 + 0.2 * static_cast<double>(done) / static_cast<double>(found->ways.size()),
+                 "walking them");
+  };
+  if (!walking(0)) return fail(FaultCode::cancelled, "stopped");
   std::vector<const reckoning::JudgedWay*> all;
   for (const auto& way : found->ways) all.push_back(&way.way);
   const DayWalk day(found->on, all, threads);
   for (auto& way : found->ways) {
+    if (!walking(out.ways.size())) return fail(FaultCode::cancelled, "stopped");
     auto days = day.walk(trip, way.way, way.escapes, *daylight, threads);
     const double as_known = std::exchange(way.way.certainty, way.averaged);
     auto outcome = trip::outcome_of(ground, trip, std::move(way.way), std::move(way.escapes),

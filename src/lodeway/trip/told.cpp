@@ -96,7 +96,7 @@ constexpr ToldWord table[] = {
     {"{} simulated parties like yours walked this way. {} in 100 (± {}) kept every leg at\n"
      "the first try, {} in 100 turned back, {} in 100 set foot on ground to keep off.\n",
      "{} simulierte Gruppen wie eure gingen diesen Weg. {} von 100 (± {}) hielten jeden Abschnitt\n"
-     "im ersten Anlauf, {} von 100 kehrten um, {} von 100 betraten zu meidendes Gelände.\n"},
+     "beim ersten Versuch, {} von 100 kehrten um, {} von 100 betraten zu meidendes Gelände.\n"},
     {"Walking time without rests: 50 in 100 took less than {}, 10 in 100 less than {},\n"
      "90 in 100 less than {}.\n",
      "Gehzeit ohne Rasten: 50 von 100 brauchten weniger als {}, 10 von 100 weniger als "
@@ -149,7 +149,7 @@ constexpr ToldWord table[] = {
      "Abgebrochen: {} von {} sind gegangen; alles Weitere gilt für diese.\n"},
     {"{} in 100 kept every leg at the first try; {} in 100 came to the end, {} took an escape\n"
      "route to safe ground, {} turned round and came back, {} stayed out.\n",
-     "{} von 100 hielten jeden Abschnitt im ersten Anlauf; {} von 100 kamen ans Ende, {} nahmen "
+     "{} von 100 hielten jeden Abschnitt beim ersten Versuch; {} von 100 kamen ans Ende, {} nahmen "
      "einen\nNotabstieg, {} kehrten um und kamen zurück, {} blieben draußen.\n"},
     {"{} in 100 were lost at some time: half of them {} min or less, 90 in 100 {} or "
      "less, of which\n{} and {} before they noticed; {} and {} from where they "
@@ -166,7 +166,7 @@ constexpr ToldWord table[] = {
     {"{} in 100 strayed where no heights are known; there they walk as on the level.\n",
      "{} von 100 gerieten dorthin, wo keine Höhen bekannt sind; dort gehen sie wie in der "
      "Ebene.\n"},
-    {"first try, in 100", "erster Anlauf, von 100"},
+    {"first try, in 100", "erster Versuch, von 100"},
     {"in the end", "am Ende"},
     {"lost, min (half, 90 in 100)", "verirrt, min (Hälfte, 90 von 100)"},
     {"most went wrong so", "die meisten Fehler"},

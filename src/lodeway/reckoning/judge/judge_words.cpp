@@ -199,7 +199,8 @@ std::string not_met(const Told& t, const std::string& line) {
 /// On a line met: turned round after `search`, or sooner where ground to keep off lies on it.
 std::string along_a_line_met(const Told& t, double search, const std::string& met) {
   // It met the line within two sigmas of the aim: those nearest to the end and farthest from it too
-  // turn round before what lies there.
+  // turn round before what lies there; but it goes as far as it was aimed off, for who turns sooner
+  // does not come to the end.
   const double short_of = least_m + 2 * t.model.line_sigma_m;
   const double aimed = std::abs(t.model.offset_m),
                room_on = aimed + std::max(t.room.line_on_m - short_of, 0.0),
@@ -214,7 +215,7 @@ std::string along_a_line_met(const Told& t, double search, const std::string& me
            t.in_either("Turn round and go back to where you met it, and no farther: ground to keep "
                        "off lies beyond.",
                        "Umkehren, zurück bis dahin, wo ihr darauf getroffen seid, und nicht weiter: "
-                       "dort liegt zu meidendes Gelände.") +
+                       "dahinter liegt zu meidendes Gelände.") +
            not_met(t, met);
   out += t.in_either("Turn round and follow it the other way, past where you met it",
                      "Umkehren und in die andere Richtung folgen, über die Stelle hinaus, wo ihr "

@@ -1,6 +1,7 @@
 #include "lodeway/reckoning/judge/possible_party.hpp"
 
 #include <cmath>
+#include <utility>
 
 #include "lodeway/numeric/logit.hpp"
 #include "lodeway/reckoning/judge/judge.hpp"
@@ -62,6 +63,10 @@ std::vector<CertaintyBand> Judge::bands(const walking::Way& way) const {
       if (i + 1 == way.legs.size()) model = judge.as_end_of_way(way.legs[i], std::move(model));
       (failing > 1 ? out[i].low : out[i].high) = model.certainty;
     }
+  }
+  // Who notices more also takes more for the end that is not it: the low end is the lesser.
+  for (auto& band : out) {
+    if (band.low > band.high) std::swap(band.low, band.high);
   }
   return out;
 }
