@@ -50,6 +50,20 @@ TEST(Shortfalls, EveryLegIsNamedWithItsFigure) {
 }
 
 // A slow day that ends at 19:47, last light at 17:17: 2 h 30 too late.
+TEST(Warnings, WhyThereIsNoTurnRoundTime) {
+  auto plan = plan_of({{0.99, 0}, {0.99, 0}});
+  const auto says = [&](const char* why) {
+    return no_turn_words(plan).find(why) != std::string::npos;
+  };
+  EXPECT_TRUE(says("no leg ends at a place"));
+  plan.schedule.never_home = 0.2;
+  EXPECT_TRUE(says("do not come home by themselves"));
+  plan.schedule.turn_before_start = true;
+  EXPECT_TRUE(says("before the start"));
+  plan.schedule.turn_round = Clock{12 * 60};
+  EXPECT_EQ(no_turn_words(plan), "");
+}
+
 TEST(Shortfalls, ADayTooShortIsSaidWithTheStartThatWouldDo) {
   auto plan = plan_of({{0.99, 0}});
   plan.daylight.dawn = Clock{6 * 60};

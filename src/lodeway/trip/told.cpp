@@ -83,6 +83,8 @@ constexpr ToldWord table[] = {
     {"first light {}, sunrise {}, sunset {}, last light {} ({}){}\n",
      "erstes Licht {}, Sonnenaufgang {}, Sonnenuntergang {}, letztes Licht {} ({}){}\n"},
     {"latest start {}\n", "spätester Start {}\n"},
+    {"No turn-round time: too many such parties do not come home by themselves.",
+     "Keine Umkehrzeit: Zu viele solche Gruppen kommen nicht von selbst heim."},
     {"turn round if not at the end of leg {}, {}, by {}: {} back\n",
      "umkehren, wenn ihr am Ende von Abschnitt {}, {}, nicht seid bis {}: {} zurück\n"},
     {"The day of this trip, {}, is past: daylight, magnetism and times are that day's.",

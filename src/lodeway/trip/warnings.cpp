@@ -15,6 +15,7 @@
 #include "lodeway/trip/kept_told.hpp"
 #include "lodeway/trip/make_plan.hpp"
 #include "lodeway/trip/schedule.hpp"
+#include "lodeway/trip/slow_day.hpp"
 #include "lodeway/trip/told.hpp"
 #include "lodeway/trip/verdict_words.hpp"
 #include "lodeway/trip/wording.hpp"
@@ -269,8 +270,12 @@ std::vector<std::string> told_on(const Plan& plan, Reach reach, int leg) {
 
 std::string no_turn_words(const Plan& plan) {
   if (plan.schedule.turn_round || plan.way.legs.size() < 2) return "";
-  return say(plan.schedule.turn_before_start ? Say::no_turn_hour : Say::no_turn_place,
-             plan.trip.language);
+  const auto& s = plan.schedule;
+  // No end of a leg is one to go on from then, nor is there an hour at home to count back from.
+  if (!s.turn_before_start && s.never_home > most_never_home)
+    return told(plan.trip.language,
+                "No turn-round time: too many such parties do not come home by themselves.");
+  return say(s.turn_before_start ? Say::no_turn_hour : Say::no_turn_place, plan.trip.language);
 }
 
 const char* severity_name(Severity severity) {
