@@ -190,9 +190,10 @@ std::string ways_of(const PlannedWays& ways, const Voice& v) {
     const auto& w = ways.ways[i];
     return fmt::format("{} ± {:.0f}", trip::of_hundred(w.rehearsed), 100 * w.rehearsed_error);
   });
-  row(v.told("margin to last light"), [&](std::size_t i) -> std::string {
-    const auto& dark = plan(i).schedule.to_dusk_min;
-    return dark ? hours(*dark) : "-";
+  row(v.told("slow day to last light"), [&](std::size_t i) -> std::string {
+    const auto& slow = plan(i).schedule.end_slow;
+    const auto& dusk = plan(i).daylight.dusk;
+    return slow && dusk ? hours(static_cast<double>((*dusk - *slow).count())) : "-";
   });
   row(v.told("legs"), [&](std::size_t i) { return plan(i).way.legs.size(); });
   for (const auto& way : ways.ways) {

@@ -123,7 +123,6 @@ constexpr PageWord table[] = {
     {"Three ways", "Drei Wege"},
     {"every leg right, in 100", "jeder Abschnitt richtig, von 100"},
     {"onto ground to keep off, in 100", "auf zu meidendes Gelände, von 100"},
-    {"slow day to last light", "langsamer Tag bis letztes Licht"},
     {"Less", "Weniger"},
     {"What falls short, and why there are no others",
      "Was nicht reicht, und warum es keine anderen gibt"},

@@ -61,7 +61,7 @@ constexpr ToldWord table[] = {
     {"figures taken as known", "Zahlen als gewiss genommen"},
     {"keep every leg, predicted", "halten alles, berechnet"},
     {"simulated", "simuliert"},
-    {"margin to last light", "Abstand zum letzten Licht"},
+    {"slow day to last light", "langsamer Tag bis letztes Licht"},
     {"legs", "Abschnitte"},
     {"the trip", "die Tour"},
     {"{} ({}): {} legs, {}, up {}, down {}, {} walking\n",
