@@ -127,10 +127,10 @@ class Note {
       if (at) page_.fitted(clock_text(*at, plan_.daylight), {edge + 7, line}, 15, figure);
       line = page_.paragraph(text, {edge + 23, line}, wide - 23, words(9.6), 4.4, 2) + 0.5;
     };
+    if (!s.end_slow) step({}, say(Say::agree_hour, language()));  // before all that comes after it
     step(s.end_slow,
          say(Say::do_1, language(),
              {strong(leader.phone.empty() ? "____________" : leader.name + " " + leader.phone)}));
-    if (!s.end_slow) step({}, say(Say::agree_hour, language()));
     step({}, say(Say::do_2, language()));
     step({}, say(Say::do_3, language()));
     step(s.act_by, say(Say::do_4, language(), {strong(number())}));
