@@ -115,12 +115,14 @@ walking::WalkedDays DayWalk::walk(const trip::Trip& trip, reckoning::JudgedWay& 
     const auto& leg = walked->legs[k];
     if (leg.set_out == 0) continue;
     auto& judged = way.legs[k].judged;
-    const auto share = [&](std::size_t n) {
-      return static_cast<double>(n) / static_cast<double>(leg.set_out);
+    const auto share = [](std::size_t n, std::size_t of) {
+      return static_cast<double>(n) / static_cast<double>(of);
     };
-    judged.in_the_end = share(leg.in_the_end);
-    // the closed form is of those who keep to the way: who has lost it comes onto such ground too
-    judged.hazard_probability = std::max(judged.hazard_probability, share(leg.keep_off));
+    judged.in_the_end = share(leg.in_the_end, leg.set_out);
+    // The closed form is of those who keep to the way: who has lost it comes onto such ground too.
+    // Of all who walk, so that what the legs have adds up to the day.
+    judged.hazard_probability =
+        std::max(judged.hazard_probability, share(leg.keep_off, request.parties));
   }
   return std::move(walked->days);
 }
