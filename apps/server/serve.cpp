@@ -149,7 +149,7 @@ Result<void> serve(const ServeRequest& request,
   add_way_routes(router, s);
   add_proof_routes(router, s);
   add_paper_routes(router, s);
-  add_party_routes(router);
+  add_party_routes(router, s);
   add_relocate_routes(router, s);
   const auto host = request.address == "::1" ? std::string("[::1]") : request.address;
   const auto page = "http://" + host + ":" + std::to_string((*http)->port()) + "/?key=";

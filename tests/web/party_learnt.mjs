@@ -1,11 +1,11 @@
 import assert from 'node:assert/strict';
 import { with_window } from './browser.mjs';
-import { button, open_demo, saved, step } from './steps.mjs';
+import { button, look_for_ways, open_demo, saved, step } from './steps.mjs';
 
 /** A walk of two hours over nearly level ground at some 4 km/h with a rest, and a ride: made here, so that what is in them is known.
  * Nobody walks evenly, and a track that does is refused as made up: steps and times vary, always in the same way. */
-function track(kmh, minutes, rest_at = null) {
-  const begin = Date.parse('2026-09-12T09:00:00Z'), points = [];
+function track(kmh, minutes, rest_at = null, lon = -9.2, day = '2026-09-12') {
+  const begin = Date.parse(`${day}T09:00:00Z`), points = [];
   let lat = 54.6, clock = begin, seed = 7;
   const vary = () => ((seed = (seed * 16807) % 2147483647) / 2147483647);
   for (let s = 0; s < minutes * 60; s += 15) {
@@ -15,7 +15,7 @@ function track(kmh, minutes, rest_at = null) {
     points.push([lat, clock += seconds * 1000]);
   }
   return `<?xml version="1.0"?><gpx version="1.1" creator="t" xmlns="http://www.topografix.com/GPX/1/1"><trk><trkseg>${
-    points.map(([at, t], i) => `<trkpt lat="${at.toFixed(6)}" lon="-9.2"><ele>${(120 + 2 * Math.sin(i / 9)).toFixed(1)}</ele><time>${new Date(t).toISOString()}</time></trkpt>`).join('')}</trkseg></trk></gpx>`;
+    points.map(([at, t], i) => `<trkpt lat="${at.toFixed(6)}" lon="${lon}"><ele>${(120 + 2 * Math.sin(i / 9)).toFixed(1)}</ele><time>${new Date(t).toISOString()}</time></trkpt>`).join('')}</trkseg></trk></gpx>`;
 }
 const file = (name, text) => ({ name, mimeType: 'application/gpx+xml', buffer: Buffer.from(text) });
 
@@ -127,6 +127,62 @@ export default function party_learnt(it, world) {
       await button(page, 'Undo').click();
       await shown.getByText('The tables stand for now.').waitFor();
       await use('right branch at a fork').waitFor({ state: 'detached' });
+    });
+  });
+
+  it('what it does to the open trip, speed over slope, and where the tracks lie', async () => {
+    await with_window(world.browser, world.begin, async (page) => {
+      await open_demo(page);
+      await step(page, 'Way').click();
+      await look_for_ways(page);
+      await step(page, 'Party').click();
+      const shown = page.getByRole('region', { name: 'What the party has shown' });
+      const answers = (end) => page.waitForResponse((r) => r.url().endsWith(end) && r.request().method() === 'POST');
+      const map = () => page.locator('#map .target').screenshot();
+      const bare = await map();
+      // 54.6 north, 9.27 west lies on the ground; the walk leaves it in the north.
+      const [learn, change] = await Promise.all([answers('/api/party/learn'), answers('/change'),
+        shown.locator('input[type=file]').setInputFiles([file('tarn round.gpx', track(4.6, 150, 70, -9.27, '2026-11-14')), file('bike to work.gpx', track(24, 40, null, -9.3))])]);
+      const told = await learn.json(), does = await change.json();
+
+      // Only the learnt centre moves the walking: minutes go as it does. The walk is of the trip's day: evidence fades towards it.
+      const share = told.pace.centre / told.pace_before.centre;
+      assert.ok(share < 0.99, `a quick party: ${share}`);
+      assert.ok(Math.abs(does.now.minutes / does.before.minutes - share) < 0.005, `${does.before.minutes} to ${does.now.minutes}, by ${share}`);
+      for (const leg of does.legs) assert.equal(leg.changed, leg.before.verdict !== leg.now.verdict);
+      const box = shown.getByRole('status', { name: 'What it does to this trip' });
+      await box.getByText(`It ends at ${does.end_now.clock} (before ${does.end_before.clock})`).waitFor();
+      const changed = does.legs.filter((l) => l.changed);
+      assert.equal(does.sentences.length, 2 + Math.max(1, changed.length));
+      for (const leg of changed) assert.match(await box.innerText(), new RegExp(`leg ${leg.leg}, `));
+      const ribbon = await page.evaluate(() => document.body.innerText);
+      assert.ok(ribbon.includes(does.end_before.clock), 'the end of before is the one that the page shows');
+
+      // By hand: Naismith on the flat is the party's 4 km/h, by the table 1.15 times as long: 3.48 km/h.
+      const flat = (line) => line.find(([deg]) => deg === 0)[1];
+      assert.equal(flat(told.speed.table), 3.48);
+      assert.ok(Math.abs(flat(told.speed.learnt) - 4 / told.pace.centre) < 0.006);
+      const km = told.tracks.find((t) => t.used !== 'refused').learned_km;
+      assert.ok(Math.abs(told.speed.pieces.length - km / 0.5) <= 2, `${told.speed.pieces.length} pieces of ${km} km`);
+      for (const [deg, kmh] of told.speed.pieces) assert.ok(Math.abs(deg) < 2 && kmh > 3.5 && kmh < 6, `${deg} ${kmh}`);
+      const graph = shown.getByRole('img', { name: new RegExp(`^Speed over slope, ${told.speed.pieces.length} measured pieces.*on the flat 3.5 and `) });
+      await graph.waitFor();
+      assert.equal(await graph.locator('.piece').count(), told.speed.pieces.length);
+
+      // The walk was used, the ride was not; both stand on the map, and go when they are left out.
+      const lines = (name) => told.tracks.find((t) => t.file === name).lines;
+      assert.deepEqual([...new Set(lines('tarn round.gpx').map((l) => l.was))], ['used']);
+      assert.deepEqual([...new Set(lines('bike to work.gpx').map((l) => l.was))].filter((was) => was === 'used'), []);
+      const [east, north] = lines('tarn round.gpx')[0].line_grid_m[0];
+      // Transverse Mercator on 9 W (Snyder 1987, 8-9 and 8-10): 482 557 east, 6 050 315 north, and one step of 40 m at most.
+      assert.ok(Math.abs(east - 482557) < 2 && north >= 6050314 && north < 6050355, `${east} ${north}`);
+      await shown.getByText('On the map:').waitFor();
+      const drawn = await map();
+      assert.notDeepEqual(drawn, bare, 'the tracks are on the map');
+      for (const name of ['tarn round.gpx', 'bike to work.gpx']) await button(shown, `Leave out: ${name}`).click();
+      await shown.getByText('On the map:').waitFor({ state: 'detached' });
+      await graph.waitFor({ state: 'detached' });
+      await box.waitFor({ state: 'detached' });
     });
   });
 

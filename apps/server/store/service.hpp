@@ -46,6 +46,6 @@ void add_trip_routes(Router& router, Service& service);    ///< trips and their 
 void add_way_routes(Router& router, Service& service);     ///< ways, quick legs
 void add_proof_routes(Router& router, Service& service);   ///< rehearsal
 void add_paper_routes(Router& router, Service& service);   ///< sheets, paper
-void add_party_routes(Router& router);                     ///< what tracks and marks teach
+void add_party_routes(Router& router, Service& service);   ///< what tracks and marks teach
 
 }  // namespace lodeway::server

@@ -82,7 +82,7 @@ learn::Track take(const std::string& file, Result<learn::Track> track, Learnt& o
                                  units::refusal_in(out.basis.language, track.error().what)));
     return {};
   }
-  TrackLearnt one{file, learn::read_track(*track, {}, out.basis.language)};
+  TrackLearnt one{file, learn::read_track(*track, {}, out.basis.language), {}};
   if (one.reading.used != learn::Used::refused) {
     if (const auto added = learn::add(out.record, one.reading.day); !added)
       one = refused(file, learn::Why::known,
@@ -201,6 +201,7 @@ Result<Learnt> learn_from(const LearnRequest& request, Progress* progress) {
 
 Result<Learnt> learn_from_bytes(const LearnBytes& request) {
   Learnt out;
+  out.basis.language = request.language;
   if (!request.party.empty()) {
     auto record = io::party_of_text(request.party, "party");
     if (!record) return std::unexpected(record.error());
@@ -213,8 +214,11 @@ Result<Learnt> learn_from_bytes(const LearnBytes& request) {
     if (const auto taken = take(*marks, file.name, out); !taken)
       return std::unexpected(taken.error());
   }
-  for (const auto& file : request.tracks)
-    (void)take(file.name, io::gpx_track_of_bytes(file.bytes, file.name), out);
+  for (const auto& file : request.tracks) {
+    const auto track = take(file.name, io::gpx_track_of_bytes(file.bytes, file.name), out);
+    auto& places = out.tracks.back().places;
+    for (const auto& point : track.points) places.push_back(point.at);
+  }
   out.basis.party = request.table;
   finish(out);
   if (request.refused) {

@@ -33,6 +33,7 @@ struct LearnRequest {
 struct TrackLearnt {
   std::string file;
   learn::Reading reading;
+  std::vector<earth::Geographic> places;  ///< of its points, for a map; only learn_from_bytes
 };
 
 struct Learnt {
@@ -66,6 +67,7 @@ struct LearnBytes {
   std::string party;
   std::vector<File> tracks, marks;
   std::optional<std::vector<std::string>> refused;  ///< instead of those that `party` refuses
+  units::Language language = units::Language::english;  ///< of what is said
   walking::Party table;
 };
 /// Marks are not held against a ground. Faults: as learn_from.

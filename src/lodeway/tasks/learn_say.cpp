@@ -9,6 +9,7 @@
 
 #include "lodeway/landmarks/words.hpp"
 #include "lodeway/tasks/learn.hpp"
+#include "lodeway/tasks/learn_speed.hpp"
 #include "lodeway/units/said.hpp"
 
 namespace lodeway::tasks {
@@ -121,6 +122,22 @@ ordered_json pace_json(const learn::PartyFigures& figures) {
           {"refused", std::move(refused)}};
 }
 
+/// [slope, km/h] each, to a hundredth.
+ordered_json speeds_json(const std::vector<SpeedAt>& speeds) {
+  auto out = ordered_json::array();
+  for (const auto& s : speeds)
+    out.push_back({std::round(100 * s.slope_deg) / 100, std::round(100 * s.kmh) / 100});
+  return out;
+}
+
+ordered_json speed_json(const Learnt& learnt) {
+  const auto s = speeds_of(learnt);
+  return {{"flat_kmh", curve_flat_kmh},
+          {"pieces", speeds_json(s.pieces)},
+          {"table", speeds_json(s.table)},
+          {"learnt", speeds_json(s.learnt)}};
+}
+
 ordered_json track_json(const TrackLearnt& t) {
   auto reasons = ordered_json::array();
   for (const auto why : t.reading.why) reasons.push_back(learn::why_name(why));
@@ -226,6 +243,7 @@ std::string learnt_as_json(const Learnt& learnt, bool kept, const TripChange* tr
       {"figures", figures_json(learnt)},
       {"pace", pace_json(learnt.after)},
       {"pace_before", pace_json(learnt.before)},
+      {"speed", speed_json(learnt)},
       {"questions", learnt.questions},
       {"not_shown", learnt.not_shown}};
   if (trip != nullptr) out["trip"] = ordered_json::parse(trip_change_as_json(*trip));

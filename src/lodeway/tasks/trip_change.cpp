@@ -10,11 +10,13 @@
 #include "lodeway/io/trip/trip_file.hpp"
 #include "lodeway/tasks/judge_way.hpp"
 #include "lodeway/tasks/party_of_trip.hpp"
+#include "lodeway/tasks/threads.hpp"
+#include "lodeway/tasks/walked_days.hpp"
+#include "lodeway/trip/clock_text.hpp"
 #include "lodeway/trip/figure_text.hpp"
 #include "lodeway/trip/make_plan.hpp"
 #include "lodeway/trip/verdict_words.hpp"
 #include "lodeway/units/said.hpp"
-#include "lodeway/walking/cover.hpp"
 #include "lodeway/walking/ground_area.hpp"
 
 namespace lodeway::tasks {
@@ -26,7 +28,8 @@ using nlohmann::ordered_json;
 std::vector<Judgement> judgements_of(const trip::Plan& plan) {
   std::vector<Judgement> out;
   for (const auto& leg : plan.way.legs)
-    out.push_back({trip::Band::within, leg.judged.certainty, leg.judged.hazard_probability});
+    out.push_back({trip::Band::within, leg.judged.certainty, leg.judged.hazard_probability,
+                   leg.judged.minutes});
   for (const auto& reason : plan.verdict.reasons) {
     if (reason.leg < 0) continue;
     auto& band = out[static_cast<std::size_t>(reason.leg)].band;
@@ -36,37 +39,25 @@ std::vector<Judgement> judgements_of(const trip::Plan& plan) {
 }
 
 Judgement judgement_of(const trip::Plan& plan) {
-  return {plan.verdict.band, plan.way.certainty, plan.keep_off};
+  return {plan.verdict.band, plan.way.certainty, plan.keep_off, plan.minutes};
 }
 
-/// The ground and the trip as files have them, and the party as it is known.
-Result<trip::Plan> judged_for(const PlanRequest& request, const std::string& ground_file,
-                              const walking::Way& way, const walking::WalkedDays& days,
-                              const learn::PartyRecord& party) {
-  auto ground = io::open_ground(ground_file);
-  if (!ground) return std::unexpected(ground.error());
-  const auto called = [&](const std::string& name) { return io::points_called(ground_file, name); };
-  auto trip = io::read_trip(request.trip_file, walking::area_of(*ground), called);
-  if (!trip) return std::unexpected(trip.error());
-  for (const auto& change : trip->kinds) ground->kinds.take(change);
-  if (const auto taken = take_party_file(*trip, *ground, &party); !taken)
-    return std::unexpected(taken.error());
-  const auto sigma = declination_sigma_deg(*ground, *trip);
-  if (!sigma) return std::unexpected(sigma.error());
-  const walking::Cover cover(*ground, trip->request);
-  const reckoning::Judge judge(*ground, trip->request.party, reckoning::forbidden_of(cover), *sigma,
-                               {}, trip::speech_of(*trip));
-  auto judged = judge.judge(way);
-  judged.certainty = judge.averaged_certainty(way);
-  const auto bands = judge.bands(way);
-  for (std::size_t i = 0; i < bands.size(); ++i) judged.legs[i].judged.band = bands[i];
-  const auto outcome = trip::outcome_of(*ground, *trip, std::move(judged), {}, days);
-  if (!outcome) return std::unexpected(outcome.error());
-  return trip::plan_of(*outcome, *trip, *ground);
+DayEnd end_of(const trip::Plan& plan) {
+  const auto& s = plan.schedule;
+  DayEnd out{trip::clock_text(s.end, plan.daylight), {}};
+  if (s.end_slow) out.slow = trip::clock_text(*s.end_slow, plan.daylight);
+  return out;
 }
 
 ordered_json judgement_json(const Judgement& j) {
-  return {{"verdict", trip::band_name(j.band)}, {"kept", j.kept}, {"keep_off", j.keep_off}};
+  return {{"verdict", trip::band_name(j.band)},
+          {"kept", j.kept},
+          {"keep_off", j.keep_off},
+          {"minutes", j.minutes}};
+}
+
+ordered_json end_json(const DayEnd& e) {
+  return {{"clock", e.end}, {"slow", e.slow ? ordered_json(*e.slow) : ordered_json()}};
 }
 
 std::string lower(trip::Band band, units::Language language) {
@@ -76,6 +67,38 @@ std::string lower(trip::Band band, units::Language language) {
 }
 
 }  // namespace
+
+Result<TripChange> change_of_way(const PlannedWay& way, const trip::Plan& before,
+                                 const route::WayFinder& finder, const trip::Trip& now) {
+  const auto& ground = finder.ground();
+  const auto sigma = declination_sigma_deg(ground, now);
+  if (!sigma) return std::unexpected(sigma.error());
+  const auto daylight = trip::daylight_of(ground, now, now.request.points.front().at);
+  if (!daylight) return std::unexpected(daylight.error());
+  const route::Wishes wishes{trip::speech_of(now), *sigma, now.min_certainty};
+  const std::vector all{&way.outcome.way};
+  Threads threads;
+  auto judged = finder.judged_otherwise(before.trip.request, now.request, wishes, all, threads);
+  const DayWalk day(judged.on, all, threads);
+  auto& again = judged.ways.front();
+  const auto days = day.walk(now, again, way.outcome.escapes, *daylight, threads);
+  const auto outcome = trip::outcome_of(ground, now, std::move(again), {}, days);
+  if (!outcome) return std::unexpected(outcome.error());
+  const auto plan = trip::plan_of(*outcome, now, ground);
+  TripChange out;
+  out.trip = before.trip.name;
+  out.way = before.way.name;
+  out.before = judgement_of(before);
+  out.now = judgement_of(plan);
+  out.day_before = end_of(before);
+  out.day_now = end_of(plan);
+  const auto old_legs = judgements_of(before), new_legs = judgements_of(plan);
+  for (std::size_t i = 0; i < before.way.legs.size(); ++i) {
+    const auto& course = before.way.legs[i].course;
+    out.legs.push_back({course.from, course.to, old_legs[i], new_legs[i]});
+  }
+  return out;
+}
 
 Result<TripChange> trip_change(const PlanRequest& request, const learn::PartyRecord& before,
                                const learn::PartyRecord& now, Progress* progress) {
@@ -89,23 +112,19 @@ Result<TripChange> trip_change(const PlanRequest& request, const learn::PartyRec
     if (!named) return std::unexpected(named.error());
     ground_file = *std::move(named);
   }
-  const auto way = trip::plain(planned->plan.way);
-  const auto& days = planned->ways.ways[planned->ways.picked].days;
-  const auto was = judged_for(request, ground_file, way, days, before);
-  if (!was) return std::unexpected(was.error());
   if (progress != nullptr && !progress->go_on(0.9, "judging the way anew"))
     return fail(FaultCode::cancelled, "stopped");
-  const auto is = judged_for(request, ground_file, way, days, now);
-  if (!is) return std::unexpected(is.error());
-  TripChange out;
-  out.trip = planned->plan.trip.name;
-  out.way = planned->plan.way.name;
-  out.before = judgement_of(*was);
-  out.now = judgement_of(*is);
-  const auto old_legs = judgements_of(*was), new_legs = judgements_of(*is);
-  for (std::size_t i = 0; i < way.legs.size(); ++i)
-    out.legs.push_back({way.legs[i].course.from, way.legs[i].course.to, old_legs[i], new_legs[i]});
-  return out;
+  auto ground = io::open_ground(ground_file);
+  if (!ground) return std::unexpected(ground.error());
+  const auto called = [&](const std::string& name) { return io::points_called(ground_file, name); };
+  auto trip = io::read_trip(request.trip_file, walking::area_of(*ground), called);
+  if (!trip) return std::unexpected(trip.error());
+  for (const auto& change : trip->kinds) ground->kinds.take(change);
+  if (const auto taken = take_party_file(*trip, *ground, &now); !taken)
+    return std::unexpected(taken.error());
+  const route::WayFinder finder(*ground);
+  const auto& way = planned->ways.ways[planned->ways.picked];
+  return change_of_way(way, way.plan, finder, *trip);
 }
 
 std::string trip_change_as_text(const TripChange& change, units::Language l) {
@@ -120,6 +139,15 @@ std::string trip_change_as_text(const TripChange& change, units::Language l) {
       trip::of_hundred(change.now.kept), trip::of_hundred(change.before.kept),
       trip::harmed_of_hundred(change.now.keep_off),
       trip::harmed_of_hundred(change.before.keep_off));
+  const auto slow = [&](const DayEnd& day) { return day.slow.value_or("–"); };
+  out +=
+      said(l,
+           "  It ends at {} (before {}), on a slow day at {} (before {}); walking {:.0f} min "
+           "(before {:.0f}).\n",
+           "  Ende um {} (vorher {}), an einem langsamen Tag um {} (vorher {}); Gehen {:.0f} min "
+           "(vorher {:.0f}).\n",
+           change.day_now.end, change.day_before.end, slow(change.day_now), slow(change.day_before),
+           change.now.minutes, change.before.minutes);
   bool any = false;
   for (std::size_t i = 0; i < change.legs.size(); ++i) {
     const auto& leg = change.legs[i];
@@ -150,6 +178,8 @@ std::string trip_change_as_json(const TripChange& change) {
                          {"way", change.way},
                          {"before", judgement_json(change.before)},
                          {"now", judgement_json(change.now)},
+                         {"end_before", end_json(change.day_before)},
+                         {"end_now", end_json(change.day_now)},
                          {"legs", std::move(legs)}};
   return out.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace);
 }

@@ -297,6 +297,36 @@ constexpr PageWord table[] = {
     {"Reading…", "Wird gelesen…"},
     {"Less than an hour of walking: the table stands. The first hour alone misleads.",
      "Weniger als eine Stunde gegangen: die Tabelle gilt. Die erste Stunde allein täuscht."},
+    {"What it does to this trip", "Was es mit dieser Tour macht"},
+    {"On the map:", "Auf der Karte:"},
+    {"a ride", "eine Fahrt"},
+    {"left out", "weggelassen"},
+    {"None of these tracks lies on this ground.",
+     "Keine dieser Aufzeichnungen liegt auf diesem Gelände."},
+    {"km/h over the ground", "km/h über den Boden"},
+    {"downhill", "bergab"},
+    {"uphill", "bergauf"},
+    {"by the table", "nach der Tabelle"},
+    {"learnt, not used", "gelernt, nicht benutzt"},
+    {"When the way of this trip is found, it is said here what these figures do to it.",
+     "Ist der Weg dieser Tour gefunden, steht hier, was diese Zahlen mit ihm machen."},
+    {"Each dash is a measured piece of some 500 m, at its mean slope. The curves are the time "
+     "model "
+     "on a good path for {0} km/h on the flat.",
+     "Jeder Strich ist ein gemessenes Stück von etwa 500 m bei seiner mittleren Steilheit. Die "
+     "Kurven "
+     "sind das Zeitmodell auf gutem Pfad für {0} km/h in der Ebene."},
+    {"Speed over slope, {0} measured pieces. By the table, then learnt, in km/h: on the flat {1} "
+     "and "
+     "{2}, 10° uphill {3} and {4}, 10° downhill {5} and {6}.",
+     "Tempo über der Steilheit, {0} gemessene Stücke. Nach der Tabelle, dann gelernt, in km/h: "
+     "eben "
+     "{1} und {2}, 10° bergauf {3} und {4}, 10° bergab {5} und {6}."},
+    {"Speed over slope, {0} measured pieces. By the table, in km/h: on the flat {1}, 10° uphill "
+     "{2}, "
+     "10° downhill {3}.",
+     "Tempo über der Steilheit, {0} gemessene Stücke. Nach der Tabelle, in km/h: eben {1}, 10° "
+     "bergauf {2}, 10° bergab {3}."},
     {"Learnt, beside as set", "Gelernt, neben dem Eingestellten"},
     {"as set", "eingestellt"},
     {"learnt", "gelernt"},

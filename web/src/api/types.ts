@@ -364,6 +364,51 @@ export interface Learn {
     visibility?: string;
     time_model?: string;
   };
+  /** Where the tracks are to be drawn; without it they have no lines. */
+  ground_id?: string;
+  /** Of what is said; without it English. */
+  language?: "en" | "de";
+}
+
+export interface WayChange {
+  /** The text of the party file that the trip would go by. */
+  party_file: string;
+  /** Of the sentences; without it English. */
+  language?: "en" | "de";
+}
+
+export interface ChangeJudged {
+  verdict: "within" | "close_to" | "not_judged" | "outside";
+  kept: number;
+  keep_off: number;
+  /** Walking. */
+  minutes: number;
+}
+
+export interface ChangeEnd {
+  clock: Clock;
+  /** Null: no hour can be named. */
+  slow: MaybeClock;
+}
+
+export interface WayChanged {
+  trip: string;
+  way: string;
+  before: ChangeJudged;
+  now: ChangeJudged;
+  end_before: ChangeEnd;
+  end_now: ChangeEnd;
+  legs: {
+    leg: number;
+    from: string;
+    to: string;
+    before: ChangeJudged;
+    now: ChangeJudged;
+    /** Its verdict. */
+    changed: boolean;
+  }[];
+  /** The whole of it in words: the way, its end, then each leg whose verdict changes. */
+  sentences: string[];
 }
 
 export interface LearntFigure {
@@ -415,6 +460,11 @@ export interface LearntPace {
 }
 
 export interface LearntTrack {
+  /** Where it lies on the ground that was asked for, and what became of each piece. */
+  lines: {
+    was: "used" | "ride" | "left_out";
+    line_grid_m: Line;
+  }[];
   file: string;
   used: "whole" | "part" | "refused";
   reason: string;
@@ -424,6 +474,18 @@ export interface LearntTrack {
   standing_min: number;
   median_kmh: number;
   fast_kmh: number;
+}
+
+/** Speed over slope: [degrees, uphill positive; km/h over the horizontal distance, rests not counted]. */
+export interface LearntSpeed {
+  /** On the flat, what the curves are drawn for. */
+  flat_kmh: number;
+  /** Some 500 m each, at the mean slope. */
+  pieces: Line;
+  /** The time model by the table. */
+  table: Line;
+  /** The same by the learnt minutes; empty under an hour of walking. */
+  learnt: Line;
 }
 
 export interface Learnt {
@@ -436,6 +498,7 @@ export interface Learnt {
   figures: LearntFigure[];
   pace: LearntPace;
   pace_before: LearntPace;
+  speed: LearntSpeed;
   questions: string[];
   not_shown: string[];
   /** Its text, with everything that was learnt. */
@@ -1495,6 +1558,8 @@ export interface Endpoints {
   "POST /api/trips/{id}/relocate": { request: RelocateTrip; answer: Relocation };
   /** what tracks and marks show of a party, beside as set; nothing is kept */
   "POST /api/party/learn": { request: Learn; answer: Learnt };
+  /** what a party file would do to this way: the same legs, judged and timed anew; takes about a second; 404 when the trip was changed since the ways were found */
+  "POST /api/ways/{job}/{way}/change": { request: WayChange; answer: WayChanged };
   "POST /api/trips/{id}/rehearsal": { request: Rehearse; answer: Job };
   "GET /api/rehearsals/{job}": { request: null; answer: Rehearsal };
   "GET /api/rehearsals/{job}/density.png": { request: null; answer: Blob };

@@ -5,6 +5,7 @@ import { draw_bearings, draw_ends, draw_rails, draw_tags } from './draw_legs';
 import { draw_aim, draw_avoid, draw_doubt, draw_frame, draw_points, draw_lost, draw_stop, draw_way_off } from './draw_ground_marks';
 import { draw_escape, escape_letters } from './draw_escape';
 import { draw_ghost, draw_mark, draw_moment, draw_off, draw_plan_line, draw_square, draw_string, draw_track, type Moment } from './draw_hand';
+import { draw_walked, type WalkedLine } from './draw_walked';
 import { draw_letters, draw_likely, type WhereScene } from './draw_where';
 import { draw_names, place_names } from './names';
 import { on_screen, type Px, type ToPx } from './pen';
@@ -47,6 +48,8 @@ export interface Scene {
   mark: readonly number[] | null;
   /** A route or track that is only shown. */
   track: Line | null;
+  /** Tracks of the party's own walks. */
+  walked: readonly WalkedLine[];
   /** A found square. */
   square: { south_west: readonly number[]; side_m: number } | null;
   /** Where the party may be, while that is asked. */
@@ -66,6 +69,7 @@ export function draw(c: CanvasRenderingContext2D, scene: Scene, to_px: ToPx, siz
 
   if (scene.where) draw_likely(c, scene.where, to_px, inks);
   if (scene.track) draw_track(c, scene.track, to_px, inks);
+  draw_walked(c, scene.walked, to_px, inks);
   if (scene.square) draw_square(c, scene.square, to_px, inks);
   for (const { ring, name } of scene.avoid) draw_avoid(c, ring, name, false, to_px, inks);
   const escape = scene.shows.off && chosen ? scene.escape : null;

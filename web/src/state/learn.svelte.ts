@@ -1,5 +1,5 @@
 /// What tracks and marks show of the party: held here until the leader takes it into the trip.
-import { t, tf } from './language.svelte';
+import { language, t, tf } from './language.svelte';
 import { call, Lost, Refused } from '../api/client';
 import type { Learnt } from '../api/types';
 import { in_words } from './messages.svelte';
@@ -94,6 +94,8 @@ class Learn {
         tracks: files.filter(is_track).map((f) => ({ name: f.name, gpx: f.text })),
         marks: files.filter((f) => !is_track(f)).map((f) => ({ name: f.name, toml: f.text })),
         ...(this.refused ? { refused: [...this.refused] } : {}),
+        ...(trip.state?.ground_id ? { ground_id: trip.state.ground_id } : {}),
+        language: language.now,
         as_set: { ...(skill ? { skill } : {}), ...(instrument ? { instrument } : {}), ...(visibility ? { visibility } : {}), ...(time_model ? { time_model } : {}) },
       });
       if (mine === this.asked) this.result = result;
