@@ -9,7 +9,6 @@
 
 #include <gtest/gtest.h>
 
-#include "lodeway/earth/place_text.hpp"
 #include "lodeway/learn/course/codes.hpp"
 #include "lodeway/learn/course/timetable.hpp"
 #include "sheet/paper_support.hpp"
@@ -234,27 +233,40 @@ TEST(TrainingSheets, TheMapPieceHasContourFiguresAndEveryNameThatTheDeskUses) {
 TEST(TrainingSheets, WhoSetsTheCourseGetsPegsToTheMetreAndIsToldOfRoads) {
   auto day = whole_day(units::Language::english);
   day.bearings[1].road_catches = true;
+  day.bearings[1].catches = "Ostreldale road";
   day.bearings[2].road_beside_m = 87;
+  day.bearings[2].road_words = "Hosk road";
+  day.features[0].road = true;
+  day.features[0].road_words = "Lodd road";
   const auto paper = paper_of(day);
   const auto answers = words_of(paper.answers), course = words_of(paper.course);
   for (const auto& b : day.bearings) {
     EXPECT_TRUE(says(answers, fmt::format("E {:.0f} N {:.0f}", b.peg.east_m, b.peg.north_m)));
-    EXPECT_TRUE(says(course, earth::grid_reference(b.peg, 4)));
+    // to the nearest 10 m, as one reads it off the full one
+    EXPECT_TRUE(says(course, fmt::format("{:04} {:04}", std::lround(b.peg.east_m / 10) % 10000,
+                                         std::lround(b.peg.north_m / 10) % 10000)));
   }
-  EXPECT_TRUE(says(answers, "That is a road or railway: they stop before it."));
-  EXPECT_TRUE(says(answers, "A road or railway lies 87 m beside"));
-  EXPECT_TRUE(says(answers, "does not say how busy it is. This ground says it of no road."));
+  EXPECT_TRUE(says(answers, "A road or railway: they stop before it."));
+  EXPECT_TRUE(says(answers, "Hosk road lies 87 m beside: a third person stands there."));
+  EXPECT_TRUE(says(answers, "Lodd road is on the way: see them off it."));
+  EXPECT_TRUE(says(answers, "how busy it is, except where a course says so"));
+  EXPECT_TRUE(says(answers, "This ground says it of no road."));
+  // Who goes reads the same on the own sheet.
+  EXPECT_TRUE(says(course, "Ostreldale road is the catching feature: stop before it."));
+  EXPECT_TRUE(says(course, "Hosk road is near: stop before it."));
+  EXPECT_TRUE(says(course, "Lodd road is on the way: wait until you are seen off it."));
   EXPECT_TRUE(says(course, "Keep off main roads and railways"));
   EXPECT_FALSE(says(course, "Traffic:"));
   // A ground that tells, a walk that is road in part, a course over a quiet one
   day.roads_told = true;
   day.forks->road_m = 700;
   day.bearings[3].road_beside_m = 4;
+  day.bearings[3].road_words = "Lodd road";
   const auto told = paper_of(day);
   EXPECT_TRUE(says(words_of(told.course), "Traffic: 700 m of it are road."));
   EXPECT_TRUE(
       says(words_of(told.answers), "Traffic: 700 m of the walk are roads that the map has"));
-  EXPECT_TRUE(says(words_of(told.answers), "Crosses a road that the map has as quiet"));
+  EXPECT_TRUE(says(words_of(told.answers), "Crosses Lodd road, which the map has as quiet"));
   EXPECT_TRUE(says(words_of(told.answers), "nobody has counted"));
 }
 
@@ -283,6 +295,88 @@ TEST(TrainingSheets, WaterOnTheWayIsSaid) {
   EXPECT_TRUE(says(words_of(paper.answers), "Crosses water: look at it that day"));
   EXPECT_TRUE(says(words_of(paper.answers), "Water on the way: look at it first."));
   EXPECT_TRUE(says(words_of(paper.course), "In doubt do not cross: stop and whistle."));
+  // and beside the two courses themselves, on the sheet of those who go
+  EXPECT_EQ(count(words_of(paper.course), "Water on the way: ask first."), 2);
+  EXPECT_EQ(count(words_of(paper_of(whole_day(units::Language::english)).course),
+                  "Water on the way: ask first."),
+            0);
+}
+
+// One rule: the count ends a course, and nobody passes the catching feature.
+TEST(TrainingSheets, TheCourseSheetHasOneRuleForNoPegAtTheCount) {
+  const auto course = words_of(paper_of(whole_day(units::Language::english)).course);
+  EXPECT_TRUE(says(course, "No peg at your count: stop. Never pass the catching feature."));
+  EXPECT_FALSE(says(course, "Past the count"));
+  EXPECT_FALSE(says(course, "go no further than"));
+}
+
+// Three sigmas of 41 m are 123 m: at 120 m past the peg some pairs come to it, at 124 m the box's
+// promise holds.
+TEST(TrainingSheets, ACatchingFeatureWithinAPairsReachNeedsSomebodyThere) {
+  auto day = whole_day(units::Language::english);
+  for (auto& b : day.bearings) {
+    b.along_sigma_m = 41;
+    b.catches_beyond_m = 124;
+  }
+  const auto near = "some pairs come to it, a third person stands there.";
+  EXPECT_FALSE(says(words_of(paper_of(day).answers), near));
+  EXPECT_FALSE(says(words_of(paper_of(day).answers), "leave it out."));
+  day.bearings[2].catches_beyond_m = 120;
+  const auto answers = words_of(paper_of(day).answers);
+  EXPECT_TRUE(says(answers, near));
+  EXPECT_TRUE(
+      says(answers, "where a course needs a third person, and there is none, leave it out."));
+}
+
+// From (4, 4) to (104, 16): atan(100 / 12) = 83.2 degrees. The nearest references are (0, 0) and
+// (100, 20): atan(100 / 20) = 78.7 degrees.
+TEST(TrainingSheets, AShortLegsBearingIsGivenByItsReferencesTooWhereTheyDiffer) {
+  auto day = whole_day(units::Language::english);
+  day.magnetic_from_grid_deg = 0;
+  auto& f = day.features[0];
+  const double east = 100 * std::floor(day.from.east_m / 100),
+               north = 100 * std::floor(day.from.north_m / 100);
+  f.from = {east + 4, north + 4};
+  f.at = {east + 104, north + 16};
+  f.bearing = earth::grid_bearing(f.from, f.at);
+  EXPECT_TRUE(says(words_of(paper_of(day).answers), "083° on the dial (079° by the references)"));
+  f.from = {east, north};
+  f.at = {east + 100, north + 20};
+  f.bearing = earth::grid_bearing(f.from, f.at);
+  EXPECT_TRUE(says(words_of(paper_of(day).answers), "079° on the dial, "));
+  EXPECT_FALSE(says(words_of(paper_of(day).answers), "by the references"));
+}
+
+// A pair knows from its own sheet when it does what.
+TEST(TrainingSheets, TheCourseSheetHasEachPairsTimes) {
+  const auto day = whole_day(units::Language::english);
+  const auto course = words_of(paper_of(day).course);
+  for (const auto& s : learn::timetable_of(day).slots) {
+    const auto what = s.station == learn::Station::base
+                          ? "desk and pace"
+                          : learn::station_words(s.station, units::Language::english);
+    EXPECT_TRUE(says(course, fmt::format("{} {}", learn::hours(s.begin_min), what))) << what;
+  }
+  // Who has not paced yet, with the stride of 0.8 m that the answers are counted by: 125 for 200 m.
+  EXPECT_TRUE(says(course, "not paced yet: 125 for 200 m"));
+}
+
+// Order of drawing: every light rim lies under every ring and cross.
+TEST(TrainingSheets, NoMarkOfTheMapPieceIsWipedOutByAnothersRim) {
+  auto day = whole_day(units::Language::english);
+  day.features[1].from = {day.features[0].from.east_m + 30, day.features[0].from.north_m};
+  const auto map = paper_of(day).map;
+  std::size_t last_light = 0, first_ring = map.commands.size();
+  for (std::size_t i = 0; i < map.commands.size(); ++i) {
+    const auto* path = std::get_if<PathCommand>(&map.commands[i]);
+    if (path == nullptr || path->fill) continue;
+    if (std::abs(path->width_mm - 1.2) < 1e-9) last_light = i;
+    if (std::abs(path->width_mm - 0.5) < 1e-9 && path->closed) first_ring = std::min(first_ring, i);
+  }
+  EXPECT_GT(last_light, 0U);
+  EXPECT_LT(first_ring, map.commands.size());
+  EXPECT_LT(last_light, first_ring);
+  EXPECT_TRUE(says(words_of({map}), "Start, Kell Gap"));
 }
 
 // Thirty marks in 500 m: names find room, each once, and none lies on another.

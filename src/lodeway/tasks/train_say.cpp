@@ -2,7 +2,6 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
-#include "lodeway/earth/place_text.hpp"
 #include "lodeway/learn/course/timetable.hpp"
 #include "lodeway/tasks/train.hpp"
 #include "lodeway/units/said.hpp"
@@ -13,7 +12,7 @@ namespace lodeway::tasks {
 namespace {
 using nlohmann::ordered_json;
 ordered_json point(earth::GridPoint p) {
-  return {{"east_m", p.east_m}, {"north_m", p.north_m}, {"reference", earth::grid_reference(p, 4)}};
+  return {{"east_m", p.east_m}, {"north_m", p.north_m}, {"reference", learn::day_reference(p)}};
 }
 
 /// Who is where when, a line for each pair.
@@ -53,8 +52,8 @@ std::string trained_as_text(const Trained& trained) {
   for (const auto& b : d.bearings) {
     out += units::said(l, "      {} to {}, {:.0f} m; beyond: {}, {:.0f} m\n",
                        "      {} nach {}, {:.0f} m; dahinter: {}, {:.0f} m\n",
-                       earth::grid_reference(b.from, 4), earth::grid_reference(b.peg, 4),
-                       b.length_m, b.catches, b.catches_beyond_m);
+                       learn::day_reference(b.from), learn::day_reference(b.peg), b.length_m,
+                       b.catches, b.catches_beyond_m);
   }
   row(units::in(l, "features", "Merkmale"), d.features.size(), "");
   row(units::in(l, "forks", "Abzweige"), d.forks ? d.forks->forks.size() : 0,
@@ -76,10 +75,10 @@ std::string trained_as_text(const Trained& trained) {
         l,
         "\nRoads: no course goes along or over a main road, a railway, or a road of which the map "
         "does "
-        "not say how busy it is.\n",
+        "not say how busy it is, except where the answer sheet says so.\n",
         "\nStraßen: keine Aufgabe führt auf oder über eine Hauptstraße, eine Bahn oder eine "
         "Straße, "
-        "von der die Karte nicht sagt, wie befahren sie ist.\n");
+        "von der die Karte nicht sagt, wie befahren sie ist, außer wo das Lösungsblatt es sagt.\n");
     if (!d.roads_told)
       out +=
           units::in(l, "This ground says it of no road.\n", "Dieses Gelände sagt es von keiner.\n");

@@ -134,8 +134,10 @@ Judged judge(const TrainingGround& g, const TrainingDay& day, GridPoint from,
   // Who drifts may come to a road that the line keeps off.
   const double reach = g.corridor(length).half_m;
   for (double s = 0; s <= length; s += 40) {
-    if (const auto road = g.to_road_m(earth::step(from, bearing, s), reach, Roads::all))
-      c.road_beside_m = std::min(c.road_beside_m.value_or(HUGE_VAL), *road);
+    const auto road = g.road_near(earth::step(from, bearing, s), reach, Roads::all);
+    if (!road || road->distance_m >= c.road_beside_m.value_or(HUGE_VAL)) continue;
+    c.road_beside_m = road->distance_m;
+    c.road_words = road_words(g, *road, day.language);
   }
   c.may_plant = true;
   for (double s = 0; s <= length && c.may_plant; s += 50)

@@ -3,7 +3,6 @@
 #include <cmath>
 #include <map>
 
-#include "lodeway/earth/place_text.hpp"
 #include "lodeway/landmarks/words.hpp"
 #include "lodeway/learn/course/parts.hpp"
 #include "lodeway/terrain/profile.hpp"
@@ -51,7 +50,7 @@ std::vector<Place> places_of(const TrainingGround& g, const TrainingDay& day) {
     });
     if (far && fix.name.empty() && !words.empty() && fix.recognised[0] >= unnamed_known &&
         on_map_piece(day.from, fix.at))
-      out.push_back({i, words + " " + earth::grid_reference(fix.at, 4)});
+      out.push_back({i, words + " " + day_reference(fix.at)});
   }
   return out;
 }

@@ -96,6 +96,11 @@ void make_features(const TrainingGround& g, numeric::Random random, TrainingDay&
   }
   take(steps[0], steps[std::size(steps) - 1], {}, wanted - static_cast<int>(day.features.size()));
   for (auto& one : day.features) {
+    for (double s = 0; one.road && one.road_words.empty() && s <= one.length_m; s += 5) {
+      if (const auto road =
+              g.road_near(earth::step(one.from, one.bearing, s), g.rules().off_road_m, Roads::all))
+        one.road_words = road_words(g, *road, day.language);
+    }
     for (const auto& met :
          g.surroundings().along({one.from, one.at}, -1, mapdata::Visibility::clear))
       one.water |= is_stream(met.kind) && met.meeting == landmarks::Meeting::crosses;

@@ -3,11 +3,17 @@
 #include <cmath>
 #include <utility>
 
+#include "lodeway/earth/place_text.hpp"
 #include "lodeway/learn/course/codes.hpp"
 #include "lodeway/learn/course/parts.hpp"
 #include "lodeway/mapdata/traffic.hpp"
 
 namespace lodeway::learn {
+
+std::string day_reference(GridPoint p) {
+  // A reference names the square's lower left corner: half a square on, it is the nearest one.
+  return earth::grid_reference({p.east_m + 5, p.north_m + 5}, 4);
+}
 
 TrainingDay make_day(const TrainingGround& ground, GridPoint from, std::string from_words,
                      double grid_magnetic_deg, std::uint64_t seed, units::Language language) {

@@ -1,5 +1,6 @@
 #pragma once
 /// Internal to course: the makers of a day's parts. Each adds to `day.missing` why it made nothing.
+#include "lodeway/landmarks/words.hpp"
 #include "lodeway/learn/course/training_day.hpp"
 #include "lodeway/numeric/random.hpp"
 
@@ -17,6 +18,13 @@ void make_drops(const TrainingGround& ground, numeric::Random random, TrainingDa
                                             numeric::Random& random) {
   const double r = radius_m * std::sqrt(random.uniform());
   return earth::step(middle, units::GridBearing::degrees(360 * random.uniform()), r);
+}
+/// What a road or railway is called.
+[[nodiscard]] inline std::string road_words(const TrainingGround& ground,
+                                            const TrainingGround::RoadNear& road,
+                                            units::Language language) {
+  const auto& label = ground.ground().map.lines[road.line].label;
+  return landmarks::thing(label.kind, label.name, language);
 }
 /// A line of water that is stepped over; rivers bar a course.
 [[nodiscard]] inline bool is_stream(mapdata::Kind kind) {

@@ -30,6 +30,7 @@ struct BearingCourse {
   bool road_catches = false;    ///< what stops is a road or railway
   /// Nearest one within a novice's reach of the line; a quiet road may cross it, then 0 or little.
   std::optional<double> road_beside_m;
+  std::string road_words;                       ///< what that one is: "Ostreldale road"
   double cross_sigma_m = 0, along_sigma_m = 0;  ///< a novice's, at the peg
   bool may_plant = false;  ///< a wrong bearing may be given here: nothing barred for a kilometre
   std::vector<std::string> crosses;  ///< lines on the way, to be marked at once
@@ -45,6 +46,7 @@ struct FeatureFind {
   double length_m = 0, seen_from_m = 0, known = 0;
   bool attack_point = false;  ///< from a sure place near it
   bool road = false;          ///< it begins at a road or railway, or crosses a quiet road
+  std::string road_words;     ///< the first such on the way: "Ostreldale road"
   bool water = false;         ///< it crosses a stream or ditch, or ends at one
   bool like_near = false;     ///< another of its kind stands within 200 m
   double difficulty = 0;      ///< 1 - chance that a practised party comes into sight and knows it
@@ -121,6 +123,9 @@ struct TrainingDay {
     return bearings.empty() && features.empty() && !forks && drops.empty();
   }
 };
+
+/// "8573 5056": to the nearest 10 m, on all sheets of a day alike.
+[[nodiscard]] std::string day_reference(GridPoint p);
 
 /// What the map piece shows, 182 x 238 mm at 1:25 000 about the day's start, less a rim of 3 mm.
 /// All that a pair needs lies within it.

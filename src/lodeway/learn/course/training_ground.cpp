@@ -121,9 +121,9 @@ double TrainingGround::clear_m(earth::GridPoint p) const {
   return std::max(0.0, static_cast<double>(clear_[row, col]) - 1.4143 * clear_.frame().cell_m);
 }
 
-std::optional<double> TrainingGround::to_road_m(earth::GridPoint p, double most_m,
-                                                Roads which) const {
-  std::optional<double> out;
+std::optional<TrainingGround::RoadNear> TrainingGround::road_near(earth::GridPoint p, double most_m,
+                                                                  Roads which) const {
+  std::optional<RoadNear> out;
   for (const auto& near : surroundings_.lines().near(p, most_m)) {
     const auto& line = ground_.map.lines[near.ref.line];
     const bool rolls = line.label.kind == mapdata::Kind::road ||
@@ -131,9 +131,16 @@ std::optional<double> TrainingGround::to_road_m(earth::GridPoint p, double most_
                        line.label.kind == mapdata::Kind::railway;
     if (!rolls || line.tunnel) continue;
     if (which == Roads::but_quiet && mapdata::traffic_of(line) == mapdata::Traffic::quiet) continue;
-    if (near.distance_m < out.value_or(HUGE_VAL)) out = near.distance_m;
+    if (!out || near.distance_m < out->distance_m) out = {near.distance_m, near.ref.line};
   }
   return out;
+}
+
+std::optional<double> TrainingGround::to_road_m(earth::GridPoint p, double most_m,
+                                                Roads which) const {
+  const auto road = road_near(p, most_m, which);
+  if (!road) return {};
+  return road->distance_m;
 }
 
 bool TrainingGround::meets_road(earth::GridPoint from, earth::GridPoint to, double from_m,

@@ -50,7 +50,13 @@ class TrainingGround {
     double half_m = 0, beyond_m = 0;
   };
   [[nodiscard]] Corridor corridor(double length_m) const;
-  /// Metres to the nearest road or railway, tunnels left out; nothing when none is within `most_m`.
+  /// The nearest road or railway, tunnels left out; nothing when none is within `most_m` metres.
+  struct RoadNear {
+    double distance_m = 0;
+    std::size_t line = 0;  ///< of the ground's map
+  };
+  [[nodiscard]] std::optional<RoadNear> road_near(earth::GridPoint p, double most_m,
+                                                  Roads which) const;
   [[nodiscard]] std::optional<double> to_road_m(earth::GridPoint p, double most_m,
                                                 Roads which) const;
   /// One nearer than the rule.

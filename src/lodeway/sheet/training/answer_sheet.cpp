@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <cmath>
 
 #include <fmt/format.h>
@@ -14,6 +15,28 @@ using namespace training;
 
 /// Rounded, and never minus nothing.
 double whole(double degrees) { return std::round(degrees) + 0.0; }
+/// The dial's bearing by the references that stand on the sheets, where it is off that of the
+/// places by so much that a marker would wonder: on a short leg 5 m to the side are some degrees.
+constexpr double wonder_deg = 1.5;
+std::string by_references(const learn::TrainingDay& day, earth::GridPoint from,
+                          earth::GridPoint to) {
+  const auto shown = [](earth::GridPoint p) {
+    return earth::GridPoint{10 * std::floor(p.east_m / 10 + 0.5),
+                            10 * std::floor(p.north_m / 10 + 0.5)};
+  };
+  const auto printed = earth::grid_bearing(shown(from), shown(to));
+  if (std::abs((printed - earth::grid_bearing(from, to)).in_degrees()) < wonder_deg) return {};
+  return said(
+      day.language, " ({} by the references)", " ({} nach den Angaben)",
+      dial(units::MagneticBearing::degrees(printed.in_degrees() - day.magnetic_from_grid_deg)));
+}
+/// Whether some pairs walk on so far that they come to the catching feature.
+constexpr double reach_sigmas = 3;
+bool comes_to_catch(const learn::BearingCourse& b) {
+  return b.catches_beyond_m < reach_sigmas * b.along_sigma_m;
+}
+/// Where somebody has to stand who goes with no pair.
+bool needs_third(const learn::BearingCourse& b) { return b.road_beside_m || comes_to_catch(b); }
 /// Steps of 40 m along the line see a road that crosses it from at most half of that.
 constexpr double crossed_m = 20;
 using Mistake = learn::SettingItem::Mistake;
@@ -62,17 +85,21 @@ std::vector<Drawing> draw_answer_sheet(const TrainingPaper& paper, const TextMea
       in(l, "Walk every course before you set it. The map does not show everything that hurts.",
          "Geht jede Aufgabe vorher ab. Die Karte zeigt nicht alles, was gefährlich ist."),
       in(l,
-         "Courses keep ground over 30° and ground to keep off outside three novice sigmas and "
-         "60 m of their line, and have a catching feature beyond. That is worked out, not seen.",
-         "Die Aufgaben halten Gelände über 30° und zu meidendes Gelände außerhalb von drei "
-         "Anfänger-Sigma und 60 m neben ihrer Linie und haben eine Auffanglinie dahinter. Das ist "
-         "gerechnet, nicht gesehen."),
+         "Ground over 30° and ground to keep off lie further from a course than three times a "
+         "beginner pair's usual miss and 60 m. A catching feature lies 50 to 200 m past each peg; "
+         "where it is nearer than three times that miss, the course says so. That is worked out, "
+         "not seen.",
+         "Gelände über 30° und zu meidendes Gelände liegen weiter von einer Aufgabe als das "
+         "Dreifache dessen, was ein Anfängerpaar gewöhnlich danebenliegt, und 60 m. Eine "
+         "Auffanglinie liegt 50 bis 200 m hinter jedem Pflock; wo sie näher ist als dieses "
+         "Dreifache, sagt es die Aufgabe. Das ist gerechnet, nicht gesehen."),
       in(l,
          "No course goes along or over a main road, a railway, or a road of which the map does "
          "not "
-         "say how busy it is.",
+         "say how busy it is, except where a course says so: it begins there, or is stopped there.",
          "Keine Aufgabe führt auf oder über eine Hauptstraße, eine Bahn oder eine Straße, von der "
-         "die Karte nicht sagt, wie befahren sie ist.") +
+         "die Karte nicht sagt, wie befahren sie ist, außer wo es die Aufgabe sagt: sie "
+         "beginnt dort, oder wird dort aufgehalten.") +
           std::string(day.roads_told
                           ? in(l,
                                " Where it says quiet, nobody has counted: look before you set the "
@@ -88,6 +115,12 @@ std::vector<Drawing> draw_answer_sheet(const TrainingPaper& paper, const TextMea
   for (std::size_t i = 0; i < always.size(); ++i) {
     if (day.roads_known || i != about_roads) first.push_back(always[i]);
   }
+  if (std::ranges::any_of(day.bearings, needs_third))
+    first.emplace_back(in(l,
+                          "One of you goes with each pair: where a course needs a third person, "
+                          "and there is none, leave it out.",
+                          "Mit jedem Paar geht jemand von euch: wo eine Aufgabe eine dritte Person "
+                          "braucht und keine da ist, lasst sie weg."));
   c.caution(first);
   const auto magnetic = [&](units::GridBearing b) {
     return units::MagneticBearing::degrees(b.in_degrees() - day.magnetic_from_grid_deg);
@@ -99,11 +132,10 @@ std::vector<Drawing> draw_answer_sheet(const TrainingPaper& paper, const TextMea
   draw_timetable(c, day);
   c.paragraph(
       in(l,
-         "References are squares of 10 m; pegs are given to the metre on the ground's grid. "
-         "The signs after a name are those of the marking sheet and of marks.toml.",
-         "Angaben sind Quadrate von 10 m; Pflöcke stehen auf den Meter im Gitter des "
-         "Geländes. Die Zeichen hinter einem Namen stehen auch auf dem Blatt der Wertung und in "
-         "marks.toml."),
+         "References are to the nearest 10 m; pegs are given to the metre on the ground's grid. "
+         "Signs after a name: as on the marking sheet.",
+         "Angaben sind auf 10 m gerundet; Pflöcke stehen auf den Meter im Gitter des "
+         "Geländes. Zeichen hinter einem Namen: wie auf dem Blatt der Wertung."),
       9);
   const auto coded = [&](const std::string& name) {
     return fmt::format("[{}] ", learn::course_signs(paper.code, name));
@@ -144,15 +176,22 @@ std::vector<Drawing> draw_answer_sheet(const TrainingPaper& paper, const TextMea
     for (std::size_t i = 0; i < day.bearings.size(); ++i) {
       const auto& b = day.bearings[i];
       std::string road;
+      if (comes_to_catch(b))
+        road =
+            in(l, " Within three times that: some pairs come to it, a third person stands there.",
+               " Näher als das Dreifache: einige Paare kommen hin, dort steht eine dritte "
+               "Person.");
       if (b.road_catches)
-        road = in(l, " That is a road or railway: they stop before it.",
-                  " Das ist eine Straße oder Bahn: sie halten davor an.");
+        road += in(l, " A road or railway: they stop before it.",
+                   " Eine Straße oder Bahn: sie halten davor an.");
       if (b.road_beside_m && *b.road_beside_m < crossed_m) {
-        road += in(l, " Crosses a road that the map has as quiet: one of you stands there.",
-                   " Kreuzt eine Straße, die auf der Karte ruhig ist: dort steht jemand von euch.");
-      } else if (b.road_beside_m) {
-        road += said(l, " A road or railway lies {:.0f} m beside: one of you stands there.",
-                     " Eine Straße oder Bahn liegt {:.0f} m daneben: dort steht jemand von euch.",
+        road +=
+            said(l, " Crosses {}, which the map has as quiet: a third person stands there.",
+                 " Kreuzt {}, auf der Karte ruhig: dort steht eine dritte Person.", b.road_words);
+      } else if (b.road_beside_m &&
+                 !(b.road_catches && comes_to_catch(b) && b.road_words == b.catches)) {
+        road += said(l, " {} lies {:.0f} m beside: a third person stands there.",
+                     " {} liegt {:.0f} m daneben: dort steht eine dritte Person.", b.road_words,
                      *b.road_beside_m);
       }
       if (b.water)
@@ -163,21 +202,20 @@ std::vector<Drawing> draw_answer_sheet(const TrainingPaper& paper, const TextMea
           coded(fmt::format("B{}", i + 1)) +
               said(
                   l,
-                  "{} to the peg at {}: {} on the dial, {:.0f} m, {:.0f} mm, {}. Up {:.0f} m, down "
-                  "{:.0f} m. "
-                  "Beyond: {}, {:.0f} m past the peg. A novice pair ends {:.0f} m across, {:.0f} m "
-                  "along (one sigma). 7 m across is 1°. Crosses: {}.{}{}",
-                  "{} zum Pflock bei {}: {} am Kompass, {:.0f} m, {:.0f} mm, {}. Aufwärts {:.0f} "
-                  "m, abwärts "
-                  "{:.0f} m. Dahinter: {}, {:.0f} m nach dem Pflock. Ein Anfängerpaar endet {:.0f} "
-                  "m "
-                  "quer, {:.0f} m längs (ein Sigma). 7 m quer sind 1°. Kreuzt: {}.{}{}",
+                  "{} to the peg at {}: {} on the dial{}, {:.0f} m, {:.0f} mm, {}. Up {:.0f} m, "
+                  "down {:.0f} m. Crosses: {}. 7 m across is 1°. Beyond: {}, {:.0f} m past the "
+                  "peg. "
+                  "A beginner pair usually misses by {:.0f} m across, {:.0f} m along.{}{}",
+                  "{} zum Pflock bei {}: {} am Kompass{}, {:.0f} m, {:.0f} mm, {}. Aufwärts {:.0f} "
+                  "m, abwärts {:.0f} m. Kreuzt: {}. 7 m quer sind 1°. Dahinter: {}, {:.0f} m nach "
+                  "dem Pflock. Ein Anfängerpaar liegt gewöhnlich {:.0f} m quer und {:.0f} m längs "
+                  "daneben.{}{}",
                   full_reference(b.from), full_reference(b.peg), dial(magnetic(b.bearing)),
-                  b.length_m, units::map_mm(b.length_m, 25000), paces(b.length_m), b.climb_m,
-                  b.descent_m, b.catches, b.catches_beyond_m, b.cross_sigma_m, b.along_sigma_m,
+                  by_references(day, b.from, b.peg), b.length_m, units::map_mm(b.length_m, 25000),
+                  paces(b.length_m), b.climb_m, b.descent_m,
                   b.crosses.empty() ? in(l, "nothing", "nichts")
                                     : fmt::format("{}", fmt::join(b.crosses, ", ")),
-                  road,
+                  b.catches, b.catches_beyond_m, b.cross_sigma_m, b.along_sigma_m, road,
                   b.may_plant
                       ? in(l, " A wrong bearing (30°) may be planted here; tell them after.",
                            " Hier darf eine falsche Richtung (30°) vorgegeben werden; danach "
@@ -191,17 +229,18 @@ std::vector<Drawing> draw_answer_sheet(const TrainingPaper& paper, const TextMea
       const auto& f = day.features[i];
       line(c, fmt::format("F{}", i + 1),
            said(l,
-                "{} at {}: from {} {} on the dial, {:.0f} m, {}; seen from {:.0f} m. {} in 100 "
+                "{} at {}: from {} {} on the dial{}, {:.0f} m, {}; seen from {:.0f} m. {} in 100 "
                 "practised pairs come into sight and know it.{}",
-                "{} bei {}: von {} {} am Kompass, {:.0f} m, {}; zu sehen ab {:.0f} m. {} von 100 "
+                "{} bei {}: von {} {} am Kompass{}, {:.0f} m, {}; zu sehen ab {:.0f} m. {} von 100 "
                 "geübten Paaren kommen in Sicht und erkennen es.{}",
-                f.words, reference(f.at), f.from_words, dial(magnetic(f.bearing)), f.length_m,
-                paces(f.length_m), f.seen_from_m, units::of_hundred(1 - f.difficulty),
+                f.words, reference(f.at), f.from_words, dial(magnetic(f.bearing)),
+                by_references(day, f.from, f.at), f.length_m, paces(f.length_m), f.seen_from_m,
+                units::of_hundred(1 - f.difficulty),
                 f.like_near ? in(l, " Another like it stands within 200 m.",
                                  " Ein gleiches steht innerhalb von 200 m.")
                             : "") +
-               (f.road ? in(l, " A road or railway is on the way: see them off it.",
-                            " Eine Straße oder Bahn liegt am Weg: bringt sie davon weg.")
+               (f.road ? said(l, " {} is on the way: see them off it.",
+                              " {} liegt am Weg: bringt sie davon weg.", f.road_words)
                        : "") +
                (f.water ? in(l, " Water on the way: look at it first.",
                              " Wasser am Weg: seht es euch zuerst an.")

@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include "lodeway/learn/course/timetable.hpp"
 #include "lodeway/sheet/training/training_page.hpp"
@@ -20,8 +21,8 @@ std::string tenths(const std::string& two, units::Language l) {
 void desk(Column& c, const learn::TrainingDay& day) {
   const auto l = day.language;
   c.heading(in(l, "Desk: set the bearing", "Am Tisch: Richtung einstellen"),
-            in(l, "map piece and compass only; strike the letter of what the dial shows",
-               "nur Kartenstück und Kompass; streicht den Buchstaben an, den der Kompass zeigt"));
+            in(l, "map piece and compass only; cross the letter of the bearing that is right",
+               "nur Kartenstück und Kompass; kreuzt den Buchstaben der richtigen Richtung an"));
   const double half = 0.5 * wide;
   for (std::size_t i = 0; i < day.settings.size(); ++i) {
     const bool left = i % 2 == 0;
@@ -56,6 +57,65 @@ void row(Column& c, const std::string& name, const std::string& what,
   c.y() += 7;
 }
 
+/// What may hurt on the way: said under the row, to those who go. The names of the lines that are
+/// crossed are theirs to find.
+void warn(Column& c, units::Language l, bool water, const std::string& road) {
+  std::string out;
+  if (water) out = in(l, "Water on the way: ask first.", "Wasser am Weg: fragt zuerst.");
+  if (!road.empty()) out += (out.empty() ? "" : " ") + road;
+  if (out.empty()) return;
+  c.y() -= 2.6;
+  c.page().fitted(out, {edge + 12, c.y()}, wide - 12, words(9, true), Anchor::left, 0.6);
+  c.y() += 6;
+}
+
+std::string road_warning(const learn::BearingCourse& b, units::Language l) {
+  if (b.road_catches)
+    return said(l, "{} is the catching feature: stop before it.",
+                "Auffanglinie ist {}: haltet davor an.", b.catches);
+  if (b.road_beside_m)
+    return said(l, "{} is near: stop before it.", "{} ist nahe: haltet davor an.", b.road_words);
+  return {};
+}
+
+/// When each pair does what, a line for each.
+void times(Column& c, const learn::TrainingDay& day, const learn::Timetable& table) {
+  const auto l = day.language;
+  c.heading(in(l, "Times", "Zeiten"),
+            said(l, "from the beginning; first {} min of cautions for all",
+                 "ab Beginn; zuerst {} min Warnungen für alle", learn::briefing_min));
+  const bool both = !day.settings.empty() && !day.paces.empty();
+  for (int pair = 0; pair < learn::pair_count; ++pair) {
+    std::string row;
+    for (const auto& s : table.slots) {
+      if (s.pair != pair) continue;
+      row += fmt::format("{}{} {}", row.empty() ? "" : ", ", learn::hours(s.begin_min),
+                         s.station == learn::Station::base && !both
+                             ? base_words(day)
+                             : learn::station_words(s.station, l));
+    }
+    c.paragraph(
+        fmt::format("{} {}: {}", in(l, "Pair", "Paar"), static_cast<char>('A' + pair), row));
+  }
+}
+
+/// What is learnt, in the order of teaching; only what this sheet holds.
+std::string taught(const learn::TrainingDay& day) {
+  const auto l = day.language;
+  std::vector<std::string> out{in(l, "set the map", "Karte nach Norden drehen")};
+  if (day.forks) out.emplace_back(in(l, "lines, forks", "Linien, Abzweige"));
+  if (!day.settings.empty())
+    out.emplace_back(in(l, "bearings from the map", "Richtungen aus der Karte"));
+  if (!day.paces.empty()) out.emplace_back(in(l, "pace", "Schritte"));
+  if (!day.bearings.empty())
+    out.emplace_back(in(l, "400 m unseen, catching feature", "400 m ohne Sicht, Auffanglinie"));
+  if (!day.features.empty()) out.emplace_back(in(l, "attack point", "Ansatzpunkt"));
+  if (!day.drops.empty())
+    out.emplace_back(in(l, "contours, relocation", "Höhenlinien, Standortbestimmung"));
+  if (!day.times.empty()) out.emplace_back(in(l, "distance by time", "Strecke nach Zeit"));
+  return fmt::format("{}", fmt::join(out, ", "));
+}
+
 /// In which order to go, where that is not the order of the rows.
 void go_in_order(Column& c, units::Language l, const char* letter,
                  const std::vector<std::size_t>& order) {
@@ -67,34 +127,42 @@ void go_in_order(Column& c, units::Language l, const char* letter,
   c.y() += 1.5;
 }
 
-void outside(Column& c, const learn::TrainingDay& day) {
+void outside(Column& c, const learn::TrainingDay& day, const learn::Timetable& table,
+             double stride_m) {
   const auto l = day.language;
-  const auto table = learn::timetable_of(day);
   if (!day.paces.empty()) {
     c.heading(in(l, "Pace", "Schritte"), in(l, "taped; count double paces, twice each",
                                             "abgemessen; zählt Doppelschritte, je zweimal"));
     for (std::size_t i = 0; i < day.paces.size(); ++i) {
       const auto& p = day.paces[i];
       row(c, fmt::format("P{}", i + 1),
-          said(l, "{:.0f} m, {}, from {}", "{:.0f} m, {}, ab {}", p.length_m,
-               pace_words(p.ground, l), reference(p.from)),
+          said(l, "{:.0f} m, {}, from {}, dial {}, to {}",
+               "{:.0f} m, {}, ab {}, Kompass {}, bis {}", p.length_m, pace_words(p.ground, l),
+               reference(p.from),
+               dial(units::MagneticBearing::degrees(earth::grid_bearing(p.from, p.to).in_degrees() -
+                                                    day.magnetic_from_grid_deg)),
+               reference(p.to)),
           {{in(l, "run 1", "Lauf 1"), 22}, {in(l, "run 2", "Lauf 2"), 22}});
     }
   }
   if (!day.bearings.empty()) {
+    c.need(62);  // what to do and the rows on one page
     c.heading(in(l, "Open bearing", "Kompasslauf"),
               in(l, "straight from ring to cross; a peg stands there, hidden",
                  "geradewegs vom Ring zum Kreuz; dort steht verdeckt ein Pflock"));
-    c.paragraph(in(l,
-                   "Before you go: set the dial, measure the mm, work out the double paces; ask "
-                   "which catching feature you do not pass, and write it down. Sight on something "
-                   "at most 50 m ahead, go to it, sight again. Write each stream, wall or path as "
-                   "you cross it. No peg at your count: stop there, that is your end.",
-                   "Vor dem Losgehen: Kompass einstellen, mm messen, Doppelschritte ausrechnen; "
-                   "fragt, an welcher Auffanglinie ihr nicht vorbeigeht, und schreibt sie auf. "
-                   "Peilt etwas an, das höchstens 50 m vor euch liegt, geht hin, peilt neu. "
-                   "Schreibt jeden Bach, jede Mauer, jeden Pfad beim Kreuzen auf. Kein Pflock bei "
-                   "eurer Zahl: haltet dort an, das ist euer Ende."),
+    c.paragraph(said(l,
+                     "Before you go: set the dial, measure the mm, work out the double paces "
+                     "(not paced yet: {:.0f} for 200 m); ask which catching feature will stop you; "
+                     "write it under \"stop at\". Sight on something at most 50 m ahead, go to it, "
+                     "sight again. Write each stream, wall or path as you cross it. No peg at your "
+                     "count: stop, that is your end. Never pass the catching feature.",
+                     "Vor dem Losgehen: Kompass einstellen, mm messen, Doppelschritte ausrechnen "
+                     "(noch nicht gezählt: {:.0f} auf 200 m); fragt, welche Auffanglinie euch "
+                     "aufhält; schreibt sie unter „Halt an“. Peilt etwas an, das höchstens 50 m "
+                     "vor euch liegt, geht hin, peilt neu. Schreibt jeden Bach, jede Mauer, jeden "
+                     "Pfad beim Kreuzen auf. Kein Pflock bei eurer Zahl: anhalten, das ist euer "
+                     "Ende. Nie an der Auffanglinie vorbei.",
+                     units::double_paces(200, stride_m)),
                 9);
     go_in_order(c, l, "B", table.bearings);
     for (std::size_t i = 0; i < day.bearings.size(); ++i) {
@@ -104,8 +172,9 @@ void outside(Column& c, const learn::TrainingDay& day) {
           {{in(l, "dial", "Kompass"), 13},
            {"mm", 10},
            {in(l, "double paces", "DS"), 19},
-           {in(l, "not past", "nicht vorbei an"), 25},
+           {in(l, "stop at", "Halt an"), 25},
            {in(l, "lines crossed", "Linien gekreuzt"), 32}});
+      warn(c, l, b.water, road_warning(b, l));
     }
   }
   if (!day.features.empty()) {
@@ -121,6 +190,10 @@ void outside(Column& c, const learn::TrainingDay& day) {
           said(l, "{} {} ({}): find {} at {}", "{} {} ({}): findet {} bei {}", from, f.from_words,
                reference(f.from), f.words, reference(f.at)),
           {{in(l, "sure?", "gewiss?"), 22}});
+      warn(c, l, f.water,
+           f.road ? said(l, "{} is on the way: wait until you are seen off it.",
+                         "{} liegt am Weg: wartet, bis man euch davon wegbringt.", f.road_words)
+                  : "");
     }
   }
 }
@@ -132,19 +205,18 @@ std::vector<Drawing> draw_course_sheet(const TrainingPaper& paper, const TextMea
   Column c(in(l, "Training day: courses", "Übungstag: Aufgaben"), paper.code, exercise_foot(l),
            measure);
   c.caution(
-      {in(l, "Nobody goes alone. Every pair stays in sight of an instructor or is followed.",
-          "Niemand geht allein. Jedes Paar bleibt in Sicht einer Ausbilderin oder eines Ausbilders "
-          "oder wird begleitet."),
+      {in(l,
+          "Nobody goes alone. On every course an instructor follows you or has you in sight; at "
+          "the start a pair stays there, together.",
+          "Niemand geht allein. Bei jeder Aufgabe folgt euch, wer ausbildet, oder hat euch in "
+          "Sicht; am Start bleibt ein Paar dort, zusammen."),
        in(l,
           "Lost, or 30 minutes gone on one course: stop, six blasts a minute, stay where you "
           "are.",
           "Verirrt, oder 30 Minuten an einer Aufgabe: anhalten, sechs Pfiffe in der Minute, am Ort "
           "bleiben."),
-       in(l,
-          "Past the count and no peg: go no further than the catching feature named to you. "
-          "Stop there.",
-          "Über die Zahl hinaus und kein Pflock: nicht weiter als bis zur Auffanglinie, die man "
-          "euch genannt hat. Dort anhalten."),
+       in(l, "No peg at your count: stop. Never pass the catching feature.",
+          "Kein Pflock bei eurer Zahl: anhalten. Nie an der Auffanglinie vorbei."),
        day.roads_known
            ? in(l,
                 "Keep off main roads and railways; where one stops you, stop before it. The map "
@@ -170,7 +242,9 @@ std::vector<Drawing> draw_course_sheet(const TrainingPaper& paper, const TextMea
           "hinüber: anhalten und pfeifen."),
        in(l, "Lightning, strong wind, cold hands, failing light: we stop. No course is worth it.",
           "Gewitter, starker Wind, kalte Hände, schwindendes Licht: wir hören auf. Keine Aufgabe "
-          "ist es wert.")});
+          "ist es wert."),
+       in(l, "Carry: whistle, watch, compass, pencil.",
+          "Dabei haben: Pfeife, Uhr, Kompass, Bleistift.")});
   const double off = day.magnetic_from_grid_deg;
   const bool add = off < 0;
   c.paragraph(said(
@@ -192,17 +266,11 @@ std::vector<Drawing> draw_course_sheet(const TrainingPaper& paper, const TextMea
            begin, begin.substr(0, 2), tenths(begin.substr(2, 2), l), begin.substr(5, 2),
            tenths(begin.substr(7, 2), l)),
       9);
-  c.paragraph(
-      in(l,
-         "Order: set the map, lines, forks, pace, a bearing to a mark in sight, 400 m unseen, "
-         "catching feature and aiming off, attack point, contours, relocation, poor sight.",
-         "Reihenfolge: Karte nach Norden drehen, Linien, Abzweige, Schritte, Peilung zu einem "
-         "sichtbaren "
-         "Ziel, 400 m ohne Sicht, Auffanglinie und Abseitszielen, Ansatzpunkt, Höhenlinien, "
-         "Standortbestimmung, schlechte Sicht."),
-      9);
+  c.paragraph(said(l, "Taught in this order: {}.", "Gelehrt in dieser Folge: {}.", taught(day)), 9);
+  const auto table = learn::timetable_of(day);
+  times(c, day, table);
   if (!day.settings.empty()) desk(c, day);
-  outside(c, day);
+  outside(c, day, table, paper.stride_m);
   if (day.forks) {
     c.heading(in(l, "Forks", "Abzweige"),
               said(l, "the walk on the map piece, along its arrows, forks 1 to {}, {}",
@@ -222,19 +290,24 @@ std::vector<Drawing> draw_course_sheet(const TrainingPaper& paper, const TextMea
               in(l, "led here without the map; five minutes each",
                  "ohne Karte an den Ort gebracht; je fünf Minuten"));
     c.paragraph(in(l,
-                   "Then you get the map piece: write what you see, and draw on it one line round "
-                   "all the ground that you may stand on.",
-                   "Dann bekommt ihr das Kartenstück: schreibt auf, was ihr seht, und zieht darauf "
-                   "eine Linie um alles Gelände, auf dem ihr stehen könntet."),
+                   "Hand in the map piece first. You get it back there: write what you see, and "
+                   "draw on it one line round all the ground that you may stand on.",
+                   "Gebt zuerst das Kartenstück ab. Dort bekommt ihr es zurück: schreibt auf, was "
+                   "ihr seht, und zieht darauf eine Linie um alles Gelände, auf dem ihr stehen "
+                   "könntet."),
                 9);
     c.y() += 1.5;
     for (std::size_t i = 0; i < day.drops.size(); ++i) {
       row(c, fmt::format("D{}", i + 1),
           said(l, "last sure place: ring D{}, {} ({})", "letzter bekannter Ort: Ring D{}, {} ({})",
                i + 1, day.drops[i].sure_words, reference(day.drops[i].sure)),
-          {{in(l, "height, m", "Höhe, m"), 18},
-           {in(l, "falls to, °", "fällt nach, °"), 20},
-           {in(l, "bearing to", "Peilung zu"), 24}});
+          {});
+      c.y() -= 0.5;
+      row(c, "", "",
+          {{in(l, "height guessed, m", "Höhe geschätzt, m"), 38},
+           {in(l, "slope falls towards, °", "Hang fällt nach, °"), 42},
+           {in(l, "steepness, °", "Steilheit, °"), 30},
+           {in(l, "bearing, ° to", "Peilung, ° zu"), 46}});
     }
   }
   if (!day.times.empty()) {

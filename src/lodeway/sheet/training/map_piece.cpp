@@ -16,7 +16,8 @@ namespace lodeway::sheet {
 
 namespace {
 using namespace training;
-constexpr double scale = 25000, ring_mm = 1.7, cross_mm = 1.4, arrows_mm = 9;
+constexpr double scale = 25000, ring_mm = 1.7, cross_mm = 1.5, open_mm = 0.45, place_mm = 0.35,
+                 arrows_mm = 9;
 /// Marks at one place share their names; places further apart stand beside each other.
 constexpr double one_place_m = 20;
 
@@ -105,25 +106,26 @@ void add_mark(std::vector<Mark>& marks, earth::GridPoint at, const std::string& 
   }
 }
 
-void draw_mark(Page& page, Labels& labels, Mm at, bool end) {
-  if (end) {
-    const std::vector<std::vector<Mm>> cross{
-        {{at.x - cross_mm, at.y - cross_mm}, {at.x + cross_mm, at.y + cross_mm}},
-        {{at.x - cross_mm, at.y + cross_mm}, {at.x + cross_mm, at.y - cross_mm}}};
-    page.strokes(cross, {ink::paper, 1.2});
-    page.strokes(cross, {ink::night, 0.45});
-  } else {
-    page.stroke(circle(at, ring_mm), {ink::paper, 1.2}, true);
-    page.stroke(circle(at, ring_mm), {ink::night, 0.5}, true);
+/// A ring, or a cross that is open in the middle: what is to be found shows through it.
+void draw_mark(Page& page, Mm at, bool end, const Pen& ring, const Pen& cross) {
+  if (!end) {
+    page.stroke(circle(at, ring_mm), ring, true);
+    return;
   }
-  labels.hold({at.x - 2, at.y - 2, at.x + 2, at.y + 2});
+  std::vector<std::vector<Mm>> arms;
+  for (const double east : {-1.0, 1.0}) {
+    for (const double south : {-1.0, 1.0})
+      arms.push_back({{at.x + open_mm * east, at.y + open_mm * south},
+                      {at.x + cross_mm * east, at.y + cross_mm * south}});
+  }
+  page.strokes(arms, cross);
 }
 
 std::vector<Mark> marks_of(const learn::TrainingDay& day,
                            const std::vector<earth::GridPoint>& walk) {
   const auto l = day.language;
   std::vector<Mark> out;
-  add_mark(out, day.from, "Start", false);
+  add_mark(out, day.from, "", false);
   if (!walk.empty()) {
     const auto name = day.forks ? in(l, "forks", "Abzweige") : in(l, "time", "Zeit");
     add_mark(out, walk.front(), name, false);
@@ -151,6 +153,10 @@ std::vector<Mark> marks_of(const learn::TrainingDay& day,
     add_mark(out, day.times[i].line.front(), numbered("T", i), false);
     if (i + 1 == day.times.size()) add_mark(out, day.times[i].line.back(), numbered("T", i), true);
   }
+  // What else begins at the start stands before it: a place's name follows.
+  auto& first = out.front().names;
+  first += (first.empty() ? "" : " ") + std::string("Start, ") + day.from_words;
+  if (first.front() == ' ') first.erase(0, 1);
   return out;
 }
 
@@ -181,8 +187,13 @@ void draw_fork_figures(Page& page, Labels& labels, const MapFrame& f, const lear
 }
 
 /// The names that the desk's items use, each at its place; the map's other names leave them free.
-mapdata::MapData draw_desk_names(Page& page, Labels& labels, const MapFrame& f,
-                                 const learn::TrainingDay& day, const mapdata::MapData& all) {
+struct DeskNames {
+  mapdata::MapData left;   ///< the map's other names
+  std::vector<Mm> places;  ///< where the named places are
+};
+DeskNames draw_desk_names(Page& page, Labels& labels, const MapFrame& f,
+                          const learn::TrainingDay& day, const mapdata::MapData& all) {
+  std::vector<Mm> dots;
   constexpr double same_m = 50;
   mapdata::MapData map;
   std::ranges::copy_if(all.points, std::back_inserter(map.points),
@@ -200,6 +211,11 @@ mapdata::MapData draw_desk_names(Page& page, Labels& labels, const MapFrame& f,
     add(s.from, s.from_words);
     add(s.to, s.to_words);
   }
+  // The start has its name beside its ring.
+  std::erase_if(places, [&](const Mark& m) { return m.names == day.from_words; });
+  for (auto& p : map.points) {
+    if (p.label.name == day.from_words) p.label.name.clear();
+  }
   for (const auto& place : places) {
     if (!f.near(place.at)) continue;
     auto words = place.names;
@@ -211,10 +227,10 @@ mapdata::MapData draw_desk_names(Page& page, Labels& labels, const MapFrame& f,
       p.height_m = std::nan("");
     }
     const auto at = f.on_page(place.at);
-    page.fill({circle(at, 0.45)}, ink::text);
     name_surely(page, labels, words, at, 1.5, {Face::words_bold, 2.5, ink::text, 0.8});
+    dots.push_back(at);
   }
-  return map;
+  return {std::move(map), std::move(dots)};
 }
 }  // namespace
 
@@ -256,7 +272,10 @@ Drawing draw_map_piece(const TrainingPaper& paper, const TextMeasure& measure) {
   }
   const auto marks = marks_of(day, walk);
   for (const auto& m : marks) {
-    if (f.near(m.at, -3)) draw_mark(page, labels, f.on_page(m.at), m.end);
+    if (!f.near(m.at, -3)) continue;
+    const auto at = f.on_page(m.at);
+    draw_mark(page, at, m.end, {ink::paper, 1.2}, {ink::paper, 0.9});
+    labels.hold({at.x - 2, at.y - 2, at.x + 2, at.y + 2});
   }
   for (const auto& m : marks) {
     if (f.near(m.at, -3))
@@ -264,9 +283,15 @@ Drawing draw_map_piece(const TrainingPaper& paper, const TextMeasure& measure) {
                   {Face::figures_bold, 3.0, ink::night, 0.9});
   }
   if (day.forks) draw_fork_figures(page, labels, f, *day.forks);
-  const auto others = draw_desk_names(page, labels, f, day, paper.ground.map);
-  draw_names(page, labels, f, others, &heights);
+  const auto desk = draw_desk_names(page, labels, f, day, paper.ground.map);
+  draw_names(page, labels, f, desk.left, &heights);
   draw_contour_figures(page, labels, f, contours, {&heights, {line}, false});
+  // Over the light rims of all marks and names: none wipes out another's ring, cross or place.
+  for (const auto& m : marks) {
+    if (f.near(m.at, -3))
+      draw_mark(page, f.on_page(m.at), m.end, {ink::night, 0.5}, {ink::night, 0.45});
+  }
+  for (const auto& at : desk.places) page.fill({circle(at, place_mm)}, ink::text);
   page.unclip();
   page.frame(f.at.x, f.at.y, f.w, f.h, {ink::text, 0.3});
   draw_grid_figures(page, f, {Face::figures, 2.6, ink::text});
@@ -286,6 +311,7 @@ Drawing draw_map_piece(const TrainingPaper& paper, const TextMeasure& measure) {
           contour_m, std::abs(day.magnetic_from_grid_deg),
           day.magnetic_from_grid_deg >= 0 ? in(l, "east", "östlich") : in(l, "west", "westlich")),
       {edge + 52, y - 0.4}, wide - 52, words(8.5), Anchor::left, 0.6);
+  draw_key(page, f, paper.ground, {edge, y + 4.4}, l);
   std::string sources;
   for (const auto& s : paper.ground.sources) {
     if (!s.attribution.empty() && sources.find(s.attribution) == std::string::npos)
@@ -294,7 +320,7 @@ Drawing draw_map_piece(const TrainingPaper& paper, const TextMeasure& measure) {
   page.paragraph(sources.empty() ? in(l, "Sources: none named in the ground file.",
                                       "Quellen: in der Datei keine genannt.")
                                  : in(l, "Sources: ", "Quellen: ") + sources,
-                 {edge, y + 5}, wide, words(7.5, false, ink::stone), 3.2, 3);
+                 {edge, y + 10}, wide, words(7.5, false, ink::stone), 3.2, 3);
   return page.take();
 }
 

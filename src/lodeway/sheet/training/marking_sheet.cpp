@@ -51,6 +51,10 @@ void desk(Column& c, const learn::TrainingDay& day, const std::string& code) {
             said(l, "of {} bearings: how many were set, how many of these over 15° wrong",
                  "von {} Richtungen: wie viele eingestellt, wie viele davon über 15° falsch",
                  day.settings.size()));
+  for (int person = 0; person < 2; ++person)
+    c.page().text(said(l, "person {}", "Person {}", person + 1), {edge + 28 + 76.0 * person, c.y()},
+                  words(8.5, true));
+  c.y() += 4.5;
   for (const auto* pair : pairs) {
     c.need(13);
     const double y = c.y() + 3;
@@ -132,19 +136,18 @@ std::vector<Drawing> draw_marking_sheet(const TrainingPaper& paper, const TextMe
   const auto l = day.language;
   Column c(in(l, "Training day: marks", "Übungstag: Wertung"), paper.code, exercise_foot(l),
            measure);
-  c.paragraph(in(l,
-                 "Date ____________   Clear / cloud / night / snow   Pair A ____________ "
-                 "B ____________ C ____________",
-                 "Datum ____________   Klar / Wolken / Nacht / Schnee   Paar A ____________ "
-                 "B ____________ C ____________"),
+  c.paragraph(in(l, "Date ____________  Ring one: clear / cloud / night / snow",
+                 "Datum ____________  Eines einkreisen: klar / Wolken / Nacht / Schnee"),
+              10.5);
+  c.paragraph(in(l, "Pair A: ______________  Pair B: ______________  Pair C: ______________",
+                 "Paar A: ______________  Paar B: ______________  Paar C: ______________"),
               10.5);
   c.paragraph(in(l,
                  "A box left empty is not 0: it says that this was not done. Strike with one "
-                 "stroke; write figures large. The small signs are a course's own: marks.toml has "
-                 "the same.",
+                 "stroke; write figures large. The small signs are a course's own.",
                  "Ein leeres Feld ist keine 0: es sagt, dass dies nicht gemacht wurde. Mit einem "
                  "Strich anstreichen; Ziffern groß schreiben. Die kleinen Zeichen gehören zur "
-                 "Aufgabe: marks.toml hat dieselben."),
+                 "Aufgabe."),
               9);
   if (!day.settings.empty()) desk(c, day, paper.code);
   if (!day.bearings.empty()) pegs(c, day, paper.code);
@@ -236,9 +239,10 @@ std::vector<Drawing> draw_marking_sheet(const TrainingPaper& paper, const TextMe
               {in(l, "guessed", "geschätzt"), in(l, "true", "tatsächlich")});
   }
   c.paragraph(said(l,
-                   "Then type them into marks.toml ({}) and run: lodeway learn PARTY --marks "
-                   "marks.toml",
-                   "Dann in marks.toml ({}) eintragen und: lodeway learn PARTY --marks marks.toml",
+                   "The same evening: type them into the file of marks that came with these sheets "
+                   "(day {}).",
+                   "Am selben Abend: in die Liste der Wertung eintragen, die mit diesen Blättern "
+                   "kam (Tag {}).",
                    paper.code),
               9);
   return c.take();

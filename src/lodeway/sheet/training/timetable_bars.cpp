@@ -8,12 +8,6 @@ namespace lodeway::sheet::training {
 
 namespace {
 constexpr double row_mm = 8.5, name_mm = 24;
-/// What of it there is.
-const char* base_words(const learn::TrainingDay& day) {
-  if (day.settings.empty()) return in(day.language, "pace", "Schritte");
-  if (day.paces.empty()) return in(day.language, "desk", "Tisch");
-  return in(day.language, "desk, pace", "Tisch, Schritte");
-}
 
 /// Too narrow for two times: what it is and when it begins.
 constexpr double narrow_mm = 17;
@@ -26,6 +20,12 @@ void bar(Page& p, double x, double y, double w, const std::string& above, const 
   p.fitted(below, {x + 0.8, y + 6.5}, w - 1.2, figures(7), Anchor::left, 0.6);
 }
 }  // namespace
+
+const char* base_words(const learn::TrainingDay& day) {
+  if (day.settings.empty()) return in(day.language, "pace", "Schritte");
+  if (day.paces.empty()) return in(day.language, "desk", "Tisch");
+  return in(day.language, "desk, pace", "Tisch, Schritte");
+}
 
 std::string order_words(const char* letter, const std::vector<std::size_t>& order) {
   std::string out;

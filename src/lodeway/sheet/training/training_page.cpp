@@ -4,7 +4,6 @@
 
 #include <fmt/format.h>
 
-#include "lodeway/earth/place_text.hpp"
 #include "lodeway/units/text.hpp"
 
 namespace lodeway::sheet::training {
@@ -91,7 +90,7 @@ std::vector<Drawing> Column::take() {
   return out;
 }
 
-std::string reference(earth::GridPoint p) { return earth::grid_reference(p, 4); }
+std::string reference(earth::GridPoint p) { return learn::day_reference(p); }
 
 std::string full_reference(earth::GridPoint p) {
   return fmt::format("E {:.0f} N {:.0f}", p.east_m, p.north_m);

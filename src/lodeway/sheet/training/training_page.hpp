@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "lodeway/sheet/draw/page.hpp"
+#include "lodeway/sheet/map/map_frame.hpp"
 #include "lodeway/sheet/training/training_sheets.hpp"
 #include "lodeway/units/said.hpp"
 
@@ -47,7 +48,7 @@ class Column {
   double y_ = 0;
 };
 
-/// "4123 3456": a square of 10 m.
+/// "4123 3456": to the nearest 10 m.
 [[nodiscard]] std::string reference(earth::GridPoint p);
 /// "E 597412 N 4919038": to the metre, for who lays a peg.
 [[nodiscard]] std::string full_reference(earth::GridPoint p);
@@ -56,6 +57,13 @@ class Column {
 
 /// "B3, B1, B2" in the order that walks least between them.
 [[nodiscard]] std::string order_words(const char* letter, const std::vector<std::size_t>& order);
+
+/// What there is to do at the start: "desk, pace".
+[[nodiscard]] const char* base_words(const learn::TrainingDay& day);
+
+/// One line of what the map's signs are, those of masts and lines that the piece in `frame` has.
+void draw_key(Page& page, const MapFrame& frame, const walking::Ground& ground, Mm at,
+              units::Language language);
 
 /// Who is where when, as bars along the hours: pairs, then instructors.
 void draw_timetable(Column& column, const learn::TrainingDay& day);
