@@ -32,8 +32,10 @@ enum class Against : unsigned char {
 const char* words_of(Against a, units::Language l) {
   switch (a) {
     case Against::hurts:
-      return units::in(l, "ground to keep off lies within three novice sigmas and 60 m",
-                       "zu meidendes Gelände liegt innerhalb von drei Anfänger-Sigma und 60 m");
+      return units::in(
+          l, "ground to keep off lies within three times a beginner pair's usual miss and 60 m",
+          "zu meidendes Gelände liegt näher als das Dreifache dessen, was ein "
+          "Anfängerpaar gewöhnlich danebenliegt, und 60 m");
     case Against::steep:
       return units::in(l, "the ground is steeper than 15° for half of the way",
                        "das Gelände ist auf der halben Strecke steiler als 15°");
