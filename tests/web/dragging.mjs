@@ -53,9 +53,12 @@ export default function dragging(it, world) {
       assert.ok(good && barred, 'near the end there is ground for a leg and ground to keep off');
       const slip = page.getByRole('region', { name: 'While dragging' });
       const reds = () => page.evaluate(() => {
-        const c = [...document.querySelectorAll('#map canvas')].at(-1), d = c.getContext('2d').getImageData(0, 0, c.width, c.height).data;
         let n = 0;
-        for (let i = 0; i < d.length; i += 4) if (d[i + 3] > 200 && d[i] > 120 && d[i + 1] < 60 && d[i + 2] < 70) n++;
+        for (const c of document.querySelectorAll('#map canvas')) {
+          if (!c.width || !c.height) continue;
+          const d = c.getContext('2d').getImageData(0, 0, c.width, c.height).data;
+          for (let i = 0; i < d.length; i += 4) if (d[i + 3] > 200 && d[i] > 120 && d[i + 1] < 60 && d[i + 2] < 70) n++;
+        }
         return n;
       });
       const before = await trip();
