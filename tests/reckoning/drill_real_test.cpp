@@ -24,29 +24,45 @@ using namespace lodeway::reckoning;
 using drops::Drops, drops::says, drops::sent_on_m;
 using earth::GridPoint;
 
-void walk_the_words(const walking::Ground& ground, double max_slope, std::uint64_t seed,
-                    int wanted) {
-  const auto fixes =
-      std::make_shared<const landmarks::Fixes>(ground.elevation, ground.map, ground.kinds);
-  real::Drawer drawer(ground, *fixes, seed);
-  walking::Request request;
-  request.party.max_slope_deg = max_slope;
-  const walking::Cover cover(ground, request);
-  const Drops drops(ground, cover);
+/// A ground, what drops on it, and who judges legs there: in clear air and in cloud.
+struct Scene {
+  std::shared_ptr<const landmarks::Fixes> fixes;
+  real::Drawer drawer;
+  walking::Cover cover;
+  Drops drops;
   std::vector<std::unique_ptr<const Judge>> judges;
-  for (const auto visibility : {mapdata::Visibility::clear, mapdata::Visibility::cloud}) {
-    for (const auto skill : {walking::Skill::novice, walking::Skill::expert}) {
-      walking::Party party = request.party;
-      party.visibility = visibility;
-      party.skill = skill;
-      judges.push_back(std::make_unique<const Judge>(ground, party, forbidden_of(cover), 0,
-                                                     Habits{}, units::Language::english, fixes));
+
+  Scene(const walking::Ground& ground, double max_slope, std::uint64_t seed,
+        const std::vector<walking::Skill>& skills)
+      : fixes(std::make_shared<const landmarks::Fixes>(ground.elevation, ground.map, ground.kinds)),
+        drawer(ground, *fixes, seed),
+        cover(ground, asked(max_slope)),
+        drops(ground, cover) {
+    for (const auto visibility : {mapdata::Visibility::clear, mapdata::Visibility::cloud}) {
+      for (const auto skill : skills) {
+        auto party = asked(max_slope).party;
+        party.visibility = visibility;
+        party.skill = skill;
+        judges.push_back(std::make_unique<const Judge>(ground, party, forbidden_of(cover), 0,
+                                                       Habits{}, units::Language::english, fixes));
+      }
     }
   }
+
+  static walking::Request asked(double max_slope) {
+    walking::Request out;
+    out.party.max_slope_deg = max_slope;
+    return out;
+  }
+};
+
+void walk_the_words(const walking::Ground& ground, double max_slope, std::uint64_t seed,
+                    int wanted) {
+  Scene scene(ground, max_slope, seed, {walking::Skill::novice, walking::Skill::expert});
   int walked = 0, sent = 0, bounded = 0;
   for (int i = 0; i < 40 * wanted && walked < wanted; ++i) {
-    const auto& judge = *judges[static_cast<std::size_t>(i) % judges.size()];
-    const auto drawn = drawer.draw(i, judge.party());
+    const auto& judge = *scene.judges[static_cast<std::size_t>(i) % scene.judges.size()];
+    const auto drawn = scene.drawer.draw(i, judge.party());
     if (!drawn) continue;
     Drift carried = judge.at_fix();
     for (const auto& leg : drawn->way.legs) {
@@ -54,14 +70,14 @@ void walk_the_words(const walking::Ground& ground, double max_slope, std::uint64
       const auto judged = judge.judged(leg, model);
       const auto& line = leg.course.line;
       if (leg.course.kind != walking::LegKind::bearing || model.end == EndKind::line ||
-          model.end == EndKind::turn || drops.steep(line.back()))
+          model.end == EndKind::turn || scene.drops.steep(line.back()))
         continue;
       ++walked;
       const double far = sent_on_m(judged.if_lost);
       sent += far > 0 ? 1 : 0;
       bounded += says(judged.if_lost, " beyond") ? 1 : 0;
       const auto v = line.back() - line[line.size() - 2];
-      const auto met = drops.on(line.back(), (1 / std::hypot(v.east_m, v.north_m)) * v, far);
+      const auto met = scene.drops.on(line.back(), (1 / std::hypot(v.east_m, v.north_m)) * v, far);
       EXPECT_FALSE(met) << ground.name << ", draw " << i << ": a drop after " << met.value_or(0)
                         << " m: " << judged.if_lost;
     }
@@ -83,24 +99,11 @@ walking::Ground opened(const std::string& path) {
 /// who do not meet it.
 void search_the_lines(const walking::Ground& ground, double max_slope, std::uint64_t seed,
                       int wanted) {
-  const auto fixes =
-      std::make_shared<const landmarks::Fixes>(ground.elevation, ground.map, ground.kinds);
-  real::Drawer drawer(ground, *fixes, seed);
-  walking::Request request;
-  request.party.max_slope_deg = max_slope;
-  const walking::Cover cover(ground, request);
-  const Drops drops(ground, cover);
-  std::vector<std::unique_ptr<const Judge>> judges;
-  for (const auto visibility : {mapdata::Visibility::clear, mapdata::Visibility::cloud}) {
-    walking::Party party = request.party;
-    party.visibility = visibility;
-    judges.push_back(std::make_unique<const Judge>(ground, party, forbidden_of(cover), 0, Habits{},
-                                                   units::Language::english, fixes));
-  }
+  Scene scene(ground, max_slope, seed, {walking::Party{}.skill});
   int searched = 0, bounded = 0, no_room = 0, not_met = 0;
   for (int i = 0; i < 60 * wanted && searched < wanted; ++i) {
-    const auto& judge = *judges[static_cast<std::size_t>(i) % judges.size()];
-    const auto drawn = drawer.draw(i, judge.party());
+    const auto& judge = *scene.judges[static_cast<std::size_t>(i) % scene.judges.size()];
+    const auto drawn = scene.drawer.draw(i, judge.party());
     if (!drawn) continue;
     Drift carried = judge.at_fix();
     for (const auto& leg : drawn->way.legs) {
@@ -111,7 +114,7 @@ void search_the_lines(const walking::Ground& ground, double max_slope, std::uint
       const bool path = walking::is_path(judge.guides().line(m.line).label.kind);
       const auto first = drops::after(text, "after ");
       ASSERT_TRUE(first) << text;
-      if (drops.steep(m.to) || drops.steep(m.aim)) continue;
+      if (scene.drops.steep(m.to) || scene.drops.steep(m.aim)) continue;
       ++searched;
       const double all = mapdata::length_m(line), aimed = std::abs(m.offset_m);
       const double towards_aim = m.offset_m > 0 ? 1 : -1;
@@ -127,11 +130,11 @@ void search_the_lines(const walking::Ground& ground, double max_slope, std::uint
         const double met = m.target_along_m + towards_aim * (aimed + sigmas * m.line_sigma_m);
         const auto walk = [&](double from, double direction, double far) {
           const double end = direction > 0 ? all - from : from;
-          return drops.along(
+          return scene.drops.along(
               [&](double d) { return mapdata::point_along(line, from + direction * d); },
               std::min(far, end), path);
         };
-        if (met < 0 || met > all || drops.steep(mapdata::point_along(line, met))) continue;
+        if (met < 0 || met > all || scene.drops.steep(mapdata::point_along(line, met))) continue;
         const auto on = walk(met, -towards_aim, *first);
         EXPECT_FALSE(on) << ground.name << ", draw " << i << ", " << sigmas
                          << " sigmas: a drop after " << on.value_or(0) << " m: " << text;
@@ -145,10 +148,10 @@ void search_the_lines(const walking::Ground& ground, double max_slope, std::uint
       }
       const auto past = drops::before(text, " m past your count");
       not_met += says(text, "past your count") || says(text, "by your count") ? 1 : 0;
-      if (cover.bar_at(m.aim) != walking::Bar::none) continue;  // the line itself
+      if (scene.cover.bar_at(m.aim) != walking::Bar::none) continue;  // the line itself
       const auto v = m.aim - m.from;
       const double far = says(text, "not met by your count") ? 0 : past.value_or(m.beyond_m);
-      const auto ahead = drops.on(m.aim, (1 / std::hypot(v.east_m, v.north_m)) * v, far);
+      const auto ahead = scene.drops.on(m.aim, (1 / std::hypot(v.east_m, v.north_m)) * v, far);
       EXPECT_FALSE(ahead) << ground.name << ", draw " << i << ": a drop " << ahead.value_or(0)
                           << " m past the aim: " << text;
     }

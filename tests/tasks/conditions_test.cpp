@@ -102,6 +102,23 @@ TEST_F(Round, OutsideAsPlannedDoesNotStart) {
   EXPECT_EQ(planned.then, "do not start");
 }
 
+// Stopped after two conditions: no table is given, and none more is walked.
+TEST_F(Round, StopsBetweenConditions) {
+  struct StopAtThird : Progress {
+    bool go_on(double share, const std::string&) override {
+      EXPECT_LE(share, 1);
+      return ++asked < 3;
+    }
+    int asked = 0;
+  };
+  ask(round());
+  StopAtThird stop;
+  const auto said = conditions_of(fells(), finder(), ways, &stop);
+  ASSERT_FALSE(said);
+  EXPECT_EQ(said.error().code, FaultCode::cancelled);
+  EXPECT_EQ(stop.asked, 3);
+}
+
 // Too late in the day there is no leg to blame: start sooner. The other way round cloud lifts.
 TEST_F(Round, TheDayItselfFails) {
   auto trip = round();

@@ -126,7 +126,7 @@ std::string title_of(Condition condition, const trip::Trip& trip) {
 
 Result<std::vector<ConditionRow>> conditions_of(const walking::Ground& ground,
                                                 const route::WayFinder& finder,
-                                                const PlannedWays& ways) {
+                                                const PlannedWays& ways, Progress* progress) {
   const auto& picked = ways.ways[ways.picked];
   const auto& trip = picked.plan.trip;
   const auto sigma = declination_sigma_deg(ground, trip);
@@ -138,6 +138,9 @@ Result<std::vector<ConditionRow>> conditions_of(const walking::Ground& ground,
   std::vector<ConditionRow> out;
   for (int k = 0; k < condition_count; ++k) {
     const auto condition = static_cast<Condition>(k);
+    if (progress != nullptr &&
+        !progress->go_on(0.9 + 0.1 * k / condition_count, "walking them if it changes"))
+      return fail(FaultCode::cancelled, "stopped");
     const auto then = changed(trip, condition);
     const bool legs_stay = condition == Condition::as_planned ||
                            condition == Condition::streams_up || condition == Condition::hour_late;

@@ -86,7 +86,7 @@ Result<PlannedTrip> plan_trip(const PlanRequest& request, Progress* progress) {
       out.explained = *std::move(words);
     }
     if (request.conditions) {
-      auto rows = conditions_of(*ground, finder, *ways);
+      auto rows = conditions_of(*ground, finder, *ways, progress);
       if (!rows) return fail_in(request.trip_file, rows.error());
       out.conditions = *std::move(rows);
     }

@@ -303,26 +303,4 @@ double hazard_probability(const HazardGround& ground, const Walk& walk, HazardRu
   return std::clamp(sum / rule.tracks, 0.0, 1.0);
 }
 
-double astray_hazard(const HazardGround& ground, const Walk& walk, double least, double most,
-                     int rays) {
-  if (!ground.any()) return 0;
-  const double reach = walk.length_m + walk.beyond_m, step = 0.5 * ground.cells().frame().cell_m;
-  int tread = 0;
-  for (int k = 0; k < rays; ++k) {
-    const double off = least + (most - least) * (k / 2 + 0.5) / std::max(rays / 2, 1);
-    const double angle = walk.bearing.in_radians() +
-                         (k % 2 == 0 ? 1 : -1) * off * std::numbers::pi / 180;
-    const GridPoint ahead{std::sin(angle), std::cos(angle)};
-    for (double d = 0; d <= reach;) {
-      const double clear = ground.clear_m(walk.from + d * ahead);
-      if (clear < 0) {
-        ++tread;
-        break;
-      }
-      d += std::max(0.9 * clear, step);
-    }
-  }
-  return static_cast<double>(tread) / rays;
-}
-
 }  // namespace lodeway::reckoning

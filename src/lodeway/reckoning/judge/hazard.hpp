@@ -64,9 +64,4 @@ struct HazardRule {
 [[nodiscard]] double hazard_probability(const HazardGround& ground, const Walk& walk,
                                         HazardRule rule = {});
 
-/// The same of those whose bearing is anything from `least_deg` to `most_deg` off, to either side:
-/// straight, to where they give up; `rays` directions, alike. Accuracy: one ray's share.
-[[nodiscard]] double astray_hazard(const HazardGround& ground, const Walk& walk, double least_deg,
-                                   double most_deg, int rays = 8);
-
 }  // namespace lodeway::reckoning

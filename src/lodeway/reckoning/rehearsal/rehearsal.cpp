@@ -87,19 +87,6 @@ void join(Rehearsal& all, const std::vector<Tally>& tallies) {
   all.turned_back_share = static_cast<double>(back) / n;
   all.off_ground_share = static_cast<double>(off) / n;
 }
-
-/// `minutes`: NaN for those who gave up, on the last leg that they were on.
-RehearsedTimes times_of(const std::vector<double>& minutes, const std::vector<float>& of_legs) {
-  RehearsedTimes out{minutes.size(), of_legs, std::vector<int>(minutes.size(), -1)};
-  const std::size_t legs = of_legs.size() / minutes.size();
-  for (std::size_t i = 0; i < minutes.size(); ++i) {
-    if (!std::isnan(minutes[i])) continue;
-    std::size_t l = legs - 1;
-    while (l > 0 && std::isnan(of_legs[l * minutes.size() + i])) --l;
-    out.gave_up[i] = static_cast<int>(l);
-  }
-  return out;
-}
 }  // namespace
 
 std::string_view loss_words(Loss loss) {
@@ -175,7 +162,6 @@ Result<Rehearsal> rehearse(const walking::Ground& ground, const Judge& judge,
 
   join(all, tallies);
   all.trails = std::move(tallies.front().trails);
-  all.times = times_of(minutes, leg_minutes);
   quantiles(minutes, all.minutes_10, all.minutes_50, all.minutes_90);
   std::size_t most = 0;
   for (std::size_t l = 0; l < all.legs.size(); ++l) {

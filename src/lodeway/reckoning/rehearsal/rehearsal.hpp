@@ -6,7 +6,6 @@
 
 #include "lodeway/numeric/parallel.hpp"
 #include "lodeway/reckoning/judge/judge.hpp"
-#include "lodeway/reckoning/rehearsal/rehearsed_times.hpp"
 
 namespace lodeway::reckoning {
 
@@ -53,7 +52,6 @@ struct Rehearsal {
   /// Steps set in each cell on bearing legs, over all walkers: where they stray.
   terrain::Raster<float> strayed;
   std::vector<Trail> trails;  ///< of the first walkers, as many as were asked for
-  RehearsedTimes times;       ///< of all walkers
 };
 
 struct RehearsalRequest {
