@@ -122,6 +122,7 @@ std::string line_of(const trip::Plan& plan, std::size_t i, const Voice& v) {
     line(v.told("catching feature: {}, {} beyond", {leg.stop->what, v.length(leg.stop->beyond_m)}));
   else
     line(v.told("catching feature: {}", {leg.stop->what}));
+  for (const auto& note : leg.notes) line(trip::note_words(note, plan.trip, plan.norths.at));
   for (const auto& danger : leg.dangers) line(v.told("keep off: {}", {danger.what}));
   if (!leg.judged.fix_at_end) {
     line(v.told("nothing to see at the end: the error carries into the next leg"));

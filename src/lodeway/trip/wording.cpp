@@ -118,6 +118,8 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
     {Say::beyond, "+{0}", "+{0}"},
     {Say::keep_off, "Keep off", "Meiden"},
     {Say::if_lost, "If you miss it", "Falls verfehlt"},
+    {Say::taken_for, "Looks like it", "Sieht gleich aus"},
+    {Say::leg_note, "Note", "Hinweis"},
     {Say::way_off, "Escape route", "Notabstieg"},
     {Say::certainty_of, "{0} in 100", "{0} von 100"},
     {Say::not_judged, "not judged", "nicht beurteilt"},

@@ -117,6 +117,8 @@ std::string card_text(const trip::Plan& plan) {
       line(fmt::format("[ ] {}, {:.0f} min: {}", length_text(t.at_m, plan.trip.lengths), t.minutes,
                        t.what));
     named(Say::stops_you, stop_words(leg, plan));
+    if (!leg.judged.confusable.empty()) named(Say::taken_for, leg.judged.confusable);
+    for (const auto& note : leg.notes) line(trip::note_words(note, plan.trip, plan.norths.at));
     for (const auto& d : leg.dangers) named(Say::keep_off, d.what);
     if (!leg.judged.if_lost.empty()) named(Say::if_lost, leg.judged.if_lost);
     named(Say::way_off, way_off_words(leg, plan));
