@@ -165,7 +165,7 @@ void search_the_lines(const walking::Ground& ground, double max_slope, std::uint
 
 TEST(DrillOnRealGround, OnTheSkarrowFells) {
   const support::TemporaryFolder folder;
-  ASSERT_EQ(support::run_lodeway({"ground", "demo", folder / "fells.gpkg"}).status, 0);
+  ASSERT_EQ(support::skarrow_ground(folder / "fells.gpkg").status, 0);
   const auto ground = opened(folder / "fells.gpkg");
   walk_the_words(ground, 35, 31, support::of_study(1200, 300));
   search_the_lines(ground, 35, 41, support::of_study(400, 80));
