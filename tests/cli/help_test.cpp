@@ -84,9 +84,10 @@ TEST(Help, RelocateOnAGroundAlone) {
   const Locale german("de_DE.UTF-8");
   const auto answer = run_lodeway(words);
   EXPECT_EQ(answer.status, 0) << answer.err;
-  EXPECT_TRUE(has(answer.out, "gesagt: Höhe 640 m")) << answer.out;
+  EXPECT_TRUE(has(answer.out, "gesagt: letzter bekannter Ort Kell Gap, 5 min; Höhe 640 m"))
+      << answer.out;
   const Locale english("C");
-  EXPECT_TRUE(has(run_lodeway(words).out, "told: height 640 m"));
+  EXPECT_TRUE(has(run_lodeway(words).out, "told: last sure place Kell Gap, 5 min; height 640 m"));
 }
 
 }  // namespace
