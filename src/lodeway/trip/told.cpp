@@ -430,6 +430,28 @@ constexpr ToldWord table[] = {
     {"steep", "steil"},
     {"very steep", "sehr steil"},
     {"{} m", "{} m"},
+    // relocate: asked in a terminal
+    {"Answer with a figure or a word; bearings as the needle shows; \"-\" passes a question, an "
+     "empty line ends.",
+     "Antwortet mit einer Zahl oder einem Wort; Peilungen, wie die Nadel sie zeigt; „-“ "
+     "übergeht eine Frage, eine leere Zeile beendet."},
+    {"likeliest: [{}], {} in 100", "am wahrscheinlichsten: [{}], {} von 100"},
+    // serve
+    {"Ctrl-C ends it; your trips are kept.", "Strg-C beendet es; eure Touren bleiben erhalten."},
+    {"no browser was found; open the address above",
+     "kein Browser gefunden; öffnet die Adresse, die oben steht"},
+    {"this kernel cannot keep the reading of files from the network (seccomp); memory and time "
+     "are bounded",
+     "dieser Systemkern kann das Lesen von Dateien nicht vom Netz fernhalten (seccomp); Speicher "
+     "und Zeit sind begrenzt"},
+    {"this kernel cannot keep the reading of files from writing elsewhere (Landlock); memory and "
+     "time are bounded",
+     "dieser Systemkern kann das Lesen von Dateien nicht vom Schreiben anderswo abhalten "
+     "(Landlock); Speicher und Zeit sind begrenzt"},
+    {"this kernel cannot keep the reading of files from the network (seccomp) or from writing "
+     "elsewhere (Landlock); memory and time are bounded",
+     "dieser Systemkern kann das Lesen von Dateien weder vom Netz fernhalten (seccomp) noch vom "
+     "Schreiben anderswo abhalten (Landlock); Speicher und Zeit sind begrenzt"},
     // relocate: what does not fit
     {" (off by {} m)", " (um {} m daneben)"},
     {" (off by {}°)", " (um {}° daneben)"},
