@@ -144,6 +144,29 @@ TEST(Drill, AlongALineMetTheSearchEndsBeforeTheEdge) {
   EXPECT_TRUE(says(told(g, leg, past_gate(12), units::Language::german), "nur folgen, wenn ihr "));
 }
 
+// Straight at a place on a wall that nothing marks: who meets it two sigmas off and looks along it as
+// far as is said comes to no edge; where there is no room for that nobody looks.
+TEST(Drill, TheLookAlongALineThatStopsEndsBeforeTheEdge) {
+  auto g = made::ground();
+  made::add_line(g, Kind::wall, {{-1500, 800}, {1500, 800}});
+  auto leg = made::bearing_leg({0, 0}, {0, 800});
+  leg.stop = walking::Stop{"Long Wall", Kind::wall, 0, 2, {{-1500, 800}, {1500, 800}}};
+  const auto p = party();
+  const Judge judge(g, made::knowing(g, p), {}, 0);
+  Drift carried = judge.at_fix();
+  const auto model = judge.weigh(leg, carried);
+  ASSERT_EQ(model.end, EndKind::line);
+  ASSERT_EQ(model.offset_m, 0);
+  const double off = 2 * model.line_sigma_m, look = after(told(g, leg, {}), "up to ");
+  ASSERT_GT(look, 30);
+  const double edge = off + look;
+  const auto text = told(g, leg, box(g, edge, edge + 300, 700, 900));
+  EXPECT_GT(after(text, "at most "), 0) << text;
+  EXPECT_LE(after(text, "at most ") + off, edge) << text;
+  const auto none = told(g, leg, box(g, off, off + 300, 700, 900));
+  EXPECT_TRUE(says(none, "Do not look along it: ground to keep off lies there")) << none;
+}
+
 // A turn that nothing marks: nobody looks round for it farther than the ground is clear.
 TEST(Drill, RoundAnUnmarkedTurnThereIsRoomOrNoSearch) {
   auto g = made::ground();
