@@ -179,13 +179,15 @@ TEST(EscapeRoutes, ALongLegIsLeftFromItsMiddle) {
   EXPECT_NEAR(off.minutes, 12, 0.23);
 }
 
-// Half way along a path of 1600 m: on to C, where a hut stands, is surer than back to A by less than
-// 10 in 100, and on level ground that decides. With a rise of 60 m across the path before C it does
-// not: back is level and takes 12 min.
+// Half way between two huts on a path: it ends at C, where nobody can go too far, and goes on past
+// A, where 5 in 100 do. So on is surer than back by less than 10 in 100, and on level ground that
+// decides. With a rise of 60 m across the path before C it does not: back is level, 12 min.
 TEST(EscapeRoutes, NotOnOverATopForAFewInAHundred) {
   const auto from_half_way = [](float rise_m) {
     auto g = ground();
-    made::line(g, Kind::path, {at(205, 1005), at(1805, 1005)}, "Hause path");
+    made::line(g, Kind::path, {at(5, 1005), at(1805, 1005)}, "Hause path");
+    g.kinds[Kind::hut].recognised.fill(0.95);
+    g.map.points.push_back({{Kind::hut, "Low hut"}, at(205, 1005)});
     g.map.points.push_back({{Kind::hut, "Kell hut"}, at(1805, 1005)});
     auto& heights = g.elevation;
     for (int r = 0; r < heights.rows(); ++r) {
