@@ -91,9 +91,8 @@ struct Told {
   }
 };
 
-// *Practice*: nobody walks farther back for a place to count from; and who looks for something
-// along a line looks so far at least.
-constexpr double most_back_m = 500, least_look_m = 50;
+// *Practice*: nobody walks farther back for a place to count from.
+constexpr double most_back_m = 500;
 
 std::string at_a_turn(const Told& t) {
   const auto past = t.whole_tens(t.model.beyond_m);
