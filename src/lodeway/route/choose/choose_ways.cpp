@@ -59,7 +59,8 @@ constexpr Two no_keep_off{
     "Auf jedem Weg geraten mehr auf zu meidendes Gelände als eure Grenze von {} von 100; auf dem "
     "besten {} von 100, und wer sich verirrt, kommt dazu."};
 constexpr Two no_light{
-    "Daylight is too short: on a slow day even the shortest way is {:.0f} min of walking too long, as "
+    "Daylight is too short: on a slow day even the shortest way is {:.0f} min of walking too long, "
+    "as "
     "predicted.",
     "Das Tageslicht reicht nicht: an einem langsamen Tag ist auch der kürzeste Weg um {:.0f} min "
     "Gehzeit zu lang, wie berechnet."};
