@@ -136,6 +136,9 @@ std::string line_of(const trip::Plan& plan, std::size_t i, const Voice& v) {
       kept += v.told(", easily confused with: {}", {leg.judged.confusable});
     line(kept);
   }
+  if (leg.judged.hazard_probability >= 0.0005)
+    line(v.told("{} in 100 stray onto ground to keep off",
+                {trip::harmed_of_hundred(leg.judged.hazard_probability)}));
   for (const auto& route : leg.escapes) {
     if (route.from != reckoning::LeavesAt::start || i == 0) text += escape_of(route, plan, v);
   }

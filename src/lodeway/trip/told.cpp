@@ -58,6 +58,7 @@ constexpr ToldWord table[] = {
     {"length", "Länge"},
     {"climb", "Anstieg"},
     {"verdict", "Urteil"},
+    {"{} in 100 stray onto ground to keep off", "{} von 100 geraten auf zu meidendes Gelände"},
     {"Picked is the {} way, not the {} one: on the {} one {} in 100 stray onto ground to keep off, "
      "over "
      "your limit of {}; on the {} one {}.",
