@@ -112,7 +112,8 @@ void search_the_lines(const walking::Ground& ground, double max_slope, std::uint
       const auto text = judge.judged(leg, m).if_lost;
       const auto& line = judge.guides().line(m.line).points;
       const bool path = walking::is_path(judge.guides().line(m.line).label.kind);
-      const auto first = says(text, "Do not follow ") ? std::optional(0.0) : drops::after(text, "after ");
+      const auto first =
+          says(text, "Do not follow ") ? std::optional(0.0) : drops::after(text, "after ");
       ASSERT_TRUE(first) << text;
       if (scene.drops.steep(m.to) || scene.drops.steep(m.aim)) continue;
       ++searched;

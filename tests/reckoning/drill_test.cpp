@@ -104,8 +104,9 @@ TEST(Drill, AlongAPathTheCountIsBoundedToo) {
   EXPECT_EQ(after(told(g, leg, box(g, -100, 20, 960, 1400)), turn_round), 90);
 }
 
-// A wall met and followed: on it, past the gate and away from the aim, the ground falls away. Who met
-// it two sigmas nearer than aimed is as far past the gate when it has gone as far as it was aimed off.
+// A wall met and followed: on it, past the gate and away from the aim, the ground falls away. Who
+// met it two sigmas nearer than aimed is as far past the gate when it has gone as far as it was
+// aimed off.
 TEST(Drill, AlongALineMetTheSearchEndsBeforeTheEdge) {
   auto g = made::ground();
   made::add_point(g, Kind::gate, {0, 800});
@@ -144,8 +145,8 @@ TEST(Drill, AlongALineMetTheSearchEndsBeforeTheEdge) {
   EXPECT_TRUE(says(told(g, leg, past_gate(12), units::Language::german), "nur folgen, wenn ihr "));
 }
 
-// Straight at a place on a wall that nothing marks: who meets it two sigmas off and looks along it as
-// far as is said comes to no edge; where there is no room for that nobody looks.
+// Straight at a place on a wall that nothing marks: who meets it two sigmas off and looks along it
+// as far as is said comes to no edge; where there is no room for that nobody looks.
 TEST(Drill, TheLookAlongALineThatStopsEndsBeforeTheEdge) {
   auto g = made::ground();
   made::add_line(g, Kind::wall, {{-1500, 800}, {1500, 800}});

@@ -106,8 +106,8 @@ TEST(ThreeParties, GoThreeWays) {
     const auto& picked = ways->ways[ways->picked].plan;
     if (picked.keep_off <= picked.trip.most_keep_off) continue;
     const auto fewest = std::ranges::min(ways->ways, {}, [](const auto& w) {
-      return w.plan.keep_off;
-    }).plan.keep_off;
+                          return w.plan.keep_off;
+                        }).plan.keep_off;
     EXPECT_EQ(units::hundredths_up(picked.keep_off), units::hundredths_up(fewest));
   }
   // The closed form is within 3 points of the short rehearsal and two of its standard errors.

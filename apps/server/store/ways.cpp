@@ -51,8 +51,9 @@ trip::Plan told_why(trip::Plan plan, const FoundWays& ways, std::size_t index) {
 Result<trip::Plan> plan_of(const FoundWays& ways, const std::string& name, const ReadyTrip& trip) {
   const auto index = index_of(ways, name);
   if (!index) return std::unexpected(index.error());
-  return tasks::as_of_today(told_why(
-      trip::plan_of(ways.planned.ways[*index].outcome, trip.trip, ways.ground->ground), ways, *index));
+  return tasks::as_of_today(
+      told_why(trip::plan_of(ways.planned.ways[*index].outcome, trip.trip, ways.ground->ground),
+               ways, *index));
 }
 
 namespace {

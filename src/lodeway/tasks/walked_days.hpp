@@ -27,8 +27,7 @@ class DayWalk {
   /// rule: that is made of these days. Sets Judged::in_the_end of the way's legs, and raises
   /// their hazard to the share that sets foot on ground to keep off, the lost among them.
   /// Faults: as walkers::walk, the way then as it was.
-  [[nodiscard]] Result<walking::WalkedDays> walk(const trip::Trip& trip,
-                                                 reckoning::JudgedWay& way,
+  [[nodiscard]] Result<walking::WalkedDays> walk(const trip::Trip& trip, reckoning::JudgedWay& way,
                                                  const route::EscapesOfWay& escapes,
                                                  const trip::Daylight& daylight,
                                                  numeric::Parallel& parallel,

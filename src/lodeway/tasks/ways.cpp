@@ -71,15 +71,14 @@ Result<PlannedWays> plan_ways(const walking::Ground& ground, const route::WayFin
     auto days = day.walk(trip, way.way, way.escapes, *daylight, threads);
     const double as_known = std::exchange(way.way.certainty, way.averaged);
     if (!days) return std::unexpected(days.error());
-    auto outcome = trip::outcome_of(ground, trip, std::move(way.way), std::move(way.escapes),
-                                    *days);
+    auto outcome =
+        trip::outcome_of(ground, trip, std::move(way.way), std::move(way.escapes), *days);
     if (!outcome) return std::unexpected(outcome.error());
     auto plan = trip::plan_of(*outcome, trip, ground);
     auto short_of = trip::shortfalls(plan, wishes->most_hazard);
-    out.ways.push_back({way.choice, *std::move(outcome), std::move(plan), way.expected_min, as_known,
-                        way.hazard, way.rehearsed, way.rehearsed_error, wishes->walkers,
-                        *std::move(days),
-                        std::move(short_of)});
+    out.ways.push_back({way.choice, *std::move(outcome), std::move(plan), way.expected_min,
+                        as_known, way.hazard, way.rehearsed, way.rehearsed_error, wishes->walkers,
+                        *std::move(days), std::move(short_of)});
   }
   std::vector<NamedHarm> harms;
   for (const auto& way : out.ways)

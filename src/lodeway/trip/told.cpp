@@ -58,7 +58,9 @@ constexpr ToldWord table[] = {
     {"length", "Länge"},
     {"climb", "Anstieg"},
     {"verdict", "Urteil"},
-    {"Picked is the {} way, not the {} one: on the {} one {} in 100 stray onto ground to keep off, over "
+    {"{} in 100 stray onto ground to keep off", "{} von 100 geraten auf zu meidendes Gelände"},
+    {"Picked is the {} way, not the {} one: on the {} one {} in 100 stray onto ground to keep off, "
+     "over "
      "your limit of {}; on the {} one {}.",
      "Gewählt ist „{}“, nicht „{}“: bei „{}“ geraten {} von 100 auf zu meidendes Gelände, über "
      "eurer Grenze von {}; bei „{}“ {}."},
@@ -381,7 +383,8 @@ constexpr ToldWord table[] = {
     {"Last sure place", "Letzter bekannter Standort"},
     {"____________ at ______. Minutes since: ____, so about ____ {} on leg ____. How far you go in "
      "10 minutes stands at the head of each leg.",
-     "____________ um ______. Minuten seitdem: ____, also etwa ____ {} auf Abschnitt ____. Wie weit "
+     "____________ um ______. Minuten seitdem: ____, also etwa ____ {} auf Abschnitt ____. Wie "
+     "weit "
      "ihr in 10 Minuten geht, steht am Kopf jedes Abschnitts."},
     {"Look, and write", "Schauen und aufschreiben,"},
     {"before you open the map. The ground falls towards ____° and is ____° steep. A path, wall or "
@@ -482,7 +485,8 @@ constexpr ToldWord table[] = {
     {"\"{}\": it may be {} [{}] that was sighted; then the bearings meet",
      "„{}“: Angepeilt war vielleicht {} [{}]; dann treffen sich die Peilungen"},
     {"the last sure place lies outside this ground: it is left out, and the whole ground looked at",
-     "der letzte bekannte Ort liegt außerhalb dieses Geländes: Er zählt nicht, und das ganze Gelände "
+     "der letzte bekannte Ort liegt außerhalb dieses Geländes: Er zählt nicht, und das ganze "
+     "Gelände "
      "wird betrachtet"},
     {"what was told fits this piece of ground poorly: {} in 100 that you are elsewhere",
      "das Gesagte passt schlecht zu diesem Stück Gelände: {} von 100, dass ihr anderswo seid"},

@@ -199,9 +199,9 @@ std::string not_met(const Told& t, const std::string& line) {
                   line, past));
 }
 
-/// There is no search along a line met where ground to keep off lies so near behind the end that who
-/// met it two sigmas nearer than aimed would come to it by the count: `on` is less than was aimed
-/// off, or nothing.
+/// There is no search along a line met where ground to keep off lies so near behind the end that
+/// who met it two sigmas nearer than aimed would come to it by the count: `on` is less than was
+/// aimed off, or nothing.
 std::string no_search(const Told& t, double on, const std::string& met) {
   const auto beyond = t.length(t.room.line_on_m);
   if (on < least_m)
@@ -220,11 +220,12 @@ std::string no_search(const Told& t, double on, const std::string& met) {
                   "where you met it, and no farther: ground to keep off lies {} beyond {}, and you "
                   "may have met {} nearer to it than you aimed.",
                   t.to, by, met, beyond, t.to, met),
-      fmt::format("Nach {} daran entlang ({}) nicht an {}? Umkehren, auch wenn die Zählung weiter "
-                  "geht; zurück bis dahin, wo ihr darauf getroffen seid, und nicht weiter: {} hinter "
-                  "{} liegt zu meidendes Gelände, und ihr könnt näher daran herausgekommen sein als "
-                  "gezielt.",
-                  by, met, t.to, beyond, t.to));
+      fmt::format(
+          "Nach {} daran entlang ({}) nicht an {}? Umkehren, auch wenn die Zählung weiter "
+          "geht; zurück bis dahin, wo ihr darauf getroffen seid, und nicht weiter: {} hinter "
+          "{} liegt zu meidendes Gelände, und ihr könnt näher daran herausgekommen sein als "
+          "gezielt.",
+          by, met, t.to, beyond, t.to));
 }
 
 /// On a line met: turned round after `search`, or sooner where ground to keep off lies on it.
@@ -232,8 +233,7 @@ std::string along_a_line_met(const Told& t, double search, const std::string& me
   // It met the line within two sigmas of the aim: those nearest to the end and farthest from it too
   // turn round before what lies there.
   const double short_of = short_of_m(t.model);
-  const double aimed = std::abs(t.model.offset_m),
-               room_on = aimed + t.room.line_on_m - short_of,
+  const double aimed = std::abs(t.model.offset_m), room_on = aimed + t.room.line_on_m - short_of,
                on = std::min(room_on, search);
   if (on < aimed) return no_search(t, on, met) + not_met(t, met);
   const bool on_bounded = room_on < search, back_bounded = t.room.line_back_m < DrillRoom::free;
@@ -309,9 +309,10 @@ std::string stopped(const Told& t, const std::string& line) {
           fmt::format("At {}, but not at {}? Do not look along it: ground to keep off lies there. "
                       "Turn round and go back to {}.",
                       what, t.to, t.from),
-          fmt::format("An {}, aber nicht an {}? Nicht daran entlang suchen: dort liegt zu meidendes "
-                      "Gelände. Umkehren, zurück zu {}.",
-                      what, t.to, t.from));
+          fmt::format(
+              "An {}, aber nicht an {}? Nicht daran entlang suchen: dort liegt zu meidendes "
+              "Gelände. Umkehren, zurück zu {}.",
+              what, t.to, t.from));
     if (side < std::max(least_look_m, 2 * t.model.spread.cross_sigma_m)) {
       const auto most = down_to_tens(side, t.speech);
       return t.in_either(

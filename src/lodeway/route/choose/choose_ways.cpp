@@ -55,11 +55,12 @@ constexpr Two no_certainty{
     "{} ({} von 100), nach der Mitte seiner Spanne; das Urteil nimmt das untere Ende."};
 constexpr Two no_keep_off{
     "Every way sends more onto ground to keep off than your limit of {} in 100; the best one risks "
-    "{} in 100, and who loses the way comes on top.",
+    "{} in 100, those who lose the way not counted.",
     "Auf jedem Weg geraten mehr auf zu meidendes Gelände als eure Grenze von {} von 100; auf dem "
-    "besten {} von 100, und wer sich verirrt, kommt dazu."};
+    "besten {} von 100; wer sich verirrt, ist nicht mitgezählt."};
 constexpr Two no_light{
-    "Daylight is too short: on a slow day even the shortest way is {:.0f} min of walking too long, as "
+    "Daylight is too short: on a slow day even the shortest way is {:.0f} min of walking too long, "
+    "as "
     "predicted.",
     "Das Tageslicht reicht nicht: an einem langsamen Tag ist auch der kürzeste Weg um {:.0f} min "
     "Gehzeit zu lang, wie berechnet."};
