@@ -58,6 +58,14 @@ constexpr ToldWord table[] = {
     {"length", "Länge"},
     {"climb", "Anstieg"},
     {"verdict", "Urteil"},
+    {"Picked is the {} way, not the {} one: on the {} one {} in 100 stray onto ground to keep off, over "
+     "your limit of {}; on the {} one {}.",
+     "Gewählt ist „{}“, nicht „{}“: bei „{}“ geraten {} von 100 auf zu meidendes Gelände, über "
+     "eurer Grenze von {}; bei „{}“ {}."},
+    {"Escape routes: predicted, in these conditions or in cloud, whichever is worse; they are not "
+     "simulated as the legs are.\n\n",
+     "Notabstiege: berechnet, wie geplant oder bei Nebel, was schlechter ist; anders als die "
+     "Abschnitte nicht simuliert.\n\n"},
     {"figures taken as known", "Zahlen als gewiss genommen"},
     {"keep every leg, predicted", "halten alles, berechnet"},
     {"simulated", "simuliert"},
@@ -67,10 +75,10 @@ constexpr ToldWord table[] = {
     {"{} ({}): {} legs, {}, up {}, down {}, {} walking\n",
      "{} ({}): {} Abschnitte, {}, auf {}, ab {}, {} Gehzeit\n"},
     {"Bearings are magnetic, for the trip's date. In brackets: where a leg ends, a grid reference "
-     "of six figures. Millimetres are on a map sheet of 1:{}.\n\n",
+     "of six figures. Millimetres are on a map sheet of 1:{}.\n",
      "Peilungen sind magnetisch, für den Tag der Tour. In Klammern: wo ein Abschnitt endet, in "
      "sechs "
-     "Ziffern. Millimeter gelten auf einem Kartenblatt 1:{}.\n\n"},
+     "Ziffern. Millimeter gelten auf einem Kartenblatt 1:{}.\n"},
     {"start {}, {} {}, don't worry before {}, call for help at {}\n",
      "Start {}, {} {}, keine Sorge vor {}, Alarm um {}\n"},
     {"start {}, {} {}\n", "Start {}, {} {}\n"},
