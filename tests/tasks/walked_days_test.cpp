@@ -43,8 +43,7 @@ TEST(WalkedDays, ALegThatCannotBeWalkedIsAFaultAndNoOtherClock) {
   const auto fault = day.walk(*trip, way.way, way.escapes, *daylight, threads, 20);
   ASSERT_FALSE(fault);
   EXPECT_EQ(fault.error().code, FaultCode::bad_input);
-  EXPECT_EQ(fault.error().what,
-            "walking the way: leg 2: expected a line of two places or more that are apart");
+  EXPECT_EQ(fault.error().what, "leg 2: expected a line of two places or more that are apart");
 }
 
 }  // namespace

@@ -111,7 +111,7 @@ Result<walking::WalkedDays> DayWalk::walk(const trip::Trip& trip, reckoning::Jud
   request.manner = walkers::manner_of(trip.request.party.skill);
   auto walked = walkers::walk(world_, card, request, parallel);
   // No clock from the bands in their place: it would be another rule's, and nobody would know.
-  if (!walked) return fail(walked.error().code, "walking the way: " + walked.error().what);
+  if (!walked) return std::unexpected(walked.error());
   for (std::size_t k = 0; k < way.legs.size(); ++k) {
     const auto& leg = walked->legs[k];
     if (leg.set_out == 0) continue;
