@@ -516,17 +516,6 @@ constexpr PageWord table[] = {
     {"Worked out from the errors that walkers make; counted by walking the way many times.",
      "Berechnet aus den Fehlern, die Gehende machen; gezählt, indem der Weg viele Male gegangen "
      "wird."},
-    // the program's work, in a few words
-    {"making the ground ready", "das Gelände wird bereitet"},
-    {"finding ways", "Wege werden gesucht"},
-    {"rehearsing", "der Weg wird geprobt"},
-    {"laying out courses", "Verläufe werden gelegt"},
-    {"drawing the paper", "das Papier wird gezeichnet"},
-    {"opening the ground", "das Gelände wird geöffnet"},
-    {"reading the ground", "das Gelände wird gelesen"},
-    {"making the Skarrow Fells", "die Skarrow Fells entstehen"},
-    {"looking for flat water", "ebenes Wasser wird gesucht"},
-    // points of the compass on the rose
 };
 
 }  // namespace

@@ -315,7 +315,7 @@ std::string end_name(const Cutting& c, GridPoint at, bool along_both) {
   const bool german = c.language == units::Language::german;
   const auto place = c.around.place(at);
   const auto name = landmarks::words(place, c.language);
-  if (name.empty()) return german ? "Wendepunkt" : "turn";
+  if (name.empty()) return german ? "Knick ohne Marke" : "unmarked turn";
   if (along_both && place.second == mapdata::Kind::other && walking::is_path(place.kind))
     return (german ? "Knick: " : "bend of ") + name;
   return name;

@@ -34,6 +34,8 @@ std::vector<Row> rows_of(const Leg& leg, const trip::Plan& plan, std::size_t ind
   for (auto& danger : dangers) out.push_back({Say::danger_row, std::move(danger), true, true});
   for (auto& warning : trip::told_on(plan, trip::Reach::card, static_cast<int>(index)))
     out.push_back({Say::danger_row, std::move(warning), true, true});
+  if (auto strays = leg_strays(plan, index); !strays.empty())
+    out.push_back({Say::keep_off, std::move(strays), true, true});
   if (!leg.fords.empty()) {
     auto words = trip::ford_words(leg.fords.front(), plan.trip);
     if (leg.fords.size() > 1)
