@@ -1,10 +1,9 @@
-// Legs as a leader would keep them in the head: how long, why they turn, what novices follow. By hand.
+// Legs as a leader would keep them in the head: how long they are, why they turn. By hand.
 #include <algorithm>
 #include <cmath>
 
 #include <gtest/gtest.h>
 
-#include "lodeway/route/choose/way_finder.hpp"
 #include "lodeway/route/legs/plan_way.hpp"
 #include "lodeway/route/legs/turn_reasons.hpp"
 #include "route/made_ground.hpp"
@@ -150,32 +149,6 @@ TEST(LeaderLegs, TheTurnKeepsItsReason) {
   ASSERT_GE(way->legs.size(), 2U);
   for (std::size_t i = 0; i + 1 < way->legs.size(); ++i) EXPECT_TRUE(way->legs[i].turns_for) << i;
   EXPECT_FALSE(way->legs.back().turns_for);
-}
-
-/// Round a tarn: wires on the north side, a path on the south side that is 1 in 100 longer.
-Kind followed_by(walking::Skill skill) {
-  auto g = made::ground();
-  for (int k = 0; k < mapdata::kind_count; ++k) g.kinds[static_cast<Kind>(k)].seen_from_m.fill(8);
-  g.kinds[Kind::power_line].leads = g.kinds[Kind::power_line].ticks = true;
-  made::box(g, Kind::grass, at(0, 0), at(2000, 2000));  // as quick as a path
-  made::box(g, Kind::lake, at(600, 800), at(1400, 1200));
-  made::line(g, Kind::power_line, {at(400, 1000), at(1000, 1300), at(1600, 1000)});
-  made::line(g, Kind::path, {at(400, 1000), at(1000, 690), at(1600, 1000)});
-  g.map.points.push_back({{Kind::hut, "Ravock Hut"}, at(400, 1000), 0});
-  g.map.points.push_back({{Kind::sheepfold, "Fold"}, at(1600, 1000), 0});
-  walking::Request r;
-  r.points = {{"start", at(400, 1000)}, {"end", at(1600, 1000)}};
-  r.party.skill = skill;
-  r.party.visibility = mapdata::Visibility::cloud;
-  numeric::Serial serial;
-  const auto found = WayFinder(g).find(r, {.min_certainty = 0.5, .walkers = 0}, serial);
-  EXPECT_TRUE(found) << (found ? "" : found.error().what);
-  return found ? found->ways.front().way.legs.front().course.followed.kind : Kind::other;
-}
-
-TEST(LeaderLegs, NovicesRatherFollowAPathThanWires) {
-  EXPECT_EQ(followed_by(walking::Skill::expert), Kind::power_line);
-  EXPECT_EQ(followed_by(walking::Skill::novice), Kind::path);
 }
 
 }  // namespace

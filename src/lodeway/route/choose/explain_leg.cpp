@@ -139,16 +139,7 @@ std::string about(const reckoning::JudgedLeg& leg, std::size_t number, double ke
   return out;
 }
 
-/// Does one of its legs follow wires overhead?
-bool under_wires(const NamedWay& way) {
-  return std::ranges::any_of(way.way.legs, [](const Leg& leg) {
-    return leg.course.followed.kind == mapdata::Kind::power_line ||
-           leg.course.followed.kind == mapdata::Kind::aerialway;
-  });
-}
-
-std::string compared(const NamedWay& mine, const NamedWay& other, const Wishes& wishes,
-                     walking::Skill skill) {
+std::string compared(const NamedWay& mine, const NamedWay& other, const Wishes& wishes) {
   const bool german = wishes.language == units::Language::german;
   std::string legs;
   int named = 0;
@@ -190,11 +181,7 @@ std::string compared(const NamedWay& mine, const NamedWay& other, const Wishes& 
   const auto theirs = candidate_of(other, wishes), ours = candidate_of(mine, wishes);
   const bool breaks_more = theirs.keep_off > ours.keep_off + chance_rounding ||
                            theirs.short_of > ours.short_of + chance_rounding;
-  const bool novices = skill == walking::Skill::novice && under_wires(other) && !under_wires(mine);
-  if (novices && shorter && -more <= 0.1 * mine.expected_min) {
-    out += german ? ": etwas schneller, aber Anfänger gehen besser einem Weg nach als einer Leitung."
-                  : ": a little quicker, but novices better follow a road or path than wires.";
-  } else if (!shorter && surer <= 0) {
+  if (!shorter && surer <= 0) {
     out += german ? ": weder schneller noch zuverlässiger." : ": neither quicker nor surer.";
   } else if (longer) {
     out += german ? ": zuverlässiger, aber die Zeit ist es dieser Wahl nicht wert."
@@ -263,7 +250,7 @@ Result<std::string> WayFinder::explain(const walking::Request& request, const Wi
   const auto other = judged(
       shop.judge,
       {"", legs_through(shop.seeking, *graph, best, points[part.point - 1], points[part.point])});
-  return out + compared(mine, other, wishes, request.party.skill);
+  return out + compared(mine, other, wishes);
 }
 
 }  // namespace lodeway::route

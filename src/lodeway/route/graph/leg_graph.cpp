@@ -19,13 +19,6 @@ using earth::GridPoint;
 using mapdata::Kind;
 using walking::Waypoint;
 
-namespace {
-/// Novices rather follow a road or path that takes up to so many times as long; *practice*.
-constexpr double novices_rather = 1.1;
-/// Wires overhead: nothing on the ground leads, and what grows below them is not walked.
-bool hard_for_novices(Kind kind) { return kind == Kind::power_line || kind == Kind::aerialway; }
-}  // namespace
-
 LegGraph::LegGraph(const Seeking& seeking, const Waypoint& from, const Waypoint& to,
                    std::shared_ptr<Gathered> before)
     : seeking_(seeking),
@@ -110,8 +103,6 @@ LegGraph::RunCost LegGraph::run_cost(std::uint32_t run, double from_m, double to
       seeking_.judge.guides().chances().of(sight::ChanceOf::stay, label.kind),
       std::abs(to_m - from_m));
   out.loss = -std::log(std::max(keeps, 1e-6));
-  if (hard_for_novices(label.kind) && c.request.party.skill == walking::Skill::novice)
-    out.seconds *= novices_rather;
   // who loses it goes back as far as this
   out.seconds += (1 - keeps) * (60 * seeking_.judge.habits().doubt_min + 2 * out.seconds);
   return out;

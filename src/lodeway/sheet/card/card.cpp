@@ -75,12 +75,17 @@ class Card {
     std::vector<double> out;
     for (auto i = begin; i < end; ++i) {
       const double least =
-          (large_ ? large_row_mm : told_ == Told::briefly ? brief_row_mm : least_row_mm) +
+          (large_ ? large_row_mm : told_ == Told::briefly ? brief_row(i) : least_row_mm) +
           (dangers_on(i).empty() ? 0 : danger_mm);
       const double rim = dangers_on(i).empty() ? 0 : rim_mm;
       out.push_back(std::max(least, see_height(plan_, i, size, see_k(), told_, measure_) + rim));
     }
     return out;
+  }
+  /// Four small figures above how it is walked ask for more.
+  [[nodiscard]] double brief_row(std::size_t i) const {
+    const auto& f = plan_.way.legs[i].figures;
+    return f.climb_m >= 5 && f.descent_m >= 5 ? brief_row_mm + 2.8 : brief_row_mm;
   }
   [[nodiscard]] double see_k() const { return large_ ? 1.3 : 1.0; }
 
@@ -91,7 +96,7 @@ class Card {
 
   /// As many legs a side as can be read in the hand; the last side keeps room for help. On as few
   /// sides as that needs the legs are shared out evenly.
-  /// A side ends at one of the day's places where that asks for no more sides.
+  /// On a day that is told briefly a side ends at one of the day's places where that asks for no more.
   void part() {
     sides_ = parted(legs_a_side_, false);
     if (!large_ && sides_.size() > most_sides) {
@@ -101,6 +106,7 @@ class Card {
     }
     const auto fewest = sides_.size();
     for (const bool at_places : {true, false}) {
+      if (at_places && told_ == Told::all) continue;
       for (std::size_t most = 1; most <= legs_a_side_; ++most) {
         auto even = parted(most, at_places);
         if (even.size() > fewest) continue;
@@ -157,7 +163,8 @@ class Card {
       // The day's places part it: what leads to one of them stands between two thick rules.
       if (i > what.begin)
         page.stroke({{card::edge, y}, {card::right, y}},
-                    {ink::night, ends_place_[i - 1] != 0 ? place_rule_mm : 0.3});
+                    {ink::night, told_ == Told::briefly && ends_place_[i - 1] != 0 ? place_rule_mm
+                                                                                   : 0.3});
       do_half(page, i, y);
       draw_see(page, plan_, i, y, row_, see_k(), told_);
       y += row_;
@@ -213,6 +220,7 @@ class Card {
   [[nodiscard]] std::string places_on(const Page& page, const Side& on, const std::string& legs,
                                       double room) const {
     std::string all, last;
+    if (told_ == Told::all) return all;
     for (auto i = on.begin; i < on.end; ++i) {
       if (ends_place_[i] == 0) continue;
       last = plan_.way.legs[i].course.to;
@@ -352,7 +360,7 @@ class Card {
            y = large_ ? base + 6.6
                       : std::max(calm ? base - 6.8 : base - 5.4, base - 0.5 * row_ + 3.8);
     // clear of the words below
-    const double leading = calm && told_ == Told::all ? 2.85 : 2.55;
+    const double leading = calm && row_ >= roomy_row_mm ? 2.85 : 2.55;
     const auto put = [&](const std::string& words, int way) {
       double w = 0;
       if (way != 0) {
