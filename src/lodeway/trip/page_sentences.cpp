@@ -9,6 +9,8 @@ constexpr PageWord table[] = {
     // when the day changes, escape routes
     {"If the day changes", "Wenn der Tag anders wird"},
     {"being worked out …", "wird berechnet …"},
+    {"{0} of {1} worked out", "{0} von {1} berechnet"},
+    {"Stopped after {0} of {1}.", "Nach {0} von {1} angehalten."},
     {"{0} of {1} not within your limits:", "{0} von {1} nicht innerhalb eurer Grenzen:"},
     {"within or close to your limits in all {0}",
      "in allen {0} innerhalb eurer Grenzen oder nahe daran"},

@@ -1554,7 +1554,7 @@ export interface Endpoints {
   "GET /api/ways/{job}": { request: null; answer: Ways };
   /** why the party goes this leg so, and what the next best would be; leg from 1; takes up to a few seconds */
   "GET /api/ways/{job}/{way}/{leg}/why": { request: null; answer: Why };
-  /** what becomes of this way when the day changes, and what to fall back on; takes about a second */
+  /** what becomes of this way when the day changes, and what to fall back on; takes about a second; `row`, 0 to 5: that row alone */
   "GET /api/ways/{job}/{way}/conditions": { request: null; answer: Conditions };
   /** figures of legs on a bearing through these places, at once: while a leg's end is dragged */
   "POST /api/trips/{id}/quick": { request: QuickLegs; answer: QuickAnswer };

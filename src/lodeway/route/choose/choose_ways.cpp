@@ -38,8 +38,8 @@ constexpr std::array<Two, 6> reasons{{
      "Kein Weg hält alles ein, was ihr verlangt. Gezeigt ist der, von dem am wenigsten auf zu meidendes "
      "Gelände geraten; von diesen der, dem an der verlangten Zuverlässigkeit am wenigsten fehlt; "
      "von diesen der schnellste."},
-    {"No way is kept by more than the quick one, by 2 in 100 or more.",
-     "Kein Weg wird um 2 von 100 oder mehr öfter gehalten als der schnelle."},
+    {"No other way is kept by at least 2 in 100 more than the quick one.",
+     "Kein anderer Weg ist um mindestens 2 von 100 zuverlässiger als der schnelle."},
     {"The surer ways run where the quick one does.",
      "Die zuverlässigeren Wege verlaufen wie der schnelle."},
     {"No way between quick and sure is worth its extra time.",
