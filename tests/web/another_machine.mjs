@@ -34,6 +34,8 @@ export default function another_machine(it, world) {
         await page.getByRole('heading', { name: 'No ground yet' }).waitFor();
         await button(page, /^Trip/).first().click();
         await page.getByRole('dialog').locator('input[type=file]').setInputFiles([{ name: file.name, mimeType: 'application/zip', buffer: file.bytes }]);
+        await page.getByText('Its ground came with it.').waitFor();
+        await button(page, 'Open it as a trip').click();
         await page.locator('#map .target canvas').first().waitFor({ timeout: 60_000 });
         await button(page, /^Trip: Skarrow round/).waitFor();
         await step(page, 'Ground').click();
