@@ -21,6 +21,25 @@ struct Sum {
   int ways = 0, within = 0;
   double predicted = 0, kept = 0, home = 0, worst = 0;
 };
+
+/// One leg: what was worked out, who kept it of all and of those who stood where it begins, and
+/// what went wrong first.
+void each_leg(const walkers::CardLeg& leg, const walkers::WalkedLeg& w) {
+  constexpr const char* ends[] = {"point", "line", "turn", "along to a mark", "along by count"};
+  const auto of = [](std::size_t n, std::size_t all) {
+    return static_cast<double>(n) / static_cast<double>(std::max<std::size_t>(all, 1));
+  };
+  fmt::print("\n    {}{} {:.0f} m: {:.3f} kept {:.3f} on course {:.3f} of {}; began {}, end {}:",
+             ends[static_cast<std::size_t>(leg.model.end)], leg.model.mark ? " with a mark" : "",
+             leg.model.length_m, leg.predicted, of(w.kept, w.set_out),
+             of(w.kept_on_course, w.on_course), w.on_course, w.set_out, w.in_the_end);
+  if (leg.leg.course.kind == walking::LegKind::along)
+    fmt::print(" (keeps {:.3f}, known {:.3f}{})", leg.model.keeps, leg.model.recognised,
+               leg.model.line_goes_on ? "" : ", ends there");
+  for (std::size_t k = 0; k < walkers::wrong_count; ++k)
+    if (w.wrong[k] > 0)
+      fmt::print(" {} {},", walkers::wrong_words(static_cast<walkers::Wrong>(k)), w.wrong[k]);
+}
 }  // namespace
 
 int main(int argc, char** argv) {
@@ -70,8 +89,8 @@ int main(int argc, char** argv) {
       walk.parties = static_cast<std::size_t>(std::atoi(argv[2]));
       walk.trodden = false;
       walk.manner = walkers::manner_of(request.party.skill);
-      const auto walked =
-          walkers::walk(world, walkers::card_of(found->on->judge(), way), walk, threads);
+      const auto card = walkers::card_of(found->on->judge(), way);
+      const auto walked = walkers::walk(world, card, walk, threads);
       if (!walked) continue;
       ++done;
       const double predicted = found->ways.front().way.certainty,
@@ -86,10 +105,7 @@ int main(int argc, char** argv) {
         fmt::print("{} legs {} {}: predicted {:.3f} walked {:.3f}", way.legs.size(),
                    skills[static_cast<int>(request.party.skill)],
                    airs[static_cast<int>(request.party.visibility)], predicted, kept);
-        for (const auto& leg : walked->legs)
-          fmt::print(" {:.2f}/{:.2f}", leg.predicted,
-                     static_cast<double>(leg.kept) /
-                         static_cast<double>(std::max<std::size_t>(leg.set_out, 1)));
+        for (std::size_t l = 0; l < walked->legs.size(); ++l) each_leg(card.legs[l], walked->legs[l]);
         fmt::print("\n");
       }
       for (const auto& name :

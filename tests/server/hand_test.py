@@ -9,6 +9,8 @@ from live import LiveTest, main
 
 
 class Hand(LiveTest):
+    fells = True
+
     @classmethod
     def setUpClass(cls):
         super().setUpClass()

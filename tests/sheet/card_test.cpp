@@ -158,7 +158,7 @@ TEST(Card, CsvHasARowALegAndAsManyFieldsAsItsHead) {
     }
     fields.push_back(n);
   }
-  EXPECT_EQ(fields, std::vector<std::size_t>(10, 28));
+  EXPECT_EQ(fields, std::vector<std::size_t>(10, 29));
   EXPECT_NE(card_csv(plan_of(3, "A \"B\", C")).find("\"A \"\"B\"\", C\""), std::string::npos);
   EXPECT_NE(card_csv(plan_of(1)).find(",33,213,"), std::string::npos);  // the needle and back
 }

@@ -48,8 +48,8 @@ Answer show(Service& s, const std::string& job) {
   auto front = Json::array();
   for (std::size_t i = 0; i < found->planned.ways.size(); ++i) {
     const auto& way = found->planned.ways[i];
-    const auto plan =
-        tasks::as_of_today(now ? trip::plan_of(way.outcome, *now, ground) : way.plan);
+    const auto plan = tasks::as_of_today(
+        now ? told_why(trip::plan_of(way.outcome, *now, ground), *found, i) : way.plan);
     ways.push_back(tasks::way_json(way, plan, ground, i == found->planned.picked));
     front.push_back({{"minutes", plan.minutes}, {"certainty", plan.way.certainty}});
   }

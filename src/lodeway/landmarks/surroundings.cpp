@@ -6,6 +6,7 @@
 #include <map>
 #include <utility>
 
+#include "lodeway/landmarks/tick_reach.hpp"
 #include "lodeway/mapdata/polyline.hpp"
 #include "lodeway/terrain/profile.hpp"
 
@@ -17,7 +18,7 @@ using mapdata::Kind;
 using mapdata::Side;
 
 constexpr double apart_m = 40;  // nearer things of one sort are one thing
-constexpr double point_reach_m = 40, line_reach_m = 15, tick_reach_m = 150, stop_half_m = 60;
+constexpr double point_reach_m = 40, line_reach_m = 15, stop_half_m = 60;
 constexpr double on_it_m = 3;       // nearer to the way a thing lies on no hand
 constexpr double last_tick_m = 300;  // a tick-off this near to the end tells that it comes
 constexpr double across_sine = 0.5735764363510460;  // 35 degrees

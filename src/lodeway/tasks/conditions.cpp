@@ -162,7 +162,8 @@ Result<std::vector<ConditionRow>> conditions_of(const walking::Ground& ground,
         auto way = legs_stay ? *all[w] : std::move(judged.ways[w]);
         const auto days = day->walk(then, way, ways.ways[w].outcome.escapes, *daylight, threads,
                                     condition_days);
-        auto outcome = trip::outcome_of(ground, then, std::move(way), {}, days);
+        if (!days) return std::unexpected(days.error());
+        auto outcome = trip::outcome_of(ground, then, std::move(way), {}, *days);
         if (!outcome) return std::unexpected(outcome.error());
         seen.plan = trip::plan_of(*outcome, then, ground);
       }

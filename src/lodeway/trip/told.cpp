@@ -58,6 +58,16 @@ constexpr ToldWord table[] = {
     {"length", "Länge"},
     {"climb", "Anstieg"},
     {"verdict", "Urteil"},
+    {"{} in 100 stray onto ground to keep off", "{} von 100 geraten auf zu meidendes Gelände"},
+    {"Picked is the {} way, not the {} one: on the {} one {} in 100 stray onto ground to keep off, "
+     "over "
+     "your limit of {}; on the {} one {}.",
+     "Gewählt ist „{}“, nicht „{}“: bei „{}“ geraten {} von 100 auf zu meidendes Gelände, über "
+     "eurer Grenze von {}; bei „{}“ {}."},
+    {"Escape routes: predicted, in these conditions or in cloud, whichever is worse; they are not "
+     "simulated as the legs are.\n\n",
+     "Notabstiege: berechnet, wie geplant oder bei Nebel, was schlechter ist; anders als die "
+     "Abschnitte nicht simuliert.\n\n"},
     {"figures taken as known", "Zahlen als gewiss genommen"},
     {"keep every leg, predicted", "halten alles, berechnet"},
     {"simulated", "simuliert"},
@@ -67,10 +77,10 @@ constexpr ToldWord table[] = {
     {"{} ({}): {} legs, {}, up {}, down {}, {} walking\n",
      "{} ({}): {} Abschnitte, {}, auf {}, ab {}, {} Gehzeit\n"},
     {"Bearings are magnetic, for the trip's date. In brackets: where a leg ends, a grid reference "
-     "of six figures. Millimetres are on a map sheet of 1:{}.\n\n",
+     "of six figures. Millimetres are on a map sheet of 1:{}.\n",
      "Peilungen sind magnetisch, für den Tag der Tour. In Klammern: wo ein Abschnitt endet, in "
      "sechs "
-     "Ziffern. Millimeter gelten auf einem Kartenblatt 1:{}.\n\n"},
+     "Ziffern. Millimeter gelten auf einem Kartenblatt 1:{}.\n"},
     {"start {}, {} {}, don't worry before {}, call for help at {}\n",
      "Start {}, {} {}, keine Sorge vor {}, Alarm um {}\n"},
     {"start {}, {} {}\n", "Start {}, {} {}\n"},
@@ -373,7 +383,8 @@ constexpr ToldWord table[] = {
     {"Last sure place", "Letzter bekannter Standort"},
     {"____________ at ______. Minutes since: ____, so about ____ {} on leg ____. How far you go in "
      "10 minutes stands at the head of each leg.",
-     "____________ um ______. Minuten seitdem: ____, also etwa ____ {} auf Abschnitt ____. Wie weit "
+     "____________ um ______. Minuten seitdem: ____, also etwa ____ {} auf Abschnitt ____. Wie "
+     "weit "
      "ihr in 10 Minuten geht, steht am Kopf jedes Abschnitts."},
     {"Look, and write", "Schauen und aufschreiben,"},
     {"before you open the map. The ground falls towards ____° and is ____° steep. A path, wall or "
@@ -474,7 +485,8 @@ constexpr ToldWord table[] = {
     {"\"{}\": it may be {} [{}] that was sighted; then the bearings meet",
      "„{}“: Angepeilt war vielleicht {} [{}]; dann treffen sich die Peilungen"},
     {"the last sure place lies outside this ground: it is left out, and the whole ground looked at",
-     "der letzte bekannte Ort liegt außerhalb dieses Geländes: Er zählt nicht, und das ganze Gelände "
+     "der letzte bekannte Ort liegt außerhalb dieses Geländes: Er zählt nicht, und das ganze "
+     "Gelände "
      "wird betrachtet"},
     {"what was told fits this piece of ground poorly: {} in 100 that you are elsewhere",
      "das Gesagte passt schlecht zu diesem Stück Gelände: {} von 100, dass ihr anderswo seid"},

@@ -9,9 +9,9 @@
 #include "lodeway/mapdata/along_line.hpp"
 #include "lodeway/mapdata/polyline.hpp"
 #include "lodeway/numeric/logit.hpp"
-#include "lodeway/reckoning/growth/dead_reckoning.hpp"
 #include "lodeway/reckoning/ends/line_target.hpp"
 #include "lodeway/reckoning/ends/point_target.hpp"
+#include "lodeway/reckoning/growth/dead_reckoning.hpp"
 
 namespace lodeway::reckoning {
 
@@ -74,7 +74,8 @@ bool own_line_past_end(const std::vector<GridPoint>& way, double length_m, doubl
   constexpr double on_m = 3, end_m = 0.5;
   if (nearest_m > end_m && nearest_m < length_m - end_m) return false;
   const GridPoint end = nearest_m > end_m ? way.back() : way.front();
-  return earth::grid_distance_m(mapdata::point_along(line, mapdata::along_of(line, end)), end) <= on_m;
+  return earth::grid_distance_m(mapdata::point_along(line, mapdata::along_of(line, end)), end) <=
+         on_m;
 }
 
 }  // namespace
@@ -127,6 +128,7 @@ bool goes_on_past_end(const Guides& around, const std::vector<GridPoint>& way,
                       mapdata::Kind followed) {
   const GridPoint end = way.back();
   const GridPoint come = end - walked(way, way.size() - 2, end, -look_m);
+  const GridPoint before = end - come;
   for (const OnLine& on : around.lines_at(end, 3)) {
     const auto& other = around.line(on.line);
     if (landmarks::looks_alike(other.label.kind, followed) <= 0) continue;
@@ -134,6 +136,13 @@ bool goes_on_past_end(const Guides& around, const std::vector<GridPoint>& way,
       const GridPoint away = walked(other.points, on.segment, on.at, step) - end;
       if (length_of(away) >= 0.25 * look_m && turn_cosine(come, away) > 0) return true;
     }
+    // the line that was followed may turn back sharply there, and goes on all the same
+    const double came_m = mapdata::along_of(other.points, before);
+    if (earth::grid_distance_m(mapdata::point_along(other.points, came_m), before) > apart_m)
+      continue;
+    const double left_m =
+        came_m < on.along_m ? mapdata::length_m(other.points) - on.along_m : on.along_m;
+    if (left_m >= 0.25 * look_m) return true;
   }
   return false;
 }

@@ -10,6 +10,7 @@
 #include "lodeway/numeric/bivariate.hpp"
 #include "lodeway/numeric/normal.hpp"
 #include "lodeway/reckoning/ends/handrail.hpp"
+#include "lodeway/reckoning/judge/counted_from.hpp"
 #include "lodeway/reckoning/judge/judge_words.hpp"
 #include "lodeway/reckoning/ends/line_target.hpp"
 #include "lodeway/reckoning/ends/point_target.hpp"
@@ -289,12 +290,16 @@ Judged Judge::judged(const Leg& leg, const LegModel& model) const {
 }
 
 void Judge::handrail_end(const Leg& leg, LegModel& model) const {
-  double last_tick = 0;
-  for (const auto& tick : leg.ticks) {
-    if (tick.at_m < model.length_m - 1) last_tick = std::max(last_tick, tick.at_m);
+  const auto counts = counted_from(*this, leg, model.length_m, known_shift_);
+  model.since_tick_m = counts.front().since_m;
+  // who has not seen the end goes on past its count like on open ground
+  model.beyond_m = habits_.beyond_sigmas * handrail_sigma_m(errors_, model.since_tick_m);
+  double variance = 0;
+  for (const auto& from : counts) {
+    const double sigma = handrail_sigma_m(errors_, from.since_m);
+    variance += from.chance * sigma * sigma;
   }
-  model.since_tick_m = model.length_m - last_tick;
-  const double sigma = model.spread.along_sigma_m = handrail_sigma_m(errors_, model.since_tick_m);
+  const double sigma = model.spread.along_sigma_m = std::sqrt(variance);
   const auto followed = leg.course.followed.kind;
   model.keeps =
       keeps_line(guides_->chances().of(sight::ChanceOf::stay, followed), model.length_m,
@@ -305,11 +310,12 @@ void Judge::handrail_end(const Leg& leg, LegModel& model) const {
   model.window_m = std::max(model.mark ? model.seen_from_m : 0, habits_.near_enough_m);
   // who looks out for a mark and does not know it goes on, unless nothing goes on from there
   model.line_goes_on = goes_on_past_end(*guides_, leg.course.line, followed);
-  const double known = model.line_goes_on ? model.recognised : 1;
-  model.certainty =
-      model.keeps * (model.mark ? known : ends_by_count(sigma, model.window_m, model.line_goes_on));
-  // who has not seen the end goes on past its count like on open ground
-  model.beyond_m = habits_.beyond_sigmas * sigma;
+  const double known_end = model.line_goes_on ? model.recognised : 1;
+  double by_count = 0;
+  for (const auto& from : counts)
+    by_count += from.chance * ends_by_count(handrail_sigma_m(errors_, from.since_m),
+                                            model.window_m, model.line_goes_on);
+  model.certainty = model.keeps * (model.mark ? known_end : by_count);
   model.at_end =
       numeric::covariance_along(mapdata::direction_at(leg.course.line, model.length_m).in_radians(), sigma * sigma, 0);
 }

@@ -6,6 +6,7 @@
 #include <numbers>
 
 #include "lodeway/mapdata/along_line.hpp"
+#include "lodeway/reckoning/judge/counted_from.hpp"
 #include "lodeway/reckoning/rehearsal/leg_end.hpp"
 #include "lodeway/reckoning/ends/line_target.hpp"
 
@@ -107,10 +108,21 @@ class Block {
     }
   }
 
+  /// From the last thing that this party has noticed on the line, or from its start.
+  static double since_noticed(const std::vector<CountedFrom>& counts, numeric::Random& random) {
+    double pick = random.uniform();
+    for (const auto& from : counts) {
+      pick -= from.chance;
+      if (pick < 0) return from.since_m;
+    }
+    return counts.back().since_m;
+  }
+
   /// A handrail: the line is kept or not, then the end is known in passing or by the count.
   void along(std::size_t l, const LegModel& m) {
     const JudgedLeg& leg = s_.legs[l];
     const double pace = leg.figures.length_m > 0 ? leg.figures.minutes / leg.figures.length_m : 0;
+    const auto counts = counted_from(s_.judge, leg, m.length_m);
     for (std::size_t i = 0; i < walkers_.size(); ++i) {
       Walker& w = walkers_[i];
       if (w.turned_back) {
@@ -119,8 +131,9 @@ class Block {
       }
       const bool keeps = w.random.uniform() < m.keeps;
       const double scale = w.stride + errors_.distance_sigma * w.random.normal();
-      const double off = m.since_tick_m * scale +
-                         std::sqrt(m.since_tick_m) * errors_.distance_random * w.random.normal();
+      const double since = m.mark ? m.since_tick_m : since_noticed(counts, w.random);
+      const double off =
+          since * scale + std::sqrt(since) * errors_.distance_random * w.random.normal();
       const bool known = w.random.uniform() < (m.mark ? m.recognised : 0.0);
       LegEnd out;
       out.minutes = leg.figures.minutes;

@@ -354,6 +354,15 @@ std::vector<std::string> leg_dangers(const trip::Plan& plan, std::size_t leg) {
   return out;
 }
 
+std::string leg_strays(const trip::Plan& plan, std::size_t leg) {
+  const double harmed = plan.way.legs[leg].judged.hazard_probability;
+  const bool told = std::ranges::any_of(plan.verdict.reasons, [&](const trip::Reason& r) {
+    return r.leg == static_cast<int>(leg) && r.what == trip::Fails::keep_off;
+  });
+  if (harmed < 0.005 || told) return {};
+  return say(Say::escape_strays, plan.trip.language, {trip::harmed_of_hundred(harmed)});
+}
+
 int stones_of(double certainty) {
   return certainty >= 0.98   ? 4
          : certainty >= 0.95 ? 3

@@ -34,6 +34,10 @@ inline constexpr double smallest_see = 0.62;
 /// What makes a leg dangerous, in words, worst first; empty: nothing does.
 [[nodiscard]] std::vector<std::string> leg_dangers(const trip::Plan& plan, std::size_t leg);
 
+/// What stands beside a leg's certainty where it is not among its dangers: how many stray onto
+/// ground to keep off; empty where that is under half of one in 100, as on the page.
+[[nodiscard]] std::string leg_strays(const trip::Plan& plan, std::size_t leg);
+
 /// Four stones, the fuller the surer, from `right - 11.4` to `right`.
 void draw_stone_row(Page& page, double certainty, double right, double top);
 /// The same with the figure below; dashes where no fix ends the leg.

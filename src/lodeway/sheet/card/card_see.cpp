@@ -32,6 +32,8 @@ std::vector<Row> rows_of(const Leg& leg, const trip::Plan& plan, std::size_t ind
     out.push_back({Say::danger_row, std::move(danger), true, true});
   for (auto& told : trip::told_on(plan, trip::Reach::card, static_cast<int>(index)))
     out.push_back({Say::danger_row, std::move(told), true, true});
+  if (auto strays = leg_strays(plan, index); !strays.empty())
+    out.push_back({Say::keep_off, std::move(strays), true, true});
   if (!leg.fords.empty()) {
     auto words = trip::ford_words(leg.fords.front(), plan.trip);
     if (leg.fords.size() > 1)

@@ -54,7 +54,7 @@ Came Walker::along(const ReadyLeg& leg, double counted_m) {
     double to = std::min(on.at_m + step_m, length);
     if (fork < leg.forks.size()) to = std::min(to, leg.forks[fork].at_m);
     if (!marked) to = std::min(to, on.at_m + std::max(length - on.counted_m, 0.0) * counts());
-    const double by = to - on.at_m;
+    const double by = to - on.at_m, came_from = on.at_m;
     if (by > 0) {
       if (luck(rate * by)) {
         const Off off = off_line(leg, on);
@@ -80,7 +80,8 @@ Came Walker::along(const ReadyLeg& leg, double counted_m) {
     look(&there, &expected);
     if (!leg.card->leg.ticks.empty()) {
       ticked_at_ = -1;
-      check_ticks(leg, on.counted_m, std::max(0.1 * on.counted_m, 20.0));
+      check_ticks(leg, on.counted_m, std::max(0.1 * on.counted_m, 20.0),
+                  Stretch{came_from, on.at_m});
       if (ticked_at_ >= 0) on.counted_m = ticked_at_;
     }
     if (noticed_) {  // for nothing: it is on its line, and sees that it is
@@ -211,7 +212,7 @@ Walker::Off Walker::wrong_arm(const ReadyLeg& leg, Way1 way, double on_edge, OnL
     if (over()) return Off::over;
     if (!leg.card->leg.ticks.empty()) {
       ticked_at_ = -1;
-      check_ticks(leg, on.counted_m, std::max(0.1 * on.counted_m, 20.0));
+      check_ticks(leg, on.counted_m, std::max(0.1 * on.counted_m, 20.0), std::nullopt);
     }
     if (on.counted_m >= most) {
       if (!marked) {  // stands where it believes the end to be

@@ -3,6 +3,8 @@
 #include <cmath>
 #include <numbers>
 
+#include "lodeway/landmarks/tick_reach.hpp"
+#include "lodeway/numeric/normal.hpp"
 #include "lodeway/walkers/detail/walker.hpp"
 
 namespace lodeway::walkers::detail {
@@ -12,6 +14,7 @@ using sight::ChanceOf;
 
 namespace {
 constexpr double degree = std::numbers::pi / 180;
+constexpr double least_tick_reach_m = 20;
 
 GridPoint turned(GridPoint v, double radians) {
   const double s = std::sin(radians), c = std::cos(radians);
@@ -126,8 +129,7 @@ Came Walker::needle(const Aim& aim) {
     walked += counted;
     look(nullptr, nullptr);
     if (aim.leg != nullptr && !aim.leg->card->leg.ticks.empty()) {
-      trail_from_ = from;
-      check_ticks(*aim.leg, mapdata::dot(believed_ - aim.from, straight), spread_m());
+      check_ticks(*aim.leg, mapdata::dot(believed_ - aim.from, straight), spread_m(), std::nullopt);
     }
     if (noticed_) {
       went_wrong(gross ? Wrong::wrong_bearing : Wrong::doubted);
@@ -261,43 +263,60 @@ void Walker::go_up() {
   }
 }
 
-/// Things to be ticked off: passed in truth, or overdue by the count.
-void Walker::check_ticks(const ReadyLeg& leg, double counted, double sd) {
+/// Things to be ticked off: passed in truth, or overdue by the count. A thing beside the way is
+/// ticked off when it is abreast (`own_line`: what was walked of the leg's own line; none off it),
+/// a line where it is crossed, if that fits the count as well as like things must. What is overdue
+/// speaks against the believed place by as much as it would have been noticed on the right way: by
+/// its own chance, and from as far aside as the party may be.
+void Walker::check_ticks(const ReadyLeg& leg, double counted, double sd,
+                         const std::optional<Stretch>& own_line) {
   const auto& ticks = leg.card->leg.ticks;
-  const double about = 3 * sd + 80;
+  const bool needle = leg.card->leg.course.kind == walking::LegKind::bearing;
+  const double about = needle ? 2.5 * sd + 20 : 3 * sd + 80;
   bool lines_read = false;
   for (std::size_t k = 0; k < ticks.size(); ++k) {
     if (ticked_[k] || !tick_looked_[k]) continue;
     const auto& tick = ticks[k];
-    if (std::abs(counted - tick.at_m) < about) {
+    const double tick_at = leg.tick_scale * tick.at_m;
+    const bool crossed = is_line(tick.kind) && needle;
+    const double reach =
+        std::clamp(world_.ground()
+                       .kinds[tick.kind]
+                       .seen_from_m[static_cast<std::size_t>(world_.visibility(air()))],
+                   least_tick_reach_m, landmarks::tick_reach_m);
+    if (std::abs(counted - tick_at) < about) {
       bool passed = false;
-      if (is_line(tick.kind) && leg.card->leg.course.kind == walking::LegKind::bearing) {
+      if (crossed) {
         if (!lines_read) {
           world_.lines_met(trail_from_, at_, met_);
           lines_read = true;
         }
         passed = std::ranges::any_of(
             met_, [&](const LineMet& m) { return world_.kind_of(m.edge) == tick.kind; });
+      } else if (own_line) {
+        passed = own_line->from_m < tick_at && tick_at <= own_line->to_m;
       } else {
-        const auto& seen = world_.ground().kinds[tick.kind].seen_from_m;
-        const double reach =
-            std::clamp(seen[static_cast<std::size_t>(world_.visibility(air()))], 20.0, 60.0);
-        passed = earth::grid_distance_m(at_, tick.at) < reach + 0.5 * step_m;
+        passed = earth::grid_distance_m(at_, tick.at) < reach + 0.5 * step_m &&
+                 mapdata::dot(tick.at - at_, at_ - trail_from_) <= 0;
       }
       if (passed && luck(chance(ChanceOf::notice, sight::class_of(tick.kind)))) {
         ticked_[k] = true;
-        ticked_at_ = tick.at_m;
+        ticked_at_ = tick_at;
         since_sure_m_ *= 0.5;
         doubt_score_ = std::max(0.0, doubt_score_ - 1);
-        if (leg.card->leg.course.kind == walking::LegKind::bearing)
-          believed_ = believed_ + (tick.at_m - counted) * unit(leg.card->leg.course.line.back() -
-                                                               leg.card->leg.course.line.front());
+        if (needle)
+          believed_ = believed_ + (tick_at - counted) * unit(leg.card->leg.course.line.back() -
+                                                             leg.card->leg.course.line.front());
         return;
       }
     }
-    if (counted > tick.at_m + 2.5 * sd + 60) {
+    if (counted > tick_at + 2.5 * sd + 60) {
       ticked_[k] = true;
-      contradicts(1.2);
+      const double noticed = chance(ChanceOf::notice, sight::class_of(tick.kind)),
+                   in_reach = crossed || !needle
+                                  ? 1
+                                  : 2 * numeric::normal_cdf(reach / std::max(sd, 1.0)) - 1;
+      contradicts(1.2 * noticed * in_reach);
     }
   }
 }

@@ -147,6 +147,7 @@ ReadyLeg ready_leg(const World& world, const CardLeg& card, const ReadyLeg* befo
   ReadyLeg leg;
   leg.card = &card;
   leg.at = mapdata::distances_along(card.leg.course.line);
+  if (card.leg.figures.length_m > 0) leg.tick_scale = leg.at.back() / card.leg.figures.length_m;
   const auto& model = card.model;
   const auto& guides = world.judge().guides();
   const auto day = static_cast<std::size_t>(world.visibility(Air::day)),

@@ -43,6 +43,7 @@ struct Lookalike {
 struct ReadyLeg {
   const CardLeg* card = nullptr;
   std::vector<double> at;  ///< distances along the leg's line
+  double tick_scale = 1;   ///< from metres on the ground, as ticks have them, to metres by the grid
   sight::KindClass followed = sight::KindClass::other;
   std::array<double, 2> end_known{};    ///< by Air
   bool end_is_top = false;

@@ -194,6 +194,7 @@ void Walker::step(GridPoint to, GridPoint believed, Surface surface, bool on_lin
       std::max(world_.seconds_per_m(surface, slope) * slowness_, 1 / fastest_m_s);
   const GridPoint from = at_, thought = believed_;
   tread(from, to, on_line);
+  trail_from_ = from;
   at_ = to;
   believed_ = believed;
   since_look_m_ += length;

@@ -107,7 +107,11 @@ class Walker {
   Came on_target(const Aim& aim, double along_m);
   Came search(const Aim& aim);
   void go_up();
-  void check_ticks(const ReadyLeg& leg, double counted_m, double sd_m);
+  struct Stretch {
+    double from_m = 0, to_m = 0;
+  };
+  void check_ticks(const ReadyLeg& leg, double counted_m, double sd_m,
+                   const std::optional<Stretch>& own_line);
 
   // line.cpp
   /// How far it has come on a line, in truth and by its count.
