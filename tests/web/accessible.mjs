@@ -1,6 +1,7 @@
 import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
 import { axe_file, with_window } from './browser.mjs';
+import { track } from './party_learnt.mjs';
 import { button, look_for_ways, open_demo, step } from './steps.mjs';
 
 /** axe-core, every rule that it has for WCAG 2.0 to 2.2 A and AA and its best practices. */
@@ -27,6 +28,12 @@ export default function accessible(it, world) {
         await step(page, 'Party').click();
         for (const more of await page.locator('main summary').all()) await more.click();
         await no_violation(page, 'Party');
+        const shown = page.getByRole('region', { name: 'What the party has shown' });
+        const gpx = (name, text) => ({ name, mimeType: 'application/gpx+xml', buffer: Buffer.from(text) });
+        await shown.locator('input[type=file]').setInputFiles([gpx('tarn round.gpx', track(4, 150, 70)), gpx('bike to work.gpx', track(24, 40))]);
+        await shown.getByRole('row', { name: /minutes against the time model/ }).waitFor();
+        for (const more of await shown.locator('details:not([open]) > summary').all()) await more.click();
+        await no_violation(page, 'Party, tracks dropped');
         await step(page, 'Way').click();
         await no_violation(page, 'Way, places');
         await button(page, 'Draw an area').click();

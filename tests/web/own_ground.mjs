@@ -52,6 +52,24 @@ export default function own_ground(it, world) {
         assert.match(await page.getByRole('region', { name: 'Chosen leg' }).innerText(), /Long path/);
       });
 
+      // The building is left for another page, and come back to: its bar stands there, and it can be stopped.
+      await with_window(world.browser, world.begin, async (page) => {
+        execFileSync('gdal_translate', ['-q', '-outsize', '4000', '4000', '-r', 'bilinear', heights, join(folder, 'large.tif')]);
+        await page.locator('input[aria-label="Files for a ground"]').setInputFiles([join(folder, 'large.tif'), paths]);
+        await page.getByRole('button', { name: 'Take out paths.geojson' }).waitFor();
+        await page.getByLabel('Name of the ground').fill('Large hill');
+        await button(page, 'Build the ground').click();
+        const working = page.getByRole('progressbar', { name: 'Making the ground' });
+        await working.waitFor();
+        await page.goto('about:blank');
+        await page.goto(world.begin);
+        await working.waitFor();
+        assert.match(await page.getByRole('complementary', { name: 'Messages' }).innerText(), /Making the ground[\s\S]*\d+ s/);
+        await button(page, 'Stop').click();
+        await working.waitFor({ state: 'detached' });
+        assert.equal(await page.getByRole('heading', { name: 'Large hill', exact: true }).count(), 0, 'nothing half-made is left');
+      });
+
       // A file that holds no heights is refused in words, and nothing is built.
       writeFileSync(join(folder, 'no.tif'), 'these are not heights');
       await with_window(world.browser, world.begin, async (page) => {

@@ -331,11 +331,12 @@ constexpr PageWord table[] = {
     {"Learnt, beside as set", "Gelernt, neben dem Eingestellten"},
     {"as set", "eingestellt"},
     {"learnt", "gelernt"},
-    {"9 of 10 within", "9 von 10 in"},
+    {"90 in 100 within", "90 von 100 in"},
     {"use", "benutzen"},
     {"A figure that you do not use stays as set; what was counted is kept.",
      "Eine Zahl, die ihr nicht benutzt, bleibt wie eingestellt; was gezählt wurde, bleibt "
      "erhalten."},
+    {"figure", "Zahl"},
     {"minutes against the time model", "Minuten gegen das Zeitmodell"},
     {"one leg against the next", "ein Abschnitt gegen den nächsten"},
     {"stops an hour, minutes each", "Halte je Stunde, Minuten je Halt"},

@@ -58,6 +58,7 @@ class Session {
     this.ready = true;
     await trip.settled();
     await (restarted ? work.ask_again() : work.read_again());
+    await work.ground_in_hand((ground) => void (this.ground ?? this.take_ground(ground, false)));
   }
 
   private async trip_changed(id: string, revision: number | null): Promise<void> {

@@ -111,7 +111,7 @@ class Work {
   forget(): void {
     this.day = this.ways = this.rehearsal = this.sheets = this.paper = null;
     this.asked = {};
-    this.jobs = {};
+    this.jobs = this.jobs.ground ? { ground: this.jobs.ground } : {};
     this.unread.clear();
     this.kept_ways.clear();
     this.kept_rehearsals.clear();
@@ -133,6 +133,18 @@ class Work {
   async build_ground(start: () => Promise<Job>, then: (id: string) => void): Promise<void> {
     this.when_ground = then;
     await this.run('ground', start);
+  }
+  /** A ground in the making is no trip's: who comes back to the page sees its bar, and can stop it. */
+  async ground_in_hand(then: (id: string) => void): Promise<void> {
+    if (this.jobs.ground) return;
+    await this.guarded('', '', async () => {
+      const { jobs } = await call('GET /api/jobs');
+      const job = jobs.find((j) => j.kind === 'ground' && (j.state === 'running' || j.state === 'waiting'));
+      if (!job || this.jobs.ground) return;
+      this.when_ground = then;
+      this.jobs.ground = { ...job, state: 'running' };
+      this.heard(this.last_heard.get(job.id) ?? job);
+    });
   }
   async lay_sheets(): Promise<void> {
     const known = trip.known;
