@@ -59,7 +59,6 @@ constexpr ToldWord table[] = {
     {"climb", "Anstieg"},
     {"verdict", "Urteil"},
     {"figures taken as known", "Zahlen als gewiss genommen"},
-    {"keep every leg, predicted", "halten alles, berechnet"},
     {"simulated", "simuliert"},
     {"slow day to last light", "langsamer Tag bis letztes Licht"},
     {"legs", "Abschnitte"},
