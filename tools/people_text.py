@@ -90,7 +90,8 @@ def pairs(path):
     source = path.read_text(encoding="utf-8")
     literals = r'((?:"(?:\\.|[^"\\\n])*"\s*)+)'
     for row in re.finditer(r"\{" + literals + r",\s*" + literals + r"\}", source):
-        whole = ["".join(re.findall(r'"((?:\\.|[^"\\\n])*)"', side)).replace('\\"', '"') for side in row.groups()]
+        whole = ["".join(re.findall(r'"((?:\\.|[^"\\\n])*)"', side)).replace('\\"', '"').replace("\\n", "\n")
+                 for side in row.groups()]
         yield source.count("\n", 0, row.start()) + 1, *whole
 
 

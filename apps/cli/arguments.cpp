@@ -2,9 +2,19 @@
 
 #include <CLI/CLI.hpp>
 
+#include "apps/cli/help_page.hpp"
+#include "apps/cli/help_words.hpp"
+#include "apps/cli/spoken_language.hpp"
 #include "apps/cli/usage.hpp"
 
 namespace lodeway::cli {
+
+namespace {
+std::string in_words(const std::string& english) { return help_in(spoken_language(), english); }
+
+/// An option's name is the same in every language, what stands for a word of the line is not.
+std::string named(const std::string& name) { return name.starts_with('-') ? name : in_words(name); }
+}  // namespace
 
 Option* Option::required() {
   option_->required();
@@ -12,7 +22,7 @@ Option* Option::required() {
 }
 
 Option* Option::type_name(const std::string& what) {
-  option_->type_name(what);
+  option_->type_name(in_words(what));
   return this;
 }
 
@@ -64,12 +74,12 @@ Command::Command(CLI::App& app) : app_(&app) {}
 Command::~Command() = default;
 
 Command* Command::add_subcommand(const std::string& name, const std::string& what) {
-  return commands_.emplace_back(std::make_unique<Command>(*app_->add_subcommand(name, what))).get();
+  return commands_.emplace_back(std::make_unique<Command>(*app_->add_subcommand(name, in_words(what)))).get();
 }
 
 void Command::require_subcommand(int count) { app_->require_subcommand(count); }
 
-void Command::footer(const std::string& text) { app_->footer(text); }
+void Command::footer(const std::string& text) { app_->footer(in_words(text)); }
 
 void Command::callback(const std::function<void()>& run) { app_->callback(run); }
 
@@ -78,29 +88,29 @@ Option* Command::keep(CLI::Option* option) {
 }
 
 Option* Command::add_option(const std::string& name, std::string& into, const std::string& what) {
-  return keep(app_->add_option(name, into, what));
+  return keep(app_->add_option(named(name), into, in_words(what)));
 }
 
 Option* Command::add_option(const std::string& name, double& into, const std::string& what) {
-  return keep(app_->add_option(name, into, what));
+  return keep(app_->add_option(named(name), into, in_words(what)));
 }
 
 Option* Command::add_option(const std::string& name, int& into, const std::string& what) {
-  return keep(app_->add_option(name, into, what));
+  return keep(app_->add_option(named(name), into, in_words(what)));
 }
 
 Option* Command::add_option(const std::string& name, std::size_t& into, const std::string& what) {
-  return keep(app_->add_option(name, into, what));
+  return keep(app_->add_option(named(name), into, in_words(what)));
 }
 
 Option* Command::add_option(const std::string& name, std::vector<std::string>& into,
                             const std::string& what) {
-  return keep(app_->add_option(name, into, what));
+  return keep(app_->add_option(named(name), into, in_words(what)));
 }
 
 Option* Command::add_option(const std::string& name, std::vector<double>& into,
                             const std::string& what) {
-  return keep(app_->add_option(name, into, what));
+  return keep(app_->add_option(named(name), into, in_words(what)));
 }
 
 Option* Command::add_option(const std::string& name, bool& into,
@@ -109,24 +119,26 @@ Option* Command::add_option(const std::string& name, bool& into,
   for (const auto& [word, value] : words) names.push_back(word);
   return keep(app_->add_option_function<std::string>(
                       name, [&into, words](const std::string& given) { into = words.at(given); },
-                      what)
+                      in_words(what))
                   ->check(cli::one_of(names)));
 }
 
 Option* Command::add_option_function(const std::string& name,
                                      const std::function<void(const std::string&)>& take,
                                      const std::string& what) {
-  return keep(app_->add_option_function<std::string>(name, take, what));
+  return keep(app_->add_option_function<std::string>(name, take, in_words(what)));
 }
 
 Option* Command::add_flag(const std::string& name, bool& into, const std::string& what) {
-  return keep(app_->add_flag(name, into, what));
+  return keep(app_->add_flag(name, into, in_words(what)));
 }
 
 CommandLine::CommandLine(const std::string& name, const std::string& what,
                          const std::string& version)
-    : app_(std::make_unique<CLI::App>(what, name)), program_(std::make_unique<Command>(*app_)) {
-  app_->set_version_flag("--version", version);
+    : app_(std::make_unique<CLI::App>(in_words(what), name)),
+      program_(std::make_unique<Command>(*app_)) {
+  show_help_in(*app_, spoken_language());  // commands added from here on have it from their program
+  app_->set_version_flag("--version", version, in_words("Show the version"));
 }
 
 CommandLine::~CommandLine() = default;
@@ -139,7 +151,7 @@ void CommandLine::answer(const std::string& flag, const std::string& what,
         with();
         throw CLI::Success();
       },
-      what);
+      in_words(what));
 }
 
 Result<void> CommandLine::read(int argc, char** argv) {

@@ -40,7 +40,7 @@ void add_debrief(Command& app) {
   c->add_option("--arrived", o->request.arrived,
                 "Or the card's actual times, one a leg: 10:15,10:52,-,11:40")
       ->delimiter(',');
-  c->add_option("--left", o->request.left, "When they set out, without it as planned");
+  c->add_option("--left", o->request.left, "When they set out; left out: as planned");
   c->add_option("--out", o->request.folder, "Folder for debrief.pdf and seen.toml");
   c->add_flag("--json", o->json, "Answer as JSON, figures unrounded");
   c->callback([o] { run_debrief(*o); });

@@ -59,17 +59,17 @@ void add_build(Command& ground) {
   c->add_option("--crs", r.crs, "The ground's grid, EPSG:n; else the UTM zone of the centre");
   c->add_option("--cell", r.cell_m, "Cell in metres; else the finest elevation file's own");
   c->add_option("--bounds", o->bounds,
-                "W,S,E,N: degrees when all four could be, else metres of the grid named by --crs")
+                "West,south,east,north: degrees if all four can be degrees, else metres of the grid in --crs")
       ->delimiter(',')
       ->expected(4);
   c->add_option("--kinds", r.kinds, "Your own table of kinds, over the built-in one");
   c->add_flag("--dry-flats", r.dry_flats,
               "Dead-flat ground is land; else, where the map has no lakes, it is taken as water");
   c->add_option("--licence", r.licences,
-                "FILE=TEXT for one file, TEXT for all without; may be repeated");
+                "Licence: FILE=TEXT for one file, TEXT for all that state none; may be repeated");
   c->add_option("--attribution", r.attributions,
-                "Whom to credit: FILE=TEXT, or TEXT for all without");
-  add_language(*c, o->german, "Of the answer");
+                "Whom to credit: FILE=TEXT for one file, TEXT for all that state none");
+  add_language(*c, o->german, "Language of the answer");
   c->add_flag("--json", o->json, "Say what was built as JSON");
   c->callback([o] {
     if (!o->bounds.empty()) {
@@ -95,7 +95,7 @@ void add_show(Command& ground) {
   c->footer("Example: lodeway ground show skarrow.gpkg --png skarrow.png");
   c->add_option("FILE", o->file, "The ground file")->required();
   c->add_option("--png", o->png, "Also draw it into this picture");
-  add_language(*c, o->german, "Of the answer");
+  add_language(*c, o->german, "Language of the answer");
   c->add_flag("--json", o->json, "As JSON");
   c->callback([o] {
     ProgressLine progress;
@@ -122,10 +122,10 @@ void add_seen(Command& ground) {
   c->add_option("--from", r.from, "A name on the map or a grid reference; may be repeated")
       ->required();
   c->add_option("--eye", r.eye_m, "Height of the eye above the ground, metres (1.6)");
-  c->add_option("--reach", r.reach_m, "How far is looked, metres; else to the ground's rim");
-  c->add_option("--refraction", r.refraction, "Share of the Earth's curve taken back (0.13)");
-  c->add_option("--png", r.png, "Also draw it: a shade lies over what none of the places sees");
-  add_language(*c, o->german, "Of the answer");
+  c->add_option("--reach", r.reach_m, "How far to look, metres; else to the edge of the ground");
+  c->add_option("--refraction", r.refraction, "Refraction: share of the Earth's curve that bent light makes up for (0.13)");
+  c->add_option("--png", r.png, "Also draw it: what is seen from none of the places is shaded");
+  add_language(*c, o->german, "Language of the answer");
   c->add_flag("--json", o->json, "As JSON");
   c->callback([o] {
     ProgressLine progress;

@@ -158,7 +158,7 @@ void add_learn(Command& app) {
   c->add_option("--png", o->request.picture, "Draw what of each track was used");
   c->add_option("--trip", o->trip.trip_file,
                 "A trip file, the last one walked: which of its legs change their verdict");
-  add_language(*c, o->german, "Of the answer");
+  add_language(*c, o->german, "Language of the answer");
   c->add_flag("--keep", o->keep, "Keep it without asking");
   c->add_flag("--json", o->json, "Answer as JSON, figures unrounded; keeps only with --keep");
   c->callback([o] { run_learn(*o); });

@@ -74,7 +74,7 @@ void add_leg(Command& app) {
   c->footer(
       "Example: lodeway leg --from \"30UVD 27884 80432\" --to \"30UVD 28700 81200\" --date "
       "2026-07-01\n"
-      "Bearings are those at the start. Minutes are for flat ground; `lodeway way` knows the "
+      "Bearings are those at the start. Minutes are for flat ground; `lodeway way` adds the "
       "climb.\n"
       "Millimetres are measured on the map's grid, double paces and minutes on the ground.\n"
       "With a stride of 0.8 m, 625 double paces make 1 km; if you count 620, you stop 8 m short.");
@@ -85,7 +85,7 @@ void add_leg(Command& app) {
   c->add_option("--stride", r.stride_m, "One step, metres; a double pace is two");
   c->add_option("--speed", r.speed_kmh, "Speed on the flat, km/h");
   o->units.add_to(*c);
-  add_language(*c, o->german, "Of the answer");
+  add_language(*c, o->german, "Language of the answer");
   add_json_flag(*c, o->json);
   c->callback([o] { run_leg(*o); });
 }

@@ -94,7 +94,7 @@ void add_north(Command& app) {
   c->add_option("--date", o->date, "Day, 2025-01-01 to 2029-12-31")->required()->type_name("DATE");
   c->add_option("--height", o->height_m, "Metres above the ellipsoid; hardly matters on foot");
   o->units.add_to(*c);
-  add_language(*c, o->german, "Of the answer");
+  add_language(*c, o->german, "Language of the answer");
   add_json_flag(*c, o->json);
   c->callback([o] { run_north(*o); });
 }

@@ -10,18 +10,22 @@
 #include <string_view>
 
 #include "apps/cli/fault_status.hpp"
+#include "apps/cli/spoken_language.hpp"
 #include "lodeway/io/files/unfinished.hpp"
+#include "lodeway/trip/progress_words.hpp"
 
 namespace lodeway::cli {
 
 namespace {
 constexpr int stops[] = {SIGINT, SIGTERM, SIGHUP};
 volatile std::sig_atomic_t interrupted = 0;
+/// Chosen before a signal can come: who handles one may not look anything up.
+std::string_view stopped_line = "\nlodeway: stopped\n";
 
 /// Work that has not come to its end by now is not waited for.
 void end_now(int) {
   io::remove_unfinished();
-  constexpr std::string_view line = "\nlodeway: stopped\n";
+  const std::string_view line = stopped_line;
   const std::size_t from = isatty(STDERR_FILENO) == 1 ? 0 : 1;
   const auto said = write(STDERR_FILENO, line.data() + from, line.size() - from);
   _exit(said < 0 ? 3 : 2);
@@ -55,6 +59,7 @@ ProgressLine::ProgressLine()
     if (number > STDERR_FILENO && fstat(number, &what) == 0 && S_ISFIFO(what.st_mode))
       pipe_ = number;
   }
+  if (spoken_language() == units::Language::german) stopped_line = "\nlodeway: abgebrochen\n";
   std::signal(SIGALRM, end_now);
   for (const int stop : stops) std::signal(stop, interrupt);
 }
@@ -68,10 +73,11 @@ ProgressLine::~ProgressLine() {
 bool ProgressLine::go_on(double share, const std::string& doing) {
   using namespace std::chrono_literals;
   if (terminal_ && std::chrono::steady_clock::now() - begun_ > 700ms) {
+    const auto words = trip::progress_in(spoken_language(), doing);
     if (share >= 0) {
-      std::fprintf(stderr, "\r\033[K%3.0f %%  %s", 100 * share, doing.c_str());
+      std::fprintf(stderr, "\r\033[K%3.0f %%  %s", 100 * share, words.c_str());
     } else {
-      std::fprintf(stderr, "\r\033[K%s", doing.c_str());
+      std::fprintf(stderr, "\r\033[K%s", words.c_str());
     }
     std::fflush(stderr);
     shown_ = true;

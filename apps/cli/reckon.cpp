@@ -258,7 +258,7 @@ void add_reckon(Command& app) {
       c->add_option("--sighting-every", o->sighting_every, "Length of one sighting, metres");
   o->has_distance =
       c->add_option("--distance-sigma", o->distance_sigma, "Error of the distance, as a fraction");
-  add_language(*c, o->german, "Of the answer");
+  add_language(*c, o->german, "Language of the answer");
   c->add_flag("--json", o->json, "Answer as JSON, figures unrounded");
   c->callback([o] { run_reckon(*o); });
 }

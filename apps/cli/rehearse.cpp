@@ -67,7 +67,7 @@ void add_rehearse(Command& app) {
   c->add_option("TRIP", o->request.plan.trip_file, "The trip file (TOML)")->required();
   c->add_option("--ground", o->request.plan.ground_file, "Another ground file than the trip names");
   add_pick(*c, o->request.plan);
-  c->add_option("--walkers", o->request.walkers, "How many, 1 to 1000000")->capture_default_str();
+  c->add_option("--walkers", o->request.walkers, "How many simulated walkers, 1 to 1000000")->capture_default_str();
   add_seed(*c, o->request.seed, "Another seed, other walkers");
   c->add_option("--png", o->request.picture, "Write a picture of where they stray");
   c->add_option("--tif", o->request.raster,
@@ -81,10 +81,10 @@ void add_rehearse(Command& app) {
   c->add_option("--geojson", o->walk.geojson, "Write them as GeoJSON");
   c->add_option(
       "--at", o->walk.at,
-      "An hour, 14:55 (after midnight \"00:20 +1\"): where those are who are not home; --png "
-      "and --tif then show that. Left out: when home calls for help");
+      "Who is not home at this time, 14:55 (after midnight \"00:20 +1\"), and where they are; --png "
+      "and --tif then show that. Left out: the time to call for help");
   c->add_option("--looked", o->walk.looked,
-                "AREA=CHANCE: looked there in vain, where a look finds with this chance; or "
+                "AREA=CHANCE: searched there in vain; CHANCE is how often such a search finds them (0.6). Or "
                 "AREA=WIDTH,LENGTH: sweep width and length of all tracks, metres");
   c->add_flag("--json", o->json, "Answer as JSON, figures unrounded");
   c->callback([o] { run_rehearse(*o); });

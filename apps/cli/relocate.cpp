@@ -9,8 +9,10 @@
 
 #include "apps/cli/command.hpp"
 #include "apps/cli/progress_line.hpp"
+#include "apps/cli/spoken_language.hpp"
 #include "lodeway/tasks/paper.hpp"
 #include "lodeway/tasks/relocate.hpp"
+#include "lodeway/trip/told.hpp"
 #include "lodeway/units/refusal_in.hpp"
 #include "lodeway/units/text.hpp"
 
@@ -35,9 +37,10 @@ bool nothing_told(const tasks::Told& t) {
 /// What is typed in answer to a question, put where an option would have put it.
 void take(tasks::Told& told, const belief::Question& q, const std::string& name,
           const std::string& typed) {
-  const bool no = typed == "no" || typed == "n";
+  const bool no = typed == "no" || typed == "n" || typed == "nein";
   const std::string kind(mapdata::kind_words(q.ask.kind));
-  const std::string with = typed == "yes" || typed == "y" ? std::string() : ", " + typed;
+  const bool yes = typed == "yes" || typed == "y" || typed == "ja" || typed == "j";
+  const std::string with = yes ? std::string() : ", " + typed;
   switch (q.ask.cue) {
     case Cue::height:
       told.height = typed;
@@ -80,9 +83,12 @@ void print(const tasks::Relocation& answer, bool json) {
 tasks::Relocated converse(Options& o) {
   auto now = value_or_stop(tasks::relocate(o.request));
   const auto things = sight::things_of(now.ground.map);
-  std::puts(
-      "Answer with a figure or a word; bearings as the needle shows; \"-\" passes a question, "
-      "an empty line ends.\n");
+  const auto in = now.answer.language;
+  std::printf("%s\n\n",
+              trip::told(in,
+                         "Answer with a figure or a word; bearings as the needle shows; \"-\" "
+                         "passes a question, an empty line ends.")
+                  .c_str());
   std::vector<std::size_t> passed;
   for (;;) {
     const belief::Question* ask = nullptr;
@@ -110,15 +116,17 @@ tasks::Relocated converse(Options& o) {
     take(next.told, *ask, name, typed);
     auto answered = tasks::relocate(next);
     if (!answered) {
-      std::printf("  %s\n", units::refusal_in(now.answer.language, answered.error().what).c_str());
+      std::printf("  %s\n", units::refusal_in(in, answered.error().what).c_str());
       passed.pop_back();
       continue;
     }
     o.request = next;
     now = *std::move(answered);
     if (!now.answer.places.empty())
-      std::printf("  likeliest: [%s], %d in 100\n\n", now.answer.places[0].grid_reference.c_str(),
-                  units::hundredths(now.answer.places[0].part.share));
+      std::printf("  %s\n\n", trip::told(in, "likeliest: [{}], {} in 100",
+                                         {now.answer.places[0].grid_reference,
+                                          units::hundredths(now.answer.places[0].part.share)})
+                                  .c_str());
   }
   return now;
 }
@@ -148,6 +156,7 @@ void run_go_on(const Options& o, const tasks::Relocated& found, ProgressLine& pr
 }
 
 void run_relocate(Options& o) {
+  o.request.readers = spoken_language();
   if (!o.go_on &&
       !(o.from.time.empty() && o.from.next.empty() && o.from.place == 0 && o.folder.empty()))
     stop_unless(
@@ -194,7 +203,8 @@ void add_relocate(Command& app) {
   c->add_option("--slope", t.slope, "Degrees, or flat, gentle, moderate, steep, very steep");
   c->add_option("--landform", t.landform, "flat, top, ridge, spur, slope, hollow, valley, saddle");
   c->add_option("--wood", t.wood, "Among trees: yes or no");
-  c->add_option("--on", t.on, "What you stand on: \"stream, 40\" with its lie, or \"bridge\"");
+  c->add_option("--on", t.on,
+                "What you stand on: \"stream, 40\" with the way it runs, or \"bridge\"");
   c->add_option("--beside", t.beside, "A line in sight: \"wall, left\" or \"wall, 270\"");
   c->add_option("--sees", t.sees,
                 "A thing in sight: \"Harrik Pike, 312\", \"lake, 200\", \"lake\"");
@@ -206,7 +216,7 @@ void add_relocate(Command& app) {
   c->add_option("--date", t.date, "Day, for the declination; else the trip's, else today");
   c->add_option("--visibility", t.visibility, "clear, cloud, night or snow; else the trip's");
   c->add_option("--skill", t.skill, "novice, practised or expert; else the trip's");
-  c->add_option("--language", t.language, "en or de; else the trip's");
+  c->add_option("--language", t.language, "en or de; else the trip's, else the computer's");
   c->add_option("--png", o->request.picture, "Write a picture of where you may be");
   c->add_option("--tif", o->request.raster,
                 "Write the probability of each cell as GeoTIFF; they and elsewhere make 1");

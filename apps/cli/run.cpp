@@ -15,6 +15,7 @@
 
 #include "apps/cli/fault_status.hpp"
 #include "apps/cli/refusal_language.hpp"
+#include "apps/cli/spoken_language.hpp"
 #include "apps/cli/version.hpp"
 #include "lodeway/units/plain_text.hpp"
 #include "lodeway/units/refusal_in.hpp"
@@ -64,6 +65,7 @@ int end_output(units::Language language, int status) {
 int run(int argc, char** argv, std::span<const AddCommand> commands,
         const std::function<void()>& print_licences) {
   const auto language = refusal_language(argc, argv);
+  speak(language);
   std::signal(SIGXFSZ, SIG_IGN);  // a file-size limit is a write error like a full disk
   CommandLine line("lodeway",
                    "Lodeway prepares, proves and prints a journey on foot by map and compass.",

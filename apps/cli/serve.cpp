@@ -4,8 +4,10 @@
 #include <memory>
 
 #include "apps/cli/command.hpp"
+#include "apps/cli/spoken_language.hpp"
 #include "apps/cli/version.hpp"
 #include "apps/server/serve.hpp"
+#include "lodeway/trip/told.hpp"
 
 namespace lodeway::cli {
 
@@ -15,6 +17,7 @@ void add_serve(Command& app) {
     bool open = false;
   };
   auto o = std::make_shared<Options>();
+  o->request.language = spoken_language();
   o->request.version = version();
   auto* c = app.add_subcommand("serve", "Plan, compare, rehearse and print in the browser");
   c->footer(
@@ -24,8 +27,7 @@ void add_serve(Command& app) {
   c->add_option("--port", o->request.port, "0 takes any that is free")
       ->within(0, 65535)
       ->capture_default_str();
-  c->add_option("--address", o->request.address,
-                "Another address than this machine's own")
+  c->add_option("--address", o->request.address, "Another address than this machine's own")
       ->capture_default_str();
   c->add_option("--state", o->request.state,
                 "Folder for trips and grounds; else $XDG_STATE_HOME/lodeway or "
@@ -35,9 +37,13 @@ void add_serve(Command& app) {
     stop_unless(server::serve(o->request, [&](const std::string& url, const std::string& once) {
       std::printf("%s\n", url.c_str());
       std::fflush(stdout);
-      if (isatty(STDERR_FILENO) != 0) std::fputs("Ctrl-C ends it; your trips are kept.\n", stderr);
+      const auto in = spoken_language();
+      if (isatty(STDERR_FILENO) != 0)
+        std::fprintf(stderr, "%s\n",
+                     trip::told(in, "Ctrl-C ends it; your trips are kept.").c_str());
       if (o->open && !server::open_browser(once))
-        std::fputs("lodeway: no browser was found; open the address above\n", stderr);
+        std::fprintf(stderr, "lodeway: %s\n",
+                     trip::told(in, "no browser was found; open the address above").c_str());
     }));
   });
 }

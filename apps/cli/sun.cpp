@@ -97,7 +97,7 @@ void add_sun(Command& app) {
   c->add_option("--at", o->at, "Place")->required()->type_name("PLACE");
   c->add_option("--date", o->date, "Local day")->required()->type_name("DATE");
   c->add_option("--zone", o->zone, "Time zone by its IANA name, like Europe/Oslo");
-  add_language(*c, o->german, "Of the answer");
+  add_language(*c, o->german, "Language of the answer");
   add_json_flag(*c, o->json);
   c->callback([o] { run_sun(*o); });
 }

@@ -38,18 +38,18 @@ void add_train(Command& app) {
   auto* c = app.add_subcommand(
       "train", "Lay out a training day on real ground: courses, their paper, marks to fill in");
   c->footer(
-      "Every course keeps clear of ground over 30 degrees and ground to keep off by three sigmas "
-      "of\n"
-      "a novice and 60 m, and has a catching feature beyond; what cannot be made so is said.\n"
+      "Every course keeps clear of ground over 30 degrees and of ground to keep off: by three times\n"
+      "a novice's usual error and 60 m. It has a catching feature beyond. What cannot be made so is\n"
+      "said.\n"
       "The same seed gives the same bytes.\n"
       "Example: lodeway train skarrow.gpkg --from \"Kell Gap\" --out day --seed 7");
   c->add_option("GROUND", o->request.ground_file, "The ground file")->required();
   c->add_option("--from", o->request.from, "Where the day begins: a name or a grid reference")
       ->required();
   add_seed(*c, o->request.seed, "Another seed, other courses");
-  c->add_option("--date", o->date, "Day of the training, for the declination; without it today");
+  c->add_option("--date", o->date, "Day of the training, for the declination; left out: today");
   c->add_option("--out", o->request.folder, "Folder for the paper and marks.toml");
-  add_language(*c, o->german, "Of the paper and of the answer");
+  add_language(*c, o->german, "Language of the paper and of the answer");
   c->add_flag("--png", o->request.pictures, "Each page as PNG too");
   c->add_flag("--json", o->json, "Answer as JSON, figures unrounded");
   c->callback([o] { run_train(*o); });

@@ -64,11 +64,11 @@ void add_way(Command& app) {
                 "Write the three times of the home note as a calendar file (iCalendar) too");
   add_pick(*c, o->request);
   c->add_option("--explain", o->request.explain_leg,
-                "Why leg N of the picked way, and not the next best")
+                "Why this leg of the picked way, and not the next best")
       ->within(1, 999);
   c->add_flag("--conditions", o->request.conditions,
               "The picked way as planned, in cloud, an hour late, with streams up, a fifth slower, "
-              "in snow: what holds, and what to fall back on");
+              "in snow: the verdict each time, and what to fall back on");
   c->add_flag("--json", o->json, "Answer as JSON, figures unrounded");
   c->callback([o] { run_way(*o); });
 }

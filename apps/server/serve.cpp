@@ -20,6 +20,7 @@
 #include "apps/server/store/confine.hpp"
 #include "apps/server/store/service.hpp"
 #include "lodeway/io/files/write_beside.hpp"
+#include "lodeway/trip/told.hpp"
 
 extern char** environ;  // NOLINT: what the browser inherits
 
@@ -156,11 +157,19 @@ Result<void> serve(const ServeRequest& request,
   ready(page + s.key, page + once);
   const auto can = confinement_here();
   if (!can.sockets || !can.writes) {
-    std::fprintf(stderr,
-                 "lodeway: this kernel cannot keep the reading of files%s%s; memory and time are "
-                 "bounded\n",
-                 can.sockets ? "" : " from the network (seccomp)",
-                 can.writes ? "" : " from writing elsewhere (Landlock)");
+    const auto in = request.language;
+    const auto what =
+        can.writes ? trip::told(in,
+                                "this kernel cannot keep the reading of files from the network "
+                                "(seccomp); memory and time are bounded")
+        : can.sockets
+            ? trip::told(in,
+                         "this kernel cannot keep the reading of files from writing elsewhere "
+                         "(Landlock); memory and time are bounded")
+            : trip::told(in,
+                         "this kernel cannot keep the reading of files from the network (seccomp) "
+                         "or from writing elsewhere (Landlock); memory and time are bounded");
+    std::fprintf(stderr, "lodeway: %s\n", what.c_str());
   }
   ending.serves(http->get(), &s.hub);
   (*http)->run(guard, router, s.hub);

@@ -4,6 +4,7 @@
 #include <string>
 
 #include "lodeway/result/result.hpp"
+#include "lodeway/units/language.hpp"
 
 namespace lodeway::server {
 
@@ -13,6 +14,7 @@ struct ServeRequest {
   int port = 8431;                    ///< 0: any that is free
   std::string state;  ///< folder; empty: $XDG_STATE_HOME/lodeway or ~/.local/state/lodeway
   std::string version;
+  units::Language language = units::Language::english;  ///< of what is said in the terminal
 };
 
 /// Serves until SIGINT or SIGTERM; a second of them ends the program at once. `ready` is told the

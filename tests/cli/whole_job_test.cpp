@@ -23,7 +23,7 @@ const std::string& ground() {
   static const support::TemporaryFolder folder;
   static const std::string path = [] {
     auto made = folder / "skarrow.gpkg";
-    const auto o = run_lodeway({"ground", "demo", made});
+    const auto o = support::skarrow_ground(made);
     EXPECT_EQ(o.status, 0) << o.err;
     return made;
   }();

@@ -111,7 +111,7 @@ class Served(unittest.TestCase):
     def test_building_and_drawing(self):
         """Grounds and papers are made all the time; what a list names is whole, and nothing else lies there."""
         dice = random.Random(SEED)
-        first = Server()
+        first = Server(fells=True)
         server = first
         papers = set()
         try:

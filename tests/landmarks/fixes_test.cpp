@@ -149,6 +149,22 @@ TEST(Fixes, LakesEndsInletsAndOutlets) {
   }
 }
 
+// Four houses 50 m apart: none of them tells where one is, but the one with a name does. A fifth that
+// stands by itself does too.
+TEST(Fixes, AHouseAmongHousesIsNone) {
+  Made made;
+  for (const double east : {0.0, 50.0, 100.0}) made.point(Kind::building, {east, 0});
+  EXPECT_EQ(made.fixes().all().size(), 3U);  // two others each
+  made.point(Kind::building, {0, 50});
+  EXPECT_TRUE(made.fixes().all().empty());
+  made.point(Kind::hut, {50, 50}, "Grethe House");
+  made.point(Kind::building, {0, 1000});
+  const auto fixes = made.fixes();
+  ASSERT_EQ(fixes.all().size(), 2U);
+  EXPECT_EQ(fixes[0].name, "Grethe House");
+  EXPECT_EQ(fixes[1].at.north_m, 1000);
+}
+
 // A cone of two in five: its top is found by going up from 150 m off, at night too.
 TEST(Fixes, ATopIsSeenFromWhereTheGroundLeadsUpToIt) {
   Made m;

@@ -66,6 +66,48 @@ TEST(Surroundings, OfThreeAlikeInARowTheFirstAndTheLast) {
   EXPECT_EQ(walk.met(), (std::vector<double>{400, 1200, 1600, 2000}));
 }
 
+// A wall between streams goes for want of room: then the streams are a row, and the middle one
+// makes room. By hand, of five: 2800 first (last 300 m), then the crossings by how far apart.
+TEST(Surroundings, WhatRoomLeavesIsNoRowEither) {
+  Walk walk({400, 900, 1500, 2100, 2800});
+  for (const double north : {650.0, 1200.0, 1800.0}) {
+    walk.made.line(Kind::wood_edge, {{-50, north}, {50, north}});
+    walk.made.kinds[Kind::wood_edge].ticks = true;
+  }
+  const Surroundings around(walk.made.heights, walk.made.map, walk.made.kinds);
+  for (std::size_t most = 1; most <= 8; ++most) {
+    const auto all = around.along({{0, 0}, {0, 3000}}, 0, mapdata::Visibility::clear, most);
+    EXPECT_FALSE(all.empty());
+    for (std::size_t i = 2; i < all.size(); ++i)
+      EXPECT_FALSE(all[i - 2].kind == all[i - 1].kind && all[i - 1].kind == all[i].kind) << most;
+  }
+}
+
+// A path of 1000 m with a bend to the right at 700 m and nothing else on it; with a stream at 200 m
+// the bend is told still, with one at 850 m it is not wanted.
+TEST(Surroundings, WhereNothingElseIsMetTheLastBend) {
+  made::Made made;
+  made.heights = terrain::Elevation({-500, 3500, 10, 400, 100}, 100.0F);
+  const std::vector<GridPoint> path{{0, 0}, {0, 700}, {300, 700}};
+  made.line(Kind::path, path);
+  const auto met = [&] {
+    std::vector<std::string> out;
+    const Surroundings around(made.heights, made.map, made.kinds);
+    for (const auto& s : around.along(path, 0, mapdata::Visibility::clear)) {
+      out.push_back(words(s, units::Language::english));
+      if (s.meeting == Meeting::bends) {
+        EXPECT_NEAR(s.at_m, 700, 1e-9);
+      }
+    }
+    return out;
+  };
+  EXPECT_EQ(met(), (std::vector<std::string>{"bend, right"}));
+  made.line(Kind::stream, {{-50, 200}, {50, 200}});
+  EXPECT_EQ(met(), (std::vector<std::string>{"stream crosses", "bend, right"}));
+  made.line(Kind::wall, {{150, 650}, {150, 750}});
+  EXPECT_EQ(met(), (std::vector<std::string>{"stream crosses", "wall crosses"}));
+}
+
 // By hand: 2800 says that the end is near; of the rest 1500 is farthest from 0 and 2800 (1300 m);
 // then 700 (700 m from 0); then 1100 (400 m).
 TEST(Surroundings, SpreadOverTheLegWithOneBeforeTheEnd) {
@@ -127,6 +169,22 @@ TEST(Surroundings, WhatIsFollowedStopsNobodyWhereItGoesOn) {
     ASSERT_TRUE(stopped(made)) << name;
     EXPECT_EQ(stopped(made)->kind, Kind::path);
   }
+}
+
+// Where streets meet in a settlement the place has their name, not that of the nearest house.
+TEST(Surroundings, AStreetCornerIsNoBuilding) {
+  made::Made made;
+  made.heights = terrain::Elevation({-500, 3500, 10, 400, 100}, 100.0F);
+  made.line(Kind::road, {{0, 0}, {0, 1000}});
+  made.line(Kind::track, {{0, 500}, {400, 500}});
+  made.point(Kind::building, {15, 510});
+  const auto at = [&] {
+    return words(Surroundings(made.heights, made.map, made.kinds).place({0, 500}),
+                 units::Language::english);
+  };
+  EXPECT_EQ(at(), "building");
+  for (const double north : {540.0, 570.0, 600.0}) made.point(Kind::building, {15, north});
+  EXPECT_EQ(at(), "road at track");
 }
 
 }  // namespace

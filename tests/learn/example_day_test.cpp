@@ -48,7 +48,7 @@ class ExampleDay : public testing::Test {
   static void SetUpTestSuite() {
     folder_ = new TemporaryFolder;
     ground_ = *folder_ / "skarrow.gpkg";
-    ASSERT_EQ(run_lodeway({"ground", "demo", ground_}).status, 0);
+    ASSERT_EQ(support::skarrow_ground(ground_).status, 0);
     const auto o = run_lodeway(
         {"learn", *folder_ / "party.toml", "--marks", marks_file(), "--ground", ground_, "--json"});
     ASSERT_EQ(o.status, 0) << o.err;

@@ -30,7 +30,7 @@ const TemporaryFolder& shelf() {
 const std::string& ground() {
   static const std::string path = [] {
     auto made = shelf() / "skarrow.gpkg";
-    const auto o = run_lodeway({"ground", "demo", made});
+    const auto o = support::skarrow_ground(made);
     EXPECT_EQ(o.status, 0) << o.err;
     return made;
   }();

@@ -95,7 +95,7 @@ double certainty_with(const TemporaryFolder& f, const std::string& trip, const s
 TEST(LearnRefuse, ARefusedFigureDoesNotMoveATrip) {
   const TemporaryFolder f;
   const auto ground = f / "skarrow.gpkg";
-  ASSERT_EQ(run_lodeway({"ground", "demo", ground}).status, 0);
+  ASSERT_EQ(support::skarrow_ground(ground).status, 0);
   auto text = support::read_text(support::tests_folder() + "/../examples/skarrow-round.toml");
   text.insert(text.find("[party]\n") + 8, "file = \"party.toml\"\n");
   const auto trip = f.write("trip.toml", text);

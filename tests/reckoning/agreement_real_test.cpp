@@ -148,7 +148,7 @@ void compare_on(const walking::Ground& ground, std::uint64_t seed) {
 
 TEST(Agreement, OnTheSkarrowFells) {
   const support::TemporaryFolder folder;
-  const auto made = support::run_lodeway({"ground", "demo", folder / "fells.gpkg"});
+  const auto made = support::skarrow_ground(folder / "fells.gpkg");
   ASSERT_EQ(made.status, 0) << made.err;
   const auto ground = io::open_ground(folder / "fells.gpkg");
   ASSERT_TRUE(ground) << ground.error().what;

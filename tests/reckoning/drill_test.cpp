@@ -104,7 +104,9 @@ TEST(Drill, AlongAPathTheCountIsBoundedToo) {
   EXPECT_EQ(after(told(g, leg, box(g, -100, 20, 960, 1400)), turn_round), 90);
 }
 
-// A wall met and followed: on it, 60 m past the gate and away from the aim, the ground falls away.
+// A wall met and followed: on it, past the gate and away from the aim, the ground falls away. Who
+// met it two sigmas nearer than aimed is as far past the gate when it has gone as far as it was
+// aimed off.
 TEST(Drill, AlongALineMetTheSearchEndsBeforeTheEdge) {
   auto g = made::ground();
   made::add_point(g, Kind::gate, {0, 800});
@@ -117,14 +119,53 @@ TEST(Drill, AlongALineMetTheSearchEndsBeforeTheEdge) {
   const auto free = judge.judged(leg, model);
   ASSERT_TRUE(free.after);
   const double search = after(free.if_lost, "after ");
-  const double aimed = std::abs(model.offset_m);
+  const double aimed = std::abs(model.offset_m), off = 2 * model.line_sigma_m;
   const bool aim_east = model.aim.east_m > 0;
-  const auto past_gate = aim_east ? box(g, -400, -60, 700, 900) : box(g, 60, 400, 700, 900);
-  const auto text = told(g, leg, past_gate);
+  const auto past_gate = [&](double beyond) {
+    return aim_east ? box(g, -beyond - 300, -beyond, 700, 900)
+                    : box(g, beyond, beyond + 300, 700, 900);
+  };
+  const double roomy = off + 50, tight = off - 10;
+  ASSERT_GT(tight, 30);
+  const auto text = told(g, leg, past_gate(roomy));
   ASSERT_TRUE(says(text, "along the wall")) << text;
   EXPECT_LT(after(text, "after "), search);
-  EXPECT_LE(after(text, "after "), aimed + 60);
+  EXPECT_GE(after(text, "after "), aimed);
+  EXPECT_LE(after(text, "after ") - aimed + off, roomy) << text;
   EXPECT_TRUE(says(text, "ground to keep off lies beyond")) << text;
+  // Nearer there is no search, and it is said how far the edge is and why.
+  const auto none = told(g, leg, past_gate(tight));
+  EXPECT_LT(after(none, "after "), aimed) << none;
+  EXPECT_LE(after(none, "after ") - aimed + off, tight) << none;
+  EXPECT_TRUE(says(none, "and no farther: ground to keep off lies ")) << none;
+  EXPECT_FALSE(says(none, "other way")) << none;
+  // Hard by the end only who sees it goes to it.
+  const auto near = told(g, leg, past_gate(12));
+  EXPECT_TRUE(says(near, "Do not follow the wall unless you see the end")) << near;
+  EXPECT_TRUE(says(told(g, leg, past_gate(12), units::Language::german), "nur folgen, wenn ihr "));
+}
+
+// Straight at a place on a wall that nothing marks: who meets it two sigmas off and looks along it
+// as far as is said comes to no edge; where there is no room for that nobody looks.
+TEST(Drill, TheLookAlongALineThatStopsEndsBeforeTheEdge) {
+  auto g = made::ground();
+  made::add_line(g, Kind::wall, {{-1500, 800}, {1500, 800}});
+  auto leg = made::bearing_leg({0, 0}, {0, 800});
+  leg.stop = walking::Stop{"Long Wall", Kind::wall, 0, 2, {{-1500, 800}, {1500, 800}}};
+  const auto p = party();
+  const Judge judge(g, made::knowing(g, p), {}, 0);
+  Drift carried = judge.at_fix();
+  const auto model = judge.weigh(leg, carried);
+  ASSERT_EQ(model.end, EndKind::line);
+  ASSERT_EQ(model.offset_m, 0);
+  const double off = 2 * model.line_sigma_m, look = after(told(g, leg, {}), "up to ");
+  ASSERT_GT(look, 30);
+  const double edge = off + look;
+  const auto text = told(g, leg, box(g, edge, edge + 300, 700, 900));
+  EXPECT_GT(after(text, "at most "), 0) << text;
+  EXPECT_LE(after(text, "at most ") + off, edge) << text;
+  const auto none = told(g, leg, box(g, off, off + 300, 700, 900));
+  EXPECT_TRUE(says(none, "Do not look along it: ground to keep off lies there")) << none;
 }
 
 // A turn that nothing marks: nobody looks round for it farther than the ground is clear.

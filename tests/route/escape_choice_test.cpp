@@ -11,6 +11,7 @@ struct Route {
   double minutes = 30, certainty = 0.8, hazard = 0;
   bool drop = false, snow = false, on_card = false;
   std::size_t legs = 2;
+  double rise_m = 0;
 };
 
 EscapeCandidate candidate(const Route& r) {
@@ -23,6 +24,7 @@ EscapeCandidate candidate(const Route& r) {
   out.route.legs.resize(r.legs);
   out.to_a_drop = r.drop;
   out.on_the_card = r.on_card;
+  out.rise_m = r.rise_m;
   return out;
 }
 
@@ -72,6 +74,22 @@ TEST(EscapeChoice, ThenTheSurestWithinOneAndAHalfTimesTheQuickest) {
                    {.to = "sure", .minutes = 30, .certainty = 0.8},
                    {.to = "surest", .minutes = 30.1, .certainty = 0.99}}),
             "sure");
+}
+
+TEST(EscapeChoice, OverHigherGroundOnlyWhereThatIsMuchSurer) {
+  EXPECT_EQ(taken({{.to = "over the top", .minutes = 40, .certainty = 0.71, .rise_m = 50},
+                   {.to = "down", .minutes = 50, .certainty = 0.63, .rise_m = 30}}),
+            "down");
+  EXPECT_EQ(taken({{.to = "over the top", .minutes = 40, .certainty = 0.80, .rise_m = 50},
+                   {.to = "down", .minutes = 50, .certainty = 0.63}}),
+            "over the top");
+  // Time goes before it, and where all rise the surest is taken.
+  EXPECT_EQ(taken({{.to = "over a rise", .minutes = 20, .certainty = 0.6, .rise_m = 50},
+                   {.to = "down", .minutes = 31, .certainty = 0.9}}),
+            "over a rise");
+  EXPECT_EQ(taken({{.to = "a", .certainty = 0.6, .rise_m = 40},
+                   {.to = "b", .certainty = 0.7, .rise_m = 90}}),
+            "b");
 }
 
 TEST(EscapeChoice, WhereAllHarmTheLeastDoes) {

@@ -237,7 +237,13 @@ walking::Ground built(const std::vector<std::string>& words) {
   return std::move(*ground);
 }
 
-walking::Ground fells() { return built({"demo"}); }
+walking::Ground fells() {
+  const support::TemporaryFolder folder;
+  EXPECT_EQ(support::skarrow_ground(folder / "g.gpkg").status, 0);
+  auto ground = io::open_ground(folder / "g.gpkg");
+  EXPECT_TRUE(ground) << ground.error().what;
+  return std::move(*ground);
+}
 walking::Ground spearfish(const std::string& data) {
   const std::string sf = data + "/spearfish-sd/";
   return built({"build", "--name", "Spearfish", "--elevation", sf + "sfdem.tif", "--features",

@@ -1,5 +1,7 @@
 #include "lodeway/route/escape/escape_routes.hpp"
 
+#include <cmath>
+
 #include <gtest/gtest.h>
 
 #include "made_ground.hpp"
@@ -175,6 +177,51 @@ TEST(EscapeRoutes, ALongLegIsLeftFromItsMiddle) {
   EXPECT_NEAR(off.legs[0].course.line.front().east_m, 481005, 1);
   EXPECT_EQ(off.legs[0].course.kind, walking::LegKind::along);
   EXPECT_NEAR(off.minutes, 12, 0.23);
+}
+
+// Half way between two huts on a path: it ends at C, where nobody can go too far, and goes on past
+// A, where 5 in 100 do. So on is surer than back by less than 10 in 100, and on level ground that
+// decides. With a rise of 60 m across the path before C it does not: back is level, 12 min.
+TEST(EscapeRoutes, NotOnOverATopForAFewInAHundred) {
+  const auto from_half_way = [](float rise_m) {
+    auto g = ground();
+    made::line(g, Kind::path, {at(5, 1005), at(1805, 1005)}, "Hause path");
+    g.kinds[Kind::hut].recognised.fill(0.95);
+    g.map.points.push_back({{Kind::hut, "Low hut"}, at(205, 1005)});
+    g.map.points.push_back({{Kind::hut, "Kell hut"}, at(1805, 1005)});
+    auto& heights = g.elevation;
+    for (int r = 0; r < heights.rows(); ++r) {
+      for (int c = 120; c <= 170; ++c)  // 10 m a cell: up 250 m, down 250 m
+        heights[r, c] += rise_m * (1 - std::abs(static_cast<float>(c) - 145) / 25);
+    }
+    walking::Request q;
+    q.party.time_band = 0.15;
+    q.points = {{"A", at(205, 1005)}, {"C", at(1805, 1005), walking::Stretch::along}};
+    const auto legs = Asked(g, q).escapes();
+    EXPECT_EQ(legs[0].size(), 3U);
+    return legs[0][1];
+  };
+  const auto level = from_half_way(0), over = from_half_way(60);
+  EXPECT_EQ(level.to, "C");
+  EXPECT_EQ(over.to, "A");
+  EXPECT_LT(level.certainty, over.certainty + rise_worth);
+}
+
+// From 200 m up 30 m and down 50 m on two legs: 30 m over where they begin; only down: 0.
+TEST(EscapeJudge, RiseIsTheHighestPlaceOverTheFirst) {
+  auto g = ground();
+  const auto height_at = [](int c) { return c <= 50 ? 200 + 0.6 * c : 230 - 0.5 * (c - 50); };
+  for (int r = 0; r < g.elevation.rows(); ++r)
+    for (int c = 0; c < g.elevation.cols(); ++c)
+      g.elevation[r, c] = static_cast<float>(height_at(c));
+  const auto leg = [](double from, double to) {
+    walking::Leg out;
+    out.course.line = {at(from, 1005), at(to, 1005)};
+    return out;
+  };
+  EXPECT_NEAR(rise_m(g.elevation, {leg(5, 305), leg(305, 1505)}), 30, 0.3);
+  EXPECT_NEAR(rise_m(g.elevation, {leg(605, 1505)}), 0, 0.01);
+  EXPECT_NEAR(rise_m(g.elevation, {leg(905, 505)}), 20, 0.3);
 }
 
 // In cloud a hut is seen from 30 m and known by half of those who see it: no escape route is surer

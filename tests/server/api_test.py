@@ -145,6 +145,10 @@ class WholeJob(LiveTest):
             said = subprocess.run([PROGRAM, "way", trip, "--conditions", "--json"], capture_output=True, text=True)
         plan = json.loads(said.stdout)
         self.assertEqual(of[self.ways["picked"]]["rows"], plan["conditions"])
+        url = f"/api/ways/{self.job['id']}/{self.ways['picked']}/conditions?row="
+        self.assertEqual([self.server.get(url + str(k))["rows"] for k in range(6)], [[row] for row in plan["conditions"]])
+        for odd in ("6", "-1", "", "x", "00"):
+            self.assertEqual(self.server.call("GET", url + odd)[0], 400, odd)
         self.assertIn(self.server.call("GET", f"/api/ways/{self.job['id']}/nicest/conditions")[0], (400, 404))
 
     def test_day_before_there_is_a_way(self):
@@ -242,6 +246,7 @@ class WholeJob(LiveTest):
 
 class OptionsAndReader(LiveTest):
     """The table that the page shows and the reader of trips are two places: they must say the same."""
+    fells = True
 
     @classmethod
     def setUpClass(cls):

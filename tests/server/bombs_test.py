@@ -11,6 +11,8 @@ MOST_COST = 2.0  # seconds that the refusal may take
 
 
 class Bombs(LiveTest):
+    fells = True
+
     def thrown(self, method, path, body, expect=(400, 413, 422), **headers):
         """Sends it while another user asks again and again; answers what was said of it."""
         if not isinstance(body, bytes):

@@ -9,6 +9,8 @@ from live import LiveTest, main
 
 
 class Hand(LiveTest):
+    fells = True
+
     @classmethod
     def setUpClass(cls):
         super().setUpClass()
@@ -60,6 +62,14 @@ class Hand(LiveTest):
         self.assertIsNone(exact["stands_on"])
         self.assertIn("Harrik Pike", exact["called"])
         self.assertGreater(exact["place"]["height_m"], 700)
+
+    def test_a_dragged_leg_has_the_low_end_that_the_page_says(self):
+        for path in ("quick", "measure"):
+            told = self.server.post(f"/api/trips/{self.trip['id']}/{path}", {"points_grid_m": [[482595, 6052025], [483055, 6053075]]})
+            leg = told["leg"] if path == "measure" else told["legs"][0]
+            self.assertLess(leg["certainty_low"], leg["certainty"])
+            self.assertLess(leg["certainty"], leg["certainty_high"])
+            self.assertGreater(leg["certainty_low"], 0.2)
 
     def test_a_string_is_as_geometry_says(self):
         url = f"/api/trips/{self.trip['id']}/measure"

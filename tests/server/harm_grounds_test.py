@@ -11,6 +11,8 @@ from live import LiveTest, main
 
 
 class HarmfulGround(LiveTest):
+    fells = True
+
     @classmethod
     def setUpClass(cls):
         super().setUpClass()

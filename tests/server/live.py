@@ -4,6 +4,7 @@ import json
 import os
 import pathlib
 import re
+import shutil
 import signal
 import socket
 import subprocess
@@ -43,9 +44,12 @@ def answer_type(method, path):
 class Server:
     """One run of the program on a state folder; the folder stays when the run is killed."""
 
-    def __init__(self, state=None, *options, port=0):
+    def __init__(self, state=None, *options, port=0, fells=False):
         self.folder = None if state else tempfile.TemporaryDirectory(prefix="lodeway-test-")
         self.state = state or self.folder.name
+        if fells and "LODEWAY_SKARROW" in os.environ:  # made once for the whole suite
+            os.makedirs(self.state + "/grounds", exist_ok=True)
+            shutil.copyfile(os.environ["LODEWAY_SKARROW"], self.state + "/grounds/skarrow.gpkg")
         self.process = subprocess.Popen([PROGRAM, "serve", "--port", str(port), "--state", self.state, *options],
                                         stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True)
         self.url = self.process.stdout.readline().strip()
@@ -112,7 +116,8 @@ class Server:
         return job
 
     def demo_ground(self):
-        return self.done(self.post("/api/grounds/demo"))["ground_id"]
+        """The one that is there, or else one that is made now."""
+        return self.get("/api/hello")["demo_ground_id"] or self.done(self.post("/api/grounds/demo"))["ground_id"]
 
     def alive(self):
         return self.process.poll() is None and self.get("/api/hello")["program"] == "lodeway"
@@ -149,11 +154,12 @@ class Server:
 
 
 class LiveTest(unittest.TestCase):
-    """One server for all tests of a class."""
+    """One server for all tests of a class; `fells`: the demo ground lies there already."""
+    fells = False
 
     @classmethod
     def setUpClass(cls):
-        cls.server = Server()
+        cls.server = Server(fells=cls.fells)
 
     @classmethod
     def tearDownClass(cls):

@@ -94,7 +94,7 @@ trip::Plan full_plan(units::Language language) {
       {"Fallow Bridge", {481949, 6050540}},
       {"Hause path at Low Hause", {481905, 6051745}},
       {"Quenna Hause", {482595, 6052025}},
-      {de ? "Wendepunkt" : "turn", {482700, 6052540}},
+      {de ? "Knick ohne Marke" : "unmarked turn", {482700, 6052540}},
       {"Harrik Pike", {483055, 6053075}},
       {"Kell Gap", {483865, 6052805}},
       {"Kell path at Ostreldale road", {483480, 6050360}},

@@ -121,6 +121,32 @@ TEST(ReachesPaper, EveryReasonOfTheVerdict) {
   }
 }
 
+// A leg's certainty never stands alone: how many stray is beside it also where that is within the
+// limit; over it the danger says so, once.
+TEST(ReachesPaper, WhoStraysStandsBesideEachLegsCertainty) {
+  for (const auto language : both_languages) {
+    auto plan = full_plan(language);
+    for (auto& leg : plan.way.legs) leg.judged.hazard_probability = 0.004;
+    plan.way.legs[4].judged.hazard_probability = 0.0231;
+    const auto words = say(trip::Say::escape_strays, language, {"3"});
+    const auto count = [&](const std::string& text) {
+      int n = 0;
+      for (auto at = text.find(words); at != std::string::npos; at = text.find(words, at + 1)) ++n;
+      return n;
+    };
+    const auto papers = papers_of(plan);
+    EXPECT_EQ(count(papers.card), 1) << papers.card;
+    EXPECT_EQ(count(papers.card_as_text), 1) << papers.card_as_text;
+    EXPECT_NE(card_text(plan).find("\n   " + words + "\n"), std::string::npos);
+    for (const auto& side : draw_card(plan, measure())) {
+      expect_text_on_page(side);
+      EXPECT_EQ(overlaps(side), 0);
+    }
+    plan.verdict.reasons.push_back({trip::Band::outside, trip::Fails::keep_off, 4, 0.0231, 0.01});
+    EXPECT_EQ(card_text(plan).find("\n   " + words + "\n"), std::string::npos);
+  }
+}
+
 // Of thirty legs, in letters of 2.2 mm at least, none on another.
 TEST(ReachesPaper, FullReferencesOfALongTrip) {
   for (const auto language : both_languages) {

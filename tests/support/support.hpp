@@ -32,6 +32,10 @@ struct Outcome {
 /// Runs `lodeway` with these words, no shell in between.
 [[nodiscard]] Outcome run_lodeway(const std::vector<std::string>& words);
 
+/// Puts the demo ground at `path`: a copy of the one that the suite made ($LODEWAY_SKARROW; making it
+/// takes seconds and is not what most tests prove), or one of its own where there is none.
+[[nodiscard]] Outcome skarrow_ground(const std::string& path);
+
 /// A folder of its own, removed again with all that is in it.
 class TemporaryFolder {
  public:

@@ -337,7 +337,7 @@ TEST(BuildGround, a_place_that_cannot_be_written_to_is_refused_before_the_work) 
 TEST(GroundCommand, says_what_is_seen) {
   const Scratch scratch;
   const auto ground = scratch / "fells.gpkg";
-  ASSERT_EQ(support::run_lodeway({"ground", "demo", ground}).status, 0);
+  ASSERT_EQ(support::skarrow_ground(ground).status, 0);
   const auto said = support::run_lodeway(
       {"ground", "seen", ground, "--from", "Harrik Pike", "--json", "--png", scratch / "seen.png"});
   ASSERT_EQ(said.status, 0) << said.err;

@@ -14,6 +14,7 @@
 #include "lodeway/io/trip/trip_file.hpp"
 #include "lodeway/tasks/derive.hpp"
 #include "lodeway/tasks/walk.hpp"
+#include "lodeway/units/hundredths_up.hpp"
 #include "lodeway/walking/ground_area.hpp"
 #include "support/support.hpp"
 
@@ -100,6 +101,15 @@ TEST(ThreeParties, GoThreeWays) {
       if (!sentence.empty()) expected.push_back(sentence);
     }
     EXPECT_EQ(ways->ways[ways->picked].remarks, expected);
+  }
+  // Over the limit none is picked beside one that sends fewer, by what is printed.
+  for (const auto* ways : {&clear, &cloud, &night}) {
+    const auto& picked = ways->ways[ways->picked].plan;
+    if (picked.keep_off <= picked.trip.most_keep_off) continue;
+    const auto fewest = std::ranges::min(ways->ways, {}, [](const auto& w) {
+                          return w.plan.keep_off;
+                        }).plan.keep_off;
+    EXPECT_EQ(units::hundredths_up(picked.keep_off), units::hundredths_up(fewest));
   }
   // The closed form is within 3 points of the short rehearsal and two of its standard errors.
   for (const auto* ways : {&clear, &cloud, &night}) {

@@ -78,6 +78,28 @@ TEST_F(Beck, OnlyFromOneSideToTheOther) {
   EXPECT_EQ(fords()[0].size() + fords()[1].size(), 1U);
 }
 
+// The beck turns sharply 2 m beside the path: it comes from the north and goes back to the
+// north-east, and the path runs by south of its bend.
+TEST_F(Beck, NotWhereItsBendOnlyComesNear) {
+  ground.map.lines.clear();
+  line(Kind::stream, {{481000, 6050900}, {481000, 6050500}, {481400, 6050900}});
+  leg({{480600, 6050500}, {481000, 6050500}, {481400, 6050500}});  // touches it at the bend
+  EXPECT_TRUE(fords()[0].empty());
+}
+
+// The beck comes down from the north and turns east. A path to the south-west that meets it 1 m above
+// its bend goes over; one from the west to the south-east that cuts off a metre of the bend ends
+// on the bank where it began.
+TEST_F(Beck, WhereTheWaterTurnsBesideTheCrossing) {
+  ground.map.lines.clear();
+  line(Kind::stream, {{481000, 6050900}, {481000, 6050500}, {481400, 6050500}});
+  leg({{481100, 6050601}, {481000, 6050501}, {480900, 6050401}});
+  EXPECT_EQ(fords()[0].size(), 1U);
+  way.legs.clear();
+  leg({{480900, 6050601}, {481000, 6050501}, {481100, 6050401}});
+  EXPECT_TRUE(fords()[0].empty());
+}
+
 TEST_F(Beck, AlongTheWaterIsNoCrossing) {
   leg({{480500, 6050500}, {481500, 6050500}}, Kind::stream);
   EXPECT_TRUE(fords()[0].empty());

@@ -9,11 +9,14 @@ const table = (page) => page.getByRole('main', { name: 'If the day changes' });
 export default function if_it_changes(it, world) {
   /** `told`: what the program last said of ways and conditions. */
   const planned = (what, options) => with_window(world.browser, world.begin, async (page) => {
-    const told = { ways: null, rows: null, way: '' };
+    const told = { ways: null, rows: [], way: '' };
     page.on('response', async (r) => {
       if (!r.ok()) return;
-      const body = /\/api\/ways\/\w+(\/\w+\/conditions)?$/.test(r.url()) ? await r.json().catch(() => null) : null;
-      if (body?.rows) Object.assign(told, { rows: body.rows, way: r.url().split('/').at(-2) });
+      const body = /\/api\/ways\/\w+(\/\w+\/conditions\?row=\d)?$/.test(r.url()) ? await r.json().catch(() => null) : null;
+      if (body?.rows) {
+        told.rows[Number(r.url().at(-1))] = body.rows[0];
+        told.way = r.url().split('/').at(-2);
+      }
       else if (body) told.ways = body;
     });
     await open_demo(page);
@@ -53,6 +56,33 @@ export default function if_it_changes(it, world) {
     const turns = rows.find((r) => r.leg);
     await table(page).getByRole('button', { name: `Show leg ${turns.leg}`, exact: true }).first().click();
     assert.equal(await page.locator(`[data-leg="${turns.leg}"]`).getAttribute('aria-pressed'), 'true');
+  }));
+
+  it('rows stand there as they come; they can be stopped, and gone on with', () => with_window(world.browser, world.begin, async (page) => {
+    let held = null;
+    const asked = [];
+    await page.route(/\/conditions\?row=\d$/, async (route) => {
+      const row = Number(route.request().url().at(-1));
+      asked.push(row);
+      if (row === 2 && asked.filter((r) => r === 2).length === 1) await new Promise((go) => (held = go));
+      await route.continue().catch(() => {});
+    });
+    await open_demo(page);
+    await step(page, 'Way').click();
+    await look_for_ways(page);
+    await line(page).click();
+    await table(page).getByText('2 of 6 worked out').waitFor();
+    assert.equal(await table(page).getByRole('article').count(), 2);
+    assert.equal(await table(page).getByRole('progressbar').getAttribute('value'), '2');
+    await button(table(page), 'Stop').click();
+    held();
+    await table(page).getByText('Stopped after 2 of 6.').waitFor();
+    await page.waitForTimeout(700);
+    assert.equal(Math.max(...asked), 2, 'nothing is asked after it was stopped');
+    await button(table(page), 'Go on').click();
+    await page.waitForFunction(() => document.querySelectorAll('main article').length === 6);
+    assert.equal(await table(page).getByRole('progressbar').count(), 0);
+    assert.ok(asked.filter((r) => r === 0).length === 1, 'what was there is not asked again');
   }));
 
   for (const [name, options] of Object.entries({

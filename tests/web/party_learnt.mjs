@@ -4,7 +4,7 @@ import { button, look_for_ways, open_demo, saved, step } from './steps.mjs';
 
 /** A walk of two hours over nearly level ground at some 4 km/h with a rest, and a ride: made here, so that what is in them is known.
  * Nobody walks evenly, and a track that does is refused as made up: steps and times vary, always in the same way. */
-function track(kmh, minutes, rest_at = null, lon = -9.2, day = '2026-09-12') {
+export function track(kmh, minutes, rest_at = null, lon = -9.2, day = '2026-09-12') {
   const begin = Date.parse(`${day}T09:00:00Z`), points = [];
   let lat = 54.6, clock = begin, seed = 7;
   const vary = () => ((seed = (seed * 16807) % 2147483647) / 2147483647);

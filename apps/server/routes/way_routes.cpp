@@ -48,8 +48,8 @@ Answer show(Service& s, const std::string& job) {
   auto front = Json::array();
   for (std::size_t i = 0; i < found->planned.ways.size(); ++i) {
     const auto& way = found->planned.ways[i];
-    const auto plan =
-        tasks::as_of_today(now ? trip::plan_of(way.outcome, *now, ground) : way.plan);
+    const auto plan = tasks::as_of_today(
+        now ? told_why(trip::plan_of(way.outcome, *now, ground), *found, i) : way.plan);
     ways.push_back(tasks::way_json(way, plan, ground, i == found->planned.picked));
     front.push_back({{"minutes", plan.minutes}, {"certainty", plan.way.certainty}});
   }
@@ -87,15 +87,24 @@ Answer why(Service& s, const Pieces& p) {
   return Answer::json({{"sentences", sentences}});
 }
 
-/// What becomes of one of the ways when the day changes; the table of `lodeway way --conditions`.
-Answer conditions(Service& s, const Pieces& p) {
+/// What becomes of one of the ways when the day changes; the table of `lodeway way --conditions`, or
+/// one row of it, so that who asks can show how far it is, and stop.
+Answer conditions(Service& s, const Request& request, const Pieces& p) {
+  std::optional<tasks::Condition> only;
+  if (const auto row = request.query.find("row"); row != request.query.end()) {
+    if (row->second.size() != 1 || row->second[0] < '0' ||
+        row->second[0] >= '0' + tasks::condition_count)
+      return Answer::fault({FaultCode::bad_input, "row: expected a whole number from 0 to 5"});
+    only = static_cast<tasks::Condition>(row->second[0] - '0');
+  }
   const auto found = s.jobs.result<FoundWays>(p[0]);
   if (!found) return Answer::not_found("ways");
   const auto index = index_of(*found, p[1]);
   if (!index) return Answer::fault(index.error());
   auto ways = found->planned;
   ways.picked = *index;
-  const auto rows = tasks::conditions_of(found->ground->ground, found->ground->finder(), ways);
+  const auto rows =
+      tasks::conditions_of(found->ground->ground, found->ground->finder(), ways, nullptr, only);
   if (!rows) return Answer::fault(rows.error());
   return Answer::json({{"rows", tasks::conditions_json(*rows, ways.ways[*index].plan.trip)}});
 }
@@ -223,7 +232,7 @@ void add_way_routes(Router& r, Service& s) {
   r.add("GET", "/api/ways/{job}/{way}/{leg}/why",
         [&s](auto&, const Pieces& p) { return why(s, p); });
   r.add("GET", "/api/ways/{job}/{way}/conditions",
-        [&s](auto&, const Pieces& p) { return conditions(s, p); });
+        [&s](const Request& q, const Pieces& p) { return conditions(s, q, p); });
   r.add("POST", "/api/trips/{id}/quick",
         [&s, shelf](const Request& q, const Pieces& p) { return quick(s, *shelf, q, p[0]); });
   r.add("POST", "/api/trips/{id}/measure",

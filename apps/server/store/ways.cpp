@@ -1,5 +1,6 @@
 #include "apps/server/store/ways.hpp"
 
+#include "lodeway/tasks/pick_way.hpp"
 #include "lodeway/tasks/say.hpp"
 #include "lodeway/tasks/today.hpp"
 #include "lodeway/trip/make_plan.hpp"
@@ -42,11 +43,17 @@ Result<std::size_t> index_of(const FoundWays& ways, const std::string& name) {
   return static_cast<std::size_t>(found - ways.names.begin());
 }
 
+trip::Plan told_why(trip::Plan plan, const FoundWays& ways, std::size_t index) {
+  if (index != ways.planned.picked) return plan;
+  return tasks::told_why(std::move(plan), ways.planned.picked_why);
+}
+
 Result<trip::Plan> plan_of(const FoundWays& ways, const std::string& name, const ReadyTrip& trip) {
   const auto index = index_of(ways, name);
   if (!index) return std::unexpected(index.error());
   return tasks::as_of_today(
-      trip::plan_of(ways.planned.ways[*index].outcome, trip.trip, ways.ground->ground));
+      told_why(trip::plan_of(ways.planned.ways[*index].outcome, trip.trip, ways.ground->ground),
+               ways, *index));
 }
 
 namespace {

@@ -26,6 +26,9 @@ using WaysHandle = std::shared_ptr<const FoundWays>;
 
 /// The plan of one of them, made for the trip as it stands now. Faults: bad_input (there is no such
 /// way).
+/// The plan of way `index` of them, with why it is picked where it is and another was asked for.
+[[nodiscard]] trip::Plan told_why(trip::Plan plan, const FoundWays& ways, std::size_t index);
+
 [[nodiscard]] Result<trip::Plan> plan_of(const FoundWays& ways, const std::string& name,
                                          const ReadyTrip& trip);
 

@@ -106,14 +106,16 @@ double resampled(const Nodes& from, double x, double y) {
   const double s = from.spacing_m;
   const int c0 = static_cast<int>(std::floor((x + margin_m) / s));
   const int r0 = static_cast<int>(std::floor((design::size_m + margin_m - y) / s));
+  const double reach_m2 = 3.24 * s * s;
   double sum = 0, weights = 0;
   for (int r = std::max(0, r0 - 2); r <= std::min(from.rows - 1, r0 + 2); ++r)
     for (int c = std::max(0, c0 - 2); c <= std::min(from.cols - 1, c0 + 2); ++c) {
       const auto k = static_cast<std::size_t>(r) * static_cast<std::size_t>(from.cols) +
                      static_cast<std::size_t>(c);
       const double dx = from.x[k] - x, dy = from.y[k] - y;
-      const double t = 1 - (dx * dx + dy * dy) / (3.24 * s * s);
-      if (t <= 0) continue;
+      const double far_m2 = dx * dx + dy * dy;
+      if (far_m2 >= reach_m2) continue;
+      const double t = 1 - far_m2 / reach_m2;
       const double w = t * t * t;
       sum += w * from.h[k];
       weights += w;

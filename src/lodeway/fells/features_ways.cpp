@@ -92,9 +92,13 @@ class Network {
       : land_(land),
         n_(land.heights.rows() / 2),
         water_(static_cast<std::size_t>(n_ * n_), 0.0),
-        land_bank_(water_.size(), 0) {
+        land_bank_(water_.size(), 0),
+        used_(water_.size(), 0) {
     for (int k = 0; k < n_ * n_; ++k) {
       const int r = 2 * (k / n_), c = 2 * (k % n_);
+      height_.push_back(land_.heights[r, c]);
+      wet_.push_back(std::max({land_.wet[r, c], land_.wet[r + 1, c], land_.wet[r, c + 1],
+                               land_.wet[r + 1, c + 1]}));
       for (int i = 0; i < 4; ++i) {
         water_[static_cast<std::size_t>(k)] = std::max(
             water_[static_cast<std::size_t>(k)],
@@ -123,6 +127,8 @@ class Network {
         if (edges_.try_emplace(key, Made{wish.kind, wish.name}).second) {
           joined_[way[k - 1]].insert(way[k]);
           joined_[way[k]].insert(way[k - 1]);
+          used_[static_cast<std::size_t>(way[k - 1])] = 1;
+          used_[static_cast<std::size_t>(way[k])] = 1;
         }
       }
     }
@@ -156,11 +162,11 @@ class Network {
     return {design::west_m + 20 * (k % n_ + 0.5),
             design::south_m + design::size_m - 20 * (k / n_ + 0.5)};
   }
-  [[nodiscard]] double height(int k) const { return land_.heights[2 * (k / n_), 2 * (k % n_)]; }
-  [[nodiscard]] bool wet(int k) const {
-    const int r = 2 * (k / n_), c = 2 * (k % n_);
-    return land_.wet[r, c] != 0 || land_.wet[r + 1, c] != 0 || land_.wet[r, c + 1] != 0 ||
-           land_.wet[r + 1, c + 1] != 0;
+  [[nodiscard]] double height(int k) const { return height_[static_cast<std::size_t>(k)]; }
+  [[nodiscard]] bool wet(int k) const { return wet_[static_cast<std::size_t>(k)] != 0; }
+  [[nodiscard]] bool built(int a, int b) const {
+    return used_[static_cast<std::size_t>(a)] != 0 && used_[static_cast<std::size_t>(b)] != 0 &&
+           edges_.contains(std::minmax(a, b));
   }
   /// Metres of detour that a party, or a builder, takes to keep off this cell's water or its bank.
   [[nodiscard]] double water_cost(int k, Kind kind) const {
@@ -200,18 +206,23 @@ class Network {
                                                         {2, -1},
                                                         {-1, -2},
                                                         {-2, -1}}};
+    std::array<double, steps.size()> runs{};
+    for (std::size_t i = 0; i < steps.size(); ++i)
+      runs[i] = 20 * std::sqrt(steps[i][0] * steps[i][0] + steps[i][1] * steps[i][1]);
     while (!heap.empty()) {
       const auto [d, k] = heap.top();
       heap.pop();
       if (k == to) break;
       if (d > cost[static_cast<std::size_t>(k)]) continue;
-      for (const auto& [dr, dc] : steps) {
-        const int r = k / n_ + dr, c = k % n_ + dc;
+      const int row = k / n_, column = k % n_;
+      for (std::size_t i = 0; i < steps.size(); ++i) {
+        const int r = row + steps[i][0], c = column + steps[i][1];
         if (r < 0 || c < 0 || r >= n_ || c >= n_) continue;
         const int m = r * n_ + c;
-        const bool known = edges_.contains(std::minmax(k, m));
+        if (cost[static_cast<std::size_t>(m)] <= d) continue;
+        const bool known = built(k, m);
         if (wet(m) && m != to && !known) continue;
-        const double run = 20 * std::sqrt(dr * dr + dc * dc), slope = (height(m) - height(k)) / run;
+        const double run = runs[i], slope = (height(m) - height(k)) / run;
         // The ground underfoot differs from place to place, so that no way runs dead straight.
         const double rough =
             kind == Kind::road ? 1 : 0.7 + 0.9 * lattice_unit(land_.seed + 91, r, c);
@@ -252,6 +263,9 @@ class Network {
   int n_;
   std::vector<double> water_;  ///< most drained ground in the cell or, on a bank, beside it
   std::vector<std::uint8_t> land_bank_;  ///< 1 where the water is beside it only
+  std::vector<double> height_;
+  std::vector<std::uint8_t> wet_;   ///< not 0 where water stands in the cell
+  std::vector<std::uint8_t> used_;  ///< 1 where a way has been built
   std::map<std::pair<int, int>, Made> edges_;
   std::map<int, std::set<int>> joined_;
 };

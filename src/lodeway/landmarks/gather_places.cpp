@@ -4,6 +4,7 @@
 #include <numbers>
 
 #include "lodeway/landmarks/detail/gather.hpp"
+#include "lodeway/landmarks/house_among.hpp"
 #include "lodeway/mapdata/polyline.hpp"
 
 namespace lodeway::landmarks {
@@ -145,8 +146,10 @@ Fix fix_of_kind(const GatherFrom& g, FixSort sort, GridPoint at, const mapdata::
 
 std::vector<Fix> fixes_of_points(const GatherFrom& g) {
   std::vector<Fix> out;
-  for (const auto& p : g.map.points) {
-    if (!g.kinds[p.label.kind].ticks) continue;
+  const auto among = houses_among_others(g.map);
+  for (std::size_t i = 0; i < g.map.points.size(); ++i) {
+    const auto& p = g.map.points[i];
+    if (!g.kinds[p.label.kind].ticks || among[i] != 0) continue;
     out.push_back(fix_of_kind(g, sort_of(p.label.kind), p.at, p.label));
     if (p.label.kind == Kind::summit) lead_up(g, out.back());
   }

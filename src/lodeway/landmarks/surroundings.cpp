@@ -6,7 +6,10 @@
 #include <map>
 #include <utility>
 
+#include "lodeway/landmarks/house_among.hpp"
 #include "lodeway/landmarks/tick_reach.hpp"
+#include "lodeway/mapdata/along_line.hpp"
+#include "lodeway/mapdata/bends.hpp"
 #include "lodeway/mapdata/polyline.hpp"
 #include "lodeway/terrain/profile.hpp"
 
@@ -20,6 +23,7 @@ using mapdata::Side;
 constexpr double apart_m = 40;  // nearer things of one sort are one thing
 constexpr double point_reach_m = 40, line_reach_m = 15, stop_half_m = 60;
 constexpr double on_it_m = 3;       // nearer to the way a thing lies on no hand
+constexpr double bend_told_m = 300;  // on a shorter leg no bend is told for want of other things
 constexpr double last_tick_m = 300;  // a tick-off this near to the end tells that it comes
 constexpr double across_sine = 0.5735764363510460;  // 35 degrees
 constexpr double window_m = 100, level_slope = 0.05, steep_slope = 0.20;
@@ -95,24 +99,58 @@ std::vector<Sighting> spread(std::vector<Sighting> all, double length_m, std::si
   return out;
 }
 
+bool alike(const Sighting& a, const Sighting& b) {
+  return a.meeting == b.meeting && a.kind == b.kind && a.name == b.name;
+}
+
+/// The middle one of the first three alike in a row, by distance; the end where there are none.
+std::vector<Sighting>::const_iterator middle_of_row(const std::vector<Sighting>& all) {
+  for (std::size_t i = 1; i + 1 < all.size(); ++i) {
+    if (alike(all[i - 1], all[i]) && alike(all[i], all[i + 1]))
+      return all.begin() + static_cast<std::ptrdiff_t>(i);
+  }
+  return all.end();
+}
+
 /// Of three and more alike in a row, by distance, the first and the last: nobody counts walls.
 void thin_rows(std::vector<Sighting>& all) {
-  const auto alike = [](const Sighting& a, const Sighting& b) {
-    return a.meeting == b.meeting && a.kind == b.kind && a.name == b.name;
-  };
-  for (std::size_t i = 1; i + 1 < all.size();) {
-    if (alike(all[i - 1], all[i]) && alike(all[i], all[i + 1]))
-      all.erase(all.begin() + static_cast<std::ptrdiff_t>(i));
-    else
-      ++i;
+  for (auto i = middle_of_row(all); i != all.end(); i = middle_of_row(all)) all.erase(i);
+}
+
+/// `spread`, in order, without three alike in a row: what stood between them may be left out, and
+/// then they are a row. The middle one makes room for another.
+std::vector<Sighting> spread_in_order(std::vector<Sighting> all, double length_m,
+                                      std::size_t most) {
+  for (;;) {
+    auto out = all.size() > most ? spread(all, length_m, most) : all;
+    std::ranges::stable_sort(out, {}, &Sighting::at_m);
+    const auto middle = middle_of_row(out);
+    if (middle == out.end()) return out;
+    std::erase_if(all, [&](const Sighting& s) {
+      return s.at_m == middle->at_m && alike(s, *middle);
+    });
   }
+}
+
+/// Bends of what is followed: they tell where a party is when nothing else does.
+std::vector<Sighting> bends_of(const std::vector<GridPoint>& line) {
+  std::vector<Sighting> out;
+  for (const auto& bend : mapdata::main_bends(line)) {
+    out.push_back({Meeting::bends, Kind::other, "", bend.turn_deg > 0 ? Side::right : Side::left,
+                   bend.at_m, mapdata::point_along(line, bend.at_m)});
+  }
+  return out;
 }
 
 }  // namespace
 
 Surroundings::Surroundings(const terrain::Elevation& heights, const mapdata::MapData& map,
                            const mapdata::KindTable& kinds)
-    : heights_(heights), map_(map), kinds_(kinds), index_(map.lines) {
+    : heights_(heights),
+      map_(map),
+      kinds_(kinds),
+      index_(map.lines),
+      among_houses_(houses_among_others(map)) {
   std::vector<GridPoint> places;
   for (const auto& point : map.points) places.push_back(point.at);
   points_ = mapdata::PointIndex(std::move(places));
@@ -184,7 +222,7 @@ void Surroundings::points_along(const std::vector<GridPoint>& line, mapdata::Vis
     const auto& traits = kinds_[point.label.kind];
     const double reach =
         std::min(tick_reach_m, traits.seen_from_m[static_cast<std::size_t>(visibility)]);
-    if (!traits.ticks || reach <= 0) continue;
+    if (!traits.ticks || reach <= 0 || among_houses_[index] != 0) continue;
     double nearest = reach, at = -1;
     Side side = Side::none;
     for (std::size_t i = 1; i < line.size(); ++i) {
@@ -262,9 +300,17 @@ std::vector<Sighting> Surroundings::along(const std::vector<GridPoint>& line, in
   }
   std::ranges::stable_sort(kept, {}, &Sighting::at_m);
   thin_rows(kept);
-  if (kept.size() > most) kept = spread(std::move(kept), distances(line).back(), most);
-  std::ranges::stable_sort(kept, {}, &Sighting::at_m);
-  return kept;
+  const double length = distances(line).back();
+  // Nothing in the last half: the last bend there says that the end comes.
+  if (followed >= 0 && most > 0 && length >= bend_told_m &&
+      (kept.empty() || kept.back().at_m <= 0.5 * length)) {
+    const auto bends = bends_of(line);
+    const auto last = std::ranges::find_if(bends.rbegin(), bends.rend(), [&](const Sighting& s) {
+      return s.at_m < length - apart_m;
+    });
+    if (last != bends.rend() && last->at_m > 0.5 * length) kept.push_back(*last);
+  }
+  return spread_in_order(std::move(kept), length, most);
 }
 
 std::optional<StopFound> Surroundings::stop_beyond(GridPoint end, units::GridBearing direction,
@@ -337,7 +383,7 @@ PlaceFound Surroundings::place(GridPoint at) const {
   for (const auto index : points_.near(at, point_reach_m)) {
     const auto& p = map_.points[index];
     if (p.label.kind == Kind::spot_height || p.label.kind == Kind::settlement ||
-        p.label.kind == Kind::other)
+        p.label.kind == Kind::other || among_houses_[index] != 0)
       continue;
     const double d = earth::grid_distance_m(p.at, at) + (p.label.name.empty() ? 15 : 0);
     if (d < best.distance_m) best = {p.label.kind, Kind::other, p.label.name, "", d};

@@ -15,7 +15,7 @@ namespace lodeway::landmarks {
 using earth::GridPoint;
 
 /// How a thing is met.
-enum class Meeting : unsigned char { crosses, joins, passes, steepens, eases, level, top };
+enum class Meeting : unsigned char { crosses, joins, passes, steepens, eases, level, top, bends };
 
 struct Sighting {
   Meeting meeting = Meeting::crosses;
@@ -56,8 +56,9 @@ class Surroundings {
 
   /// What is met along a leg, ordered by distance, none nearer than 40 m to the next. Of more than
   /// `most` the most telling of the last 300 m (or quarter), then those that, counted by how much
-  /// they tell, part the leg most evenly. `followed` is the index of the line that the leg is
-  /// walked on, or -1.
+  /// they tell, part the leg most evenly; no three alike in a row. Where nothing is met in the last
+  /// half of a line that is followed for 300 m and more, its own last bend there is told. `followed`
+  /// is the index of the line that the leg is walked on, or -1.
   [[nodiscard]] std::vector<Sighting> along(const std::vector<GridPoint>& line, int followed,
                                             mapdata::Visibility visibility,
                                             std::size_t most = 6) const;
@@ -70,7 +71,8 @@ class Surroundings {
   /// Cliffs within `reach_m` of the leg or ahead of its end, the nearest of each name once.
   [[nodiscard]] std::vector<DangerFound> dangers(const std::vector<GridPoint>& line,
                                                  double reach_m = 200) const;
-  /// What stands at a place, for its name: a point within 40 m, else the lines within 15 m.
+  /// What stands at a place, for its name: a point within 40 m, no house among others; else the lines
+  /// within 15 m.
   [[nodiscard]] PlaceFound place(GridPoint at) const;
 
   [[nodiscard]] const mapdata::LineIndex& lines() const { return index_; }
@@ -91,6 +93,7 @@ class Surroundings {
   mapdata::LineIndex index_, cliffs_;
   std::vector<std::string> cliff_names_;  ///< of the lines of cliffs_
   mapdata::PointIndex points_;
+  std::vector<char> among_houses_;  ///< of the map's points
 };
 
 }  // namespace lodeway::landmarks

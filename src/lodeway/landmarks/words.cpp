@@ -72,6 +72,8 @@ std::string words(const Sighting& s, Language l) {
       return de ? "wird flacher" : "slope eases";
     case Meeting::level:
       return de ? "wird eben" : "goes level";
+    case Meeting::bends:
+      return (de ? "Biegung" : "bend") + side_words(s.side, l);
     case Meeting::top:
       break;
   }

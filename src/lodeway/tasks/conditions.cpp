@@ -127,7 +127,8 @@ std::string title_of(Condition condition, const trip::Trip& trip) {
 
 Result<std::vector<ConditionRow>> conditions_of(const walking::Ground& ground,
                                                 const route::WayFinder& finder,
-                                                const PlannedWays& ways, Progress* progress) {
+                                                const PlannedWays& ways, Progress* progress,
+                                                std::optional<Condition> only) {
   const auto& picked = ways.ways[ways.picked];
   const auto& trip = picked.plan.trip;
   const auto sigma = declination_sigma_deg(ground, trip);
@@ -139,6 +140,7 @@ Result<std::vector<ConditionRow>> conditions_of(const walking::Ground& ground,
   std::vector<ConditionRow> out;
   for (int k = 0; k < condition_count; ++k) {
     const auto condition = static_cast<Condition>(k);
+    if (only && condition != *only) continue;
     if (progress != nullptr &&
         !progress->go_on(0.9 + 0.1 * k / condition_count, "walking them if it changes"))
       return fail(FaultCode::cancelled, "stopped");
@@ -162,8 +164,9 @@ Result<std::vector<ConditionRow>> conditions_of(const walking::Ground& ground,
         if (legs_stay) way.certainty = ways.ways[w].averaged;
         const auto days = day->walk(then, way, ways.ways[w].outcome.escapes, *daylight, threads,
                                     condition_days);
-        way.certainty = trip::way_kept_told(way.certainty, days);
-        auto outcome = trip::outcome_of(ground, then, std::move(way), {}, days);
+        if (!days) return std::unexpected(days.error());
+        way.certainty = trip::way_kept_told(way.certainty, *days);
+        auto outcome = trip::outcome_of(ground, then, std::move(way), {}, *days);
         if (!outcome) return std::unexpected(outcome.error());
         seen.plan = trip::plan_of(*outcome, then, ground);
       }

@@ -37,6 +37,7 @@ std::string plan_as_json(const PlannedTrip& planned) {
                  {"schedule", schedule_json(plan.schedule, plan.daylight)},
                  {"legs", std::move(legs)},
                  {"ways", std::move(ways)},
+                 {"picked_why", text_or_null(planned.ways.picked_why)},
                  {"remarks", planned.ways.remarks},
                  {"conditions", conditions_json(planned.conditions, plan.trip)},
                  {"explained", text_or_null(planned.explained)},

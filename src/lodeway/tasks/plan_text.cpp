@@ -123,6 +123,7 @@ std::string line_of(const trip::Plan& plan, std::size_t i, const Voice& v) {
     line(v.told("catching feature: {}, {} beyond", {leg.stop->what, v.length(leg.stop->beyond_m)}));
   else
     line(v.told("catching feature: {}", {leg.stop->what}));
+  for (const auto& note : leg.notes) line(trip::note_words(note, plan.trip, plan.norths.at));
   for (const auto& danger : leg.dangers) line(v.told("keep off: {}", {danger.what}));
   if (!leg.judged.fix_at_end) {
     line(v.told("nothing to see at the end: the error carries into the next leg"));
@@ -137,6 +138,9 @@ std::string line_of(const trip::Plan& plan, std::size_t i, const Voice& v) {
       kept += v.told(", easily confused with: {}", {leg.judged.confusable});
     line(kept);
   }
+  if (leg.judged.hazard_probability >= 0.0005)
+    line(v.told("{} in 100 stray onto ground to keep off",
+                {trip::harmed_of_hundred(leg.judged.hazard_probability)}));
   for (const auto& route : leg.escapes) {
     if (route.from != reckoning::LeavesAt::start || i == 0) text += escape_of(route, plan, v);
   }
@@ -204,6 +208,7 @@ std::string ways_of(const PlannedWays& ways, const Voice& v) {
   for (const auto& way : ways.ways) {
     for (const auto& remark : way.remarks) text += way.plan.way.name + ": " + remark + "\n";
   }
+  if (!ways.picked_why.empty()) text += ways.picked_why + "\n";
   for (const auto& remark : ways.remarks) text += remark + "\n";
   return text + "\n";
 }
@@ -232,8 +237,11 @@ std::string plan_as_text(const PlannedTrip& planned) {
                   trip::duration_text(plan.minutes)});
   text += v.told(
       "Bearings are magnetic, for the trip's date. In brackets: where a leg ends, a grid reference "
-      "of six figures. Millimetres are on a map sheet of 1:{}.\n\n",
+      "of six figures. Millimetres are on a map sheet of 1:{}.\n",
       {trip::thousands(plan.trip.map_scale)});
+  text += v.told(
+      "Escape routes: predicted, in these conditions or in cloud, whichever is worse; they are "
+      "not simulated as the legs are.\n\n");
   for (std::size_t i = 0; i < plan.way.legs.size(); ++i) text += line_of(plan, i, v);
   const auto clock = [&](trip::Clock t) { return trip::clock_text(t, d); };
   const auto home = s.one_way ? v.told("due at") : v.told("back at");

@@ -27,6 +27,14 @@ struct QuickLegs::Ready {
         around(g.elevation, g.map, g.kinds),
         judge(g, trip.request.party, reckoning::forbidden_of(prepared.cover), declination_sigma, {},
               trip::speech_of(trip), std::move(fixes)) {}
+
+  /// With the range of each leg's certainty: its low end is what paper and page say.
+  [[nodiscard]] reckoning::JudgedWay judged(const walking::Way& way) const {
+    auto out = judge.judge(way);
+    const auto bands = judge.bands(way);
+    for (std::size_t i = 0; i < bands.size(); ++i) out.legs[i].judged.band = bands[i];
+    return out;
+  }
 };
 
 QuickLegs::QuickLegs(std::unique_ptr<Ready> ready) : ready_(std::move(ready)) {}
@@ -63,7 +71,7 @@ Result<trip::Plan> QuickLegs::legs(const std::vector<walking::Waypoint>& given) 
     if (!leg) return std::unexpected(leg.error());
     std::ranges::move(*leg, std::back_inserter(way.legs));
   }
-  const auto outcome = trip::outcome_of(r.ground, trip, r.judge.judge(way));
+  const auto outcome = trip::outcome_of(r.ground, trip, r.judged(way));
   if (!outcome) return std::unexpected(outcome.error());
   return trip::plan_of(*outcome, trip, r.ground);
 }
@@ -90,7 +98,7 @@ Result<LaidString> QuickLegs::measure(walking::Waypoint from, walking::Waypoint 
   course.line = {from.at, to.at};
   walking::Way way;
   way.legs.push_back(route::described(cutting, std::move(course), -1));
-  const auto outcome = trip::outcome_of(r.ground, trip, r.judge.judge(way));
+  const auto outcome = trip::outcome_of(r.ground, trip, r.judged(way));
   if (!outcome) return std::unexpected(outcome.error());
   LaidString out{trip::plan_of(*outcome, trip, r.ground), {}, {}};
   const auto at = [&](double m) { return from.at + (m / length) * (to.at - from.at); };

@@ -397,8 +397,11 @@ Result<Relocated> relocate(const RelocateRequest& request, Progress* progress) {
     }
   }
   const sight::Chances chances(changes);
-  auto answer = relocate(out.ground, trip ? &*trip : nullptr, legs.empty() ? nullptr : &legs,
-                         request.told, nullptr, progress, chances);
+  auto told = request.told;
+  if (!trip && told.language.empty())
+    told.language = request.readers == units::Language::german ? "de" : "en";
+  auto answer = relocate(out.ground, trip ? &*trip : nullptr, legs.empty() ? nullptr : &legs, told,
+                         nullptr, progress, chances);
   if (!answer) return std::unexpected(answer.error());
   out.answer = *std::move(answer);
   if (!request.raster.empty()) {

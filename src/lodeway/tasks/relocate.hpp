@@ -46,6 +46,8 @@ struct RelocateRequest {
   Told told;
   std::string picture;  ///< PNG; empty: none
   std::string raster;   ///< GeoTIFF of the share of each cell; empty: none
+  /// Of the answer where neither `told` nor a trip says it.
+  units::Language readers = units::Language::english;
 };
 
 /// A place that fits, for people.

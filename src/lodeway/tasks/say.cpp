@@ -259,6 +259,14 @@ Json fords_json(const Leg& leg) {
   return out;
 }
 
+Json notes_json(const Leg& leg, const trip::Plan& plan) {
+  auto out = Json::array();
+  for (const auto& note : leg.notes)
+    out.push_back({{"about", trip::note_name(note.about)},
+                   {"words", trip::note_words(note, plan.trip, plan.norths.at)}});
+  return out;
+}
+
 Json bends_json(const Leg& leg) {
   auto out = Json::array();
   for (const auto& bend : leg.bends)
@@ -355,6 +363,7 @@ Json one_leg(const trip::Plan& plan, const Leg& leg, const Among& among) {
                   {"forks", std::move(forks)},
                   {"bends", bends_json(leg)},
                   {"fords", fords_json(leg)},
+                  {"notes", notes_json(leg, plan)},
                   {"flow", flow_json(leg.flow)},
                   {"keeps_on", leg.keeps == mapdata::Side::none
                                    ? Json()

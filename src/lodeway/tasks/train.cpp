@@ -115,7 +115,7 @@ Result<Trained> train(const TrainRequest& request, Progress* progress) {
     if (const auto written = write_all(request, out, progress); !written)
       return std::unexpected(written.error());
   }
-  if (!go_on(1, "done")) return stopped();
+  if (!go_on(1, "drawing the paper")) return stopped();
   return out;
 }
 

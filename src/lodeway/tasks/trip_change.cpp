@@ -83,8 +83,9 @@ Result<TripChange> change_of_way(const PlannedWay& way, const trip::Plan& before
   const DayWalk day(judged.on, all, threads);
   auto& again = judged.ways.front();
   const auto days = day.walk(now, again, way.outcome.escapes, *daylight, threads);
-  again.certainty = trip::way_kept_told(again.certainty, days);
-  const auto outcome = trip::outcome_of(ground, now, std::move(again), {}, days);
+  if (!days) return std::unexpected(days.error());
+  again.certainty = trip::way_kept_told(again.certainty, *days);
+  const auto outcome = trip::outcome_of(ground, now, std::move(again), {}, *days);
   if (!outcome) return std::unexpected(outcome.error());
   const auto plan = trip::plan_of(*outcome, now, ground);
   TripChange out;

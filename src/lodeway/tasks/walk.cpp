@@ -80,7 +80,7 @@ Result<WalkedTrip> walk_plan(const walking::Ground& ground, const trip::Plan& pl
     if (!read) return std::unexpected(read.error());
     at = *read;
   }
-  if (progress != nullptr && !progress->go_on(-1, "walking")) return stopped();
+  if (progress != nullptr && !progress->go_on(-1, "simulated parties walk the way")) return stopped();
   const auto sigma = declination_sigma_deg(ground, plan.trip);
   if (!sigma) return std::unexpected(sigma.error());
   const walking::Cover cover(ground, plan.trip.request);
@@ -99,7 +99,7 @@ Result<WalkedTrip> walk_plan(const walking::Ground& ground, const trip::Plan& pl
   walk.at_min = {at};
   walk.manner = walkers::manner_of(plan.trip.request.party.skill);
   walk.trodden = false;
-  Threads threads(progress, "walking", 0);
+  Threads threads(progress, "simulated parties walk the way", 0);
   auto walked = walkers::walk(world, card, walk, threads);
   if (!walked) return std::unexpected(walked.error());
   if (walked->walked == 0) return stopped();

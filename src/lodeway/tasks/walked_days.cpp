@@ -98,10 +98,10 @@ DayWalk::DayWalk(std::shared_ptr<const route::JudgedOn> on,
                          parallel)),
       world_(on_->ground(), on_->cover(), on_->judge(), planes_) {}
 
-walking::WalkedDays DayWalk::walk(const trip::Trip& trip, reckoning::JudgedWay& way,
-                                  const route::EscapesOfWay& escapes,
-                                  const trip::Daylight& daylight, numeric::Parallel& parallel,
-                                  std::size_t parties) const {
+Result<walking::WalkedDays> DayWalk::walk(const trip::Trip& trip, reckoning::JudgedWay& way,
+                                          const route::EscapesOfWay& escapes,
+                                          const trip::Daylight& daylight,
+                                          numeric::Parallel& parallel, std::size_t parties) const {
   auto card = day_card(on_->judge(), trip, way, daylight);
   for (std::size_t k = 0; k < std::min(escapes.size(), card.legs.size()); ++k)
     card.legs[k].escape = escape_line(escapes[k]);
@@ -110,7 +110,8 @@ walking::WalkedDays DayWalk::walk(const trip::Trip& trip, reckoning::JudgedWay& 
   request.trodden = false;
   request.manner = walkers::manner_of(trip.request.party.skill);
   auto walked = walkers::walk(world_, card, request, parallel);
-  if (!walked) return {};  // a leg of no length: the bands of times have to do
+  // No clock from the bands in their place: it would be another rule's, and nobody would know.
+  if (!walked) return std::unexpected(walked.error());
   for (std::size_t k = 0; k < way.legs.size(); ++k) {
     const auto& leg = walked->legs[k];
     if (leg.set_out == 0) continue;

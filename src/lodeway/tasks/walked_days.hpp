@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "lodeway/reckoning/judge/escape.hpp"
+#include "lodeway/result/result.hpp"
 #include "lodeway/route/choose/way_finder.hpp"
 #include "lodeway/sight/cue_planes.hpp"
 #include "lodeway/trip/plan.hpp"
@@ -25,11 +26,12 @@ class DayWalk {
   /// `escapes`: a list a leg, or none. The same seed as `rehearse` has without one. No turn-round
   /// rule: that is made of these days. Sets Judged::in_the_end of the way's legs, and raises
   /// their hazard to the share that sets foot on ground to keep off, the lost among them.
-  [[nodiscard]] walking::WalkedDays walk(const trip::Trip& trip, reckoning::JudgedWay& way,
-                                         const route::EscapesOfWay& escapes,
-                                         const trip::Daylight& daylight,
-                                         numeric::Parallel& parallel,
-                                         std::size_t parties = days_walked) const;
+  /// Faults: as walkers::walk, the way then as it was.
+  [[nodiscard]] Result<walking::WalkedDays> walk(const trip::Trip& trip, reckoning::JudgedWay& way,
+                                                 const route::EscapesOfWay& escapes,
+                                                 const trip::Daylight& daylight,
+                                                 numeric::Parallel& parallel,
+                                                 std::size_t parties = days_walked) const;
 
  private:
   std::shared_ptr<const route::JudgedOn> on_;

@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include "lodeway/tasks/judge_way.hpp"
+#include "lodeway/tasks/pick_way.hpp"
 #include "lodeway/tasks/threads.hpp"
 #include "lodeway/tasks/walked_days.hpp"
 #include "lodeway/trip/figure_text.hpp"
@@ -36,13 +37,6 @@ Result<route::Wishes> wishes_of(const walking::Ground& ground, const trip::Trip&
   if (!sigma) return std::unexpected(sigma.error());
   return route::Wishes{trip::speech_of(trip), *sigma, trip.min_certainty,
                        most_minutes(trip, daylight), trip.most_keep_off};
-}
-
-/// The choice, or the next surer way that there is, or the last.
-std::size_t pick(const std::vector<PlannedWay>& ways, walking::Choice choice) {
-  const auto found =
-      std::ranges::find_if(ways, [&](const PlannedWay& w) { return w.choice >= choice; });
-  return found == ways.end() ? ways.size() - 1 : static_cast<std::size_t>(found - ways.begin());
 }
 
 }  // namespace
@@ -76,19 +70,26 @@ Result<PlannedWays> plan_ways(const walking::Ground& ground, const route::WayFin
   for (auto& way : found->ways) {
     if (!walking(out.ways.size())) return fail(FaultCode::cancelled, "stopped");
     auto days = day.walk(trip, way.way, way.escapes, *daylight, threads);
+    if (!days) return std::unexpected(days.error());
     const double as_known =
-        std::exchange(way.way.certainty, trip::way_kept_told(way.averaged, days));
-    auto outcome = trip::outcome_of(ground, trip, std::move(way.way), std::move(way.escapes),
-                                    days);
+        std::exchange(way.way.certainty, trip::way_kept_told(way.averaged, *days));
+    auto outcome =
+        trip::outcome_of(ground, trip, std::move(way.way), std::move(way.escapes), *days);
     if (!outcome) return std::unexpected(outcome.error());
     auto plan = trip::plan_of(*outcome, trip, ground);
     auto short_of = trip::shortfalls(plan, wishes->most_hazard);
     out.ways.push_back({way.choice, *std::move(outcome), std::move(plan), way.expected_min,
-                        way.averaged, as_known, way.hazard, way.rehearsed,
-                        way.rehearsed_error, wishes->walkers, std::move(days),
-                        std::move(short_of)});
+                        way.averaged, as_known, way.hazard, way.rehearsed, way.rehearsed_error,
+                        wishes->walkers, *std::move(days), std::move(short_of)});
   }
-  out.picked = pick(out.ways, trip.request.choice);
+  std::vector<NamedHarm> harms;
+  for (const auto& way : out.ways)
+    harms.push_back({way.choice, way.plan.keep_off, way.plan.way.name});
+  auto picked = pick_way(harms, trip.request.choice, trip.most_keep_off, trip.language);
+  out.picked = picked.index;
+  out.picked_why = std::move(picked.why);
+  auto& plan = out.ways[out.picked].plan;
+  plan = told_why(std::move(plan), out.picked_why);
   return out;
 }
 

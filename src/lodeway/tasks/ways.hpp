@@ -34,7 +34,8 @@ struct PlannedWay {
 
 struct PlannedWays {
   std::vector<PlannedWay> ways;  ///< one to three, quickest first
-  std::size_t picked = 0;  ///< index: the trip's choice, or the next surer way, or the last
+  std::size_t picked = 0;        ///< index; the rule: pick_way.hpp
+  std::string picked_why;        ///< where it is another than was asked for; else empty
   std::vector<std::string> remarks;  ///< a sentence each: why fewer, which limit is not met
   bool beyond_piece = false;         ///< as route::Ways
   /// What they were judged by; refers to the finder's ground. Of a PlannedTrip none.
@@ -44,8 +45,8 @@ struct PlannedWays {
 /// Finds, judges, rehearses (2000 walkers each), lets parties walk that are never put back
 /// (walked_days.hpp), and lays out by the clock. The finder is made once
 /// for a ground and may serve many trips at the same time. `trip.request.choice` says which is
-/// picked. The same answer on every run and however many threads.
-/// Faults: as WayFinder::find, make_plan; cancelled.
+/// picked, unless more stray on it than the limit and fewer on another. The same answer on every
+/// run and however many threads. Faults: as WayFinder::find, make_plan; cancelled.
 [[nodiscard]] Result<PlannedWays> plan_ways(const walking::Ground& ground,
                                             const route::WayFinder& finder, const trip::Trip& trip,
                                             Progress* progress = nullptr);

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "lodeway/landmarks/likeness.hpp"
+#include "lodeway/mapdata/bends.hpp"
 #include "lodeway/mapdata/line_index.hpp"
 #include "lodeway/mapdata/polyline.hpp"
 
@@ -29,7 +30,6 @@ constexpr double stub_m = 10;        // what goes on for less is no branch
 constexpr double same_deg = 12;      // two so alike in direction are one
 constexpr double straight_deg = 25, keep_deg = 60, half_deg = 60, sharp_deg = 120, back_deg = 160;
 constexpr double from_behind_deg = 150;
-constexpr double bend_deg = 30, bend_held_m = 80, bend_off_m = 15;
 constexpr std::size_t most_bends = 4;
 constexpr double least_fall_m = 2, beside_m = 12, onto_deg = 20;
 
@@ -279,28 +279,13 @@ class Finder {
   }
 
   static std::vector<MainBend> bends_of(const Line& line, double scale) {
-    struct Found {
-      double turn;
-      MainBend bend;
-    };
-    const auto plain = mapdata::simplify(line, bend_off_m);
-    std::vector<Found> all;
-    double at = 0;
-    for (std::size_t i = 1; i + 1 < plain.size(); ++i) {
-      const double here = earth::grid_distance_m(plain[i - 1], plain[i]);
-      at += here;
-      const auto after = earth::grid_bearing(plain[i], plain[i + 1]);
-      const double turn = std::abs(turn_deg(earth::grid_bearing(plain[i - 1], plain[i]), after));
-      if (turn <= bend_deg || here < bend_held_m ||
-          earth::grid_distance_m(plain[i], plain[i + 1]) < bend_held_m)
-        continue;
-      all.push_back({turn, {at * scale, after}});
-    }
-    std::ranges::stable_sort(all, std::greater{}, &Found::turn);
+    auto all = mapdata::main_bends(line);
+    std::ranges::stable_sort(all, std::greater{},
+                             [](const mapdata::BendMet& b) { return std::abs(b.turn_deg); });
     if (all.size() > most_bends) all.resize(most_bends);
-    std::ranges::sort(all, {}, [](const Found& f) { return f.bend.at_m; });
+    std::ranges::sort(all, {}, &mapdata::BendMet::at_m);
     std::vector<MainBend> out;
-    for (const auto& f : all) out.push_back(f.bend);
+    for (const auto& bend : all) out.push_back({bend.at_m * scale, bend.after});
     return out;
   }
 

@@ -41,7 +41,7 @@ using units::of_hundred;
 /// "1 h 05"
 [[nodiscard]] std::string hours_text(double minutes);
 
-/// "146° to Low road", "099° along Kell path to Low road, 2 more steps", "back the way you came to
+/// "146° to Low road", "099° along Kell path to Low road, 2 more legs", "back the way you came to
 /// Kell bridge": the needle first, as everywhere on the card.
 [[nodiscard]] std::string escape_words(const EscapeRoute& route, const Trip& trip);
 

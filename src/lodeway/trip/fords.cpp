@@ -104,6 +104,32 @@ class Waters {
   std::vector<Bridge> bridges_;
 };
 
+/// On which side of water a place lies that is a few metres from where a way meets its segment
+/// `met`: by the nearest of the segments about there, so that water which turns where it is crossed
+/// is still crossed. Over 0: left of it, downstream as it is drawn.
+double side_of(const std::vector<GridPoint>& water, std::size_t met, GridPoint p) {
+  const auto unit = [](GridPoint v) { return 1 / std::max(mapdata::length_of(v), 1e-12) * v; };
+  const auto way = [&](std::size_t k) { return unit(water[k + 1] - water[k]); };
+  std::size_t first = met, last = met;  // as far as 2 look_m to both hands
+  for (double room = 2 * look_m; first > 0 && room > 0; --first)
+    room -= earth::grid_distance_m(water[first], water[first - 1]);
+  for (double room = 2 * look_m; last + 2 < water.size() && room > 0; ++last)
+    room -= earth::grid_distance_m(water[last + 1], water[last + 2]);
+  double least = 1e300, side = 0;
+  for (std::size_t k = first; k <= last; ++k) {
+    const double t = mapdata::nearest_fraction(water[k], water[k + 1], p);
+    const auto on = water[k] + t * (water[k + 1] - water[k]);
+    const double away = earth::grid_distance_m(on, p);
+    if (away >= least) continue;
+    least = away;
+    auto along = way(k);  // at a bend that is nearest, half way between the two
+    if (t >= 1 && k < last) along = along + way(k + 1);
+    if (t <= 0 && k > first) along = along + way(k - 1);
+    side = mapdata::cross(along, p - on);
+  }
+  return side;
+}
+
 /// Straight to the bridge and back, over open ground of no particular kind.
 double round_minutes(GridPoint ford, GridPoint bridge, const walking::Ground& ground,
                      const walking::Party& party) {
@@ -146,10 +172,10 @@ std::vector<std::vector<Ford>> fords_of(const reckoning::JudgedWay& way,
         if (is_water(leg.course.followed.kind)) continue;
         const double here = at + met.at_fraction * piece, on_way = begins + here;
         if (on_way - last_at < one_place_m) continue;
-        const auto a = water.points[met.ref.segment],
-                   along = water.points[met.ref.segment + 1] - a;
-        const double before = mapdata::cross(along, measured.at(on_way - look_m) - a),
-                     after = mapdata::cross(along, measured.at(on_way + look_m) - a);
+        const auto side = [&](double at_m) {
+          return side_of(water.points, met.ref.segment, measured.at(at_m));
+        };
+        const double before = side(on_way - look_m), after = side(on_way + look_m);
         if (!(before * after < 0) || waters.bridged(met.at)) continue;
         last_at = on_way;
         const auto* ford = waters.ford_at(met.at);

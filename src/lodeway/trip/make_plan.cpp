@@ -249,6 +249,7 @@ Result<Outcome> outcome_of(const walking::Ground& ground, const Trip& trip,
   out.escapes = std::move(escapes);
   out.way = std::move(way);
   out.fords = fords_of(out.way, ground, trip.request.party, trip.language);
+  out.notes = notes_of(out.way, ground, trip.language);
   find_directions(out, ground);
   return out;
 }
@@ -268,6 +269,7 @@ Plan plan_of(const Outcome& outcome, const Trip& trip, const walking::Ground& gr
     tell_directions(leg, outcome.directions[i], norths,
                     outcome.norths_of_legs[std::min(i + 1, outcome.norths_of_legs.size() - 1)]);
     leg.remark = beside_words(leg, outcome.remarks[i], trip.language);
+    leg.notes = outcome.notes[i];
     for (const auto& ford : outcome.fords[i]) {
       leg.fords.push_back({ford, {}});
       if (ford.round) leg.fords.back().towards_bridge = units::to_magnetic(ford.round->towards, norths);

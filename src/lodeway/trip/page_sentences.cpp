@@ -9,6 +9,8 @@ constexpr PageWord table[] = {
     // when the day changes, escape routes
     {"If the day changes", "Wenn der Tag anders wird"},
     {"being worked out …", "wird berechnet …"},
+    {"{0} of {1} worked out", "{0} von {1} berechnet"},
+    {"Stopped after {0} of {1}.", "Nach {0} von {1} angehalten."},
     {"{0} of {1} not within your limits:", "{0} von {1} nicht innerhalb eurer Grenzen:"},
     {"within or close to your limits in all {0}",
      "in allen {0} innerhalb eurer Grenzen oder nahe daran"},
@@ -516,17 +518,6 @@ constexpr PageWord table[] = {
     {"Worked out from the errors that walkers make; counted by walking the way many times.",
      "Berechnet aus den Fehlern, die Gehende machen; gezählt, indem der Weg viele Male gegangen "
      "wird."},
-    // the program's work, in a few words
-    {"making the ground ready", "das Gelände wird bereitet"},
-    {"finding ways", "Wege werden gesucht"},
-    {"rehearsing", "der Weg wird geprobt"},
-    {"laying out courses", "Verläufe werden gelegt"},
-    {"drawing the paper", "das Papier wird gezeichnet"},
-    {"opening the ground", "das Gelände wird geöffnet"},
-    {"reading the ground", "das Gelände wird gelesen"},
-    {"making the Skarrow Fells", "die Skarrow Fells entstehen"},
-    {"looking for flat water", "ebenes Wasser wird gesucht"},
-    // points of the compass on the rose
 };
 
 }  // namespace

@@ -1,5 +1,6 @@
 #include "lodeway/trip/page_words.hpp"
 
+#include "lodeway/trip/progress_words.hpp"
 #include "lodeway/trip/told.hpp"
 #include "lodeway/trip/wording.hpp"
 
@@ -455,7 +456,7 @@ std::vector<std::pair<std::string, std::string>> words_for_page(units::Language 
     out.emplace_back(say(what, units::Language::english), say(what, language));
   }
   for (const auto& word : told_words()) out.emplace_back(word.english, word.german);
-  for (const auto words : {page_words(), page_sentences(), option_words()}) {
+  for (const auto words : {page_words(), page_sentences(), progress_words(), option_words()}) {
     for (const auto& word : words) out.emplace_back(word.english, word.german);
   }
   return out;

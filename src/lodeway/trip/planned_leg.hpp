@@ -7,6 +7,7 @@
 #include "lodeway/reckoning/judge/escape.hpp"
 #include "lodeway/trip/directions.hpp"
 #include "lodeway/trip/fords.hpp"
+#include "lodeway/trip/leg_notes.hpp"
 #include "lodeway/units/norths.hpp"
 
 namespace lodeway::trip {
@@ -91,6 +92,7 @@ struct PlannedLeg : reckoning::JudgedLeg {
   std::optional<ForkAhead> at_end;  ///< where the end is a fork
   std::vector<BendAhead> bends;
   std::vector<FordAhead> fords;
+  std::vector<LegNote> notes;  ///< of the way's own legs; of an escape's: none
   Flow flow = Flow::none;
   mapdata::Side keeps = mapdata::Side::none;  ///< on which hand what is followed is kept
   std::vector<PlannedEscape> escapes;  ///< from its start, middle, end; of an escape's leg: none

@@ -32,6 +32,26 @@ constexpr ToldWord table[] = {
     {"aim off {}; at {} turn {}: {}, {} mm, {} double paces, {} min to the end",
      "{} vorbeizielen; an {} nach {}: {}, {} mm, {} Doppelschritte, {} min bis zum Ende"},
     {"ford {}", "Furt {}"},
+    {"Its end is the attack point for {}.", "Sein Ende ist der Ansatzpunkt für {}."},
+    {"Long leg, {} min: on the way no place is sure enough to stop at.",
+     "Langer Abschnitt, {} min: unterwegs ist kein Ort zuverlässig genug zum Anhalten."},
+    {"{}, {} at {} from the end, looks like it", "{}, {} in {} vom Ende, sieht gleich aus"},
+    {"; 1 more about", "; 1 weiteres umher"},
+    {"; {} more about", "; {} weitere umher"},
+    {"Turn here, for no leg on a bearing is longer than {}.",
+     "Hier abbiegen, denn kein Abschnitt nach Kompass ist länger als {}."},
+    {"Turn here, for straight on takes {} min more.",
+     "Hier abbiegen, denn geradeaus dauert es {} min länger."},
+    {"Escape routes: on the escape card.", "Notabstiege: auf dem Blatt Notabstiege."},
+    {"Turn here, to go round: {}.", "Hier abbiegen, herum um: {}."},
+    {"nothing", "nichts"},
+    {"the edge of the ground file", "der Rand der Geländedatei"},
+    {"ground of unknown height", "Gelände unbekannter Höhe"},
+    {"ground over the party's slope limit", "Gelände, das steiler ist als eure Grenze"},
+    {"a river without a crossing", "ein Fluss ohne Übergang"},
+    {"a cliff", "eine Felswand"},
+    {"an area to avoid", "ein Gebiet, das zu meiden ist"},
+    {"closed ground", "gesperrtes Gelände"},
     {"; 1 more crossing", "; 1 weitere Furt"},
     {"Nothing to see at the end: count, stop, look round.",
      "Am Ende ist nichts zu sehen: zählen, anhalten, umsehen."},
@@ -58,6 +78,16 @@ constexpr ToldWord table[] = {
     {"length", "Länge"},
     {"climb", "Anstieg"},
     {"verdict", "Urteil"},
+    {"{} in 100 stray onto ground to keep off", "{} von 100 geraten auf zu meidendes Gelände"},
+    {"Picked is the {} way, not the {} one: on the {} one {} in 100 stray onto ground to keep off, "
+     "over "
+     "your limit of {}; on the {} one {}.",
+     "Gewählt ist „{}“, nicht „{}“: bei „{}“ geraten {} von 100 auf zu meidendes Gelände, über "
+     "eurer Grenze von {}; bei „{}“ {}."},
+    {"Escape routes: predicted, in these conditions or in cloud, whichever is worse; they are not "
+     "simulated as the legs are.\n\n",
+     "Notabstiege: berechnet, wie geplant oder bei Nebel, was schlechter ist; anders als die "
+     "Abschnitte nicht simuliert.\n\n"},
     {"figures taken as known", "Zahlen als gewiss genommen"},
     {"simulated", "simuliert"},
     {"slow day to last light", "langsamer Tag bis letztes Licht"},
@@ -66,10 +96,10 @@ constexpr ToldWord table[] = {
     {"{} ({}): {} legs, {}, up {}, down {}, {} walking\n",
      "{} ({}): {} Abschnitte, {}, auf {}, ab {}, {} Gehzeit\n"},
     {"Bearings are magnetic, for the trip's date. In brackets: where a leg ends, a grid reference "
-     "of six figures. Millimetres are on a map sheet of 1:{}.\n\n",
+     "of six figures. Millimetres are on a map sheet of 1:{}.\n",
      "Peilungen sind magnetisch, für den Tag der Tour. In Klammern: wo ein Abschnitt endet, in "
      "sechs "
-     "Ziffern. Millimeter gelten auf einem Kartenblatt 1:{}.\n\n"},
+     "Ziffern. Millimeter gelten auf einem Kartenblatt 1:{}.\n"},
     {"start {}, {} {}, don't worry before {}, call for help at {}\n",
      "Start {}, {} {}, keine Sorge vor {}, Alarm um {}\n"},
     {"start {}, {} {}\n", "Start {}, {} {}\n"},
@@ -372,7 +402,8 @@ constexpr ToldWord table[] = {
     {"Last sure place", "Letzter bekannter Standort"},
     {"____________ at ______. Minutes since: ____, so about ____ {} on leg ____. How far you go in "
      "10 minutes stands at the head of each leg.",
-     "____________ um ______. Minuten seitdem: ____, also etwa ____ {} auf Abschnitt ____. Wie weit "
+     "____________ um ______. Minuten seitdem: ____, also etwa ____ {} auf Abschnitt ____. Wie "
+     "weit "
      "ihr in 10 Minuten geht, steht am Kopf jedes Abschnitts."},
     {"Look, and write", "Schauen und aufschreiben,"},
     {"before you open the map. The ground falls towards ____° and is ____° steep. A path, wall or "
@@ -429,6 +460,28 @@ constexpr ToldWord table[] = {
     {"steep", "steil"},
     {"very steep", "sehr steil"},
     {"{} m", "{} m"},
+    // relocate: asked in a terminal
+    {"Answer with a figure or a word; bearings as the needle shows; \"-\" passes a question, an "
+     "empty line ends.",
+     "Antwortet mit einer Zahl oder einem Wort; Peilungen, wie die Nadel sie zeigt; „-“ "
+     "übergeht eine Frage, eine leere Zeile beendet."},
+    {"likeliest: [{}], {} in 100", "am wahrscheinlichsten: [{}], {} von 100"},
+    // serve
+    {"Ctrl-C ends it; your trips are kept.", "Strg-C beendet es; eure Touren bleiben erhalten."},
+    {"no browser was found; open the address above",
+     "kein Browser gefunden; öffnet die Adresse, die oben steht"},
+    {"this kernel cannot keep the reading of files from the network (seccomp); memory and time "
+     "are bounded",
+     "dieser Systemkern kann das Lesen von Dateien nicht vom Netz fernhalten (seccomp); Speicher "
+     "und Zeit sind begrenzt"},
+    {"this kernel cannot keep the reading of files from writing elsewhere (Landlock); memory and "
+     "time are bounded",
+     "dieser Systemkern kann das Lesen von Dateien nicht vom Schreiben anderswo abhalten "
+     "(Landlock); Speicher und Zeit sind begrenzt"},
+    {"this kernel cannot keep the reading of files from the network (seccomp) or from writing "
+     "elsewhere (Landlock); memory and time are bounded",
+     "dieser Systemkern kann das Lesen von Dateien weder vom Netz fernhalten (seccomp) noch vom "
+     "Schreiben anderswo abhalten (Landlock); Speicher und Zeit sind begrenzt"},
     // relocate: what does not fit
     {" (off by {} m)", " (um {} m daneben)"},
     {" (off by {}°)", " (um {}° daneben)"},
@@ -451,7 +504,8 @@ constexpr ToldWord table[] = {
     {"\"{}\": it may be {} [{}] that was sighted; then the bearings meet",
      "„{}“: Angepeilt war vielleicht {} [{}]; dann treffen sich die Peilungen"},
     {"the last sure place lies outside this ground: it is left out, and the whole ground looked at",
-     "der letzte bekannte Ort liegt außerhalb dieses Geländes: Er zählt nicht, und das ganze Gelände "
+     "der letzte bekannte Ort liegt außerhalb dieses Geländes: Er zählt nicht, und das ganze "
+     "Gelände "
      "wird betrachtet"},
     {"what was told fits this piece of ground poorly: {} in 100 that you are elsewhere",
      "das Gesagte passt schlecht zu diesem Stück Gelände: {} von 100, dass ihr anderswo seid"},

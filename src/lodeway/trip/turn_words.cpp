@@ -6,7 +6,10 @@
 
 #include "lodeway/landmarks/words.hpp"
 #include "lodeway/trip/figure_text.hpp"
+#include "lodeway/trip/told.hpp"
 #include "lodeway/trip/wording.hpp"
+#include "lodeway/units/norths.hpp"
+#include "lodeway/walking/cover.hpp"
 
 namespace lodeway::trip {
 
@@ -81,6 +84,42 @@ std::string ford_words(const FordAhead& ford, const Trip& trip) {
                    {ford.round->bridge, length_text(ford.round->away_m, trip.lengths),
                     needle(*ford.towards_bridge, trip),
                     std::to_string(std::lround(ford.round->minutes))});
+}
+
+std::string_view note_name(LegNote::About about) {
+  constexpr std::array<std::string_view, 4> names{"attack_point", "turn", "long_leg", "taken_for"};
+  return names[static_cast<std::size_t>(about)];
+}
+
+std::string note_words(const LegNote& note, const Trip& trip, const units::Norths& norths) {
+  const auto l = trip.language;
+  using What = walking::TurnReason::What;
+  switch (note.about) {
+    case LegNote::About::attack_point:
+      return told(l, "Its end is the attack point for {}.", {note.what});
+    case LegNote::About::long_leg:
+      return told(l, "Long leg, {} min: on the way no place is sure enough to stop at.",
+                  {note.minutes});
+    case LegNote::About::taken_for: {
+      auto out = told(l, "{}, {} at {} from the end, looks like it",
+                      {note.what, length_text(note.away_m, trip.lengths),
+                       needle(units::to_magnetic(note.towards, norths), trip)});
+      if (note.more == 1) out += told(l, "; 1 more about");
+      if (note.more > 1) out += told(l, "; {} more about", {note.more});
+      return out + ".";
+    }
+    case LegNote::About::turn:
+      break;
+  }
+  if (note.turn.what == What::longest_leg)
+    return told(l, "Turn here, for no leg on a bearing is longer than {}.",
+                {length_text(trip.request.party.max_leg_m, trip.lengths)});
+  if (note.turn.what == What::quicker)
+    return told(l, "Turn here, for straight on takes {} min more.",
+                {std::max(1.0, note.turn.minutes)});
+  const std::string bar(told_in(l, walking::bar_words(note.turn.bar)));
+  return told(l, "Turn here, to go round: {}.",
+              {note.turn.name.empty() ? bar : bar + " (" + note.turn.name + ")"});
 }
 
 std::string beside_words(const PlannedLeg& leg, const std::string& remark, Language language) {

@@ -1,6 +1,7 @@
 #pragma once
 /// Turns, forks and bends in words.
 #include <string>
+#include <string_view>
 
 #include "lodeway/trip/planned_leg.hpp"
 #include "lodeway/trip/trip.hpp"
@@ -23,6 +24,11 @@ namespace lodeway::trip {
 /// "at 358 m Fallow Beck, no bridge; high water: round by Hosk Bridge, 450 m at 329°, at least 25
 /// min more"
 [[nodiscard]] std::string ford_words(const FordAhead& ford, const Trip& trip);
+/// "Turn here to go round a cliff (Brennow Edge): nothing marks the place." `norths`: the way's.
+[[nodiscard]] std::string note_words(const LegNote& note, const Trip& trip,
+                                     const units::Norths& norths);
+/// What kind of note it is, for files: "turn", "long_leg", "attack_point", "taken_for".
+[[nodiscard]] std::string_view note_name(LegNote::About about);
 /// What keeps to one side, which way the water runs: "upstream, Fallow Beck on your left".
 [[nodiscard]] std::string beside_words(const PlannedLeg& leg, const std::string& remark,
                                        Language language);

@@ -118,6 +118,8 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
     {Say::beyond, "+{0}", "+{0}"},
     {Say::keep_off, "Keep off", "Meiden"},
     {Say::if_lost, "If you miss it", "Falls verfehlt"},
+    {Say::taken_for, "Looks like it", "Sieht gleich aus"},
+    {Say::leg_note, "Note", "Hinweis"},
     {Say::way_off, "Escape route", "Notabstieg"},
     {Say::certainty_of, "{0} in 100", "{0} von 100"},
     {Say::not_judged, "not judged", "nicht beurteilt"},
@@ -268,9 +270,11 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
      "____________ (vor dem Aufbruch hier eintragen)"},
     {Say::goes_wrong, "If it goes wrong", "Wenn es anders kommt"},
     {Say::they_turn,
-     "They turn round if they are not at {0}, the end of leg {4}, by {1}; they are then back at {2} at about {3}. "
+     "They turn round if they are not at {0}, the end of leg {4}, by {1}; they are then back at "
+     "{2} at about {3}. "
      "Up to that time, 90 in 100 such parties are through or back before anyone worries.",
-     "Sie kehren um, wenn sie {0}, das Ende von Abschnitt {4}, nicht bis {1} erreicht haben, und sind dann etwa um {3} "
+     "Sie kehren um, wenn sie {0}, das Ende von Abschnitt {4}, nicht bis {1} erreicht haben, und "
+     "sind dann etwa um {3} "
      "wieder in {2}. Bis dahin sind 90 von 100 solcher Gruppen am Ziel oder zurück, bevor "
      "sich jemand sorgt."},
     {Say::they_leave, "If they give up on {0}, they will head for {1} (up to {2} min).",
@@ -300,8 +304,8 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
     {Say::escape_here, "{0} is here", "{0} ist hier"},
     {Say::escape_back, "back the way you came to {0}", "zurück, wie ihr kamt, nach {0}"},
     {Say::escape_along, "along {0}", "entlang {0}"},
-    {Say::escape_step_more, ", {0} more step", ", noch {0} Schritt"},
-    {Say::escape_steps_more, ", {0} more steps", ", noch {0} Schritte"},
+    {Say::escape_step_more, ", {0} more leg", ", noch {0} Abschnitt"},
+    {Say::escape_steps_more, ", {0} more legs", ", noch {0} Abschnitte"},
     {Say::escape_after_dark, "ends after last light on a slow day",
      "endet an einem langsamen Tag nach Ende der Dämmerung"},
     {Say::escape_on_snow_slope, "over slopes of 30 to 45° that snow slides on",
@@ -319,10 +323,11 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
     {Say::escape_half_way, "Half way on leg {0}:", "Auf halbem Abschnitt {0}:"},
     {Say::escape_to, "to {0}", "nach {0}"},
     {Say::escape_caution,
-     "An escape route is judged as your trip is and in cloud, from the map alone; it is not a "
-     "promise: look before you go down.",
-     "Ein Notabstieg ist beurteilt wie eure Tour und bei Nebel, allein nach der Karte; er ist kein "
-     "Versprechen: erst schauen, dann absteigen."},
+     "An escape route is judged as your trip is and in cloud, from the map alone: predicted, not "
+     "simulated as the legs are. It is not a promise: look before you go down.",
+     "Ein Notabstieg ist beurteilt wie eure Tour und bei Nebel, allein nach der Karte: berechnet, "
+     "anders als die Abschnitte nicht simuliert. Er ist kein Versprechen: erst schauen, dann "
+     "absteigen."},
     {Say::aircraft_arms,
      "To an aircraft: both arms up, we need help; one arm up, one down, we do not.",
      "Zum Luftfahrzeug: beide Arme hoch, wir brauchen Hilfe; einer hoch, einer tief, wir brauchen "
@@ -349,7 +354,8 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
     {Say::zone_is_utc,
      "All times here are UTC, no place's summer time. Is that the clock you walk by? If not, name "
      "your zone in the trip, by its city: zone = \"Europe/Dublin\".",
-     "Alle Zeiten hier sind UTC, ohne Sommerzeit. Geht ihr nach dieser Uhr? Wenn nicht, nennt in der "
+     "Alle Zeiten hier sind UTC, ohne Sommerzeit. Geht ihr nach dieser Uhr? Wenn nicht, nennt in "
+     "der "
      "Tourdatei eure Zone nach ihrer Stadt: zone = \"Europe/Dublin\"."},
     {Say::clocks_change,
      "Clocks are put {0} by {1} at {2} during this trip. Times after that are by the changed "
@@ -372,13 +378,15 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
     {Say::snow_limit,
      "In snow ground steeper than {0}° in the height model is kept off (practice). Another limit: "
      "max_slope_deg.",
-     "Im Schnee wird Gelände gemieden, das im Höhenmodell steiler als {0}° ist (übliche Praxis). Eine "
+     "Im Schnee wird Gelände gemieden, das im Höhenmodell steiler als {0}° ist (übliche Praxis). "
+     "Eine "
      "andere Grenze: max_slope_deg."},
     {Say::snow_aspects, "Leg {0}: {1} on ground of 30 to 45° in the height model, facing {2}.",
      "Abschnitt {0}: {1} auf Gelände von 30 bis 45° im Höhenmodell, Ausrichtung {2}."},
     {Say::snow_aspects_escape,
      "Escape route of leg {0}: {1} on ground of 30 to 45° in the height model, facing {2}.",
-     "Notabstieg von Abschnitt {0}: {1} auf Gelände von 30 bis 45° im Höhenmodell, Ausrichtung {2}."},
+     "Notabstieg von Abschnitt {0}: {1} auf Gelände von 30 bis 45° im Höhenmodell, Ausrichtung "
+     "{2}."},
     {Say::snow_above,
      "Snow: slopes above the way are not judged; what lies on them may come down on it. Ask the "
      "avalanche warning service of the region, and follow it.",
@@ -432,7 +440,7 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
     {Say::if_snow, "in snow", "im Schnee"},
     {Say::then_as_planned, "as planned", "wie geplant"},
     {Say::then_other_way, "take the other way: {0}", "den anderen Weg nehmen: {0}"},
-    {Say::then_turn_at, "turn at {0}: {1}", "bei {0} umkehren: {1}"},
+    {Say::then_turn_at, "turn at {0}: {1}", "umkehren ({0}): {1}"},
     {Say::then_start_by, "start by {0}", "bis {0} aufbrechen"},
     {Say::then_stay_home, "do not start", "nicht aufbrechen"},
     {Say::one_leg, "leg {0}", "Abschnitt {0}"},

@@ -67,6 +67,8 @@ enum class Say : unsigned short {
   beyond,
   keep_off,
   if_lost,
+  taken_for,
+  leg_note,
   way_off,
   certainty_of,
   not_judged,

@@ -1,6 +1,7 @@
 #pragma once
 /// A leg as the map shows it, and a way as an ordered set of legs. Made by route; what it is worth to
 /// a party stands in reckoning's Judged, what the card says of it in trip's PlannedLeg.
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
@@ -37,12 +38,28 @@ struct Danger {
   double distance_m = 0;
 };
 
+enum class Bar : std::uint8_t;  // cover.hpp
+
+/// Why a way turns where a leg on a bearing ends and another begins.
+struct TurnReason {
+  enum class What : unsigned char {
+    goes_round,   ///< straight on from the one's start to the other's end something bars
+    longest_leg,  ///< straight would be longer than the party's longest leg on a bearing
+    quicker,      ///< straight would take longer
+  };
+  What what = What::goes_round;
+  Bar bar{};           ///< of goes_round
+  std::string name = {};  ///< of what bars; empty where it has none
+  double minutes = 0;  ///< of quicker: so many more straight over
+};
+
 struct Leg {
   Course course;
   Figures figures;
   std::vector<Tick> ticks;
   std::optional<Stop> stop;
   std::vector<Danger> dangers;
+  std::optional<TurnReason> turns_for;  ///< at its end; none: nothing asks for a turn there
 };
 
 struct Way {

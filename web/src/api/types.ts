@@ -883,6 +883,12 @@ export interface Fork {
   wrong_deg: number[];
 }
 
+export interface LegNote {
+  about: "attack_point" | "turn" | "long_leg" | "taken_for";
+  /** In the trip's language. */
+  words: string;
+}
+
 export interface Ford {
   /** Along the leg from its start. */
   at_m: number;
@@ -1032,6 +1038,8 @@ export interface Leg {
   bends: MainBend[];
   /** Water crossed without a bridge. */
   fords: Ford[];
+  /** What is told of it beside its figures, a sentence each: why it turns where nothing marks the place, that it is long, what its end could be taken for, that its end is an attack point. Of a leg of an escape route: none. */
+  notes: LegNote[];
   /** Of a leg along water. */
   flow: "upstream" | "downstream" | null;
   /** On which hand the wall, wood or bank that is followed is kept. */
@@ -1556,7 +1564,7 @@ export interface Endpoints {
   "GET /api/ways/{job}": { request: null; answer: Ways };
   /** why the party goes this leg so, and what the next best would be; leg from 1; takes up to a few seconds */
   "GET /api/ways/{job}/{way}/{leg}/why": { request: null; answer: Why };
-  /** what becomes of this way when the day changes, and what to fall back on; takes about a second */
+  /** what becomes of this way when the day changes, and what to fall back on; takes about a second; `row`, 0 to 5: that row alone */
   "GET /api/ways/{job}/{way}/conditions": { request: null; answer: Conditions };
   /** figures of legs on a bearing through these places, at once: while a leg's end is dragged */
   "POST /api/trips/{id}/quick": { request: QuickLegs; answer: QuickAnswer };

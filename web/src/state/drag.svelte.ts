@@ -3,6 +3,7 @@
 import { t, tf } from './language.svelte';
 import { call, Lost, Refused } from '../api/client';
 import type { Leg, Line, Way } from '../api/types';
+import { kept_of } from '../format/kept';
 import { here } from './here.svelte';
 import { in_words } from './messages.svelte';
 import { is_place, places } from './places.svelte';
@@ -19,7 +20,7 @@ export interface Change {
 
 const product = (legs: readonly Leg[], of: (l: Leg) => number | null): number | null =>
   legs.reduce<number | null>((p, l) => (p === null || of(l) === null ? null : p * of(l)!), 1);
-const kept = (legs: readonly Leg[]) => product(legs.filter((l) => l.fix_at_end), (l) => l.certainty);
+const kept = (legs: readonly Leg[]) => product(legs.filter((l) => l.fix_at_end), kept_of);
 const strays = (legs: readonly Leg[]) => {
   const none = product(legs, (l) => (l.hazard_probability === null ? null : 1 - l.hazard_probability));
   return none === null ? null : 1 - none;

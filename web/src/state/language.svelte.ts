@@ -37,6 +37,13 @@ export const t = (text: string) => language.of(text);
 /** The same with figures in it: {0}, {1} …. */
 export const tf = (text: string, ...values: readonly (string | number)[]) =>
   language.of(text).replace(/\{(\d)\}/g, (_, i: string) => String(values[Number(i)] ?? ''));
+/** What the program says of a work in hand; it may name a file or a place. */
+export function t_doing(doing: string): string {
+  const reading = /^reading (?!the ground$)(.+)$/.exec(doing);
+  if (reading) return tf('reading {0}', reading[1]!);
+  const looking = /^looking from (.+)$/.exec(doing);
+  return looking ? tf('looking from {0}', looking[1]!) : t(doing);
+}
 /** What the program calls a file: a sheet's name has its number in it. */
 export function t_file(title: string): string {
   const sheet = /^Map sheet (\d+)$/.exec(title);

@@ -89,8 +89,10 @@ DrillRoom drill_room(const HazardGround& hazards, const Guides& guides, const wa
   if (model.end == EndKind::line) {
     const auto& line = guides.line(model.line).points;
     const bool aim_up = model.offset_m >= 0;
-    // It may have met the line two sigmas off the aim, and goes so much farther either way.
-    const double reach_m = search_m + 2 * model.line_sigma_m;
+    // It may have met the line two sigmas off the aim, and goes so much farther either way; what it
+    // is told is rounded up to tens, and it turns short of what lies there.
+    const double reach_m =
+        std::max(search_m, least_look_m) + 2 * model.line_sigma_m + 10 + least_on_m;
     out.line_on_m = along_line(hazards, line, model.target_along_m, !aim_up, reach_m);
     out.line_back_m = along_line(hazards, line, model.target_along_m, aim_up,
                                  reach_m + std::abs(model.offset_m));

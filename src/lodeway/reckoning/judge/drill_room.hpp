@@ -20,6 +20,8 @@ struct DrillRoom {
 /// How far past its count a party may go: as far as it would, but stopping two sigmas short of what
 /// lies `ahead_m` on, by which 2 in 100 are still too far; under 20 m nobody is sent on.
 inline constexpr double least_on_m = 20;
+/// *Practice*: who looks for something along a line looks so far at least.
+inline constexpr double least_look_m = 50;
 [[nodiscard]] double may_go_on_m(double ahead_m, const LegModel& model);
 
 /// `search_m`: how far along the line met the drill goes. Straight ahead the path and one sigma to

@@ -20,6 +20,10 @@ std::string tens(double metres, const units::Speech& speech) {
 
 constexpr double least_m = least_on_m;
 
+/// So far short of ground to keep off on a line met who follows it turns round: by its count from
+/// where it met the line, which is two sigmas off.
+double short_of_m(const LegModel& model) { return least_m + 2 * model.line_sigma_m; }
+
 /// What lies ahead of a leg's end, and how far.
 struct Ahead {
   std::string what;
@@ -87,9 +91,8 @@ struct Told {
   }
 };
 
-// *Practice*: nobody walks farther back for a place to count from; and who looks for something
-// along a line looks so far at least.
-constexpr double most_back_m = 500, least_look_m = 50;
+// *Practice*: nobody walks farther back for a place to count from.
+constexpr double most_back_m = 500;
 
 std::string at_a_turn(const Told& t) {
   const auto past = t.whole_tens(t.model.beyond_m);
@@ -196,15 +199,43 @@ std::string not_met(const Told& t, const std::string& line) {
                   line, past));
 }
 
+/// There is no search along a line met where ground to keep off lies so near behind the end that
+/// who met it two sigmas nearer than aimed would come to it by the count: `on` is less than was
+/// aimed off, or nothing.
+std::string no_search(const Told& t, double on, const std::string& met) {
+  const auto beyond = t.length(t.room.line_on_m);
+  if (on < least_m)
+    return t.in_either(
+        fmt::format("Do not follow {} unless you see {}: ground to keep off lies {} beyond it, and "
+                    "you may have met {} nearer to it than you aimed. Not in sight? Turn round and "
+                    "go back to {}, {}.",
+                    met, t.to, beyond, met, t.from, t.length(t.model.length_m)),
+        fmt::format("{}: nur folgen, wenn ihr {} seht; {} dahinter liegt zu meidendes Gelände, und "
+                    "ihr könnt näher daran herausgekommen sein als gezielt. Nicht zu sehen? "
+                    "Umkehren, zurück zu {}, {}.",
+                    met, t.to, beyond, t.from, t.length(t.model.length_m)));
+  const auto by = down_to_tens(on, t.speech);
+  return t.in_either(
+      fmt::format("Not at {} after {} along {}? Turn round, though your count goes on; go back to "
+                  "where you met it, and no farther: ground to keep off lies {} beyond {}, and you "
+                  "may have met {} nearer to it than you aimed.",
+                  t.to, by, met, beyond, t.to, met),
+      fmt::format(
+          "Nach {} daran entlang ({}) nicht an {}? Umkehren, auch wenn die Zählung weiter "
+          "geht; zurück bis dahin, wo ihr darauf getroffen seid, und nicht weiter: {} hinter "
+          "{} liegt zu meidendes Gelände, und ihr könnt näher daran herausgekommen sein als "
+          "gezielt.",
+          by, met, t.to, beyond, t.to));
+}
+
 /// On a line met: turned round after `search`, or sooner where ground to keep off lies on it.
 std::string along_a_line_met(const Told& t, double search, const std::string& met) {
   // It met the line within two sigmas of the aim: those nearest to the end and farthest from it too
-  // turn round before what lies there; but it goes as far as it was aimed off, for who turns sooner
-  // does not come to the end.
-  const double short_of = least_m + 2 * t.model.line_sigma_m;
-  const double aimed = std::abs(t.model.offset_m),
-               room_on = aimed + std::max(t.room.line_on_m - short_of, 0.0),
+  // turn round before what lies there.
+  const double short_of = short_of_m(t.model);
+  const double aimed = std::abs(t.model.offset_m), room_on = aimed + t.room.line_on_m - short_of,
                on = std::min(room_on, search);
+  if (on < aimed) return no_search(t, on, met) + not_met(t, met);
   const bool on_bounded = room_on < search, back_bounded = t.room.line_back_m < DrillRoom::free;
   const auto by = on_bounded ? down_to_tens(on, t.speech) : t.whole_tens(search);
   auto out = t.in_either(fmt::format("Not at {} after {} along {}? ", t.to, by, met),
@@ -272,9 +303,18 @@ std::string stopped(const Told& t, const std::string& line) {
                                      what, beside),
                          fmt::format("Überall an {} seid ihr am Ende, höchstens {} links oder rechts.",
                                      what, beside));
-    const double side = std::min(t.room.line_on_m, t.room.line_back_m) - least_m;
+    const double side = std::min(t.room.line_on_m, t.room.line_back_m) - short_of_m(t.model);
+    if (side < least_m)
+      return t.in_either(
+          fmt::format("At {}, but not at {}? Do not look along it: ground to keep off lies there. "
+                      "Turn round and go back to {}.",
+                      what, t.to, t.from),
+          fmt::format(
+              "An {}, aber nicht an {}? Nicht daran entlang suchen: dort liegt zu meidendes "
+              "Gelände. Umkehren, zurück zu {}.",
+              what, t.to, t.from));
     if (side < std::max(least_look_m, 2 * t.model.spread.cross_sigma_m)) {
-      const auto most = down_to_tens(std::max(side, 0.0), t.speech);
+      const auto most = down_to_tens(side, t.speech);
       return t.in_either(
           fmt::format("At {}, but not at {}? Look along it, at most {} each way: ground to keep off "
                       "lies there.",

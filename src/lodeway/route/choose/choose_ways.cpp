@@ -38,8 +38,8 @@ constexpr std::array<Two, 6> reasons{{
      "Kein Weg hält alles ein, was ihr verlangt. Gezeigt ist der, von dem am wenigsten auf zu meidendes "
      "Gelände geraten; von diesen der, dem an der verlangten Zuverlässigkeit am wenigsten fehlt; "
      "von diesen der schnellste."},
-    {"No way is kept by more than the quick one, by 2 in 100 or more.",
-     "Kein Weg wird um 2 von 100 oder mehr öfter gehalten als der schnelle."},
+    {"No other way is kept by at least 2 in 100 more than the quick one.",
+     "Kein anderer Weg ist um mindestens 2 von 100 zuverlässiger als der schnelle."},
     {"The surer ways run where the quick one does.",
      "Die zuverlässigeren Wege verlaufen wie der schnelle."},
     {"No way between quick and sure is worth its extra time.",
@@ -49,18 +49,21 @@ constexpr std::array<Two, 6> reasons{{
 }};
 
 constexpr Two no_certainty{
-    "No way reaches {} in 100 on every leg. The best one's weakest leg is {} to {} ({} in 100).",
+    "No way reaches {} in 100 on every leg. The best one's weakest leg is {} to {} ({} in 100), by "
+    "the middle of its range; the verdict goes by the low end.",
     "Kein Weg erreicht {} von 100 auf jedem Abschnitt. Beim besten ist der schwächste von {} nach "
-    "{} ({} von 100)."};
+    "{} ({} von 100), nach der Mitte seiner Spanne; das Urteil nimmt das untere Ende."};
 constexpr Two no_keep_off{
     "Every way sends more onto ground to keep off than your limit of {} in 100; the best one risks "
-    "{} in 100.",
+    "{} in 100, those who lose the way not counted.",
     "Auf jedem Weg geraten mehr auf zu meidendes Gelände als eure Grenze von {} von 100; auf dem "
-    "besten {} von 100."};
+    "besten {} von 100; wer sich verirrt, ist nicht mitgezählt."};
 constexpr Two no_light{
-    "Daylight is too short: on a slow day even the shortest way is {:.0f} min of walking too long.",
+    "Daylight is too short: on a slow day even the shortest way is {:.0f} min of walking too long, "
+    "as "
+    "predicted.",
     "Das Tageslicht reicht nicht: an einem langsamen Tag ist auch der kürzeste Weg um {:.0f} min "
-    "Gehzeit zu lang."};
+    "Gehzeit zu lang, wie berechnet."};
 
 /// The weakest leg of the way whose weakest leg is the best.
 const JudgedLeg& nearest_leg(const std::vector<NamedWay>& ways) {

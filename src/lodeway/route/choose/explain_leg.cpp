@@ -163,7 +163,7 @@ std::string compared(const NamedWay& mine, const NamedWay& other, const Wishes& 
           : fmt::format("{:.0f} min {}", std::abs(more),
                         german ? (longer ? "länger" : "kürzer") : (longer ? "longer" : "shorter"));
   auto out = fmt::format(
-      fmt::runtime(german ? " Das Nächstbeste wäre: {}. Bis zum nächsten Ort der Reise ist es {} "
+      fmt::runtime(german ? " Das Nächstbeste wäre: {}. Bis zum nächsten Ort der Tour ist es {} "
                             "(Zeit für Fehler eingerechnet)"
                           : " The next best would be: {}. As far as the trip's next place it is {} "
                             "(time lost to mistakes included)"),

@@ -10,6 +10,7 @@
 #include "lodeway/landmarks/words.hpp"
 #include "lodeway/reckoning/rehearsal/rehearsal.hpp"
 #include "lodeway/route/choose/choose_ways.hpp"
+#include "lodeway/route/choose/home_same_way.hpp"
 #include "lodeway/route/choose/judge_ways.hpp"
 #include "lodeway/route/choose/local_ground.hpp"
 #include "lodeway/route/choose/way_parts.hpp"
@@ -209,6 +210,7 @@ Result<Ways> WayFinder::find_on(const std::shared_ptr<const LocalGround>& part,
   });
   if (!searched) return std::unexpected(searched.error());
   if (least_time) whole.push_back(*std::move(least_time));
+  home_the_same_way(shop.cutting, shop.judge, wishes, points, whole, parallel);
   auto out = named(std::move(whole), wishes);
   out.remarks.insert(out.remarks.begin(), remarks.begin(), remarks.end());
   if (given) out.remarks.clear();

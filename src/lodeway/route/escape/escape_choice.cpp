@@ -12,6 +12,8 @@ bool short_list(const EscapeCandidate& c) {
   return c.on_the_card || c.route.legs.size() <= most_escape_legs;
 }
 
+bool level(const EscapeCandidate& c) { return c.rise_m <= most_rise_m; }
+
 /// Those that are so, or all where none is.
 void keep(std::vector<EscapeCandidate>& all, auto is_so) {
   if (std::ranges::any_of(all, is_so))
@@ -49,6 +51,12 @@ reckoning::Escape chosen_of(std::vector<EscapeCandidate> all, double most_hazard
   double quickest = all.front().route.minutes;
   for (const auto& c : all) quickest = std::min(quickest, c.route.minutes);
   keep(all, [&](const EscapeCandidate& c) { return c.route.minutes <= times_quickest * quickest; });
+  // What makes a party leave, cloud, wind, lightning or an injury, is worse higher up.
+  double surest = 0;
+  for (const auto& c : all) surest = std::max(surest, c.route.certainty);
+  keep(all, [&](const EscapeCandidate& c) {
+    return level(c) && c.route.certainty >= surest - rise_worth;
+  });
   return least_by(
       all, [](const EscapeCandidate& c) { return std::pair(-c.route.certainty, c.route.minutes); });
 }

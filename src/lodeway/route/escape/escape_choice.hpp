@@ -7,15 +7,19 @@
 
 namespace lodeway::route {
 
-/// *Practice*, both. Of the routes that may be taken the surest within so many times the quickest;
-/// a route that is found for the place has at most so many legs where there is another.
+/// *Practice*, all. Of the routes that may be taken the surest within so many times the quickest;
+/// a route that is found for the place has at most so many legs where there is another; one that
+/// rises more metres above the place that is left gives way to one that does not, if that is kept
+/// by at most so many fewer, of 1.
 inline constexpr double times_quickest = 1.5;
 inline constexpr std::size_t most_escape_legs = 4;
+inline constexpr double most_rise_m = 30, rise_worth = 0.10;
 
 /// One that competes, judged.
 struct EscapeCandidate {
   reckoning::Escape route;
   bool on_the_card = false;  ///< its legs are the way's own: told already, however many
+  double rise_m = 0;         ///< its highest place above the one that is left
   bool to_a_drop = false;    ///< who goes too far on one of its legs comes to a cliff or steep band
 };
 

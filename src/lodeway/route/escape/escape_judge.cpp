@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <utility>
 
 #include "lodeway/mapdata/along_line.hpp"
@@ -10,6 +11,7 @@
 #include "lodeway/reckoning/ends/point_target.hpp"
 #include "lodeway/reckoning/judge/drill_room.hpp"
 #include "lodeway/route/escape/snow_slopes.hpp"
+#include "lodeway/terrain/profile.hpp"
 
 namespace lodeway::route {
 
@@ -41,6 +43,18 @@ Drift error_at(const reckoning::Judge& judge, const LeftAt& place) {
   return out;
 }
 }  // namespace
+
+double rise_m(const terrain::Elevation& heights, const std::vector<Leg>& legs) {
+  double first = std::numeric_limits<double>::quiet_NaN(), highest = first;
+  for (const auto& leg : legs) {
+    for (const auto& p : terrain::profile(heights, leg.course.line).points) {
+      if (std::isnan(p.height_m)) continue;
+      if (std::isnan(first)) first = highest = p.height_m;
+      highest = std::max(highest, p.height_m);
+    }
+  }
+  return std::isnan(first) ? 0 : highest - first;
+}
 
 /// As the card tells it: who has not found the end goes past the count no farther than what lies
 /// beyond allows. Fewer come onto it, and fewer find a mark that lies farther on than counted.
@@ -81,7 +95,7 @@ bool EscapeJudge::drop_ahead(const reckoning::LegModel& model) const {
 
 EscapeCandidate EscapeJudge::judged(const std::vector<Leg>& legs, const LeftAt& place,
                                     std::string to, bool on_the_card) const {
-  EscapeCandidate candidate{{}, on_the_card, false};
+  EscapeCandidate candidate{{}, on_the_card, 0, false};
   auto& out = candidate.route;
   out.to = std::move(to);
   std::vector<Drift> carried;

@@ -18,6 +18,11 @@ struct LeftAt {
   earth::GridPoint at;
 };
 
+/// Metres from where the legs begin up to their highest place; 0 where they only go down. Unknown
+/// heights count nothing. Accuracy: a look a cell.
+[[nodiscard]] double rise_m(const terrain::Elevation& heights,
+                            const std::vector<walking::Leg>& legs);
+
 class EscapeJudge {
  public:
   /// `judge`: of the trip as it is planned; `in_cloud`: of the same in cloud. `snow_slopes`: slopes

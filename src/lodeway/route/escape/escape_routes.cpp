@@ -275,6 +275,7 @@ class Finder {
       if (legs.empty() || walking_minutes(legs) > enough) return;
       EscapeCandidate next = judge_.judged(legs, place, to, on_the_card);
       next.route.back = is_back;
+      next.rise_m = rise_m(c_.ground.elevation, legs);
       if (passes_all_rules(next, most_hazard_))
         enough = std::min(enough, times_quickest * next.route.minutes);
       all.push_back(std::move(next));

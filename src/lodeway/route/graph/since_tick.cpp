@@ -35,7 +35,10 @@ double SinceTick::at(const landmarks::Surroundings& around, std::uint32_t run, d
   auto way = std::move(back.back());
   for (auto piece = back.rbegin() + 1; piece != back.rend(); ++piece)
     way.insert(way.end(), piece->begin() + 1, piece->end());
-  const auto met = around.along(way, followed, visibility);
+  auto met = around.along(way, followed, visibility);
+  std::erase_if(met, [](const landmarks::Sighting& s) {  // of its own bends nobody is sure which it is
+    return s.meeting == landmarks::Meeting::bends;
+  });
   return met.empty() ? length : length - met.back().at_m;
 }
 

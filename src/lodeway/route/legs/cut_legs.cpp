@@ -11,6 +11,7 @@
 #include "lodeway/reckoning/ends/point_target.hpp"
 #include "lodeway/route/legs/open_stretch.hpp"
 #include "lodeway/route/legs/told_legs.hpp"
+#include "lodeway/route/legs/turn_reasons.hpp"
 #include "lodeway/walking/course.hpp"
 
 namespace lodeway::route {
@@ -28,10 +29,13 @@ constexpr double short_leg_m = 60, corner_cut_m = 120;
 constexpr double sharp_turn_deg = 50;
 constexpr double joint_reach_m = 300;  // a path is left or met rather at a thing to see this near,
 constexpr double joint_worth_s = 90;   // when it costs no more than this
-constexpr double long_along_m = 2000;  // a longer handrail is parted at something to see
-constexpr double most_along_m = 3500;  // and one so long at the best there is, sure or not
+constexpr double in_the_head_min = 30;  // so long one thing is followed without a stop;
+constexpr double most_min = 45, most_along_m = 3500;  // and no leg is longer if that can be
+constexpr double least_part_m = 300;                  // no part of a long handrail is shorter
 constexpr double stops_surely =
     0.98;  // where a party stops so surely: to miss it is to lose the leg
+constexpr double missed_stop_s = 1800;  // what a missed end costs, as in leg_worth.cpp
+constexpr double unnamed_end_s = 60;
 
 double length(const std::vector<GridPoint>& p) { return mapdata::length_m(p); }
 
@@ -204,53 +208,104 @@ void place_joints(const Cutting& c, std::vector<Piece>& parts) {
   }
 }
 
-/// A long handrail in parts, each ending at something to see; whole where there is nothing.
-std::vector<std::vector<GridPoint>> parts_of_long(const Cutting& c, const Piece& piece) {
-  std::vector<std::vector<GridPoint>> out;
-  const double total = length(piece.points);
-  const int count = static_cast<int>(std::ceil(total / long_along_m));
-  const auto things =
-      count > 1 ? things_along(c, piece.points, piece.line) : std::vector<landmarks::Sighting>{};
-  const auto errors = reckoning::errors_of(c.request.party);
+/// A place on a long handrail where a leg may end.
+struct PartEnd {
+  double at_m = 0, minutes = 0;  ///< from the piece's start
+  double costs_s = 0;            ///< to stop there beside a leg's own cost: missed, unseen, unnamed
+  bool unsure = false;           ///< only where the leg would be too long else
+};
+
+/// Minutes to each of the places along a line that is followed, and to its end.
+std::vector<double> minutes_along(const Cutting& c, const Piece& piece,
+                                  const std::vector<landmarks::Sighting>& places) {
+  auto course = course_of(c, LegKind::along, piece.points, followed_on(piece));
+  std::vector<double> out;
+  const auto add = [&](std::vector<GridPoint> line) {
+    const double before = out.empty() ? 0 : out.back();
+    course.line = std::move(line);
+    out.push_back(before + walking::figures_of(course, c.ground, c.request.party).minutes);
+  };
   double from = 0;
+  for (const auto& p : places) {
+    add(tail(head(piece.points, p.at_m), from));
+    from = p.at_m;
+  }
+  add(tail(piece.points, from));
+  return out;
+}
+
+std::vector<PartEnd> ends_along(const Cutting& c, const Piece& piece) {
+  auto things = things_along(c, piece.points, piece.line);
+  const double total = length(piece.points);
+  std::erase_if(things, [&](const landmarks::Sighting& s) {
+    return s.at_m < least_part_m || s.at_m > total - least_part_m;
+  });
+  const auto minutes = minutes_along(c, piece, things);
+  const auto errors = reckoning::errors_of(c.request.party);
   const auto chances = sight::chances_of(c.request.party);
-  const auto known = [&](const landmarks::Sighting& s) {
-    return chances.of(sight::ChanceOf::know, s.kind);
+  std::vector<PartEnd> out;
+  for (std::size_t i = 0; i < things.size(); ++i) {
+    const auto& s = things[i];
+    // By the count since what was ticked off before it, or known in passing.
+    const double known = chances.of(sight::ChanceOf::know, s.kind);
+    const double by_count = reckoning::passes_within(
+        reckoning::handrail_sigma_m(errors, s.at_m - (i > 0 ? things[i - 1].at_m : 0)), 0,
+        reckoning::Habits{}.near_enough_m);
+    const double stops = known + (1 - known) * by_count;
+    // A bend of what is followed, or nothing, is no end unless the leg is too long without it.
+    const auto place = c.around.place(mapdata::point_along(piece.points, s.at_m));
+    const bool marked = place.kind != mapdata::Kind::other &&
+                        (place.second != mapdata::Kind::other || !walking::is_path(place.kind));
+    out.push_back({s.at_m, minutes[i],
+                   missed_stop_s * -std::log(std::max(stops, 1e-3)) + (marked ? 0 : unseen_end_s) +
+                       (s.name.empty() ? unnamed_end_s : 0),
+                   stops < stops_surely || !marked});
+  }
+  out.push_back({total, minutes.back(), 0, false});
+  return out;
+}
+
+/// Seconds that a part is dearer for its length: beyond what a leader keeps in the head as much as
+/// it takes longer, beyond the longest ten times that.
+double too_long_s(double minutes, double metres) {
+  const double more_min = metres > most_along_m ? minutes * (1 - most_along_m / metres) : 0;
+  return 60 * (std::max(minutes - in_the_head_min, 0.0) +
+               10 * std::max({minutes - most_min, more_min, 0.0}));
+}
+
+/// A long handrail in parts, each ending at something to see, by the least sum of what each part
+/// costs; whole where there is nothing. An end that is not sure is taken only to keep within the
+/// longest.
+std::vector<std::vector<GridPoint>> parts_of_long(const Cutting& c, const Piece& piece) {
+  const auto course = course_of(c, LegKind::along, piece.points, followed_on(piece));
+  if (length(piece.points) <= most_along_m &&
+      walking::figures_of(course, c.ground, c.request.party).minutes <= in_the_head_min)
+    return {piece.points};
+  const auto ends = ends_along(c, piece);
+  struct Best {
+    double sum_s = 0;
+    std::size_t before = 0;  ///< 0: the start, else one more than its index
   };
-  // A bend of what is followed, or nothing, is no end unless the leg is too long without it.
-  const auto is_marked = [&](double at_m) {
-    const auto place = c.around.place(mapdata::point_along(piece.points, at_m));
-    return place.kind != mapdata::Kind::other &&
-           (place.second != mapdata::Kind::other || !walking::is_path(place.kind));
-  };
-  /// By the count since what was ticked off before it, or known in passing.
-  const auto stops = [&](const landmarks::Sighting& s) {
-    double before = from;
-    for (const auto& t : things) {
-      if (t.at_m < s.at_m) before = std::max(before, t.at_m);
+  std::vector<Best> best(ends.size());
+  for (std::size_t j = 0; j < ends.size(); ++j) {
+    const auto from = [&](double at_m, double minutes, bool unsure) {
+      const double m = ends[j].minutes - minutes, metres = ends[j].at_m - at_m;
+      return leg_costs_s + ends[j].costs_s + too_long_s(m, metres) +
+             (unsure ? missed_stop_s : 0);
+    };
+    best[j] = {from(0, 0, ends[j].unsure), 0};
+    for (std::size_t i = 0; i < j; ++i) {
+      const double sum = best[i].sum_s + from(ends[i].at_m, ends[i].minutes, ends[j].unsure);
+      if (sum < best[j].sum_s) best[j] = {sum, i + 1};
     }
-    const double by_count =
-        reckoning::passes_within(reckoning::handrail_sigma_m(errors, s.at_m - before), 0,
-                                 reckoning::Habits{}.near_enough_m);
-    return known(s) + (1 - known(s)) * by_count;
-  };
-  for (int k = 1; k < count; ++k) {
-    const double wanted = total * k / count, reach = 0.5 * total / count;
-    const bool must = total * (k + 1) / count - from > most_along_m;
-    const landmarks::Sighting* best = nullptr;
-    for (const auto& s : things) {
-      const auto off = [&](const landmarks::Sighting& t) {
-        return std::abs(t.at_m - wanted) + (t.name.empty() ? 0.3 * reach : 0) +
-               3 * (1 - known(t)) * reach;
-      };
-      if (std::abs(s.at_m - wanted) < reach && s.at_m - from > 0.25 * long_along_m &&
-          (must || (stops(s) >= stops_surely && is_marked(s.at_m))) &&
-          (best == nullptr || off(s) < off(*best)))
-        best = &s;
-    }
-    if (best == nullptr) continue;
-    out.push_back(tail(head(piece.points, best->at_m), from));
-    from = best->at_m;
+  }
+  std::vector<double> cuts;
+  for (auto j = best.back().before; j > 0; j = best[j - 1].before) cuts.push_back(ends[j - 1].at_m);
+  std::vector<std::vector<GridPoint>> out;
+  double from = 0;
+  for (auto at = cuts.rbegin(); at != cuts.rend(); ++at) {
+    out.push_back(tail(head(piece.points, *at), from));
+    from = *at;
   }
   out.push_back(from > 0 ? tail(piece.points, from) : piece.points);
   return out;
@@ -260,7 +315,7 @@ std::string end_name(const Cutting& c, GridPoint at, bool along_both) {
   const bool german = c.language == units::Language::german;
   const auto place = c.around.place(at);
   const auto name = landmarks::words(place, c.language);
-  if (name.empty()) return german ? "Wendepunkt" : "turn";
+  if (name.empty()) return german ? "Knick ohne Marke" : "unmarked turn";
   if (along_both && place.second == mapdata::Kind::other && walking::is_path(place.kind))
     return (german ? "Knick: " : "bend of ") + name;
   return name;
@@ -280,8 +335,9 @@ std::vector<Course> cut_piece(const Cutting& c, const Piece& piece) {
   if (along) {
     for (auto& line : parts_of_long(c, piece)) add(std::move(line));
   } else {
-    for (std::size_t i = 1; i < piece.points.size(); ++i)
-      add({piece.points[i - 1], piece.points[i]});
+    auto corners = piece.points;
+    drop_idle_turns(c, corners);
+    for (std::size_t i = 1; i < corners.size(); ++i) add({corners[i - 1], corners[i]});
   }
   return out;
 }
@@ -321,6 +377,7 @@ std::vector<Leg> legs_of(const Cutting& c, const std::vector<Piece>& pieces,
     std::ranges::move(legs, std::back_inserter(out));
   }
   if (!out.empty()) out.back().course.to = to;
+  tell_turns(c, out);
   return out;
 }
 

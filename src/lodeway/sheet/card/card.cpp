@@ -12,6 +12,7 @@
 #include "lodeway/sheet/map/cover.hpp"
 #include "lodeway/sheet/map/map_legs.hpp"
 #include "lodeway/sheet/words.hpp"
+#include "lodeway/trip/schedule.hpp"
 #include "lodeway/trip/told.hpp"
 #include "lodeway/trip/verdict_words.hpp"
 
@@ -30,6 +31,10 @@ constexpr double least_row_mm = 18.6, danger_mm = 6, rim_mm = 2, help_mm = 21;
 constexpr double large_row_mm = 31.5, large_help_mm = 34;
 constexpr double most_band_mm = 60;  // of the verdict: the first side keeps a row of a leg
 constexpr double roomy_row_mm = 21;  // lower rows have a smaller bearing
+// A day of more legs is told briefly, so that it can be held in the hand.
+constexpr std::size_t most_sides = 4;
+constexpr double least_head = 0.6;  // the letters of a side's head grow no smaller
+constexpr double brief_row_mm = 17.6, place_rule_mm = 1.0;
 
 class Card {
  public:
@@ -40,7 +45,14 @@ class Card {
         legs_a_side_(style.large_type ? 3 : 5),
         k_(style.large_type ? 1.45 : 1.0),
         band_h_(verdict_band_h(plan, card::right - card::edge, card::fold - card::edge,
-                               most_band_mm, measure)) {}
+                               most_band_mm, measure)),
+        ends_place_(plan.way.legs.size(), 0) {
+    const auto reach = trip::legs_that_reach(plan.trip.request, trip::as_judged(plan.way));
+    for (const int leg : reach) {
+      if (leg >= 0 && leg < static_cast<int>(ends_place_.size()))
+        ends_place_[static_cast<std::size_t>(leg)] = 1;
+    }
+  }
 
   std::vector<Drawing> draw() {
     part();
@@ -63,11 +75,17 @@ class Card {
     std::vector<double> out;
     for (auto i = begin; i < end; ++i) {
       const double least =
-          (large_ ? large_row_mm : least_row_mm) + (dangers_on(i).empty() ? 0 : danger_mm);
+          (large_ ? large_row_mm : told_ == Told::briefly ? brief_row(i) : least_row_mm) +
+          (dangers_on(i).empty() ? 0 : danger_mm);
       const double rim = dangers_on(i).empty() ? 0 : rim_mm;
-      out.push_back(std::max(least, see_height(plan_, i, size, see_k(), measure_) + rim));
+      out.push_back(std::max(least, see_height(plan_, i, size, see_k(), told_, measure_) + rim));
     }
     return out;
+  }
+  /// Four small figures above how it is walked ask for more.
+  [[nodiscard]] double brief_row(std::size_t i) const {
+    const auto& f = plan_.way.legs[i].figures;
+    return f.climb_m >= 5 && f.descent_m >= 5 ? brief_row_mm + 2.8 : brief_row_mm;
   }
   [[nodiscard]] double see_k() const { return large_ ? 1.3 : 1.0; }
 
@@ -78,17 +96,27 @@ class Card {
 
   /// As many legs a side as can be read in the hand; the last side keeps room for help. On as few
   /// sides as that needs the legs are shared out evenly.
+  /// On a day that is told briefly a side ends at one of the day's places where that asks for no more.
   void part() {
-    sides_ = parted(legs_a_side_);
-    for (std::size_t most = 1; most < legs_a_side_; ++most) {
-      auto even = parted(most);
-      if (even.size() > sides_.size()) continue;
-      sides_ = std::move(even);
-      return;
+    sides_ = parted(legs_a_side_, false);
+    if (!large_ && sides_.size() > most_sides) {
+      told_ = Told::briefly;
+      ++legs_a_side_;
+      sides_ = parted(legs_a_side_, false);
+    }
+    const auto fewest = sides_.size();
+    for (const bool at_places : {true, false}) {
+      if (at_places && told_ == Told::all) continue;
+      for (std::size_t most = 1; most <= legs_a_side_; ++most) {
+        auto even = parted(most, at_places);
+        if (even.size() > fewest) continue;
+        sides_ = std::move(even);
+        return;
+      }
     }
   }
 
-  [[nodiscard]] std::vector<Side> parted(std::size_t most) const {
+  [[nodiscard]] std::vector<Side> parted(std::size_t most, bool at_places) const {
     std::vector<Side> out;
     const auto legs = plan_.way.legs.size();
     const auto sum = [](const std::vector<double>& heights) {
@@ -98,6 +126,11 @@ class Card {
       const double room = card::foot_y - first_leg_y(out.size()) - 1;
       auto end = std::min(begin + most, legs);
       while (end > begin + 1 && sum(heights_of(begin, end, readable_see)) > room) --end;
+      for (auto k = end; at_places && end < legs && k > begin; --k) {
+        if (ends_place_[k - 1] == 0) continue;
+        end = k;
+        break;
+      }
       const double with_help = room - (large_ ? large_help_mm : help_mm);
       const bool last = end == legs && sum(heights_of(begin, end, readable_see)) <= with_help;
       double size = 1;
@@ -127,9 +160,13 @@ class Card {
     double y = top;
     for (auto i = what.begin; i < what.end; ++i) {
       row_ = what.heights[i - what.begin];
-      if (i > what.begin) page.stroke({{card::edge, y}, {card::right, y}}, {ink::night, 0.3});
+      // The day's places part it: what leads to one of them stands between two thick rules.
+      if (i > what.begin)
+        page.stroke({{card::edge, y}, {card::right, y}},
+                    {ink::night, told_ == Told::briefly && ends_place_[i - 1] != 0 ? place_rule_mm
+                                                                                   : 0.3});
       do_half(page, i, y);
-      draw_see(page, plan_, i, y, row_, see_k());
+      draw_see(page, plan_, i, y, row_, see_k(), told_);
       y += row_;
     }
     double frame = top;
@@ -156,19 +193,43 @@ class Card {
     if (what.end > what.begin) {
       std::vector<std::size_t> legs;
       for (auto i = what.begin; i < what.end; ++i) legs.push_back(i);
-      room -= 4 + page.text(legs_text(legs, language()), {card::left_end, 8.4},
-                            card_words(9.5, true), Anchor::right);
+      const auto words = legs_text(legs, language());
+      room -= 4 + page.fitted(words + places_on(page, what, words, 0.66 * room),
+                              {card::left_end, 8.4}, 0.66 * room, card_words(9.5, true),
+                              Anchor::right, least_head);
     }
     page.fitted(trip.name, {card::edge, 8.4}, room, card_words(13, true), Anchor::left, 0.6);
     draw_day_bar(page, plan_, {card::edge + 8, 13.0}, card::left_end - card::edge - 8);
     page.text(say(Say::what_you_see, language()), {card::see_x, 8.4}, card_words(13, true));
     page.text(say(Say::side_of, language(), {std::to_string(s + 1), std::to_string(sides_.size())}),
               {card::right, 8.4}, card_words(8), Anchor::right);
+    const bool briefly = told_ == Told::briefly;
     page.paragraph(say(Say::card_head, language(),
                        {date_text(trip.date, language()), std::to_string(trip.request.party.size),
-                        millimetre_text(trip.map_scale, trip.lengths)}),
-                   {card::see_x, 13.0}, card::right - card::see_x, card_words(7.8), 3.5, 2);
+                        millimetre_text(trip.map_scale, trip.lengths)}) +
+                       (briefly
+                            ? " " + trip::told(language(), "Escape routes: on the escape card.")
+                            : std::string()),
+                   {card::see_x, briefly ? 12.6 : 13.0}, card::right - card::see_x, card_words(7.8),
+                   briefly ? 3.3 : 3.5, briefly ? 3 : 2);
     page.stroke({{card::edge, card::head_h}, {card::right, card::head_h}}, {ink::night, 0.3});
+  }
+
+  /// ": Quenna Hause, Harrik Pike": the day's places on a side behind its legs, all of them or the last
+  /// one, as there is room.
+  [[nodiscard]] std::string places_on(const Page& page, const Side& on, const std::string& legs,
+                                      double room) const {
+    std::string all, last;
+    if (told_ == Told::all) return all;
+    for (auto i = on.begin; i < on.end; ++i) {
+      if (ends_place_[i] == 0) continue;
+      last = plan_.way.legs[i].course.to;
+      all += (all.empty() ? ": " : ", ") + last;
+    }
+    for (const auto& places : {all, last.empty() ? last : ": " + last}) {
+      if (least_head * page.width(legs + places, card_words(9.5, true)) <= room) return places;
+    }
+    return {};
   }
 
   /// What makes leg i one to keep off, in words; empty: nothing does.
@@ -298,7 +359,8 @@ class Card {
     double x = large_ ? card::edge + 11.5 : stack_x,
            y = large_ ? base + 6.6
                       : std::max(calm ? base - 6.8 : base - 5.4, base - 0.5 * row_ + 3.8);
-    const double leading = calm ? 2.85 : 2.55;  // clear of the words below
+    // clear of the words below
+    const double leading = calm && row_ >= roomy_row_mm ? 2.85 : 2.55;
     const auto put = [&](const std::string& words, int way) {
       double w = 0;
       if (way != 0) {
@@ -341,6 +403,8 @@ class Card {
   std::size_t legs_a_side_;
   double k_, band_h_, row_ = 0;
   std::vector<Side> sides_;
+  Told told_ = Told::all;
+  std::vector<char> ends_place_;  ///< by leg: does it end at one of the day's places?
 };
 
 }  // namespace
@@ -352,6 +416,15 @@ std::vector<std::string> leg_dangers(const trip::Plan& plan, std::size_t leg) {
       out.push_back(trip::leg_reason_words(reason, plan.trip.language));
   }
   return out;
+}
+
+std::string leg_strays(const trip::Plan& plan, std::size_t leg) {
+  const double harmed = plan.way.legs[leg].judged.hazard_probability;
+  const bool told = std::ranges::any_of(plan.verdict.reasons, [&](const trip::Reason& r) {
+    return r.leg == static_cast<int>(leg) && r.what == trip::Fails::keep_off;
+  });
+  if (harmed < 0.005 || told) return {};
+  return say(Say::escape_strays, plan.trip.language, {trip::harmed_of_hundred(harmed)});
 }
 
 int stones_of(double certainty) {

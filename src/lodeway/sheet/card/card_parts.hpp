@@ -20,19 +20,27 @@ inline constexpr double right = page_w - edge;
 /// The day as a bar: dark, twilight, light, the legs by the clock, start, turn and sunset named.
 void draw_day_bar(Page& page, const trip::Plan& plan, Mm at, double width);
 
+/// How much is said of a leg. On a long day escape routes stand on the escape card alone, and what two
+/// lines say is said once.
+enum class Told : unsigned char { all, briefly };
+
 /// What the eye looks for on leg i: ticks, stones, what stops, keep off, if lost, the escape route. The
 /// letters grow smaller before a sentence is cut. `k` 1 is the usual size.
 void draw_see(Page& page, const trip::Plan& plan, std::size_t leg, double y, double height,
-              double k);
+              double k, Told told);
 
 /// draw_see makes its letters no smaller than this share of the usual ones.
 inline constexpr double smallest_see = 0.62;
 /// The height, in millimetres, of which draw_see fills all with letters of `size` times the usual.
 [[nodiscard]] double see_height(const trip::Plan& plan, std::size_t leg, double size, double k,
-                                const TextMeasure& measure);
+                                Told told, const TextMeasure& measure);
 
 /// What makes a leg dangerous, in words, worst first; empty: nothing does.
 [[nodiscard]] std::vector<std::string> leg_dangers(const trip::Plan& plan, std::size_t leg);
+
+/// What stands beside a leg's certainty where it is not among its dangers: how many stray onto
+/// ground to keep off; empty where that is under half of one in 100, as on the page.
+[[nodiscard]] std::string leg_strays(const trip::Plan& plan, std::size_t leg);
 
 /// Four stones, the fuller the surer, from `right - 11.4` to `right`.
 void draw_stone_row(Page& page, double certainty, double right, double top);

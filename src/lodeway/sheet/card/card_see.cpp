@@ -26,12 +26,16 @@ struct Row {
   bool bold = false, framed = false;
 };
 
-std::vector<Row> rows_of(const Leg& leg, const trip::Plan& plan, std::size_t index) {
+std::vector<Row> rows_of(const Leg& leg, const trip::Plan& plan, std::size_t index, Told told) {
   std::vector<Row> out;
-  for (auto& danger : leg_dangers(plan, index))
-    out.push_back({Say::danger_row, std::move(danger), true, true});
-  for (auto& told : trip::told_on(plan, trip::Reach::card, static_cast<int>(index)))
-    out.push_back({Say::danger_row, std::move(told), true, true});
+  const bool briefly = told == Told::briefly;
+  auto dangers = leg_dangers(plan, index);
+  if (briefly && !dangers.empty()) dangers.erase(dangers.begin());  // the left half has it
+  for (auto& danger : dangers) out.push_back({Say::danger_row, std::move(danger), true, true});
+  for (auto& warning : trip::told_on(plan, trip::Reach::card, static_cast<int>(index)))
+    out.push_back({Say::danger_row, std::move(warning), true, true});
+  if (auto strays = leg_strays(plan, index); !strays.empty())
+    out.push_back({Say::keep_off, std::move(strays), true, true});
   if (!leg.fords.empty()) {
     auto words = trip::ford_words(leg.fords.front(), plan.trip);
     if (leg.fords.size() > 1)
@@ -46,10 +50,19 @@ std::vector<Row> rows_of(const Leg& leg, const trip::Plan& plan, std::size_t ind
   if (!forks.empty()) out.push_back({Say::at_forks, std::move(forks)});
   if (leg.at_end)
     out.push_back({Say::at_the_end, trip::fork_words(*leg.at_end, plan.trip), true, false});
-  out.push_back({Say::stops_you, stop_words(leg, plan), true, false});
+  // Who misses the end is told there that nothing stops them.
+  if (!briefly || leg.stop || leg.judged.if_lost.empty())
+    out.push_back({Say::stops_you, stop_words(leg, plan), true, false});
+  if (!leg.judged.confusable.empty()) out.push_back({Say::taken_for, leg.judged.confusable});
+  for (const auto& note : leg.notes) {
+    const bool like = note.about == trip::LegNote::About::taken_for;
+    if (like && !leg.judged.confusable.empty()) continue;
+    out.push_back({like ? Say::taken_for : Say::leg_note,
+                   trip::note_words(note, plan.trip, plan.norths.at)});
+  }
   for (const auto& danger : leg.dangers) out.push_back({Say::keep_off, danger.what, true, true});
   if (!leg.judged.if_lost.empty()) out.push_back({Say::if_lost, leg.judged.if_lost, false, false});
-  out.push_back({Say::way_off, way_off_words(leg, plan)});
+  if (!briefly) out.push_back({Say::way_off, way_off_words(leg, plan)});
   return out;
 }
 
@@ -116,11 +129,11 @@ namespace {
 /// What the eye looks for on one leg, in a room of its own.
 class See {
  public:
-  See(Page& page, const trip::Plan& plan, std::size_t i, double y, double height)
+  See(Page& page, const trip::Plan& plan, std::size_t i, double y, double height, Told told)
       : page_(page),
         plan_(plan),
         leg_(plan.way.legs[i]),
-        rows_(rows_of(leg_, plan, i)),
+        rows_(rows_of(leg_, plan, i, told)),
         y_(y),
         last_(y + height - 0.9) {}
 
@@ -165,18 +178,18 @@ class See {
 
 }  // namespace
 
-double see_height(const trip::Plan& plan, std::size_t i, double size, double k,
+double see_height(const trip::Plan& plan, std::size_t i, double size, double k, Told told,
                   const TextMeasure& measure) {
   Page aside(card::page_w, card::page_h, "", measure);
   const double ticks_end = draw_ticks(aside, plan.way.legs[i], plan, 0, std::min(k, 1.25));
-  return See(aside, plan, i, 0, 0).lines(size * k, ticks_end, false) + 0.9;
+  return See(aside, plan, i, 0, 0, told).lines(size * k, ticks_end, false) + 0.9;
 }
 
-void draw_see(Page& page, const trip::Plan& plan, std::size_t i, double y, double height,
-              double k) {
+void draw_see(Page& page, const trip::Plan& plan, std::size_t i, double y, double height, double k,
+              Told told) {
   draw_stones(page, plan.way.legs[i], plan, card::right, y);
   const double ticks_end = draw_ticks(page, plan.way.legs[i], plan, y, std::min(k, 1.25));
-  See see(page, plan, i, y, height);
+  See see(page, plan, i, y, height, told);
   see.lines(see.fitting(k, smallest_see * k, ticks_end), ticks_end, true);
 }
 

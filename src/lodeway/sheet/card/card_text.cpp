@@ -117,12 +117,15 @@ std::string card_text(const trip::Plan& plan) {
       line(fmt::format("[ ] {}, {:.0f} min: {}", length_text(t.at_m, plan.trip.lengths), t.minutes,
                        t.what));
     named(Say::stops_you, stop_words(leg, plan));
+    if (!leg.judged.confusable.empty()) named(Say::taken_for, leg.judged.confusable);
+    for (const auto& note : leg.notes) line(trip::note_words(note, plan.trip, plan.norths.at));
     for (const auto& d : leg.dangers) named(Say::keep_off, d.what);
     if (!leg.judged.if_lost.empty()) named(Say::if_lost, leg.judged.if_lost);
     named(Say::way_off, way_off_words(leg, plan));
     line(leg.judged.fix_at_end
              ? say(Say::certainty_of, language, {of_hundred(trip::kept_told(leg.judged))})
              : word(Say::no_fix));
+    if (const auto strays = leg_strays(plan, i); !strays.empty()) line(strays);
     out += "\n";
   }
   if (s.turn_round) {
@@ -150,7 +153,7 @@ std::string card_csv(const trip::Plan& plan) {
       "leg,from,to,reference,kind,along,magnetic_bearing_deg,back_bearing_deg,length_m,map_mm,"
       "climb_m,descent_m,double_paces,minutes,after_aim_m,after_aim_double_paces,"
       "after_aim_minutes,leave,arrive,arrive_slow,how,certainty_of_100,"
-      "fix_at_end,stops_you,keep_off,if_lost,way_off,way_off_minutes\r\n";
+      "fix_at_end,stops_you,keep_off,if_lost,way_off,way_off_minutes,onto_keep_off_of_100\r\n";
   const auto degrees = [](double d) {
     return fmt::format("{:.0f}", std::fmod(std::round(std::fmod(d + 360, 360)), 360));
   };
@@ -192,7 +195,8 @@ std::string card_csv(const trip::Plan& plan) {
         cell(dangers),
         cell(leg.judged.if_lost),
         cell(leg.escape ? trip::escape_words(*leg.escape, plan.trip) : ""),
-        leg.escape ? fmt::format("{:.0f}", leg.escape->minutes) : ""};
+        leg.escape ? fmt::format("{:.0f}", leg.escape->minutes) : "",
+        trip::harmed_of_hundred(leg.judged.hazard_probability)};
     for (std::size_t k = 0; k < std::size(fields); ++k) out += (k > 0 ? "," : "") + fields[k];
     out += "\r\n";
   }

@@ -8,6 +8,7 @@
 #include "lodeway/sheet/draw/verdict_band.hpp"
 #include "lodeway/sheet/map/strokes.hpp"
 #include "lodeway/sheet/words.hpp"
+#include "lodeway/trip/leg_notes.hpp"
 
 namespace lodeway::sheet {
 
@@ -235,8 +236,7 @@ void draw_leg(Page& page, Labels& labels, const MapFrame& f, const Leg& leg) {
 /// The end before leg i: an attack point when a handrail brings the party there and a bearing leg
 /// to something small starts from it.
 bool attack_point(const std::vector<Leg>& legs, std::size_t i) {
-  return i > 0 && i < legs.size() && legs[i - 1].course.kind == LegKind::along &&
-         legs[i].course.kind == LegKind::bearing && !legs[i].after;
+  return i > 0 && i < legs.size() && trip::ends_at_attack_point(legs[i - 1], legs[i]);
 }
 
 /// What stands where leg i begins, or the last one ends.

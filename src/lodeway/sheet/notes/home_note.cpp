@@ -372,9 +372,12 @@ class Note {
       (void)name_beside(page_, labels, name, m, 1.6, {Face::words_bold, 2.6, ink::night, 0.8});
     };
     mark(plan_.way.legs.front().course.line.front(), plan_.way.legs.front().course.from);
-    for (const auto& point : plan_.trip.request.points) {
-      if (&point != &plan_.trip.request.points.front() && !point.name.empty())
-        mark(point.at, point.name);
+    const auto& points = plan_.trip.request.points;
+    for (auto p = points.begin(); p != points.end(); ++p) {
+      const bool told = std::any_of(points.begin(), p, [&](const walking::Waypoint& q) {
+        return q.name == p->name && earth::grid_distance_m(q.at, p->at) < 1;
+      });
+      if (p != points.begin() && !told && !p->name.empty()) mark(p->at, p->name);
     }
     number_legs(labels, f);
     page_.unclip();
@@ -384,7 +387,7 @@ class Note {
 
   void number_legs(Labels& labels, const MapFrame& f) {
     const Type type{Face::figures_bold, 2.3, ink::paper};
-    for (std::size_t i = 0; i < plan_.way.legs.size(); ++i) {
+    for (const auto i : listed()) {  // on a long day more would hide the map
       const auto line = on_page(f, plan_.way.legs[i].course.line, 0.3);
       if (length_mm(line) < 3) continue;
       Mm d;

@@ -1,0 +1,31 @@
+#pragma once
+/// Out and back comes home by the legs that were gone out, unless another way is better by a stated
+/// amount. Not for use outside route. Method: docs/method/choosing-the-way.md
+#include <vector>
+
+#include "lodeway/numeric/parallel.hpp"
+#include "lodeway/reckoning/judge/judge.hpp"
+#include "lodeway/route/choose/choose_ways.hpp"
+#include "lodeway/route/legs/cut_legs.hpp"
+
+namespace lodeway::route {
+
+/// *Practice*: another way home is so many expected minutes quicker, or surer or farther off ground to
+/// keep off by what ChoiceRules holds to be a difference; else it is the way that they came.
+inline constexpr double other_way_home_min = 5;
+
+/// A stretch of the request that leads back over an earlier one: from point `back` - 1 to point
+/// `back`, which are the ends of the one that leads to point `out`. Both are left to be found.
+struct ThereAndBack {
+  std::size_t out = 1, back = 1;
+};
+[[nodiscard]] std::vector<ThereAndBack> there_and_back(
+    const std::vector<walking::Waypoint>& points);
+
+/// Of each way the legs back over a stretch are put in place by those out, turned round, unless it
+/// is better without by the amount above. Judged anew; the order stays.
+void home_the_same_way(const Cutting& c, const reckoning::Judge& judge, const Wishes& wishes,
+                       const std::vector<walking::Waypoint>& points, std::vector<NamedWay>& ways,
+                       numeric::Parallel& parallel);
+
+}  // namespace lodeway::route

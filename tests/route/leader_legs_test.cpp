@@ -1,0 +1,155 @@
+// Legs as a leader would keep them in the head: how long they are, why they turn. By hand.
+#include <algorithm>
+#include <cmath>
+
+#include <gtest/gtest.h>
+
+#include "lodeway/route/legs/plan_way.hpp"
+#include "lodeway/route/legs/turn_reasons.hpp"
+#include "route/made_ground.hpp"
+
+namespace lodeway::route {
+namespace {
+
+using earth::GridPoint;
+using made::at;
+using mapdata::Kind;
+using walking::Stretch;
+using What = walking::TurnReason::What;
+
+/// A path in bends, 1.8 km as the crow flies, from west to east.
+std::vector<GridPoint> drove(double swing_m) {
+  std::vector<GridPoint> out;
+  for (int k = 0; k <= 360; ++k)
+    out.push_back(at(100 + 5.0 * k, 1000 + swing_m * std::sin(k * 0.07)));
+  return out;
+}
+
+struct Followed {
+  walking::Ground g = made::ground();
+  walking::Request r;
+  explicit Followed(double swing_m) {
+    const auto path = drove(swing_m);
+    made::line(g, Kind::path, path, "Long Drove");
+    r.points = {{"start", path.front()}, {"end", path.back(), Stretch::along}};
+    r.party.time_band = 0.15;  // the model as it is: 4 km/h on level ground
+  }
+  void wall(double east) { made::line(g, Kind::wall, {at(east, 0), at(east, 2000)}, "March Wall"); }
+  void known(double chance) {
+    r.party.chances.kinds = {
+        {{walking::ChanceOf::know, Kind::wall, {chance, chance, chance, chance}}}};
+  }
+  [[nodiscard]] std::vector<walking::Leg> legs() const {
+    const auto way = plan_way(g, r, units::Language::english);
+    EXPECT_TRUE(way) << (way ? "" : way.error().what);
+    return way ? way->legs : std::vector<walking::Leg>{};
+  }
+};
+
+double minutes(const std::vector<walking::Leg>& legs) {
+  double sum = 0;
+  for (const auto& leg : legs) sum += leg.figures.minutes;
+  return sum;
+}
+
+TEST(LeaderLegs, HalfAnHourOrSomethingThatIsKnown) {
+  Followed way(104);  // 2.5 km: 37 to 40 minutes
+  const auto whole = way.legs();
+  ASSERT_EQ(whole.size(), 1U);
+  ASSERT_GT(minutes(whole), 36);
+  ASSERT_LT(minutes(whole), 44);
+  way.wall(1010);
+  way.known(0.999);
+  const auto parted = way.legs();
+  ASSERT_EQ(parted.size(), 2U);
+  EXPECT_EQ(parted[0].course.to, "Long Drove at March Wall");
+  for (const auto& leg : parted) EXPECT_LT(leg.figures.minutes, 30);
+  EXPECT_NEAR(minutes(parted), minutes(whole), 1e-6 + 0.01 * minutes(whole));
+  way.known(0.9);  // after 1.2 km of count one in ten walks past it: the line itself is surer
+  EXPECT_EQ(way.legs().size(), 1U);
+}
+
+// Nobody keeps 50 minutes in the head: then the best there is parts it, sure or not.
+TEST(LeaderLegs, NeverOverThreeQuartersOfAnHourWhereSomethingParts) {
+  Followed way(170);  // 3.4 km
+  ASSERT_GT(minutes(way.legs()), 45);
+  EXPECT_EQ(way.legs().size(), 1U);  // nothing there: it is told to be long
+  way.wall(1010);
+  way.known(0.9);
+  const auto parted = way.legs();
+  ASSERT_EQ(parted.size(), 2U);
+  for (const auto& leg : parted) EXPECT_LT(leg.figures.minutes, 30);
+}
+
+// Of two that part it as well the one with a name.
+TEST(LeaderLegs, ANamedPlaceRather) {
+  Followed way(104);
+  made::line(way.g, Kind::wall, {at(1100, 0), at(1100, 2000)});
+  way.wall(940);
+  way.known(0.999);
+  const auto parted = way.legs();
+  ASSERT_EQ(parted.size(), 2U);
+  EXPECT_EQ(parted[0].course.to, "Long Drove at March Wall");
+}
+
+struct Turning {
+  walking::Ground g = made::ground();
+  walking::Request r;
+  Turning() {
+    r.points = {{"start", at(100, 1000)}, {"end", at(1900, 1000)}};
+    r.party.max_leg_m = 1500;
+  }
+  [[nodiscard]] auto reason(GridPoint a, GridPoint turn, GridPoint to) const {
+    const Prepared prepared(g, r);
+    const landmarks::Surroundings around(g.elevation, g.map, g.kinds);
+    return turn_reason({g, prepared, around, r, units::Language::english}, a, turn, to);
+  }
+  [[nodiscard]] std::size_t corners(std::vector<GridPoint> points) const {
+    const Prepared prepared(g, r);
+    const landmarks::Surroundings around(g.elevation, g.map, g.kinds);
+    drop_idle_turns({g, prepared, around, r, units::Language::english}, points);
+    return points.size();
+  }
+};
+
+TEST(LeaderLegs, ATurnIsForAReason) {
+  Turning t;
+  const auto a = at(300, 1000), b = at(800, 1060), c = at(1300, 1000);
+  EXPECT_FALSE(t.reason(a, b, c));
+  EXPECT_EQ(t.corners({a, b, c}), 2U);
+  const auto far = t.reason(at(200, 1000), b, at(1800, 1000));  // 1600 m
+  ASSERT_TRUE(far);
+  EXPECT_EQ(far->what, What::longest_leg);
+  made::box(t.g, Kind::lake, at(700, 900), at(900, 1030), "Mirk Tarn");
+  const auto round = t.reason(a, b, c);
+  ASSERT_TRUE(round);
+  EXPECT_EQ(round->what, What::goes_round);
+  EXPECT_EQ(round->bar, walking::Bar::water);
+  EXPECT_EQ(round->name, "Mirk Tarn");
+  EXPECT_EQ(t.corners({a, b, c}), 3U);
+}
+
+// By hand: straight over, 1000 m of scree at a quarter of the pace take four times as long.
+TEST(LeaderLegs, ATurnThatSavesTime) {
+  Turning t;
+  t.g.kinds[Kind::scree].speed_factor = 0.25;
+  made::box(t.g, Kind::scree, at(500, 900), at(1100, 1100));
+  const auto quicker = t.reason(at(300, 1000), at(800, 1150), at(1300, 1000));
+  ASSERT_TRUE(quicker);
+  EXPECT_EQ(quicker->what, What::quicker);
+  EXPECT_GT(quicker->minutes, 10);
+}
+
+TEST(LeaderLegs, TheTurnKeepsItsReason) {
+  Turning t;
+  made::box(t.g, Kind::lake, at(800, 700), at(1200, 1500), "Mirk Tarn");
+  t.r.points = {{"start", at(400, 1000)}, {"end", at(1600, 1000)}};
+  const auto way = plan_way(t.g, t.r, units::Language::english);
+  ASSERT_TRUE(way);
+  ASSERT_GE(way->legs.size(), 2U);
+  for (std::size_t i = 0; i + 1 < way->legs.size(); ++i) EXPECT_TRUE(way->legs[i].turns_for) << i;
+  EXPECT_FALSE(way->legs.back().turns_for);
+}
+
+}  // namespace
+}  // namespace lodeway::route
