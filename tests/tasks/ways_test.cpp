@@ -1,5 +1,6 @@
 // The example of the three parties: the same two places, each on the way that its air and skill ask for, for the stated
 // reason.
+#include "lodeway/tasks/walked_days.hpp"
 #include "lodeway/tasks/ways.hpp"
 #include "lodeway/trip/kept_told.hpp"
 
@@ -93,7 +94,7 @@ TEST(ThreeParties, GoThreeWays) {
     }
     return out;
   };
-  EXPECT_FALSE(strays(night).empty());  // who has lost the way by night
+  EXPECT_FALSE(strays(cloud).empty());  // who has lost the way in cloud
   for (const auto* ways : {&clear, &cloud, &night}) {
     std::vector<std::string> expected;
     for (const auto& sentence : {short_of(*ways), strays(*ways)}) {
@@ -115,6 +116,14 @@ TEST(ThreeParties, GoThreeWays) {
     for (const auto& way : ways->ways) {
       EXPECT_EQ(way.walkers, 2000U);
       EXPECT_NEAR(way.rehearsed, way.as_known, 0.03 + 2 * way.rehearsed_error);
+      // of the whole way the lower is said: worked out, or of parties that nobody puts back
+      ASSERT_EQ(way.days.parties, tasks::days_walked);
+      EXPECT_DOUBLE_EQ(way.plan.way.certainty,
+                       std::min(way.averaged, static_cast<double>(way.days.kept) /
+                                                  static_cast<double>(tasks::days_walked)));
+      EXPECT_LE(way.days.kept,
+                static_cast<std::size_t>(std::ranges::count_if(
+                    way.days.home, [](float minutes) { return std::isfinite(minutes); })));
       EXPECT_LE(way.plan.way.legs.size(), 10U);
     }
   }

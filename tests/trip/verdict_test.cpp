@@ -6,6 +6,7 @@
 #include <gtest/gtest.h>
 
 #include "lodeway/trip/verdict_words.hpp"
+#include "lodeway/trip/way_kept_told.hpp"
 
 namespace lodeway::trip {
 namespace {
@@ -162,6 +163,28 @@ TEST(VerdictWords, NothingIsCalledSafe) {
       EXPECT_EQ(text.find("sicher"), std::string::npos) << text;
     }
   }
+}
+
+// 61 of 100 that walked it against 68 worked out: the lower is said, with both beside it.
+TEST(WayKept, TheLowerOfWalkedAndWorkedOut) {
+  walking::WalkedDays days;
+  EXPECT_DOUBLE_EQ(way_kept_told(0.68, days), 0.68);  // nobody walked
+  days.parties = 500;
+  days.kept = 305;
+  EXPECT_DOUBLE_EQ(way_kept_told(0.68, days), 0.61);
+  EXPECT_DOUBLE_EQ(way_kept_told(0.55, days), 0.55);
+}
+
+TEST(WayKept, BothFiguresAreTold) {
+  const auto words = kept_words(0.61, 0.68, 0.72, Language::english);
+  EXPECT_NE(words.find("61 in 100"), std::string::npos) << words;
+  EXPECT_NE(words.find("worked out it is 68"), std::string::npos) << words;
+  EXPECT_NE(words.find("72 with its figures taken as known"), std::string::npos) << words;
+  const auto german = kept_words(0.61, 0.68, 0.72, Language::german);
+  EXPECT_NE(german.find("61 von 100"), std::string::npos) << german;
+  EXPECT_EQ(kept_words(0.682, 0.68, 0.689, Language::english), "");  // all shown as 68
+  EXPECT_EQ(kept_words(std::nullopt, 0.68, 0.683, Language::english), "");
+  EXPECT_NE(kept_words(std::nullopt, 0.68, 0.72, Language::english).find("72"), std::string::npos);
 }
 
 }  // namespace

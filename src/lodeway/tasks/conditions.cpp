@@ -14,6 +14,7 @@
 #include "lodeway/tasks/walked_days.hpp"
 #include "lodeway/trip/clock_text.hpp"
 #include "lodeway/trip/figure_text.hpp"
+#include "lodeway/trip/way_kept_told.hpp"
 #include "lodeway/trip/make_plan.hpp"
 #include "lodeway/trip/told.hpp"
 #include "lodeway/trip/verdict_words.hpp"
@@ -160,9 +161,11 @@ Result<std::vector<ConditionRow>> conditions_of(const walking::Ground& ground,
         seen.plan = ways.ways[w].plan;
       } else {
         auto way = legs_stay ? *all[w] : std::move(judged.ways[w]);
+        if (legs_stay) way.certainty = ways.ways[w].averaged;
         const auto days = day->walk(then, way, ways.ways[w].outcome.escapes, *daylight, threads,
                                     condition_days);
         if (!days) return std::unexpected(days.error());
+        way.certainty = trip::way_kept_told(way.certainty, *days);
         auto outcome = trip::outcome_of(ground, then, std::move(way), {}, *days);
         if (!outcome) return std::unexpected(outcome.error());
         seen.plan = trip::plan_of(*outcome, then, ground);

@@ -14,7 +14,7 @@ std::string plan_as_json(const PlannedTrip& planned) {
     const auto& way = planned.ways.ways[i];
     ways.push_back(way_json(way, way.plan, planned.ground, i == planned.ways.picked));
   }
-  const double as_known = planned.ways.ways[planned.ways.picked].as_known;
+  const auto& picked = planned.ways.ways[planned.ways.picked];
   const Json out{{"verdict", verdict_json(plan)},
                  {"trip", plan.trip.name},
                  {"ground", planned.ground.name},
@@ -26,9 +26,12 @@ std::string plan_as_json(const PlannedTrip& planned) {
                  {"descent_m", plan.descent_m},
                  {"minutes", plan.minutes},
                  {"certainty", plan.way.certainty},
-                 {"certainty_as_known", as_known},
-                 {"certainty_words", text_or_null(trip::averaged_words(plan.way.certainty, as_known,
-                                                                       plan.trip.language))},
+                 {"certainty_walked", number_or_null(picked.walked_kept())},
+                 {"certainty_worked_out", picked.averaged},
+                 {"certainty_as_known", picked.as_known},
+                 {"certainty_words",
+                  text_or_null(trip::kept_words(picked.walked_kept(), picked.averaged,
+                                                picked.as_known, plan.trip.language))},
                  {"hazard_probability", plan.keep_off},
                  {"norths", norths_json(plan)},
                  {"schedule", schedule_json(plan.schedule, plan.daylight)},

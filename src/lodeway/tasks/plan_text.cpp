@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include "lodeway/numeric/statistics.hpp"
 #include "lodeway/tasks/plan.hpp"
 #include "lodeway/trip/clock_text.hpp"
 #include "lodeway/trip/duration_text.hpp"
@@ -186,13 +187,17 @@ std::string ways_of(const PlannedWays& ways, const Voice& v) {
   row(v.told("verdict"), [&](std::size_t i) { return band_words(plan(i).verdict.band, v); });
   row(v.told("onto ground to keep off"),
       [&](std::size_t i) { return of_100(trip::harmed_of_hundred(plan(i).keep_off)); });
-  row(v.told("keep every leg, predicted"),
+  row(v.told("keep every leg"),
       [&](std::size_t i) { return of_100(trip::of_hundred(plan(i).way.certainty)); });
+  row("  " + v.told("predicted"),
+      [&](std::size_t i) { return of_100(trip::of_hundred(ways.ways[i].averaged)); });
   row("  " + v.told("figures taken as known"),
       [&](std::size_t i) { return of_100(trip::of_hundred(ways.ways[i].as_known)); });
   row("  " + v.told("simulated"), [&](std::size_t i) {
-    const auto& w = ways.ways[i];
-    return fmt::format("{} ± {:.0f}", trip::of_hundred(w.rehearsed), 100 * w.rehearsed_error);
+    const auto& days = ways.ways[i].days;
+    if (days.parties == 0) return std::string("-");
+    return fmt::format("{} ± {:.0f}", trip::of_hundred(*ways.ways[i].walked_kept()),
+                       100 * numeric::share_error(days.kept, days.parties));
   });
   row(v.told("slow day to last light"), [&](std::size_t i) -> std::string {
     const auto& slow = plan(i).schedule.end_slow;
@@ -220,10 +225,10 @@ std::string plan_as_text(const PlannedTrip& planned) {
   const auto& d = plan.daylight;
   const Voice v(plan.trip);
   auto text = verdict_as_text(plan);
-  const auto averaged =
-      trip::averaged_words(plan.way.certainty, planned.ways.ways[planned.ways.picked].as_known,
-                           plan.trip.language);
-  if (!averaged.empty()) text += "  " + averaged + "\n";
+  const auto& picked = planned.ways.ways[planned.ways.picked];
+  const auto kept = trip::kept_words(picked.walked_kept(), picked.averaged, picked.as_known,
+                                     plan.trip.language);
+  if (!kept.empty()) text += "  " + kept + "\n";
   text += "\n" + ways_of(planned.ways, v);
   const auto name = plan.trip.name.empty() ? v.told("the trip") : plan.trip.name;
   text += v.told("{} ({}): {} legs, {}, up {}, down {}, {} walking\n",

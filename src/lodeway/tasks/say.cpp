@@ -489,6 +489,8 @@ Json way_json(const PlannedWay& way, const trip::Plan& plan, const walking::Grou
           {"minutes_total", total},
           {"expected_min", way.expected_min},
           {"certainty", plan.way.certainty},
+          {"certainty_walked", number_or_null(way.walked_kept())},
+          {"certainty_worked_out", way.averaged},
           {"certainty_as_known", way.as_known},
           {"weakest_leg", weakest_leg(plan)},
           {"hazard_probability", plan.keep_off},

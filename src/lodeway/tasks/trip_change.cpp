@@ -14,6 +14,7 @@
 #include "lodeway/tasks/walked_days.hpp"
 #include "lodeway/trip/clock_text.hpp"
 #include "lodeway/trip/figure_text.hpp"
+#include "lodeway/trip/way_kept_told.hpp"
 #include "lodeway/trip/make_plan.hpp"
 #include "lodeway/trip/verdict_words.hpp"
 #include "lodeway/units/said.hpp"
@@ -83,6 +84,7 @@ Result<TripChange> change_of_way(const PlannedWay& way, const trip::Plan& before
   auto& again = judged.ways.front();
   const auto days = day.walk(now, again, way.outcome.escapes, *daylight, threads);
   if (!days) return std::unexpected(days.error());
+  again.certainty = trip::way_kept_told(again.certainty, *days);
   const auto outcome = trip::outcome_of(ground, now, std::move(again), {}, *days);
   if (!outcome) return std::unexpected(outcome.error());
   const auto plan = trip::plan_of(*outcome, now, ground);

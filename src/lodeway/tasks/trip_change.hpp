@@ -15,7 +15,7 @@ namespace lodeway::tasks {
 /// Of one leg, or of the whole way. Chances of 1.
 struct Judgement {
   trip::Band band = trip::Band::within;  ///< the worst of the leg's own reasons
-  double kept = 0;                       ///< of the way: averaged over what is not known
+  double kept = 0;                       ///< of the way: as it is told (trip::way_kept_told)
   double keep_off = 0;                   ///< parties on ground to keep off
   double minutes = 0;                    ///< walking, the middle of the party's times
 };

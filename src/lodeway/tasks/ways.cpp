@@ -11,6 +11,7 @@
 #include "lodeway/tasks/threads.hpp"
 #include "lodeway/tasks/walked_days.hpp"
 #include "lodeway/trip/figure_text.hpp"
+#include "lodeway/trip/way_kept_told.hpp"
 #include "lodeway/trip/make_plan.hpp"
 #include "lodeway/trip/schedule.hpp"
 #include "lodeway/trip/warnings.hpp"
@@ -69,16 +70,17 @@ Result<PlannedWays> plan_ways(const walking::Ground& ground, const route::WayFin
   for (auto& way : found->ways) {
     if (!walking(out.ways.size())) return fail(FaultCode::cancelled, "stopped");
     auto days = day.walk(trip, way.way, way.escapes, *daylight, threads);
-    const double as_known = std::exchange(way.way.certainty, way.averaged);
     if (!days) return std::unexpected(days.error());
+    const double as_known =
+        std::exchange(way.way.certainty, trip::way_kept_told(way.averaged, *days));
     auto outcome =
         trip::outcome_of(ground, trip, std::move(way.way), std::move(way.escapes), *days);
     if (!outcome) return std::unexpected(outcome.error());
     auto plan = trip::plan_of(*outcome, trip, ground);
     auto short_of = trip::shortfalls(plan, wishes->most_hazard);
     out.ways.push_back({way.choice, *std::move(outcome), std::move(plan), way.expected_min,
-                        as_known, way.hazard, way.rehearsed, way.rehearsed_error, wishes->walkers,
-                        *std::move(days), std::move(short_of)});
+                        way.averaged, as_known, way.hazard, way.rehearsed, way.rehearsed_error,
+                        wishes->walkers, *std::move(days), std::move(short_of)});
   }
   std::vector<NamedHarm> harms;
   for (const auto& way : out.ways)

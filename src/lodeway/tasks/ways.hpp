@@ -14,10 +14,10 @@ namespace lodeway::tasks {
 
 struct PlannedWay {
   walking::Choice choice = walking::Choice::quick;
-  trip::Outcome outcome;    ///< its certainty: the closed form's, averaged over what is not known
-                            ///< of the party
+  trip::Outcome outcome;    ///< its certainty: as told, trip::way_kept_told of `averaged` and `days`
   trip::Plan plan;          ///< made of the outcome for the trip that was asked for
   double expected_min = 0;  ///< walking, and recovery by the chance that it is needed
+  double averaged = 0;      ///< certainty worked out: the mean over what is not known of the party
   double as_known = 0;      ///< product of the legs' certainties: the party's figures as known
   double hazard = 0;        ///< chance to set foot on ground barred to the party, on any leg
   /// Share of `walkers` simulated parties that kept every leg, and its standard error.
@@ -25,6 +25,11 @@ struct PlannedWay {
   std::size_t walkers = 0;
   walking::WalkedDays days;  ///< of parties that walked it and were never put back
   std::vector<std::string> remarks;  ///< what its legs fall short of; trip::shortfalls
+  /// Share of those who kept every leg at the first try; absent: nobody walked.
+  [[nodiscard]] std::optional<double> walked_kept() const {
+    if (days.parties == 0) return std::nullopt;
+    return static_cast<double>(days.kept) / static_cast<double>(days.parties);
+  }
 };
 
 struct PlannedWays {

@@ -89,7 +89,6 @@ constexpr ToldWord table[] = {
      "Notabstiege: berechnet, wie geplant oder bei Nebel, was schlechter ist; anders als die "
      "Abschnitte nicht simuliert.\n\n"},
     {"figures taken as known", "Zahlen als gewiss genommen"},
-    {"keep every leg, predicted", "halten alles, berechnet"},
     {"simulated", "simuliert"},
     {"slow day to last light", "langsamer Tag bis letztes Licht"},
     {"legs", "Abschnitte"},

@@ -36,8 +36,7 @@ constexpr std::array<Two, fails_count> of_way{{
      "Uhrzeit nennen, ab der daheim jemand sich sorgen soll"},
     {"on a slow day you are out for {0} after last light",
      "an einem langsamen Tag seid ihr noch {0} nach dem letzten Licht unterwegs"},
-    {"you set out {0} before first light",
-     "ihr brecht {0} vor dem ersten Licht auf"},
+    {"you set out {0} before first light", "ihr brecht {0} vor dem ersten Licht auf"},
     {"you would have to turn round {0} before you are there: do not start like this",
      "ihr müsstet {0} vor der Ankunft umkehren: so nicht aufbrechen"},
     {"fewer than {1} in 100 keep a leg", "weniger als {1} von 100 halten einen Abschnitt"},
@@ -134,20 +133,34 @@ std::string verdict_headline(Band band, Language language) {
 }
 
 std::string within_caution(Language language) {
-  return language == Language::german
-             ? "Das heißt nicht, dass das Gelände ungefährlich ist."
-             : "That does not mean that the ground holds no danger.";
+  return language == Language::german ? "Das heißt nicht, dass das Gelände ungefährlich ist."
+                                      : "That does not mean that the ground holds no danger.";
 }
 
-std::string averaged_words(double averaged, double as_known, Language language) {
+std::string kept_words(std::optional<double> walked, double averaged, double as_known,
+                       Language language) {
   const auto mean = units::of_hundred(averaged), known = units::of_hundred(as_known);
-  if (mean == known) return "";
-  return fmt::format(fmt::runtime(language == Language::german
-                                      ? "{} von 100 sind gemittelt über das, was man von dieser "
-                                        "Gruppe nicht weiß; nähme man ihre Zahlen als gewiss: {}."
-                                      : "{} in 100 is the mean over what is not known of this "
-                                        "party; with its figures taken as known: {}."),
-                     mean, known);
+  if (!walked) {
+    if (mean == known) return "";
+    return fmt::format(fmt::runtime(language == Language::german
+                                        ? "{} von 100 sind gemittelt über das, was man von dieser "
+                                          "Gruppe nicht weiß; nähme man ihre Zahlen als gewiss: {}."
+                                        : "{} in 100 is the mean over what is not known of this "
+                                          "party; with its figures taken as known: {}."),
+                       mean, known);
+  }
+  const auto share = units::of_hundred(*walked);
+  if (share == mean && mean == known) return "";
+  return fmt::format(
+      fmt::runtime(
+          language == Language::german
+              ? "Die kleinere von zwei Zahlen: {} von 100 simulierten Gruppen, die niemand "
+                "auf den Weg zurücksetzt; berechnet sind es {}, gemittelt über das, was man "
+                "von dieser Gruppe nicht weiß ({}, nähme man ihre Zahlen als gewiss)."
+              : "The lower of two figures: {} in 100 simulated parties that nobody puts "
+                "back on the way; worked out it is {}, the mean over what is not known of "
+                "this party ({} with its figures taken as known)."),
+      share, mean, known);
 }
 
 std::string reason_words(const Reason& reason, Language language) {

@@ -1,5 +1,6 @@
 #pragma once
 /// The verdict in words: a headline and a sentence a reason, in the plan's language.
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -23,10 +24,11 @@ namespace lodeway::trip {
 [[nodiscard]] std::vector<std::string> verdict_sentences(const Verdict& verdict,
                                                          units::Language language);
 
-/// How many keep every leg, averaged over what is not known of the party, beside what its figures
-/// taken as known would say; one sentence, empty where the two are shown alike.
-[[nodiscard]] std::string averaged_words(double averaged, double as_known,
-                                         units::Language language);
+/// What the share that keeps every leg is the lower of: `walked`, of parties that walked it and
+/// were never put back (absent: nobody did), and `averaged`, worked out, over what is not known of
+/// the party; beside it what its figures taken as known would say. Empty where all are shown alike.
+[[nodiscard]] std::string kept_words(std::optional<double> walked, double averaged, double as_known,
+                                     units::Language language);
 
 /// What leaders must be told beside the word "within": that it is about limits, not about safety.
 [[nodiscard]] std::string within_caution(units::Language language);

@@ -133,6 +133,7 @@ walking::WalkedDays days_of(const Card& card, const Book& book,
   out.ended.assign(legs * who.size(), not_there);
   for (std::size_t k = 0; k < who.size(); ++k) {
     const auto& fate = book.fates[who[k]];
+    out.kept += fate.kept_all && fate.state == State::through;
     out.home.push_back(is_home(fate.state) ? static_cast<float>(fate.end_min - card.start_min)
                                            : not_home);
     float walked = 0;

@@ -1187,8 +1187,13 @@ export interface Way {
   minutes_total: number;
   /** Walking, and recovery by the chance that it is needed. */
   expected_min: number;
+  /** Every leg kept at the first try: the lower of walked and worked out. */
   certainty: number;
-  /** The same with the party's figures taken as known; certainty is the mean over what is not known of it. */
+  /** Share of the simulated parties that nobody puts back; null: none walked. */
+  certainty_walked: number | null;
+  /** The mean over what is not known of the party. */
+  certainty_worked_out: number;
+  /** The same with the party's figures taken as known. */
   certainty_as_known: number;
   weakest_leg: number | null;
   /** Of setting foot on ground to keep off on any leg. */
@@ -1272,8 +1277,13 @@ export interface Plan {
   climb_m: number;
   descent_m: number;
   minutes: number;
+  /** Every leg kept at the first try: the lower of walked and worked out. */
   certainty: number;
-  /** The same with the party's figures taken as known; certainty is the mean over what is not known of it. */
+  /** Share of the simulated parties that nobody puts back; null: none walked. */
+  certainty_walked: number | null;
+  /** The mean over what is not known of the party. */
+  certainty_worked_out: number;
+  /** The same with the party's figures taken as known. */
   certainty_as_known: number;
   /** A sentence with both figures where they differ. */
   certainty_words: string | null;
