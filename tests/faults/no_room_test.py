@@ -10,7 +10,6 @@ sys.path.insert(0, os.path.dirname(__file__))
 sys.path.insert(0, os.path.join(os.path.dirname(__file__), "../server"))
 from world import EXAMPLE, PROGRAM, World, left_behind, run, write_heights  # noqa: E402
 
-SHORT = str(pathlib.Path(EXAMPLE).with_name("to-the-hut-clear.toml"))  # paper of one sheet less
 LIBRARY = os.path.abspath(sys.argv.pop(1))
 sys.argv.insert(1, PROGRAM)
 from live import Server  # noqa: E402
@@ -74,7 +73,7 @@ class NoRoom(World):
         self.tried(["g.gpkg"], "ground", "build", "g.gpkg", "--elevation", heights, "--licence", "none", "--attribution", "none")
 
     def test_paper(self):
-        self.tried(["paper/card.pdf"], "paper", SHORT, "--ground", self.ground(), "--out", "paper")
+        self.tried(["paper/card.pdf"], "paper", EXAMPLE, "--ground", self.ground(), "--out", "paper")
 
     def test_a_route(self):
         self.tried(["way.gpx"], "way", EXAMPLE, "--ground", self.ground(), "--gpx", "way.gpx")

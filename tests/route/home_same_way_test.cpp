@@ -74,6 +74,26 @@ TEST(HomeTheSameWay, UnlessAnotherIsBetterByFiveMinutes) {
   EXPECT_EQ(followed(340), (std::vector<std::string>{"South path", "North path"}));
 }
 
+// Half a party in 100 fewer onto ground to keep off is a difference, but no reason to leave the limits.
+TEST(HomeTheSameWay, AWayThatKeepsTheLimitsRather) {
+  const ChoiceRules rules;  // 5 in 100
+  Candidate same{}, other{};
+  same.keep_off = 0.048;
+  other.keep_off = 0.052;
+  same.expected_min = other.expected_min = 100;
+  EXPECT_TRUE(better_home(same, other, rules));
+  EXPECT_FALSE(better_home(other, same, rules));
+  same.keep_off = 0.05;
+  other.keep_off = 0.047;  // both within, 0.3 in 100 apart: the same way
+  EXPECT_FALSE(better_home(other, same, rules));
+  same.late_min = 1;
+  EXPECT_TRUE(better_home(other, same, rules));
+  other.expected_min = 90;
+  other.late_min = 2;
+  same.late_min = 0;
+  EXPECT_FALSE(better_home(other, same, rules));
+}
+
 TEST(HomeTheSameWay, AskedOfTheFinderToo) {
   const auto g = tarn();
   walking::Request r;

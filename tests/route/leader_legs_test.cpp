@@ -70,7 +70,7 @@ TEST(LeaderLegs, HalfAnHourOrSomethingThatIsKnown) {
 }
 
 // Nobody keeps 50 minutes in the head: then the best there is parts it, sure or not.
-TEST(LeaderLegs, NeverOverThreeQuartersOfAnHourWhereSomethingParts) {
+TEST(LeaderLegs, LongPastThreeQuartersOfAnHourWhatPartsItIsTaken) {
   Followed way(170);  // 3.4 km
   ASSERT_GT(minutes(way.legs()), 45);
   EXPECT_EQ(way.legs().size(), 1U);  // nothing there: it is told to be long

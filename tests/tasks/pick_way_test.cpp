@@ -45,6 +45,19 @@ TEST(PickWay, OverTheLimitTheNextSurerOneWithinItIsPickedAndItIsSaidWhy) {
   EXPECT_NE(german.find("Gewählt ist „quick“, nicht „sure“"), std::string::npos) << german;
 }
 
+TEST(PickWay, OneThatNothingElsePutsOutsideTheLimitsRather) {
+  auto ways = three(0.06, 0.03, 0.05);
+  ways[1].outside_else = true;  // say, two hours after last light
+  EXPECT_EQ(pick(ways, Choice::quick).index, 2U);
+  ways[2].outside_else = true;
+  EXPECT_EQ(pick(ways, Choice::quick).index, 1U);
+  // As asked where not too many stray: the leader's to decide.
+  ways[0].keep_off = 0.05;
+  ways[0].outside_else = true;
+  ways[2].outside_else = false;
+  EXPECT_EQ(pick(ways, Choice::quick).index, 0U);
+}
+
 TEST(PickWay, WhereNoneIsWithinItTheOneThatSendsFewest) {
   EXPECT_EQ(pick(three(0.30, 0.20, 0.10), Choice::quick).index, 2U);
   EXPECT_EQ(pick(three(0.10, 0.20, 0.30), Choice::sure).index, 0U);

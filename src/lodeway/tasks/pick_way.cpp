@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cassert>
+#include <utility>
 #include <vector>
 
 #include "lodeway/trip/told.hpp"
@@ -25,8 +26,11 @@ PickedWay pick_way(std::span<const NamedHarm> ways, walking::Choice asked, doubl
   const auto first =
       found == ways.end() ? ways.size() - 1 : static_cast<std::size_t>(found - ways.begin());
   std::size_t best = first;
+  const auto harm = [&](std::size_t i) {
+    return std::pair(over(ways[i], most_keep_off), ways[i].outside_else);
+  };
   const auto try_next = [&](std::size_t i) {
-    if (over(ways[i], most_keep_off) < over(ways[best], most_keep_off)) best = i;
+    if (over(ways[first], most_keep_off) > 0 && harm(i) < harm(best)) best = i;
   };
   for (std::size_t i = first + 1; i < ways.size(); ++i) try_next(i);
   for (std::size_t i = first; i-- > 0;) try_next(i);

@@ -15,6 +15,7 @@ struct NamedHarm {
   walking::Choice choice = walking::Choice::quick;
   double keep_off = 0;  ///< parties that set foot on ground to keep off, of 1: the printed figure
   std::string name;     ///< in the plan's language
+  bool outside_else = false;  ///< outside the limits for another reason than those who stray
 };
 
 struct PickedWay {
@@ -23,9 +24,9 @@ struct PickedWay {
 };
 
 /// The way of the choice asked for, or the next surer that there is, or the last. Where more than
-/// `most_keep_off` of 1 stray on that, the first of those within the limit, surer ones first; where
-/// none is within it, the one on which fewest stray, by whole hundredths as printed. One way at
-/// least, quickest first.
+/// `most_keep_off` of 1 stray on that, the first of those within the limit, surer ones first, those
+/// that nothing else puts outside the limits before the others; where none is within it, the one on
+/// which fewest stray, by whole hundredths as printed. One way at least, quickest first.
 [[nodiscard]] PickedWay pick_way(std::span<const NamedHarm> ways, walking::Choice asked,
                                  double most_keep_off, units::Language language);
 

@@ -240,8 +240,8 @@ std::string plan_as_text(const PlannedTrip& planned) {
       "of six figures. Millimetres are on a map sheet of 1:{}.\n",
       {trip::thousands(plan.trip.map_scale)});
   text += v.told(
-      "Escape routes: predicted, in these conditions or in cloud, whichever is worse; they are "
-      "not simulated as the legs are.\n\n");
+      "Escape routes: predicted, in these conditions or in cloud, whichever is worse. Who loses the "
+      "way on one is not counted.\n\n");
   for (std::size_t i = 0; i < plan.way.legs.size(); ++i) text += line_of(plan, i, v);
   const auto clock = [&](trip::Clock t) { return trip::clock_text(t, d); };
   const auto home = s.one_way ? v.told("due at") : v.told("back at");

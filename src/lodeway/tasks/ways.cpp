@@ -83,8 +83,13 @@ Result<PlannedWays> plan_ways(const walking::Ground& ground, const route::WayFin
                         wishes->walkers, *std::move(days), std::move(short_of)});
   }
   std::vector<NamedHarm> harms;
-  for (const auto& way : out.ways)
-    harms.push_back({way.choice, way.plan.keep_off, way.plan.way.name});
+  for (const auto& way : out.ways) {
+    const bool outside_else =
+        std::ranges::any_of(way.plan.verdict.reasons, [](const trip::Reason& r) {
+          return r.band == trip::Band::outside && r.what != trip::Fails::keep_off;
+        });
+    harms.push_back({way.choice, way.plan.keep_off, way.plan.way.name, outside_else});
+  }
   auto picked = pick_way(harms, trip.request.choice, trip.most_keep_off, trip.language);
   out.picked = picked.index;
   out.picked_why = std::move(picked.why);

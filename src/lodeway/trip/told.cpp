@@ -84,10 +84,10 @@ constexpr ToldWord table[] = {
      "your limit of {}; on the {} one {}.",
      "Gewählt ist „{}“, nicht „{}“: bei „{}“ geraten {} von 100 auf zu meidendes Gelände, über "
      "eurer Grenze von {}; bei „{}“ {}."},
-    {"Escape routes: predicted, in these conditions or in cloud, whichever is worse; they are not "
-     "simulated as the legs are.\n\n",
-     "Notabstiege: berechnet, wie geplant oder bei Nebel, was schlechter ist; anders als die "
-     "Abschnitte nicht simuliert.\n\n"},
+    {"Escape routes: predicted, in these conditions or in cloud, whichever is worse. Who loses the "
+     "way on one is not counted.\n\n",
+     "Notabstiege: berechnet, wie geplant oder bei Nebel, was schlechter ist. Wer sich darauf "
+     "verirrt, ist nicht mitgezählt.\n\n"},
     {"figures taken as known", "Zahlen als gewiss genommen"},
     {"simulated", "simuliert"},
     {"slow day to last light", "langsamer Tag bis letztes Licht"},

@@ -323,11 +323,10 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
     {Say::escape_half_way, "Half way on leg {0}:", "Auf halbem Abschnitt {0}:"},
     {Say::escape_to, "to {0}", "nach {0}"},
     {Say::escape_caution,
-     "An escape route is judged as your trip is and in cloud, from the map alone: predicted, not "
-     "simulated as the legs are. It is not a promise: look before you go down.",
-     "Ein Notabstieg ist beurteilt wie eure Tour und bei Nebel, allein nach der Karte: berechnet, "
-     "anders als die Abschnitte nicht simuliert. Er ist kein Versprechen: erst schauen, dann "
-     "absteigen."},
+     "An escape route is judged as your trip is and in cloud, from the map alone. Who loses the way "
+     "on it may stray too, and is not counted. It is not a promise: look before you go down.",
+     "Ein Notabstieg ist beurteilt wie eure Tour und bei Nebel, allein nach der Karte. Wer sich "
+     "darauf verirrt, ist nicht mitgezählt. Er ist kein Versprechen: erst schauen, dann absteigen."},
     {Say::aircraft_arms,
      "To an aircraft: both arms up, we need help; one arm up, one down, we do not.",
      "Zum Luftfahrzeug: beide Arme hoch, wir brauchen Hilfe; einer hoch, einer tief, wir brauchen "

@@ -20,6 +20,10 @@ struct Tick {
   double at_m = 0;                           ///< along the leg from its start, horizontal
   double minutes = 0;                        ///< walking time from the leg's start
   GridPoint at;
+
+  /// Does a party count anew from it? Of the bends of a way, which have no kind, nobody is sure which
+  /// one it is: they are told and nothing is counted from them.
+  [[nodiscard]] bool counted_from() const { return kind != mapdata::Kind::other; }
 };
 
 /// What stops a party that goes on past the end; absent means: nothing stops it, and that is said.

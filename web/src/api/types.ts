@@ -1288,6 +1288,8 @@ export interface Plan {
   /** A sentence with both figures where they differ. */
   certainty_words: string | null;
   hazard_probability: number;
+  /** Why it is another way than the one asked for; null: it is that one. */
+  picked_why: string | null;
   norths: Norths;
   schedule: Schedule;
   legs: Leg[];

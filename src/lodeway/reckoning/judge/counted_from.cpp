@@ -18,7 +18,7 @@ std::vector<CountedFrom> counted_from(const Judge& judge, const walking::Leg& le
   std::vector<std::pair<double, mapdata::Kind>> ticks;
   for (const auto& tick : leg.ticks) {
     const double at = grid * tick.at_m;
-    if (at < length_m - 1) ticks.emplace_back(at, tick.kind);
+    if (tick.counted_from() && at < length_m - 1) ticks.emplace_back(at, tick.kind);
   }
   std::ranges::sort(ticks, std::ranges::greater{}, &std::pair<double, mapdata::Kind>::first);
   std::vector<CountedFrom> out;

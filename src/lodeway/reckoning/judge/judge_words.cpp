@@ -161,7 +161,7 @@ std::string along_unstopped(const Told& t, const std::string& what) {
   } else {
     const walking::Tick* last = nullptr;
     for (const auto& tick : t.leg.ticks) {
-      if (tick.at_m < t.model.length_m - 1 && (last == nullptr || tick.at_m > last->at_m))
+      if (tick.counted_from() && tick.at_m < t.model.length_m - 1 && (last == nullptr || tick.at_m > last->at_m))
         last = &tick;
     }
     const auto back = t.length(t.model.since_tick_m);

@@ -65,14 +65,16 @@ std::optional<walking::Way> by_the_way_out(const Cutting& c, walking::Way way,
   return way;
 }
 
-bool better(const Candidate& other, const Candidate& same, const ChoiceRules& rules) {
+}  // namespace
+
+bool better_home(const Candidate& other, const Candidate& same, const ChoiceRules& rules) {
+  const bool other_keeps = keeps_limits(other, rules), same_keeps = keeps_limits(same, rules);
+  if (other_keeps != same_keeps) return other_keeps;
   return other.expected_min < same.expected_min - other_way_home_min ||
          other.loss < same.loss - rules.same_loss ||
          other.keep_off < same.keep_off - rules.same_keep_off ||
          other.short_of < same.short_of - rules.rounding;
 }
-
-}  // namespace
 
 std::vector<ThereAndBack> there_and_back(const std::vector<Waypoint>& points) {
   const auto one_place = [&](std::size_t i, std::size_t j) {
@@ -109,7 +111,7 @@ void home_the_same_way(const Cutting& c, const reckoning::Judge& judge, const Wi
   auto next = known.begin();
   for (std::size_t i = 0; i < ways.size(); ++i) {
     if (!same[i]) continue;
-    if (!better(candidate_of(ways[i], wishes), candidate_of(*next, wishes), rules_of(wishes)))
+    if (!better_home(candidate_of(ways[i], wishes), candidate_of(*next, wishes), rules_of(wishes)))
       ways[i] = std::move(*next);
     ++next;
   }

@@ -6,6 +6,7 @@
 #include "lodeway/numeric/parallel.hpp"
 #include "lodeway/reckoning/judge/judge.hpp"
 #include "lodeway/route/choose/choose_ways.hpp"
+#include "lodeway/route/choose/rule.hpp"
 #include "lodeway/route/legs/cut_legs.hpp"
 
 namespace lodeway::route {
@@ -13,6 +14,11 @@ namespace lodeway::route {
 /// *Practice*: another way home is so many expected minutes quicker, or surer or farther off ground to
 /// keep off by what ChoiceRules holds to be a difference; else it is the way that they came.
 inline constexpr double other_way_home_min = 5;
+
+/// Is the other way home so much better than the one that was gone out? One that keeps every limit
+/// is, where this one does not; and the other way about it never is.
+[[nodiscard]] bool better_home(const Candidate& other, const Candidate& same,
+                               const ChoiceRules& rules);
 
 /// A stretch of the request that leads back over an earlier one: from point `back` - 1 to point
 /// `back`, which are the ends of the one that leads to point `out`. Both are left to be found.

@@ -34,7 +34,7 @@ Drift error_at(const reckoning::Judge& judge, const LeftAt& place) {
   }
   double since = 0;  // what was ticked off last
   for (const auto& tick : leg.ticks)
-    if (tick.at_m < place.part_m) since = std::max(since, tick.at_m);
+    if (tick.counted_from() && tick.at_m < place.part_m) since = std::max(since, tick.at_m);
   const double along = reckoning::handrail_sigma_m(judge.errors(), place.part_m - since);
   const double side = judge.habits().fix_sigma_m;
   out.reset(
@@ -48,7 +48,7 @@ double rise_m(const terrain::Elevation& heights, const std::vector<Leg>& legs) {
   double first = std::numeric_limits<double>::quiet_NaN(), highest = first;
   for (const auto& leg : legs) {
     for (const auto& p : terrain::profile(heights, leg.course.line).points) {
-      if (std::isnan(p.height_m)) continue;
+      if (std::isnan(p.height_m)) return std::numeric_limits<double>::infinity();
       if (std::isnan(first)) first = highest = p.height_m;
       highest = std::max(highest, p.height_m);
     }

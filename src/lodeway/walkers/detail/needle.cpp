@@ -275,7 +275,7 @@ void Walker::check_ticks(const ReadyLeg& leg, double counted, double sd,
   const double about = needle ? 2.5 * sd + 20 : 3 * sd + 80;
   bool lines_read = false;
   for (std::size_t k = 0; k < ticks.size(); ++k) {
-    if (ticked_[k] || !tick_looked_[k]) continue;
+    if (ticked_[k] || !tick_looked_[k] || !ticks[k].counted_from()) continue;
     const auto& tick = ticks[k];
     const double tick_at = leg.tick_scale * tick.at_m;
     const bool crossed = is_line(tick.kind) && needle;
