@@ -225,12 +225,12 @@ constexpr HelpWord table[] = {
      "Beispiele: lodeway rehearse examples/skarrow-round.toml --walkers 10000 --png strayed.png\n"
      "           lodeway rehearse TOUR --tracks 200 --gpx tracks.gpx\n"
      "           lodeway rehearse TOUR --at 17:55 --png overdue.png --looked 1=0.6"},
-    {"How many simulated walkers, 1 to 1000000", "Wie viele simulierte Gruppen, 1 bis 1000000"},
-    {"Another seed, other walkers", "Andere Zufallszahl, andere Gruppen"},
+    {"How many simulated parties, 1 to 1000000", "Wie viele simulierte Gruppen, 1 bis 1000000"},
+    {"Another seed, other parties", "Andere Zufallszahl, andere Gruppen"},
     {"Write a picture of where they stray", "Ein Bild schreiben, wohin sie geraten"},
-    {"Write the same as GeoTIFF: steps set in each cell, for each walker",
+    {"Write the same as GeoTIFF: steps set in each cell, for each party",
      "Dasselbe als GeoTIFF schreiben: Schritte in jeder Zelle, je Gruppe"},
-    {"How many walkers' tracks are written, at most 2000 (20 when a file is named)",
+    {"How many parties' tracks are written, at most 2000 (20 when a file is named)",
      "Von wie vielen Gruppen die Spur geschrieben wird, höchstens 2000 (20, wenn eine Datei "
      "genannt ist)"},
     {"Write them as GPX: \"walker N\" where it is, \"walker N believes\" where it thinks it is",

@@ -67,13 +67,14 @@ void add_rehearse(Command& app) {
   c->add_option("TRIP", o->request.plan.trip_file, "The trip file (TOML)")->required();
   c->add_option("--ground", o->request.plan.ground_file, "Another ground file than the trip names");
   add_pick(*c, o->request.plan);
-  c->add_option("--walkers", o->request.walkers, "How many simulated walkers, 1 to 1000000")->capture_default_str();
-  add_seed(*c, o->request.seed, "Another seed, other walkers");
+  c->add_option("--walkers", o->request.walkers, "How many simulated parties, 1 to 1000000")
+      ->capture_default_str();
+  add_seed(*c, o->request.seed, "Another seed, other parties");
   c->add_option("--png", o->request.picture, "Write a picture of where they stray");
   c->add_option("--tif", o->request.raster,
-                "Write the same as GeoTIFF: steps set in each cell, for each walker");
+                "Write the same as GeoTIFF: steps set in each cell, for each party");
   c->add_option("--tracks", o->walk.tracks,
-                "How many walkers' tracks are written, at most 2000 (20 when a file is named)");
+                "How many parties' tracks are written, at most 2000 (20 when a file is named)");
   c->add_option(
       "--gpx", o->walk.gpx,
       "Write them as GPX: \"walker N\" where it is, \"walker N believes\" where it thinks "

@@ -137,7 +137,7 @@ TEST(Drill, AlongALineMetTheSearchEndsBeforeTheEdge) {
   const auto none = told(g, leg, past_gate(tight));
   EXPECT_LT(after(none, "after "), aimed) << none;
   EXPECT_LE(after(none, "after ") - aimed + off, tight) << none;
-  EXPECT_TRUE(says(none, "and no farther: ground to keep off lies ")) << none;
+  EXPECT_TRUE(says(none, "no farther. Ground to keep off lies ")) << none;
   EXPECT_FALSE(says(none, "other way")) << none;
   // Hard by the end only who sees it goes to it.
   const auto near = told(g, leg, past_gate(12));

@@ -1,5 +1,6 @@
 // Route card, its text and CSV, home note, card of ways off.
 #include "lodeway/sheet/card/card.hpp"
+#include "lodeway/sheet/card/card_parts.hpp"
 #include "lodeway/sheet/map/map_legs.hpp"
 
 #include <algorithm>
@@ -10,6 +11,7 @@
 
 #include "lodeway/sheet/notes/escape_card.hpp"
 #include "lodeway/sheet/notes/home_note.hpp"
+#include "lodeway/trip/verdict_words.hpp"
 #include "lodeway/trip/wording.hpp"
 #include "sheet/paper_support.hpp"
 
@@ -146,10 +148,40 @@ TEST(Card, ALongDayFitsInTheHand) {
     std::ranges::replace(text, '\n', ' ');
     EXPECT_NE(text.find(german ? "Notabstiege: auf dem Blatt" : "Escape routes: on the escape card"),
               std::string::npos);
-    if (german) continue;
-    EXPECT_EQ(text.find("143° to Ostreldale road"), std::string::npos);
+    const char* route = german ? "143° nach Ostreldale road" : "143° to Ostreldale road";
+    EXPECT_EQ(text.find(route), std::string::npos);
     EXPECT_NE(text.find(": Quenna Hause"), std::string::npos);
+    // A short day has it on the route card; what left that stands on the escape card.
+    auto short_day = all_text(draw_card(full_plan(language), measure()));
+    std::ranges::replace(short_day, '\n', ' ');
+    EXPECT_NE(short_day.find(route), std::string::npos);
+    auto escapes = all_text(draw_escape_card(plan, measure()));
+    std::ranges::replace(escapes, '\n', ' ');
+    for (const char* words : {"143°", "Ostreldale road"})
+      EXPECT_NE(escapes.find(words), std::string::npos) << words;
   }
+}
+
+// Each sentence that can make a leg dangerous, on a long day: what the left half has no room for is
+// whole in the right one.
+TEST(Card, OnALongDayADangerStandsWholeSomewhere) {
+  Page page(card::page_w, card::page_h, "", measure());
+  std::string longest;
+  for (const auto language : both_languages) {
+    for (int what = 0; what < trip::fails_count; ++what) {
+      const trip::Reason reason{trip::Band::outside, static_cast<trip::Fails>(what), 3, 1, 1};
+      const auto words = trip::leg_reason_words(reason, language);
+      if (page.width(words, danger_type(1)) > page.width(longest, danger_type(1))) longest = words;
+      auto plan = plan_of(24);
+      plan.trip.language = language;
+      plan.verdict.reasons = {reason};
+      auto text = all_text(draw_card(plan, measure()));
+      std::ranges::replace(text, '\n', ' ');
+      EXPECT_NE(text.find(words), std::string::npos) << words;
+    }
+  }
+  EXPECT_TRUE(whole_on_left(page, longest, 1)) << longest;
+  EXPECT_FALSE(whole_on_left(page, longest + " " + longest, 1));
 }
 
 TEST(Card, AnyNumberOfLegsAnyName) {
@@ -259,6 +291,24 @@ TEST(Escape, SignalIsTheRegions) {
       expect_sound(side);
       expect_nothing_cut(side);
     }
+  }
+}
+
+// Of under half of one in 100 neither the route card nor the escape card says how many stray.
+TEST(Escape, HowManyStrayIsSaidFromHalfOfOneIn100On) {
+  auto plan = full_plan();
+  auto& leg = plan.way.legs[1];
+  ASSERT_FALSE(leg.escapes.empty());
+  const std::string said = "1 in 100 stray onto ground to keep off";
+  for (const double harmed : {0.004, 0.006}) {
+    leg.judged.hazard_probability = harmed;
+    EXPECT_EQ(leg_strays(plan, 1), harmed < 0.005 ? "" : said);
+    for (auto& l : plan.way.legs) {
+      for (auto& route : l.escapes) route.hazard_probability = harmed;
+    }
+    auto text = all_text(draw_escape_card(plan, measure()));
+    std::ranges::replace(text, '\n', ' ');
+    EXPECT_EQ(text.find(said) == std::string::npos, harmed < 0.005) << harmed;
   }
 }
 

@@ -36,7 +36,7 @@ TEST(PickWay, OverTheLimitTheNextSurerOneWithinItIsPickedAndItIsSaidWhy) {
   const auto picked = pick(three(0.071, 0.03, 0.001), Choice::quick);
   EXPECT_EQ(picked.index, 1U);
   EXPECT_EQ(picked.why,
-            "Picked is the middle way, not the quick one: on the quick one 8 in 100 stray onto "
+            "Picked is the middle way, not the quick one. On the quick one 8 in 100 stray onto "
             "ground to keep off, over your limit of 5; on the middle one 3.");
   // Surer ones before less sure ones, though these send fewer.
   EXPECT_EQ(pick(three(0.0, 0.06, 0.05), Choice::middle).index, 2U);

@@ -64,7 +64,7 @@ TEST_F(Legs, WhyItTurns) {
   using What = walking::TurnReason::What;
   auto& why = way.legs[0].turns_for.emplace();
   why = {What::goes_round, walking::Bar::cliff, "Brennow Edge", 0};
-  EXPECT_EQ(words(0), "Turn here, to go round: a cliff (Brennow Edge).");
+  EXPECT_EQ(words(0), "Turn here; straight on lies: a cliff (Brennow Edge).");
   why = {What::longest_leg, {}, "", 0};
   EXPECT_EQ(words(0), "Turn here, for no leg on a bearing is longer than 1500 m.");
   why = {What::quicker, {}, "", 12.4};
@@ -73,12 +73,12 @@ TEST_F(Legs, WhyItTurns) {
   EXPECT_TRUE(of(0).empty());
 }
 
-TEST_F(Legs, LongOnesSayWhy) {
+TEST_F(Legs, LongOnesAreSaidToBeLong) {
   auto& l = leg(LegKind::along, {481000, 6050000}, {481000, 6050500}, "ford");
   l.judged.minutes = 45;
   EXPECT_TRUE(of(0).empty());
   way.legs[0].judged.minutes = 52;
-  EXPECT_EQ(words(0), "Long leg, 52 min: on the way no place is sure enough to stop at.");
+  EXPECT_EQ(words(0), "Long leg, 52 min.");
 }
 
 // A fold with another 60 m north of it and two more 90 m off; a cairn beside it is none. The error is
@@ -96,6 +96,12 @@ TEST_F(Legs, WhatTheEndCouldBeTakenFor) {
   way.legs[0].judged.at_end = {2025, 0, 100};
   EXPECT_EQ(words(0), "sheepfold, 60 m at 000\u00b0 from the end, looks like it; 2 more about.");
   EXPECT_EQ(note_name(of(0).front().about), "taken_for");
+  // Under a heading that says so already it is not said again.
+  EXPECT_EQ(like_words(of(0).front(), {}, {}),
+            "sheepfold, 60 m at 000\u00b0 from the end; 2 more about.");
+  // What the leg says itself is not said a second time.
+  way.legs[0].judged.confusable = "a sheepfold 60 m before the end";
+  EXPECT_TRUE(of(0).empty());
 }
 
 }  // namespace

@@ -177,11 +177,26 @@ TEST(WayKept, TheLowerOfWalkedAndWorkedOut) {
 
 TEST(WayKept, BothFiguresAreTold) {
   const auto words = kept_words(0.61, 0.68, 0.72, Language::english);
-  EXPECT_NE(words.find("61 in 100"), std::string::npos) << words;
-  EXPECT_NE(words.find("worked out it is 68"), std::string::npos) << words;
-  EXPECT_NE(words.find("72 with its figures taken as known"), std::string::npos) << words;
+  EXPECT_NE(words.find("put back on the way: 61 in 100."), std::string::npos) << words;
+  EXPECT_NE(words.find("Predicted: 68. The lower is told."), std::string::npos) << words;
+  EXPECT_NE(words.find("figures taken as known: 72."), std::string::npos) << words;
+  // Whichever is the higher, each stands under its own name.
+  const auto walked_more = kept_words(0.74, 0.68, 0.72, Language::english);
+  EXPECT_NE(walked_more.find("put back on the way: 74 in 100."), std::string::npos) << walked_more;
+  EXPECT_NE(walked_more.find("Predicted: 68. The lower is told."), std::string::npos)
+      << walked_more;
+  // Where both are shown alike there is no lower one.
+  for (const auto language : {Language::english, Language::german}) {
+    const auto equal = kept_words(0.684, 0.68, 0.72, language);
+    EXPECT_NE(equal.find(language == Language::german ? "68 von 100. Berechnet: 68. Mit "
+                                                      : "68 in 100. Predicted: 68. With "),
+              std::string::npos)
+        << equal;
+    EXPECT_NE(equal.find(": 72."), std::string::npos) << equal;
+  }
   const auto german = kept_words(0.61, 0.68, 0.72, Language::german);
-  EXPECT_NE(german.find("61 von 100"), std::string::npos) << german;
+  EXPECT_NE(german.find("61 von 100. Berechnet: 68. Genannt wird die kleinere."), std::string::npos)
+      << german;
   EXPECT_EQ(kept_words(0.682, 0.68, 0.689, Language::english), "");  // all shown as 68
   EXPECT_EQ(kept_words(std::nullopt, 0.68, 0.683, Language::english), "");
   EXPECT_NE(kept_words(std::nullopt, 0.68, 0.72, Language::english).find("72"), std::string::npos);

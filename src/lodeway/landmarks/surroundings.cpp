@@ -23,8 +23,9 @@ using mapdata::Side;
 constexpr double apart_m = 40;  // nearer things of one sort are one thing
 constexpr double point_reach_m = 40, line_reach_m = 15, stop_half_m = 60;
 constexpr double on_it_m = 3;       // nearer to the way a thing lies on no hand
-constexpr double bend_told_m = 300;  // on a shorter leg no bend is told for want of other things
-constexpr double last_tick_m = 300;  // a tick-off this near to the end tells that it comes
+// *Practice*: on a shorter leg no bend is told for want of other things; and a tick-off this near
+// to the end tells that it comes.
+constexpr double bend_told_m = 300, last_tick_m = 300;
 constexpr double across_sine = 0.5735764363510460;  // 35 degrees
 constexpr double window_m = 100, level_slope = 0.05, steep_slope = 0.20;
 

@@ -36,7 +36,7 @@ PickedWay pick_way(std::span<const NamedHarm> ways, walking::Choice asked, doubl
   for (std::size_t i = first; i-- > 0;) try_next(i);
   if (best == first) return {best, {}};
   return {best, trip::told(language,
-                           "Picked is the {} way, not the {} one: on the {} one {} in 100 stray "
+                           "Picked is the {} way, not the {} one. On the {} one {} in 100 stray "
                            "onto ground to keep off, over your limit of {}; on the {} one {}.",
                            {ways[best].name, ways[first].name, ways[first].name,
                             units::hundredths_up(ways[first].keep_off),

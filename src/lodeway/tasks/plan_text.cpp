@@ -62,7 +62,7 @@ std::string escape_of(const trip::PlannedEscape& route, const trip::Plan& plan, 
   const auto to = route.back ? v.told("back the way you came to {}", {route.to}) : route.to;
   text += v.told("{}, {} min, {} in 100 keep it",
                  {to, route.minutes, trip::of_hundred(route.certainty)});
-  if (route.hazard_probability >= 0.0005)
+  if (route.hazard_probability >= trip::told_harm)
     text += v.told(", {} in 100 stray onto ground to keep off",
                    {trip::harmed_of_hundred(route.hazard_probability)});
   for (const auto& [is, what] : {std::pair{route.snow_slope, trip::Say::escape_on_snow_slope},
@@ -138,7 +138,7 @@ std::string line_of(const trip::Plan& plan, std::size_t i, const Voice& v) {
       kept += v.told(", easily confused with: {}", {leg.judged.confusable});
     line(kept);
   }
-  if (leg.judged.hazard_probability >= 0.0005)
+  if (leg.judged.hazard_probability >= trip::told_harm)
     line(v.told("{} in 100 stray onto ground to keep off",
                 {trip::harmed_of_hundred(leg.judged.hazard_probability)}));
   for (const auto& route : leg.escapes) {

@@ -135,7 +135,7 @@ Json explain_json(const Leg& leg, const trip::Trip& t) {
     out.push_back(trip::say(what, t.language, values));
   };
   if (leg.needle) add(trip::Say::spread_at_end, {length(j.cross_sigma_m), length(j.along_sigma_m)});
-  if (j.hazard_probability >= 0.0005)
+  if (j.hazard_probability >= trip::told_harm)
     add(trip::Say::barred_share, {trip::harmed_of_hundred(j.hazard_probability)});
   if (j.recovery_minutes > 0 && trip::kept_told(j) < 0.995)
     add(trip::Say::recovery_mean, {fmt::format("{:.0f}", j.recovery_minutes)});

@@ -6,6 +6,7 @@
 #include "lodeway/landmarks/likeness.hpp"
 #include "lodeway/landmarks/words.hpp"
 #include "lodeway/mapdata/point_index.hpp"
+#include "lodeway/walking/long_leg.hpp"
 
 namespace lodeway::trip {
 
@@ -15,7 +16,8 @@ using reckoning::JudgedLeg;
 using walking::LegKind;
 using About = LegNote::About;
 
-constexpr double same_place_m = 25, least_reach_m = 50, holds_95 = 2.448;
+constexpr double same_place_m = 25, least_reach_m = 50;  // *practice*
+constexpr double holds_95 = 2.448;  // sigmas: the ellipse that holds 95 in 100, √(−2 ln 0.05)
 
 /// What stands about the end and looks like what stands at it.
 class Likes {
@@ -80,10 +82,10 @@ std::vector<std::vector<LegNote>> notes_of(const reckoning::JudgedWay& way,
       out[i].push_back({.about = About::attack_point, .what = next->course.to});
     if (next != nullptr && !leg.judged.fix_at_end && leg.turns_for)
       out[i].push_back({.about = About::turn, .turn = *leg.turns_for});
-    if (leg.judged.minutes > long_leg_min || leg.judged.length_m > long_leg_m)
+    if (leg.judged.minutes > walking::long_leg_min || leg.judged.length_m > walking::long_leg_m)
       out[i].push_back({.about = About::long_leg, .minutes = leg.judged.minutes});
-    if (auto like = likes.about(leg, language))
-      out[i].push_back(*std::move(like));
+    if (!leg.judged.confusable.empty()) continue;
+    if (auto like = likes.about(leg, language)) out[i].push_back(*std::move(like));
   }
   return out;
 }

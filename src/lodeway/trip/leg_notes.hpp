@@ -1,5 +1,5 @@
 #pragma once
-/// What a leader is told of a leg beside its figures: why it turns, why it is so long, what its end
+/// What a leader is told of a leg beside its figures: why it turns, that it is long, what its end
 /// could be taken for, that it ends at an attack point. Words: trip/turn_words.hpp.
 #include <cstdint>
 #include <string>
@@ -11,16 +11,14 @@
 
 namespace lodeway::trip {
 
-/// All *practice*. A leg that takes longer, or is longer, is told to be long.
-inline constexpr double long_leg_min = 45, long_leg_m = 3500;
-/// From an attack point the hard end is no farther.
+/// *Practice*: from an attack point the hard end is no farther.
 inline constexpr double attack_within_m = 250;
 
 struct LegNote {
   enum class About : unsigned char {
     attack_point,  ///< `what`: the hard end that it is the attack point for
     turn,          ///< `turn`: why it turns at its end, where nothing marks the place
-    long_leg,      ///< `minutes`
+    long_leg,      ///< `minutes`; longer than walking/long_leg.hpp
     taken_for,     ///< `what` stands `away_m` off in `towards`; `more` others stand about
   };
   About about = About::turn;
@@ -36,9 +34,10 @@ struct LegNote {
 [[nodiscard]] bool ends_at_attack_point(const reckoning::JudgedLeg& leg,
                                         const reckoning::JudgedLeg& next);
 
-/// A list a leg. What the end could be taken for is told of an end at a point of the map (25 m): the
-/// nearest other that looks alike (landmarks/likeness.hpp) within 2.45 sigma of the leg's error at
-/// its end or 50 m, whichever is more, and how many more there are. Distances are grid metres.
+/// A list a leg. What the end could be taken for is told of an end at a point of the map (25 m):
+/// the nearest other that looks alike (landmarks/likeness.hpp) within 2.45 sigma of the leg's error
+/// at its end or 50 m, whichever is more, and how many more there are. Distances are grid metres.
+/// Where the leg says already what it is easily confused with (judged.confusable), that is enough.
 [[nodiscard]] std::vector<std::vector<LegNote>> notes_of(const reckoning::JudgedWay& way,
                                                          const walking::Ground& ground,
                                                          units::Language language);

@@ -33,9 +33,9 @@ constexpr ToldWord table[] = {
      "{} vorbeizielen; an {} nach {}: {}, {} mm, {} Doppelschritte, {} min bis zum Ende"},
     {"ford {}", "Furt {}"},
     {"Its end is the attack point for {}.", "Sein Ende ist der Ansatzpunkt für {}."},
-    {"Long leg, {} min: on the way no place is sure enough to stop at.",
-     "Langer Abschnitt, {} min: unterwegs ist kein Ort zuverlässig genug zum Anhalten."},
-    {"{}, {} at {} from the end, looks like it", "{}, {} in {} vom Ende, sieht gleich aus"},
+    {"Long leg, {} min.", "Langer Abschnitt, {} min."},
+    {"{}, {} at {} from the end", "{}, {} in {} vom Ende"},
+    {", looks like it", ", sieht gleich aus"},
     {"; 1 more about", "; 1 weiteres umher"},
     {"; {} more about", "; {} weitere umher"},
     {"Turn here, for no leg on a bearing is longer than {}.",
@@ -43,7 +43,7 @@ constexpr ToldWord table[] = {
     {"Turn here, for straight on takes {} min more.",
      "Hier abbiegen, denn geradeaus dauert es {} min länger."},
     {"Escape routes: on the escape card.", "Notabstiege: auf dem Blatt Notabstiege."},
-    {"Turn here, to go round: {}.", "Hier abbiegen, herum um: {}."},
+    {"Turn here; straight on lies: {}.", "Hier abbiegen; geradeaus liegt: {}."},
     {"nothing", "nichts"},
     {"the edge of the ground file", "der Rand der Geländedatei"},
     {"ground of unknown height", "Gelände unbekannter Höhe"},
@@ -79,10 +79,9 @@ constexpr ToldWord table[] = {
     {"climb", "Anstieg"},
     {"verdict", "Urteil"},
     {"{} in 100 stray onto ground to keep off", "{} von 100 geraten auf zu meidendes Gelände"},
-    {"Picked is the {} way, not the {} one: on the {} one {} in 100 stray onto ground to keep off, "
-     "over "
-     "your limit of {}; on the {} one {}.",
-     "Gewählt ist „{}“, nicht „{}“: bei „{}“ geraten {} von 100 auf zu meidendes Gelände, über "
+    {"Picked is the {} way, not the {} one. On the {} one {} in 100 stray onto ground to keep off, "
+     "over your limit of {}; on the {} one {}.",
+     "Gewählt ist „{}“, nicht „{}“. Bei „{}“ geraten {} von 100 auf zu meidendes Gelände, über "
      "eurer Grenze von {}; bei „{}“ {}."},
     {"Escape routes: predicted, in these conditions or in cloud, whichever is worse. Who loses the "
      "way on one is not counted.\n\n",

@@ -24,6 +24,19 @@ std::string needle(units::MagneticBearing b, const Trip& trip) {
   return bearing_text(b, trip.angles) + bearing_sign(trip.angles);
 }
 
+/// "sheepfold, 60 m at 000° from the end": what looks like the end.
+std::string where_it_is(const LegNote& note, const Trip& trip, const units::Norths& norths) {
+  return told(trip.language, "{}, {} at {} from the end",
+              {note.what, length_text(note.away_m, trip.lengths),
+               needle(units::to_magnetic(note.towards, norths), trip)});
+}
+
+std::string more_about(const LegNote& note, Language language) {
+  return note.more == 1  ? told(language, "; 1 more about")
+         : note.more > 1 ? told(language, "; {} more about", {note.more})
+                         : std::string();
+}
+
 bool to_be_told(const ForkAhead& fork) {
   return fork.turn != Turn::straight_on ||
          std::ranges::any_of(fork.wrong, [&](units::MagneticBearing wrong) {
@@ -91,6 +104,10 @@ std::string_view note_name(LegNote::About about) {
   return names[static_cast<std::size_t>(about)];
 }
 
+std::string like_words(const LegNote& note, const Trip& trip, const units::Norths& norths) {
+  return where_it_is(note, trip, norths) + more_about(note, trip.language) + ".";
+}
+
 std::string note_words(const LegNote& note, const Trip& trip, const units::Norths& norths) {
   const auto l = trip.language;
   using What = walking::TurnReason::What;
@@ -98,16 +115,10 @@ std::string note_words(const LegNote& note, const Trip& trip, const units::North
     case LegNote::About::attack_point:
       return told(l, "Its end is the attack point for {}.", {note.what});
     case LegNote::About::long_leg:
-      return told(l, "Long leg, {} min: on the way no place is sure enough to stop at.",
-                  {note.minutes});
-    case LegNote::About::taken_for: {
-      auto out = told(l, "{}, {} at {} from the end, looks like it",
-                      {note.what, length_text(note.away_m, trip.lengths),
-                       needle(units::to_magnetic(note.towards, norths), trip)});
-      if (note.more == 1) out += told(l, "; 1 more about");
-      if (note.more > 1) out += told(l, "; {} more about", {note.more});
-      return out + ".";
-    }
+      return told(l, "Long leg, {} min.", {note.minutes});
+    case LegNote::About::taken_for:
+      return where_it_is(note, trip, norths) + told(l, ", looks like it") + more_about(note, l) +
+             ".";
     case LegNote::About::turn:
       break;
   }
@@ -118,7 +129,7 @@ std::string note_words(const LegNote& note, const Trip& trip, const units::North
     return told(l, "Turn here, for straight on takes {} min more.",
                 {std::max(1.0, note.turn.minutes)});
   const std::string bar(told_in(l, walking::bar_words(note.turn.bar)));
-  return told(l, "Turn here, to go round: {}.",
+  return told(l, "Turn here; straight on lies: {}.",
               {note.turn.name.empty() ? bar : bar + " (" + note.turn.name + ")"});
 }
 

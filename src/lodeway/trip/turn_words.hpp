@@ -24,8 +24,12 @@ namespace lodeway::trip {
 /// "at 358 m Fallow Beck, no bridge; high water: round by Hosk Bridge, 450 m at 329°, at least 25
 /// min more"
 [[nodiscard]] std::string ford_words(const FordAhead& ford, const Trip& trip);
-/// "Turn here to go round a cliff (Brennow Edge): nothing marks the place." `norths`: the way's.
+/// "Turn here; straight on lies: a cliff (Brennow Edge)." `norths`: the way's.
 [[nodiscard]] std::string note_words(const LegNote& note, const Trip& trip,
+                                     const units::Norths& norths);
+/// A note `taken_for` where a heading says already that it looks like the end: "sheepfold, 60 m at
+/// 000° from the end; 2 more about."
+[[nodiscard]] std::string like_words(const LegNote& note, const Trip& trip,
                                      const units::Norths& norths);
 /// What kind of note it is, for files: "turn", "long_leg", "attack_point", "taken_for".
 [[nodiscard]] std::string_view note_name(LegNote::About about);

@@ -151,16 +151,16 @@ std::string kept_words(std::optional<double> walked, double averaged, double as_
   }
   const auto share = units::of_hundred(*walked);
   if (share == mean && mean == known) return "";
-  return fmt::format(
-      fmt::runtime(
-          language == Language::german
-              ? "Die kleinere von zwei Zahlen: {} von 100 simulierten Gruppen, die niemand "
-                "auf den Weg zurücksetzt; berechnet sind es {}, gemittelt über das, was man "
-                "von dieser Gruppe nicht weiß ({}, nähme man ihre Zahlen als gewiss)."
-              : "The lower of two figures: {} in 100 simulated parties that nobody puts "
-                "back on the way; worked out it is {}, the mean over what is not known of "
-                "this party ({} with its figures taken as known)."),
-      share, mean, known);
+  const bool german = language == Language::german;
+  auto out = fmt::format(
+      fmt::runtime(german ? "Simuliert, niemand wird auf den Weg zurückgesetzt: {} von 100. "
+                            "Berechnet: {}."
+                          : "Simulated, nobody put back on the way: {} in 100. Predicted: {}."),
+      share, mean);
+  if (share != mean) out += german ? " Genannt wird die kleinere." : " The lower is told.";
+  return out + fmt::format(fmt::runtime(german ? " Mit den Zahlen der Gruppe als gewiss: {}."
+                                               : " With the party's figures taken as known: {}."),
+                           known);
 }
 
 std::string reason_words(const Reason& reason, Language language) {

@@ -9,6 +9,11 @@
 
 namespace lodeway::trip {
 
+/// *Practice*: of a leg or an escape route on which fewer than this share of parties stray onto
+/// ground to keep off it is not said how many do: half of one in 100, which is all that a figure
+/// tells.
+inline constexpr double told_harm = 0.005;
+
 /// "Outside your limits", "Not judged", "Close to your limits", "Within your limits".
 [[nodiscard]] std::string verdict_headline(Band band, units::Language language);
 
@@ -25,8 +30,9 @@ namespace lodeway::trip {
                                                          units::Language language);
 
 /// What the share that keeps every leg is the lower of: `walked`, of parties that walked it and
-/// were never put back (absent: nobody did), and `averaged`, worked out, over what is not known of
-/// the party; beside it what its figures taken as known would say. Empty where all are shown alike.
+/// were never put back (absent: nobody did), and `averaged`, predicted, the mean over what is not
+/// known of the party; beside it what its figures taken as known would say. Empty where all are
+/// shown alike.
 [[nodiscard]] std::string kept_words(std::optional<double> walked, double averaged, double as_known,
                                      units::Language language);
 

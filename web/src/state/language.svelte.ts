@@ -30,6 +30,19 @@ class Language {
   of(text: string): string {
     return this.now === 'en' ? text : (this.table[text] ?? text);
   }
+  /**
+   * Words that may end in the name of a file or a place: by the row of the table that ends in {0}.
+   */
+  of_named(text: string): string {
+    if (this.now === 'en' || text in this.table) return this.of(text);
+    const hole = '{0}';
+    for (const [english, words] of Object.entries(this.table)) {
+      const before = english.slice(0, -hole.length);
+      if (english.endsWith(hole) && before && !before.includes('{') && text.startsWith(before))
+        return words.replace(hole, () => text.slice(before.length));
+    }
+    return text;
+  }
 }
 export const language = new Language();
 /** The words in the page's language; what the table lacks stays English. */
@@ -38,12 +51,7 @@ export const t = (text: string) => language.of(text);
 export const tf = (text: string, ...values: readonly (string | number)[]) =>
   language.of(text).replace(/\{(\d)\}/g, (_, i: string) => String(values[Number(i)] ?? ''));
 /** What the program says of a work in hand; it may name a file or a place. */
-export function t_doing(doing: string): string {
-  const reading = /^reading (?!the ground$)(.+)$/.exec(doing);
-  if (reading) return tf('reading {0}', reading[1]!);
-  const looking = /^looking from (.+)$/.exec(doing);
-  return looking ? tf('looking from {0}', looking[1]!) : t(doing);
-}
+export const t_doing = (doing: string) => language.of_named(doing);
 /** What the program calls a file: a sheet's name has its number in it. */
 export function t_file(title: string): string {
   const sheet = /^Map sheet (\d+)$/.exec(title);

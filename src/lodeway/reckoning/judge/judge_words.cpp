@@ -204,28 +204,28 @@ std::string not_met(const Told& t, const std::string& line) {
 /// aimed off, or nothing.
 std::string no_search(const Told& t, double on, const std::string& met) {
   const auto beyond = t.length(t.room.line_on_m);
+  const auto why = t.in_either(
+      fmt::format("Ground to keep off lies {} beyond {}; you may be nearer than you think.",
+                  beyond, t.to),
+      fmt::format("{} hinter {} liegt zu meidendes Gelände; ihr könnt näher daran sein, "
+                  "als ihr denkt.",
+                  beyond, t.to));
   if (on < least_m)
     return t.in_either(
-        fmt::format("Do not follow {} unless you see {}: ground to keep off lies {} beyond it, and "
-                    "you may have met {} nearer to it than you aimed. Not in sight? Turn round and "
-                    "go back to {}, {}.",
-                    met, t.to, beyond, met, t.from, t.length(t.model.length_m)),
-        fmt::format("{}: nur folgen, wenn ihr {} seht; {} dahinter liegt zu meidendes Gelände, und "
-                    "ihr könnt näher daran herausgekommen sein als gezielt. Nicht zu sehen? "
-                    "Umkehren, zurück zu {}, {}.",
-                    met, t.to, beyond, t.from, t.length(t.model.length_m)));
+        fmt::format("Do not follow {} unless you see {}. {} {} not in sight? Turn round, back to "
+                    "{}, {}.",
+                    met, t.to, why, capital(t.to), t.from, t.length(t.model.length_m)),
+        fmt::format("{}: nur folgen, wenn ihr {} seht. {} {} nicht zu sehen? Umkehren, zurück zu "
+                    "{}, {}.",
+                    met, t.to, why, t.to, t.from, t.length(t.model.length_m)));
   const auto by = down_to_tens(on, t.speech);
   return t.in_either(
-      fmt::format("Not at {} after {} along {}? Turn round, though your count goes on; go back to "
-                  "where you met it, and no farther: ground to keep off lies {} beyond {}, and you "
-                  "may have met {} nearer to it than you aimed.",
-                  t.to, by, met, beyond, t.to, met),
-      fmt::format(
-          "Nach {} daran entlang ({}) nicht an {}? Umkehren, auch wenn die Zählung weiter "
-          "geht; zurück bis dahin, wo ihr darauf getroffen seid, und nicht weiter: {} hinter "
-          "{} liegt zu meidendes Gelände, und ihr könnt näher daran herausgekommen sein als "
-          "gezielt.",
-          by, met, t.to, beyond, t.to));
+      fmt::format("Not at {} after {} along {}? Turn round, though your count goes on. Go back to "
+                  "where you met it, no farther. {}",
+                  t.to, by, met, why),
+      fmt::format("Nach {} daran entlang ({}) nicht an {}? Umkehren, auch wenn die Zählung "
+                  "weitergeht. Zurück bis dahin, wo ihr darauf getroffen seid, nicht weiter. {}",
+                  by, met, t.to, why));
 }
 
 /// On a line met: turned round after `search`, or sooner where ground to keep off lies on it.

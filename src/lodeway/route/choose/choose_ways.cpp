@@ -59,11 +59,10 @@ constexpr Two no_keep_off{
     "Auf jedem Weg geraten mehr auf zu meidendes Gelände als eure Grenze von {} von 100; auf dem "
     "besten {} von 100; wer sich verirrt, ist nicht mitgezählt."};
 constexpr Two no_light{
-    "Daylight is too short: on a slow day even the shortest way is {:.0f} min of walking too long, "
-    "as "
-    "predicted.",
-    "Das Tageslicht reicht nicht: an einem langsamen Tag ist auch der kürzeste Weg um {:.0f} min "
-    "Gehzeit zu lang, wie berechnet."};
+    "Daylight is too short. Predicted: on a slow day even the shortest way is {:.0f} min of "
+    "walking too long.",
+    "Das Tageslicht reicht nicht. Berechnet: an einem langsamen Tag ist auch der kürzeste Weg um "
+    "{:.0f} min Gehzeit zu lang."};
 
 /// The weakest leg of the way whose weakest leg is the best.
 const JudgedLeg& nearest_leg(const std::vector<NamedWay>& ways) {

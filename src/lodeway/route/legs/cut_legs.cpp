@@ -13,6 +13,7 @@
 #include "lodeway/route/legs/told_legs.hpp"
 #include "lodeway/route/legs/turn_reasons.hpp"
 #include "lodeway/walking/course.hpp"
+#include "lodeway/walking/long_leg.hpp"
 
 namespace lodeway::route {
 
@@ -30,8 +31,8 @@ constexpr double sharp_turn_deg = 50;
 constexpr double joint_reach_m = 300;  // a path is left or met rather at a thing to see this near,
 constexpr double joint_worth_s = 90;   // when it costs no more than this
 constexpr double in_the_head_min = 30;  // so long one thing is followed without a stop;
-constexpr double most_min = 45, most_along_m = 3500;  // and no leg is longer if that can be
-constexpr double least_part_m = 300;                  // no part of a long handrail is shorter
+                                        // and none is a long leg if that can be
+constexpr double least_part_m = 300;    // no part of a long handrail is shorter
 constexpr double stops_surely =
     0.98;  // where a party stops so surely: to miss it is to lose the leg
 constexpr double missed_stop_s = 1800;  // what a missed end costs, as in leg_worth.cpp
@@ -268,9 +269,10 @@ std::vector<PartEnd> ends_along(const Cutting& c, const Piece& piece) {
 /// Seconds that a part is dearer for its length: beyond what a leader keeps in the head as much as
 /// it takes longer, beyond the longest ten times that.
 double too_long_s(double minutes, double metres) {
-  const double more_min = metres > most_along_m ? minutes * (1 - most_along_m / metres) : 0;
+  const double more_min =
+      metres > walking::long_leg_m ? minutes * (1 - walking::long_leg_m / metres) : 0;
   return 60 * (std::max(minutes - in_the_head_min, 0.0) +
-               10 * std::max({minutes - most_min, more_min, 0.0}));
+               10 * std::max({minutes - walking::long_leg_min, more_min, 0.0}));
 }
 
 /// A long handrail in parts, each ending at something to see, by the least sum of what each part
@@ -278,7 +280,7 @@ double too_long_s(double minutes, double metres) {
 /// longest.
 std::vector<std::vector<GridPoint>> parts_of_long(const Cutting& c, const Piece& piece) {
   const auto course = course_of(c, LegKind::along, piece.points, followed_on(piece));
-  if (length(piece.points) <= most_along_m &&
+  if (length(piece.points) <= walking::long_leg_m &&
       walking::figures_of(course, c.ground, c.request.party).minutes <= in_the_head_min)
     return {piece.points};
   const auto ends = ends_along(c, piece);

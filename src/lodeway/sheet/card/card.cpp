@@ -246,7 +246,7 @@ class Card {
         Anchor::middle);
     const auto dangers = dangers_on(i);
     const double above = dangers.empty() ? row_ : row_ - 5;  // the danger stands below it
-    const double x = card::edge + 11.5, base = y + 0.5 * above + 3.6 * std::min(k_, 1.3);
+    const double x = card::danger_x, base = y + 0.5 * above + 3.6 * std::min(k_, 1.3);
     where_to(page, i, x, y + 4.6 * std::min(k_, 1.2) + (dangers.empty() ? 0 : 0.8));
     const double column = x + (large_ ? 36 : 27);
     needle_or_rails(page, l, {x, base}, column - x - 1.5, above);
@@ -257,8 +257,8 @@ class Card {
       return;
     }
     how(page, l, x, y + row_ - 6.0);
-    page.fitted(dangers.front(), {x, y + row_ - 2.6}, card::left_end - x,
-                card_words(8.4 * std::min(k_, 1.2), true), Anchor::left, 0.6);
+    page.fitted(dangers.front(), {x, y + row_ - 2.6}, card::left_end - x, danger_type(k_),
+                Anchor::left, least_danger);
     // The number's block is half hatched: in grey the only row like it.
     std::vector<std::vector<Mm>> hatch;
     const double half = y + 0.62 * row_, end = y + row_ - 0.8;
@@ -409,6 +409,12 @@ class Card {
 
 }  // namespace
 
+Type danger_type(double k) { return card_words(8.4 * std::min(k, 1.2), true); }
+
+bool whole_on_left(const Page& page, const std::string& danger, double k) {
+  return least_danger * page.width(danger, danger_type(k)) <= card::left_end - card::danger_x;
+}
+
 std::vector<std::string> leg_dangers(const trip::Plan& plan, std::size_t leg) {
   std::vector<std::string> out;
   for (const auto& reason : plan.verdict.reasons) {
@@ -423,7 +429,7 @@ std::string leg_strays(const trip::Plan& plan, std::size_t leg) {
   const bool told = std::ranges::any_of(plan.verdict.reasons, [&](const trip::Reason& r) {
     return r.leg == static_cast<int>(leg) && r.what == trip::Fails::keep_off;
   });
-  if (harmed < 0.005 || told) return {};
+  if (harmed < trip::told_harm || told) return {};
   return say(Say::escape_strays, plan.trip.language, {trip::harmed_of_hundred(harmed)});
 }
 

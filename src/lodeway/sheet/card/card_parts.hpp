@@ -12,6 +12,7 @@ inline constexpr double first_leg_y = 22, foot_y = 132;
 inline constexpr double left_end = fold - 4;  ///< right end of what the hand does
 inline constexpr double see_x = fold + 5;     ///< where what the eye looks for begins
 inline constexpr double right = page_w - edge;
+inline constexpr double danger_x = edge + 11.5;  ///< right of the leg's number
 }  // namespace card
 
 [[nodiscard]] Type card_figures(double points);
@@ -29,6 +30,13 @@ enum class Told : unsigned char { all, briefly };
 void draw_see(Page& page, const trip::Plan& plan, std::size_t leg, double y, double height,
               double k, Told told);
 
+/// The first danger of a leg stands in the left half in one line from `card::danger_x`, its letters
+/// no smaller than `least_danger` of these.
+inline constexpr double least_danger = 0.6;
+[[nodiscard]] Type danger_type(double k);
+/// Does it stand there whole? If not, it is cut there, and must stand whole in the right half.
+[[nodiscard]] bool whole_on_left(const Page& page, const std::string& danger, double k);
+
 /// draw_see makes its letters no smaller than this share of the usual ones.
 inline constexpr double smallest_see = 0.62;
 /// The height, in millimetres, of which draw_see fills all with letters of `size` times the usual.
@@ -39,7 +47,7 @@ inline constexpr double smallest_see = 0.62;
 [[nodiscard]] std::vector<std::string> leg_dangers(const trip::Plan& plan, std::size_t leg);
 
 /// What stands beside a leg's certainty where it is not among its dangers: how many stray onto
-/// ground to keep off; empty where that is under half of one in 100, as on the page.
+/// ground to keep off; empty where that is under trip::told_harm.
 [[nodiscard]] std::string leg_strays(const trip::Plan& plan, std::size_t leg);
 
 /// Four stones, the fuller the surer, from `right - 11.4` to `right`.

@@ -26,11 +26,14 @@ struct Row {
   bool bold = false, framed = false;
 };
 
-std::vector<Row> rows_of(const Leg& leg, const trip::Plan& plan, std::size_t index, Told told) {
+std::vector<Row> rows_of(const Page& page, const trip::Plan& plan, std::size_t index, double k,
+                         Told told) {
+  const Leg& leg = plan.way.legs[index];
   std::vector<Row> out;
   const bool briefly = told == Told::briefly;
   auto dangers = leg_dangers(plan, index);
-  if (briefly && !dangers.empty()) dangers.erase(dangers.begin());  // the left half has it
+  if (briefly && !dangers.empty() && whole_on_left(page, dangers.front(), k))
+    dangers.erase(dangers.begin());  // the left half has it
   for (auto& danger : dangers) out.push_back({Say::danger_row, std::move(danger), true, true});
   for (auto& warning : trip::told_on(plan, trip::Reach::card, static_cast<int>(index)))
     out.push_back({Say::danger_row, std::move(warning), true, true});
@@ -55,10 +58,10 @@ std::vector<Row> rows_of(const Leg& leg, const trip::Plan& plan, std::size_t ind
     out.push_back({Say::stops_you, stop_words(leg, plan), true, false});
   if (!leg.judged.confusable.empty()) out.push_back({Say::taken_for, leg.judged.confusable});
   for (const auto& note : leg.notes) {
-    const bool like = note.about == trip::LegNote::About::taken_for;
-    if (like && !leg.judged.confusable.empty()) continue;
-    out.push_back({like ? Say::taken_for : Say::leg_note,
-                   trip::note_words(note, plan.trip, plan.norths.at)});
+    if (note.about == trip::LegNote::About::taken_for)
+      out.push_back({Say::taken_for, trip::like_words(note, plan.trip, plan.norths.at)});
+    else
+      out.push_back({Say::leg_note, trip::note_words(note, plan.trip, plan.norths.at)});
   }
   for (const auto& danger : leg.dangers) out.push_back({Say::keep_off, danger.what, true, true});
   if (!leg.judged.if_lost.empty()) out.push_back({Say::if_lost, leg.judged.if_lost, false, false});
@@ -129,11 +132,12 @@ namespace {
 /// What the eye looks for on one leg, in a room of its own.
 class See {
  public:
-  See(Page& page, const trip::Plan& plan, std::size_t i, double y, double height, Told told)
+  See(Page& page, const trip::Plan& plan, std::size_t i, double y, double height, double k,
+      Told told)
       : page_(page),
         plan_(plan),
         leg_(plan.way.legs[i]),
-        rows_(rows_of(leg_, plan, i, told)),
+        rows_(rows_of(page, plan, i, k, told)),
         y_(y),
         last_(y + height - 0.9) {}
 
@@ -182,14 +186,14 @@ double see_height(const trip::Plan& plan, std::size_t i, double size, double k, 
                   const TextMeasure& measure) {
   Page aside(card::page_w, card::page_h, "", measure);
   const double ticks_end = draw_ticks(aside, plan.way.legs[i], plan, 0, std::min(k, 1.25));
-  return See(aside, plan, i, 0, 0, told).lines(size * k, ticks_end, false) + 0.9;
+  return See(aside, plan, i, 0, 0, k, told).lines(size * k, ticks_end, false) + 0.9;
 }
 
 void draw_see(Page& page, const trip::Plan& plan, std::size_t i, double y, double height, double k,
               Told told) {
   draw_stones(page, plan.way.legs[i], plan, card::right, y);
   const double ticks_end = draw_ticks(page, plan.way.legs[i], plan, y, std::min(k, 1.25));
-  See see(page, plan, i, y, height, told);
+  See see(page, plan, i, y, height, k, told);
   see.lines(see.fitting(k, smallest_see * k, ticks_end), ticks_end, true);
 }
 

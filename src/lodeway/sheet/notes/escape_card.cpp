@@ -78,7 +78,7 @@ class EscapeCard {
   }
   [[nodiscard]] std::vector<std::string> notes(const PlannedEscape& route) const {
     std::vector<std::string> out;
-    if (route.hazard_probability >= 0.01)
+    if (route.hazard_probability >= trip::told_harm)
       out.push_back(say(Say::escape_strays, language(),
                         {trip::harmed_of_hundred(route.hazard_probability)}));
     for (const auto& leg : route.legs) {

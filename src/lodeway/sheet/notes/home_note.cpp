@@ -31,7 +31,7 @@ constexpr double row_mm = 4.6;
 constexpr double least_map_h = 48;
 constexpr double most_band = 26;  // of the verdict: what it has no room for is on the next side
 constexpr std::size_t most_rows = 15;
-constexpr double told_harm = 0.001;  // a leg that sends fewer is not the one to search first
+constexpr double searched_harm = 0.001;  // *practice*: a leg that sends fewer is not searched first
 const char* const blank = "______________________________";
 
 class Note {
@@ -246,7 +246,7 @@ class Note {
     for (auto leg = legs.begin(); leg != legs.end(); ++leg) {
       const auto& j = leg->judged;
       if (least == legs.end() || trip::kept_told(j) < trip::kept_told(least->judged)) least = leg;
-      if (j.hazard_probability >= told_harm &&
+      if (j.hazard_probability >= searched_harm &&
           (worst == legs.end() || j.hazard_probability > worst->judged.hazard_probability))
         worst = leg;
     }

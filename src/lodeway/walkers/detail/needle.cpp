@@ -14,7 +14,7 @@ using sight::ChanceOf;
 
 namespace {
 constexpr double degree = std::numbers::pi / 180;
-constexpr double least_tick_reach_m = 20;
+constexpr double least_tick_reach_m = 20;  // *practice*: in any air a thing is seen from here
 
 GridPoint turned(GridPoint v, double radians) {
   const double s = std::sin(radians), c = std::cos(radians);
@@ -267,7 +267,8 @@ void Walker::go_up() {
 /// ticked off when it is abreast (`own_line`: what was walked of the leg's own line; none off it),
 /// a line where it is crossed, if that fits the count as well as like things must. What is overdue
 /// speaks against the believed place by as much as it would have been noticed on the right way: by
-/// its own chance, and from as far aside as the party may be.
+/// its own chance, and from as far aside as the party may be. What fits the count, from when on a
+/// thing is overdue and how much that speaks: *practice*.
 void Walker::check_ticks(const ReadyLeg& leg, double counted, double sd,
                          const std::optional<Stretch>& own_line) {
   const auto& ticks = leg.card->leg.ticks;
