@@ -62,7 +62,10 @@ DrillRoom drill_room(const HazardGround& hazards, const Guides& guides, const wa
   const double far_m = std::max(model.beyond_m + 2 * model.spread.along_sigma_m, stop_m);
   if (hazards.clear_m(model.to) < 0) {  // it ends on it, and that is judged elsewhere
     // but who is aimed off to it from aside comes to another place first
-    if (model.end == EndKind::line && model.offset_m != 0 && hazards.clear_m(model.aim) >= 0)
+    // and who comes to such an end on a bearing (a shore, the foot of a cliff) goes no farther.
+    const bool aside =
+        model.end == EndKind::line && model.offset_m != 0 && hazards.clear_m(model.aim) >= 0;
+    if (aside || (!along && model.end != EndKind::line))
       out.ahead_m =
           straight_on(hazards, model.aim, model.bearing, model.spread.cross_sigma_m, far_m);
     return out;

@@ -274,6 +274,14 @@ std::string straight_unstopped(const Told& t) {
   }
   const auto& danger = t.ahead;
   const auto far = t.length(danger.distance_m);
+  if (on <= 0 && danger.distance_m < 10)
+    return t.in_either(
+        fmt::format("Do not go past your count: at the end lies {}. Not at {}? Turn round and go back "
+                    "to {}, {}.",
+                    danger.what, t.to, t.from, back),
+        fmt::format("Nicht über die Zählung hinaus: am Ende liegt {}. Nicht an {}? Umkehren, zurück "
+                    "zu {}, {}.",
+                    danger.what, t.to, t.from, back));
   if (on <= 0)
     return t.in_either(
         fmt::format("Do not go past your count: {} lies {} beyond. Not at {}? Turn round and go back "
