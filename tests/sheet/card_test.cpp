@@ -284,7 +284,7 @@ TEST(Escape, SignalIsTheRegions) {
   EXPECT_NE(text().find("Three blasts"), std::string::npos);
   EXPECT_EQ(text().find("Six blasts"), std::string::npos);
   for (const char* words : {"143°", "no escape route is known to this plan",
-                            "not a promise", "both arms up"})
+                            "promise: look before you go down", "both arms up"})
     EXPECT_NE(text().find(words), std::string::npos) << words;
   for (const auto language : both_languages) {
     for (const auto& side : draw_escape_card(full_plan(language), measure())) {
