@@ -177,7 +177,7 @@ std::string learnt_as_text(const Learnt& learnt) {
   };
   if (!measured.empty()) {
     out += "\n" + row("", in(l, "table", "Tabelle"), in(l, "before", "vorher"),
-                      in(l, "now", "jetzt"), in(l, "9 of 10 within", "9 von 10 in"),
+                      in(l, "now", "jetzt"), in(l, "90 in 100 within", "90 von 100 in"),
                       in(l, "table", "Tabelle"), in(l, "from", "aus"));
     for (const auto& f : measured) {
       const auto* was = same(learnt.before, f);
