@@ -1,10 +1,9 @@
 // Help is in the language that was asked for: --language, else the computer's.
-#include <cstdlib>
-#include <optional>
 
 #include <gtest/gtest.h>
 
 #include "apps/cli/progress_line.hpp"
+#include "cli/locale.hpp"
 #include "lodeway/trip/progress_words.hpp"
 #include "support/support.hpp"
 
@@ -12,21 +11,6 @@ namespace lodeway {
 namespace {
 
 using support::run_lodeway;
-
-/// The computer's language while it lives.
-class Locale {
- public:
-  explicit Locale(const char* name) {
-    if (const char* before = std::getenv("LC_ALL")) before_ = before;
-    setenv("LC_ALL", name, 1);
-  }
-  ~Locale() { before_ ? setenv("LC_ALL", before_->c_str(), 1) : unsetenv("LC_ALL"); }
-  Locale(const Locale&) = delete;
-  Locale& operator=(const Locale&) = delete;
-
- private:
-  std::optional<std::string> before_;
-};
 
 bool has(const std::string& text, const std::string& what) {
   return text.find(what) != std::string::npos;

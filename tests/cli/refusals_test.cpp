@@ -1,33 +1,14 @@
 // What a failed command says, in the language of its trip, of --language, or of the user's locale.
-#include <cstdlib>
 #include <string>
 #include <vector>
 
 #include <gtest/gtest.h>
 
+#include "cli/locale.hpp"
 #include "support/support.hpp"
 
 namespace lodeway {
 namespace {
-
-class Locale {
- public:
-  explicit Locale(const char* name) {
-    if (const char* was = std::getenv("LC_ALL")) before_ = was;
-    setenv("LC_ALL", name, 1);
-  }
-  ~Locale() {
-    if (before_.empty())
-      unsetenv("LC_ALL");
-    else
-      setenv("LC_ALL", before_.c_str(), 1);
-  }
-  Locale(const Locale&) = delete;
-  Locale& operator=(const Locale&) = delete;
-
- private:
-  std::string before_;
-};
 
 std::string refused(const std::vector<std::string>& words) {
   const auto o = support::run_lodeway(words);

@@ -52,6 +52,17 @@ TEST(CountedFrom, TheLastThingThatIsNoticed) {
   EXPECT_NEAR(from[2].chance, 0.168, 1e-12);
 }
 
+// A bend, which has no kind, is told; nobody is sure which of them it is, and nothing is counted from it.
+TEST(CountedFrom, NotFromABend) {
+  const auto g = ground();
+  const Judge judge(g, party(), {}, 0);
+  const auto from = counted_from(judge, leg_with({{Kind::gate, 400}, {Kind::other, 1050}}), 1200);
+  ASSERT_EQ(from.size(), 2U);
+  EXPECT_DOUBLE_EQ(from[0].since_m, 800);
+  EXPECT_NEAR(from[0].chance, 0.72, 1e-12);
+  EXPECT_DOUBLE_EQ(from[1].since_m, 1200);
+}
+
 // Ticks are told in metres on the ground: 10 in 100 more of them than by the grid.
 TEST(CountedFrom, IsOfTheGrid) {
   const auto g = ground();

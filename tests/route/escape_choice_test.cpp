@@ -1,7 +1,13 @@
 // The order in which routes off a way are chosen from: each rule goes before those below it.
 #include "lodeway/route/escape/escape_choice.hpp"
 
+#include <cmath>
+#include <limits>
+
 #include <gtest/gtest.h>
+
+#include "lodeway/route/escape/escape_judge.hpp"
+#include "made_ground.hpp"
 
 namespace lodeway::route {
 namespace {
@@ -106,6 +112,19 @@ TEST(EscapeChoice, WhatPassesAllRulesBoundsTheTimeOfOthers) {
   EXPECT_FALSE(passes_all_rules(candidate({.to = "a", .snow = true}), most));
   EXPECT_FALSE(passes_all_rules(candidate({.to = "a", .legs = 5}), most));
   EXPECT_TRUE(passes_all_rules(candidate({.to = "a", .on_card = true, .legs = 5}), most));
+}
+
+// A climb of 40 m by hand; and over ground without heights nobody knows that a route is level.
+TEST(EscapeChoice, HeightsThatAreNotKnownAreNotLevel) {
+  auto g = made::ground();
+  walking::Leg leg;
+  leg.course.line = {made::at(505, 505), made::at(905, 505)};
+  EXPECT_NEAR(rise_m(g.elevation, {leg}), 0, 1e-6);
+  const auto set = [&](int col, float height) { g.elevation[149, col] = height; };
+  for (int col = 60; col < 80; ++col) set(col, 240);
+  EXPECT_NEAR(rise_m(g.elevation, {leg}), 40, 1e-3);
+  for (int col = 60; col < 80; ++col) set(col, std::nanf(""));
+  EXPECT_EQ(rise_m(g.elevation, {leg}), std::numeric_limits<double>::infinity());
 }
 
 }  // namespace
