@@ -95,18 +95,15 @@ Lines::Lines(const walking::Ground& ground)
 
 std::vector<Entry> Lines::entries(GridPoint at) const {
   std::vector<Entry> out;
-  // Where lines are many the nearest so many are found without looking at all within reach.
-  for (double reach = enter_reach_m / 4; reach <= enter_reach_m; reach *= 2) {
-    out.clear();
-    for (const auto& on : fixes.network().touch(at, reach)) {
-      for (const auto piece : pieces_of_edge[on.edge]) {
-        const double along = on.along_m - pieces[piece].from_m;
-        if (along < at_fix_m || along > pieces[piece].length_m - at_fix_m) continue;
-        out.push_back({piece, along, on.at, on.away_m});
-        if (out.size() == most_entries) return out;
-      }
+  fixes.network().nearest_first(at, enter_reach_m, [&](const mapdata::OnNetwork& on) {
+    for (const auto piece : pieces_of_edge[on.edge]) {
+      const double along = on.along_m - pieces[piece].from_m;
+      if (along < at_fix_m || along > pieces[piece].length_m - at_fix_m) continue;
+      out.push_back({piece, along, on.at, on.away_m});
+      if (out.size() == most_entries) return false;
     }
-  }
+    return true;
+  });
   return out;
 }
 
