@@ -150,31 +150,48 @@ struct Erosion {
   double diffuse_m2;  ///< diffusivity times the whole time
 };
 
-void erode(Nodes& nodes, const Erosion& e, std::uint64_t seed, numeric::Parallel& parallel) {
+/// Calls visit(k) for each node, rows side by side.
+template <class Visit>
+void for_each_node(numeric::Parallel& parallel, const Nodes& nodes, const Visit& visit) {
+  for_each_row(parallel, nodes.rows, [&](int r) {
+    const auto cols = static_cast<std::size_t>(nodes.cols),
+               first = static_cast<std::size_t>(r) * cols;
+    for (std::size_t k = first; k < first + cols; ++k) visit(k);
+  });
+}
+
+/// What does not hang on heights: it is worked out beside what does.
+struct Bedrock {
+  std::vector<double> hardness;
+  std::vector<double> free;  ///< 1 where the ground may rise, 0 where it is held level
+};
+Bedrock bedrock_of(const Nodes& nodes, std::uint64_t seed, numeric::Parallel& parallel) {
+  Bedrock bedrock{std::vector<double>(nodes.size()), std::vector<double>(nodes.size())};
+  for_each_node(parallel, nodes, [&](std::size_t k) {
+    const double x = nodes.x[k], y = nodes.y[k];
+    const auto level = level_ground(seed, x, y);
+    const double rock = 1 + 0.5 * fractal_noise(seed + 41, x / 800, y / 800, 3);
+    bedrock.hardness[k] = std::clamp(rock, 0.35, 1.8) * (1 - level.hold) * saddle_hold(x, y);
+    bedrock.free[k] = 1 - level.inside;
+  });
+  return bedrock;
+}
+
+void erode(Nodes& nodes, const Erosion& e, const Bedrock& bedrock, numeric::Parallel& parallel) {
   const std::size_t n = nodes.size();
   const auto cols = static_cast<std::size_t>(nodes.cols);
-  const auto for_each_node = [&](const auto& visit) {
-    for_each_row(parallel, nodes.rows, [&](int r) {
-      const std::size_t first = static_cast<std::size_t>(r) * cols;
-      for (std::size_t k = first; k < first + cols; ++k) visit(k);
-    });
-  };
-  std::vector<double> hardness(n), uplift(n);
-  for_each_node([&](std::size_t k) {
-    const auto level = level_ground(seed, nodes.x[k], nodes.y[k]);
-    const double rock = 1 + 0.5 * fractal_noise(seed + 41, nodes.x[k] / 800, nodes.y[k] / 800, 3);
-    hardness[k] =
-        std::clamp(rock, 0.35, 1.8) * (1 - level.hold) * saddle_hold(nodes.x[k], nodes.y[k]);
-    uplift[k] = smooth_step(180, 620, nodes.h[k]) * (1 - level.inside);
+  std::vector<double> uplift(n);
+  for_each_node(parallel, nodes, [&](std::size_t k) {
+    uplift[k] = smooth_step(180, 620, nodes.h[k]) * bedrock.free[k];
   });
   Router router(nodes, parallel);
   std::vector<double> next(n), wear(n);
   for (int step = 0; step < e.steps; ++step) {
     const Flow& flow = router.route(nodes.h, 0.002);
-    for_each_node([&](std::size_t k) {
+    for_each_node(parallel, nodes, [&](std::size_t k) {
       if (flow.receiver[k] < 0) return;
-      wear[k] =
-          e.power / e.steps * hardness[k] * std::sqrt(flow.area_m2[k]) / router.to_receiver_m(k);
+      wear[k] = e.power / e.steps * bedrock.hardness[k] * std::sqrt(flow.area_m2[k]) /
+                router.to_receiver_m(k);
       nodes.h[k] += uplift[k] * e.uplift_m / e.steps;
     });
     for (const std::int32_t node : flow.order) {
@@ -197,10 +214,20 @@ void erode(Nodes& nodes, const Erosion& e, std::uint64_t seed, numeric::Parallel
   }
 }
 
+/// Unevenness for refined nodes, in shares of its size.
+std::vector<double> unevenness(const Nodes& nodes, double wave_m, std::uint64_t seed,
+                               numeric::Parallel& parallel) {
+  std::vector<double> out(nodes.size());
+  for_each_node(parallel, nodes, [&](std::size_t k) {
+    out[k] = fractal_noise(seed, nodes.x[k] / wave_m, nodes.y[k] / wave_m, 3);
+  });
+  return out;
+}
+
 /// Heights from coarser ones, roughened where the ground is steep. `smooth(r, c, right, up)`: the
 /// coarser ground's height at a node or, with `right` or `up` 1, half a wave from it.
 template <class Smooth>
-void refine(Nodes& to, double rough_m, double wave_m, std::uint64_t seed,
+void refine(Nodes& to, double rough_m, double wave_m, const std::vector<double>& uneven,
             numeric::Parallel& parallel, const Smooth& smooth) {
   for_each_row(parallel, to.rows, [&](int r) {
     for (int c = 0; c < to.cols; ++c) {
@@ -209,9 +236,40 @@ void refine(Nodes& to, double rough_m, double wave_m, std::uint64_t seed,
       const double h = smooth(r, c, 0, 0);
       const double steep = std::abs(smooth(r, c, 1, 0) - h) + std::abs(smooth(r, c, 0, 1) - h);
       const double size = rough_m * std::min(1.0, 0.12 + steep / (0.5 * wave_m));
-      to.h[k] = h + size * fractal_noise(seed, to.x[k] / wave_m, to.y[k] / wave_m, 3);
+      to.h[k] = h + size * uneven[k];
     }
   });
+}
+
+/// The first, coarse ground: the skeleton's heights, carved.
+Nodes coarse_ground(std::uint64_t seed, numeric::Parallel& parallel) {
+  const auto lines = skeleton(seed);
+  Nodes coarse = lattice(40, 0.75, seed + 100);
+  for_each_node(parallel, coarse, [&](std::size_t k) {
+    const double x = coarse.x[k], y = coarse.y[k];
+    const double wx = x + 130 * fractal_noise(seed + 21, x / 1100, y / 1100, 3);
+    const double wy = y + 130 * fractal_noise(seed + 22, x / 1100, y / 1100, 3);
+    const double h =
+        skeleton_height(lines, wx, wy) + 24 * fractal_noise(seed + 23, x / 520, y / 520, 4);
+    const auto level = level_ground(seed, x, y);
+    coarse.h[k] = h + level.inside * (level.height_m - h);
+  });
+  erode(coarse, {40, 1.1, 75, 1500}, bedrock_of(coarse, seed, parallel), parallel);
+  return coarse;
+}
+
+/// The cells of the land as nodes, still without heights.
+Nodes cells_of_land() {
+  const auto frame = design::frame();
+  Nodes fine{frame.rows, frame.cols, frame.cell_m, {}, {}, {}};
+  fine.x.reserve(frame.size()), fine.y.reserve(frame.size());
+  for (int r = 0; r < fine.rows; ++r)
+    for (int c = 0; c < fine.cols; ++c) {
+      fine.x.push_back(design::cell_m * (c + 0.5));
+      fine.y.push_back(design::size_m - design::cell_m * (r + 0.5));
+    }
+  fine.h.assign(frame.size(), 0.0);
+  return fine;
 }
 
 }  // namespace
@@ -226,41 +284,31 @@ Nodes nodes_of(const terrain::Raster<double>& heights) {
 }
 
 terrain::Raster<double> eroded_land(std::uint64_t seed, numeric::Parallel& parallel) {
-  const auto lines = skeleton(seed);
-  Nodes coarse = lattice(40, 0.75, seed + 100);
-  for_each_row(parallel, coarse.rows, [&](int r) {
-    for (int c = 0; c < coarse.cols; ++c) {
-      const auto k = static_cast<std::size_t>(r * coarse.cols + c);
-      const double x = coarse.x[k], y = coarse.y[k];
-      const double wx = x + 130 * fractal_noise(seed + 21, x / 1100, y / 1100, 3);
-      const double wy = y + 130 * fractal_noise(seed + 22, x / 1100, y / 1100, 3);
-      const double h =
-          skeleton_height(lines, wx, wy) + 24 * fractal_noise(seed + 23, x / 520, y / 520, 4);
-      const auto level = level_ground(seed, x, y);
-      coarse.h[k] = h + level.inside * (level.height_m - h);
+  constexpr double middle_wave_m = 150, fine_wave_m = 60;
+  Nodes coarse, middle, fine;
+  Bedrock middle_rock;
+  std::vector<double> middle_uneven, fine_uneven;
+  parallel.for_each_block(2, [&](std::size_t block) {
+    if (block == 0) {
+      coarse = coarse_ground(seed, parallel);
+      return;
     }
+    numeric::Serial alone;  // the other block is the longer way
+    middle = lattice(20, 0.75, seed + 200);
+    middle_rock = bedrock_of(middle, seed, alone);
+    middle_uneven = unevenness(middle, middle_wave_m, seed + 51, alone);
+    fine = cells_of_land();
+    fine_uneven = unevenness(fine, fine_wave_m, seed + 52, alone);
   });
-  erode(coarse, {40, 1.1, 75, 1500}, seed, parallel);
 
-  constexpr double middle_wave_m = 150;
-  Nodes middle = lattice(20, 0.75, seed + 200);
-  refine(middle, 9, middle_wave_m, seed + 51, parallel, [&](int r, int c, int right, int up) {
+  refine(middle, 9, middle_wave_m, middle_uneven, parallel, [&](int r, int c, int right, int up) {
     const auto k = static_cast<std::size_t>(r * middle.cols + c);
     return resampled(coarse, middle.x[k] + right * (middle_wave_m / 2),
                      middle.y[k] + up * (middle_wave_m / 2));
   });
-  erode(middle, {8, 0.22, 12, 260}, seed, parallel);
+  erode(middle, {8, 0.22, 12, 260}, middle_rock, parallel);
 
-  terrain::Raster<double> land(design::frame());
-  Nodes fine{land.rows(), land.cols(), design::cell_m, {}, {}, {}};
-  for (int r = 0; r < fine.rows; ++r)
-    for (int c = 0; c < fine.cols; ++c) {
-      fine.x.push_back(design::cell_m * (c + 0.5));
-      fine.y.push_back(design::size_m - design::cell_m * (r + 0.5));
-    }
-  fine.h.assign(land.frame().size(), 0.0);
   // Half a wave on from a cell's centre is another cell's centre, or lies as far beyond the rim.
-  constexpr double fine_wave_m = 60;
   constexpr int half_wave = static_cast<int>(fine_wave_m / 2 / design::cell_m);
   const int wide = fine.cols + half_wave;
   std::vector<double> smooth(static_cast<std::size_t>((fine.rows + half_wave) * wide));
@@ -270,11 +318,12 @@ terrain::Raster<double> eroded_land(std::uint64_t seed, numeric::Parallel& paral
           resampled(middle, design::cell_m * (c + 0.5),
                     design::size_m - design::cell_m * (r - half_wave + 0.5));
   });
-  refine(fine, 2.0, fine_wave_m, seed + 52, parallel, [&](int r, int c, int right, int up) {
+  refine(fine, 2.0, fine_wave_m, fine_uneven, parallel, [&](int r, int c, int right, int up) {
     return smooth[static_cast<std::size_t>((r + half_wave * (1 - up)) * wide + c +
                                            half_wave * right)];
   });
-  std::copy(fine.h.begin(), fine.h.end(), land.cells().begin());
+  terrain::Raster<double> land(design::frame());
+  std::ranges::copy(fine.h, land.cells().begin());
   return land;
 }
 

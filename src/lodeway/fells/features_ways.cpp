@@ -215,15 +215,21 @@ class Network {
     const double steepness = kind == Kind::road ? 130 : kind == Kind::track ? 70 : 28;
     std::vector<float> cost(cells_.size(), 1e30F);
     std::vector<int> before(cost.size(), -1);
-    // Buckets narrower than the cheapest step: what lies in one cannot cheapen another of it, so
-    // that they may go in any order.
+    // Cells go by the least that a way through them could cost: what it has cost so far, and the
+    // straight rest at the cheapest there is. Those within one bucket in any order: a cell that
+    // becomes cheaper afterwards is gone on from once more.
     constexpr float bucket = 8;
-    static_assert(double{bucket} < beaten * lattice_m);
+    const double cheapest = kind == Kind::road ? 1 : beaten;
+    const int to_row = to / n_, to_column = to % n_;
+    std::size_t current = 0;
     for (auto& left : buckets_) left.clear();
     const auto reach = [&](float sum, int k, int by) {
       cost[static_cast<std::size_t>(k)] = sum;
       before[static_cast<std::size_t>(k)] = by;
-      const auto b = static_cast<std::size_t>(sum / bucket);
+      const double down = k / n_ - to_row, right = k % n_ - to_column;
+      const double rest = 0.9999 * cheapest * lattice_m * std::sqrt(down * down + right * right);
+      const auto b =
+          std::max(current, static_cast<std::size_t>((sum + static_cast<float>(rest)) / bucket));
       if (b >= buckets_.size()) buckets_.resize(b + 512);
       buckets_[b].emplace_back(sum, k);
     };
@@ -256,10 +262,10 @@ class Network {
         }
       }
     };
-    for (std::size_t b = 0; b < buckets_.size(); ++b) {
-      if (cost[static_cast<std::size_t>(to)] < bucket * static_cast<float>(b)) break;
-      for (std::size_t i = 0; i < buckets_[b].size(); ++i) {
-        const auto [d, k] = buckets_[b][i];
+    for (; current < buckets_.size(); ++current) {
+      if (cost[static_cast<std::size_t>(to)] < bucket * static_cast<float>(current)) break;
+      for (std::size_t i = 0; i < buckets_[current].size(); ++i) {
+        const auto [d, k] = buckets_[current][i];
         if (d == cost[static_cast<std::size_t>(k)]) go_on_from(d, k);
       }
     }

@@ -12,8 +12,9 @@ constexpr std::int32_t nowhere = -1, untouched = -2;  // of a receiver
 /// First in, first out within a bucket; buckets by height.
 class Router::BucketQueue {
  public:
-  BucketQueue(double lowest, double highest, std::vector<Spot>& spots)
+  BucketQueue(double lowest, double highest, int cols, std::vector<Spot>& spots)
       : lowest_(lowest),
+        cols_(cols),
         buckets_(static_cast<std::size_t>((highest - lowest) * per_metre) + 64),
         spots_(spots) {}
   void push(std::int32_t node, double height) {
@@ -31,6 +32,7 @@ class Router::BucketQueue {
     auto& head = buckets_[current_].head;
     const std::int32_t node = head;
     head = spots_[static_cast<std::size_t>(node)].next;
+    if (head >= 0) fetch(head);
     return node;
   }
 
@@ -39,7 +41,16 @@ class Router::BucketQueue {
   struct Bucket {
     std::int32_t head = -1, tail = -1;
   };
+  /// Neighbours in height lie anywhere: memory is asked for the next node's, and the rows beside
+  /// it, while this one is worked on. Asking beyond the list's ends is allowed.
+  void fetch(std::int32_t node) const {
+    const auto* spot = spots_.data() + node;
+    __builtin_prefetch(spot);
+    __builtin_prefetch(spot - cols_);
+    __builtin_prefetch(spot + cols_);
+  }
   double lowest_;
+  std::ptrdiff_t cols_;
   std::vector<Bucket> buckets_;
   std::vector<Spot>& spots_;
   std::size_t current_ = 0;
@@ -49,6 +60,7 @@ Router::Router(const Nodes& nodes, numeric::Parallel& parallel)
     : rows_(nodes.rows),
       cols_(nodes.cols),
       spacing_m_(nodes.spacing_m),
+      on_lattice_m_{spacing_m_, std::sqrt(2 * (spacing_m_ * spacing_m_))},
       parallel_(parallel),
       around_{1, cols_, -1, -cols_, cols_ + 1, cols_ - 1, -cols_ - 1, -cols_ + 1} {
   if (nodes.x.empty()) return;
@@ -68,7 +80,7 @@ Router::Router(const Nodes& nodes, numeric::Parallel& parallel)
 template <class Flat>
 void Router::flood(double rise_m, const Flat& flat) {
   const auto [low, high] = std::ranges::minmax(spots_, {}, &Spot::filled_m);
-  BucketQueue queue(low.filled_m, high.filled_m, spots_);
+  BucketQueue queue(low.filled_m, high.filled_m, cols_, spots_);
   for (int r = 0; r < rows_; ++r)
     for (int c = 0; c < cols_; c += (r == 0 || r == rows_ - 1) ? 1 : cols_ - 1) {
       const std::int32_t k = r * cols_ + c;
@@ -133,9 +145,8 @@ void Router::turn_to_the_steepest() {
   flow_.receiver.resize(spots_.size());
   flow_.filled_m.resize(spots_.size());
   if (apart_[0].empty()) {
-    const std::array<double, 2> apart{spacing_m_, std::sqrt(2 * (spacing_m_ * spacing_m_))};
     for_each_row(parallel_, rows_, [&](int row) {
-      turn_row(row, [&](std::size_t i, std::size_t) { return apart[i / 4]; });
+      turn_row(row, [&](std::size_t i, std::size_t) { return on_lattice_m_[i / 4]; });
     });
     return;
   }
@@ -177,16 +188,6 @@ const Flow& Router::route(std::span<const double> heights_m, double rise_m,
   turn_to_the_steepest();
   add_areas();
   return flow_;
-}
-
-double Router::to_receiver_m(std::size_t k) const {
-  const std::int32_t step = flow_.receiver[k] - static_cast<std::int32_t>(k);
-  const auto from = static_cast<std::size_t>(
-      std::min<std::int32_t>(flow_.receiver[k], static_cast<std::int32_t>(k)));
-  const std::int32_t far = std::abs(step);
-  const std::size_t which = far == 1 ? 0 : far == cols_ ? 1 : far == cols_ + 1 ? 2 : 3;
-  if (apart_[0].empty()) return which < 2 ? spacing_m_ : std::sqrt(2 * (spacing_m_ * spacing_m_));
-  return apart_[which][from];
 }
 
 }  // namespace lodeway::fells

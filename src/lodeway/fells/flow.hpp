@@ -40,7 +40,12 @@ class Router {
   [[nodiscard]] const Flow& route(std::span<const double> heights_m, double rise_m,
                                   std::span<const std::uint8_t> level = {});
   /// Metres to the node that takes the water of node k, which must have one.
-  [[nodiscard]] double to_receiver_m(std::size_t k) const;
+  [[nodiscard]] double to_receiver_m(std::size_t k) const {
+    const auto here = static_cast<std::int32_t>(k), there = flow_.receiver[k];
+    const std::int32_t far = there > here ? there - here : here - there;
+    const std::size_t which = far == 1 ? 0 : far == cols_ ? 1 : far == cols_ + 1 ? 2 : 3;
+    return apart_m(which, static_cast<std::size_t>(there > here ? here : there));
+  }
   [[nodiscard]] Flow take() && { return std::move(flow_); }
 
  private:
@@ -58,12 +63,18 @@ class Router {
   void turn_to_the_steepest();
   void add_areas();
 
+  /// Metres from node k to its neighbour east, south, south-east or south-west.
+  [[nodiscard]] double apart_m(std::size_t which, std::size_t k) const {
+    return apart_[0].empty() ? on_lattice_m_[which / 2] : apart_[which][k];
+  }
+
   int rows_, cols_;
   double spacing_m_;
+  std::array<double, 2> on_lattice_m_;  ///< straight, aslant
   numeric::Parallel& parallel_;
   /// How far on in the list of nodes the eight neighbours stand, straight ones first.
   std::array<std::int32_t, 8> around_;
-  /// Metres from a node to its neighbours east, south, south-east, south-west; empty on a lattice.
+  /// As `apart_m` says; empty on a lattice.
   std::array<std::vector<double>, 4> apart_;
   std::vector<Spot> spots_;
   Flow flow_;

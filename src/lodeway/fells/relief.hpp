@@ -15,7 +15,7 @@ namespace lodeway::fells {
 [[nodiscard]] terrain::Raster<double> eroded_land(std::uint64_t seed, numeric::Parallel& parallel);
 
 /// Steps the ground down along the crags' lines, on their falling side.
-void cut_crags(terrain::Raster<double>& heights, std::uint64_t seed);
+void cut_crags(terrain::Raster<double>& heights, std::uint64_t seed, numeric::Parallel& parallel);
 
 struct LakeBed {
   std::string name;

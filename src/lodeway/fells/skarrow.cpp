@@ -19,7 +19,7 @@ walking::Ground make_skarrow_fells(std::uint64_t seed, numeric::Parallel& parall
   land.seed = seed;
   land.heights = eroded_land(seed, parallel);
   raise_tops(land.heights);
-  cut_crags(land.heights, seed);
+  cut_crags(land.heights, seed, parallel);
   lay_mosses(land.heights, seed);
   land.wet = terrain::Raster<std::uint8_t>(land.heights.frame(), 0);
   land.lakes = dig_lakes(land.heights, land.wet, seed, parallel);
