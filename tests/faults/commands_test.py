@@ -189,6 +189,15 @@ class Words(World):
         trip.write_text(text.replace("[party]", "[party]\nskil = \"novice\"", 1))
         self.refused(run("way", str(trip), "--ground", self.ground()), "party.skil: this key is not known; did you mean skill?")
 
+    def test_heights_that_are_all_unknown_are_refused(self):
+        """No range "nan to nan m" is ever told."""
+        heights = write_heights(self.folder, rows=3, cols=3, rows_there=0)
+        with open(self.folder / heights, "a") as file:
+            file.write("-9999 -9999 -9999\n" * 3)
+        line = self.refused(run("ground", "build", "g.gpkg", "--elevation", heights, "--licence", "none", "--attribution", "none", cwd=self.folder),
+                            "heights.asc: expected heights, found only voids")
+        self.assertNotIn("nan", line)
+
     def test_an_empty_home_is_no_home(self):
         """State then lies where the system says that the user is at home; nowhere is it taken to be the top of all folders."""
         own = pathlib.Path(pwd.getpwuid(os.getuid()).pw_dir) / ".local/state/lodeway"
