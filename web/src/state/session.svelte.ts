@@ -89,7 +89,10 @@ class Session {
     } catch (e) {
       if (!(e instanceof Refused)) throw e;
       this.leave_trip();
-      if (e.fault.code !== 'not_found') messages.fault('trip', 'The trip could not be opened', e.fault);
+      if (e.fault.code !== 'not_found') return messages.fault('trip', 'The trip could not be opened', e.fault);
+      // An old link, or a trip that was deleted since.
+      messages.say({ key: 'gone', kind: 'news', title: 'That trip is not here any more', text: '',
+        actions: [{ words: 'Close', run: () => messages.take_back('gone') }] });
     }
   }
   leave_trip(): void {

@@ -21,7 +21,9 @@ namespace {
 class Depth {
  public:
   Depth(std::string_view text, const std::string& file, const TomlBounds& bounds)
-      : text_(text), file_(file), bounds_(bounds) {}
+      : text_(text), file_(file), bounds_(bounds) {
+    if (text_.starts_with("\xEF\xBB\xBF")) text_.remove_prefix(3);  // the mark that says UTF-8
+  }
 
   void check() {
     while (at_ < text_.size()) step(text_[at_]);
@@ -29,12 +31,15 @@ class Depth {
 
  private:
   void step(char c) {
-    if (c == '"' || c == '\'') return over_text(c);
+    if (c == '"' || c == '\'') {
+      first_ = false;
+      return over_text(c);
+    }
     if (c == '#') at_ = std::min(text_.find('\n', at_), text_.size());
     if (at_ >= text_.size()) return;
     c = text_[at_++];
     if (c == '\n') ++line_;
-    const bool of_key = std::isalnum(static_cast<unsigned char>(c)) != 0 || c == '_' || c == '-';
+    const bool of_key = may_be_in_key(c);
     if (c == '.') {
       count(++parts_, "parts in one key");
       word_ = 0;
@@ -45,8 +50,28 @@ class Depth {
       word_ = 0;
       if (c != ' ' && c != '\t') parts_ = 1;
     }
+    if (c == '[' && first_ && open_ == 0) check_head();
+    first_ = c == '\n' || (first_ && (c == ' ' || c == '\t'));
     if (c == '[' || c == '{') count(++open_, "brackets in brackets");
     if ((c == ']' || c == '}') && open_ > 0) --open_;
+  }
+
+  static bool may_be_in_key(char c) {
+    return std::isalnum(static_cast<unsigned char>(c)) != 0 || c == '_' || c == '-';
+  }
+
+  /// A table's head holds a key: the parser takes that for granted, and what it does with anything
+  /// else is not defined.
+  void check_head() const {
+    auto at = at_;
+    if (at < text_.size() && text_[at] == '[') ++at;
+    const bool second = at > at_;
+    at = std::min(text_.find_first_not_of(" \t", at), text_.size());
+    if (at == text_.size()) return;
+    const char c = text_[at];
+    const bool to_the_parser = c == '"' || c == '\'' || c == ']' || (c == '[' && !second);
+    if (!to_the_parser && !may_be_in_key(c))
+      refuse(file_, line_, "not valid TOML: expected a key between the brackets");
   }
 
   void over_text(char quote) {
@@ -82,6 +107,7 @@ class Depth {
   const std::string& file_;
   const TomlBounds& bounds_;
   std::size_t at_ = 0, line_ = 1, parts_ = 1, open_ = 0, word_ = 0;
+  bool first_ = true;  ///< nothing but blanks stood in this line
 };
 
 void count(const toml::node& node, const std::string& file, const TomlBounds& bounds,
