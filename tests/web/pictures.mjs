@@ -38,19 +38,12 @@ try {
         await step(page, 'Way').click();
         await shoot('plan');
         if (size === 'wide' && colorScheme === 'light') {
-          // States between the steps: a place looked for, the string between two.
+          // A place looked for.
           await page.getByLabel('Find a place by name or figures').fill('Mornel');
           await page.getByRole('option').first().waitFor();
           await shoot('find');
           await button(page, 'empty it').click();
           await page.keyboard.press('Escape');
-          await button(page, /^String/).click();
-          const map = page.locator('#map .target');
-          await map.click({ position: { x: 420, y: 330 } });
-          await map.click({ position: { x: 640, y: 420 } });
-          await page.getByText('double paces').first().waitFor();
-          await shoot('string');
-          await button(page, /^String/).click();
         }
         await look_for_ways(page);
         const aimed = page.locator('[data-leg].bar').last();
