@@ -76,7 +76,7 @@ class Handler : public osmium::handler::Handler {
                            fmt::format("{}: way {}: expected at most {} points", file_, way.id(),
                                        most_points_of_a_way)};
     }
-    if (way.tags().empty()) return;
+    if (way.tags().empty() || way.nodes().empty()) return;
     if (way.is_closed() && way.tags().has_tag("area", "yes")) return;
     OGRLineString line;
     bool whole = true;
