@@ -143,22 +143,6 @@ TEST(Drill, AlongALineMetTheSearchEndsBeforeTheEdge) {
   const auto near = told(g, leg, past_gate(12));
   EXPECT_TRUE(says(near, "Do not follow the wall unless you see the end")) << near;
   EXPECT_TRUE(says(told(g, leg, past_gate(12), units::Language::german), "nur folgen, wenn ihr "));
-  // The figure counts on no look that the card forbids: what is left meets the wall in sight of the
-  // gate, 25 m to either side, and is surer the more of the wall may be walked.
-  const auto judged_by = [&](double beyond) {
-    const Judge on(g, p, past_gate(beyond), 0);
-    Drift from = on.at_fix();
-    return on.weigh(leg, from);
-  };
-  const auto hard_by = judged_by(12);
-  EXPECT_EQ(hard_by.follows_m, 0);
-  EXPECT_EQ(hard_by.follows_back_m, 0);
-  const double least = std::abs(hard_by.offset_m) - 25, most = least + 50, s = hard_by.line_sigma_m;
-  EXPECT_NEAR(hard_by.certainty / (hard_by.line_recognised * hard_by.recognised * hard_by.set_right),
-              0.5 * (std::erf(most / s / std::sqrt(2)) - std::erf(least / s / std::sqrt(2))), 0.02);
-  EXPECT_LT(hard_by.certainty, judged_by(tight).certainty);
-  EXPECT_LT(judged_by(tight).certainty, model.certainty);
-  EXPECT_TRUE(std::isinf(model.follows_m));
 }
 
 // Straight at a place on a wall that nothing marks: who meets it two sigmas off and looks along it

@@ -109,7 +109,7 @@ double LineAimer::in_the_fan(const AimedLeg& leg) const {
 }
 
 double LineAimer::search_m(double offset) const {
-  return std::min(std::abs(offset) + costs_.wrong_way_sigmas * line_sigma_, end_.follows_m);
+  return std::abs(offset) + costs_.wrong_way_sigmas * line_sigma_;
 }
 
 AimedLeg LineAimer::towards(double offset) const {

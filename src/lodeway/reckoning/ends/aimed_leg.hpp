@@ -2,7 +2,6 @@
 /// Aiming off at a line of the map: which side, how far, and what it is worth.
 #include <cmath>
 #include <functional>
-#include <limits>
 #include <span>
 #include <vector>
 
@@ -22,8 +21,6 @@ struct LineEnd {
   LegGrowth growth;               ///< of the straight leg to the place
   double line_beyond_sigmas = 3;  ///< Habits::line_beyond_sigmas
   double least_offset_m = 0;      ///< below it no aiming off is said
-  /// The line is followed no farther than this, then it is turned round.
-  double follows_m = std::numeric_limits<double>::infinity();
   double leaving_m = 0;  ///< a leg that starts on the line does not meet it so near its start
   /// May one aim there? Asked only for aims that would save time; empty: everywhere.
   std::function<bool(earth::GridPoint aim)> allowed = {};

@@ -52,33 +52,6 @@ double may_go_on_m(double ahead_m, const LegModel& model) {
   return left < least_on_m ? 0 : std::min(model.beyond_m, left);
 }
 
-LineLook line_look(const DrillRoom& room, const LegModel& model, double search_m) {
-  // It met the line within two sigmas of the aim: those nearest to the end and farthest from it too
-  // turn round before what lies there.
-  const double short_of = short_of_m(model), aimed = std::abs(model.offset_m),
-               room_on = aimed + room.line_on_m - short_of;
-  LineLook out;
-  out.on_bounded = room_on < search_m;
-  out.on_m = std::min(room_on, search_m);
-  out.there_is = out.on_m >= aimed;
-  if (room.line_back_m < DrillRoom::free)
-    out.back_m = out.on_m + room.line_back_m - aimed - short_of;
-  return out;
-}
-
-void room_along_line(const HazardGround& hazards, const Guides& guides, const LegModel& model,
-                     double search_m, DrillRoom& room) {
-  const auto& line = guides.line(model.line).points;
-  const bool aim_up = model.offset_m >= 0;
-  // It may have met the line two sigmas off the aim, and goes so much farther either way; what it
-  // is told is rounded up to tens, and it turns short of what lies there.
-  const double reach_m =
-      std::max(search_m, least_look_m) + 2 * model.line_sigma_m + 10 + least_on_m;
-  room.line_on_m = along_line(hazards, line, model.target_along_m, !aim_up, reach_m);
-  room.line_back_m = along_line(hazards, line, model.target_along_m, aim_up,
-                                reach_m + std::abs(model.offset_m));
-}
-
 DrillRoom drill_room(const HazardGround& hazards, const Guides& guides, const walking::Leg& leg,
                      const LegModel& model, double search_m) {
   DrillRoom out;
@@ -116,7 +89,17 @@ DrillRoom drill_room(const HazardGround& hazards, const Guides& guides, const wa
   } else if (hazards.clear_m(model.aim) >= 0) {  // else the line met is such ground itself
     out.ahead_m = straight_on(hazards, model.aim, model.bearing, model.spread.cross_sigma_m, far_m);
   }
-  if (model.end == EndKind::line) room_along_line(hazards, guides, model, search_m, out);
+  if (model.end == EndKind::line) {
+    const auto& line = guides.line(model.line).points;
+    const bool aim_up = model.offset_m >= 0;
+    // It may have met the line two sigmas off the aim, and goes so much farther either way; what it
+    // is told is rounded up to tens, and it turns short of what lies there.
+    const double reach_m =
+        std::max(search_m, least_look_m) + 2 * model.line_sigma_m + 10 + least_on_m;
+    out.line_on_m = along_line(hazards, line, model.target_along_m, !aim_up, reach_m);
+    out.line_back_m = along_line(hazards, line, model.target_along_m, aim_up,
+                                 reach_m + std::abs(model.offset_m));
+  }
   return out;
 }
 

@@ -25,6 +25,11 @@ numeric::Covariance round_error(double sigma) { return {sigma * sigma, 0, sigma 
 
 bool fix_at(EndKind end) { return end != EndKind::turn && end != EndKind::handrail_count; }
 
+/// How far a party follows the line it met before it turns round.
+double search_m(const LegModel& m, const Habits& habits) {
+  return std::abs(m.offset_m) + habits.wrong_way_sigmas * m.line_sigma_m;
+}
+
 /// Variance of a normal error, given that it is within `most`: those farther off have lost the leg
 /// already.
 double kept_variance(double sigma, double most) {
@@ -68,10 +73,6 @@ double hardly_aside(double from_fix_m, double margin) {
       (most - sight::gross_least_deg) / (sight::gross_most_deg - sight::gross_least_deg), 0.0, 1.0);
 }
 }  // namespace
-
-double looks_along_m(const LegModel& m, const Habits& habits) {
-  return std::abs(m.offset_m) + habits.wrong_way_sigmas * m.line_sigma_m;
-}
 
 Forbidden forbidden_of(const walking::Cover& cover) {
   Forbidden out(cover.frame(), 0);
@@ -282,7 +283,7 @@ Judged Judge::judged(const Leg& leg, const LegModel& model) const {
   }
   const auto line = model.end == EndKind::line ? guides_->line(model.line).label.kind
                                                : leg.course.followed.kind;
-  const double search = looks_along_m(model, habits_);
+  const double search = search_m(model, habits_);
   out.if_lost = if_lost_words(leg, model, search, goes_on_to_stop(leg, model), language_, line,
                               drill_room(*hazards_, *guides_, leg, model, search));
   return out;
@@ -347,7 +348,7 @@ void Judge::after_failure(const Leg& leg, LegModel& model) const {
   const double pace = minutes_per_m(leg);
   if (model.end == EndKind::turn) return;
   if (model.end == EndKind::line && model.offset_m != 0) {
-    model.recovery_minutes = habits_.doubt_min + 2 * looks_along_m(model, habits_) * pace;
+    model.recovery_minutes = habits_.doubt_min + 2 * search_m(model, habits_) * pace;
     return;
   }
   if (leg.course.kind == LegKind::along) {

@@ -1,7 +1,6 @@
 #pragma once
 /// How sure is each leg of a way, and is it better aimed off than straight at its end? Method, assumptions and what is left out:
 /// docs/method/ends-of-legs.md.
-#include <limits>
 #include "lodeway/reckoning/growth/dead_reckoning.hpp"
 #include "lodeway/reckoning/ends/guides.hpp"
 #include "lodeway/reckoning/judge/hazard.hpp"
@@ -52,10 +51,6 @@ struct LegModel {
   double line_recognised = 1;
   double leaving_m = 0;  ///< of EndKind::line: not met nearer to the start
   double beyond_m = 0, line_sigma_m = 0;
-  /// Along a line met: no farther than this from where it was met, because of ground to keep off
-  /// beyond (0: not at all, unless the mark is in sight), and so far the other way past that place.
-  double follows_m = std::numeric_limits<double>::infinity(),
-         follows_back_m = std::numeric_limits<double>::infinity();
   LegAxes spread;              ///< at the end, shared errors and start in it
   LegGrowth growth;            ///< how it comes to that; of a bearing leg
   numeric::Covariance at_end;  ///< the same, x east, y north
@@ -71,9 +66,6 @@ struct LegModel {
   double minutes = 0;           ///< walking, as aimed; on a line to its end
   double recovery_minutes = 0;  ///< expected, when it fails
 };
-
-/// How far a party follows the line it met before it turns round, where nothing lies there.
-[[nodiscard]] double looks_along_m(const LegModel& model, const Habits& habits);
 
 /// What a planner weighs a leg by.
 struct LegFigures {
@@ -149,7 +141,6 @@ class Judge {
   /// `card`: how the leg is walked, where that is settled; null: as is surest.
   void bearing_end(const walking::Leg& leg, LegModel& model, const LegModel* card) const;
   void line_end(const walking::Leg& leg, LegModel& model, const LegModel* card) const;
-  bool ends_look_sooner(LegModel& model) const;
   void handrail_end(const walking::Leg& leg, LegModel& model) const;
   void decoys(const walking::Leg& leg, LegModel& model) const;
   void line_decoys(LegModel& model) const;

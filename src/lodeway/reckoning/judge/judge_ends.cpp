@@ -5,7 +5,6 @@
 
 #include "lodeway/mapdata/along_line.hpp"
 #include "lodeway/reckoning/ends/aimed_leg.hpp"
-#include "lodeway/reckoning/judge/drill_room.hpp"
 #include "lodeway/reckoning/judge/judge.hpp"
 #include "lodeway/reckoning/ends/point_target.hpp"
 #include "lodeway/walking/course.hpp"
@@ -69,21 +68,6 @@ void Judge::bearing_end(const Leg& leg, LegModel& model, const LegModel* card) c
   }
 }
 
-/// How far ground to keep off lets the party look along the line that it met.
-bool Judge::ends_look_sooner(LegModel& model) const {
-  if (!hazards_->any() || hazards_->clear_m(model.to) < 0) return false;  // a bank: the line itself
-  const double search = looks_along_m(model, habits_);
-  DrillRoom room;
-  room_along_line(*hazards_, *guides_, model, search, room);
-  const LineLook look = line_look(room, model, search);
-  if (look.on_bounded) model.follows_m = look.on_m < least_on_m ? 0 : look.on_m;
-  if (!look.there_is)
-    model.follows_back_m = 0;
-  else if (look.back_m < DrillRoom::free)
-    model.follows_back_m = look.back_m < look.on_m + least_on_m ? 0 : look.back_m - look.on_m;
-  return look.on_bounded;
-}
-
 void Judge::line_end(const Leg& leg, LegModel& model, const LegModel* card) const {
   const auto& feature = guides_->line(model.line);
   const double pace = minutes_per_m(leg);
@@ -136,7 +120,6 @@ void Judge::line_end(const Leg& leg, LegModel& model, const LegModel* card) cons
       party_, std::max(guides_->traits(feature.label.kind).speed_factor, 0.2));
   costs.doubt_min = habits_.doubt_min;
   costs.wrong_way_sigmas = habits_.wrong_way_sigmas;
-  if (card != nullptr) end.follows_m = card->follows_m;
   const LineAimer aimer(end, costs, card != nullptr ? std::abs(card->offset_m) : 0);
   const auto take = [&](const AimedLeg& aimed, double window) {
     model.window_m = window;
@@ -160,13 +143,9 @@ void Judge::line_end(const Leg& leg, LegModel& model, const LegModel* card) cons
     return take(aimed, card->window_m);
   }
   if (model.mark) {
-    AimedLeg best = aimer.best();
-    take(best, end.window_m);
-    if (ends_look_sooner(model)) {  // by as much as the card says, not as it would without
-      end.follows_m = model.follows_m;
-      best = aimer.aimed(best.offset_m, end.window_m);
-    }
+    const AimedLeg best = aimer.best();
     model.certainty = model.line_recognised * best.right_way * model.recognised;
+    take(best, end.window_m);
     if (model.line_recognised <= model.certainty + surer_by) return;
   }
   // without a mark on the line there is nothing to turn to: straight at the place. With one that is

@@ -20,6 +20,10 @@ std::string tens(double metres, const units::Speech& speech) {
 
 constexpr double least_m = least_on_m;
 
+/// So far short of ground to keep off on a line met who follows it turns round: by its count from
+/// where it met the line, which is two sigmas off.
+double short_of_m(const LegModel& model) { return least_m + 2 * model.line_sigma_m; }
+
 /// What lies ahead of a leg's end, and how far.
 struct Ahead {
   std::string what;
@@ -226,14 +230,17 @@ std::string no_search(const Told& t, double on, const std::string& met) {
 
 /// On a line met: turned round after `search`, or sooner where ground to keep off lies on it.
 std::string along_a_line_met(const Told& t, double search, const std::string& met) {
-  const LineLook look = line_look(t.room, t.model, search);
-  const double on = look.on_m;
-  if (!look.there_is) return no_search(t, on, met) + not_met(t, met);
-  const bool on_bounded = look.on_bounded, back_bounded = look.back_m < DrillRoom::free;
+  // It met the line within two sigmas of the aim: those nearest to the end and farthest from it too
+  // turn round before what lies there.
+  const double short_of = short_of_m(t.model);
+  const double aimed = std::abs(t.model.offset_m), room_on = aimed + t.room.line_on_m - short_of,
+               on = std::min(room_on, search);
+  if (on < aimed) return no_search(t, on, met) + not_met(t, met);
+  const bool on_bounded = room_on < search, back_bounded = t.room.line_back_m < DrillRoom::free;
   const auto by = on_bounded ? down_to_tens(on, t.speech) : t.whole_tens(search);
   auto out = t.in_either(fmt::format("Not at {} after {} along {}? ", t.to, by, met),
                          fmt::format("Nach {} daran entlang ({}) nicht an {}? ", by, met, t.to));
-  const double room_back = look.back_m;
+  const double room_back = on + t.room.line_back_m - aimed - short_of;
   if (back_bounded && room_back < on + least_m)  // nothing is left past where it was met
     return out +
            t.in_either("Turn round and go back to where you met it, and no farther: ground to keep "

@@ -149,7 +149,7 @@ void LookOut::on_line(double beside, bool knows, LegEnd& out) const {
   const double pace = walking::level_min_per_m(judge_.party(), std::max(kind.speed_factor, 0.2));
   const double away = std::abs(beside);
   // aimed ahead of the place the party turns back, aimed before it, on
-  const double search = std::min(looks_along_m(m_, habits), m_.follows_m);
+  const double search = std::abs(m_.offset_m) + habits.wrong_way_sigmas * m_.line_sigma_m;
   const bool right = away <= m_.window_m || (m_.mark && (m_.offset_m >= 0) == (beside > 0) &&
                                              away <= m_.window_m + search);
   if (right && knows) {

@@ -166,9 +166,8 @@ Came Walker::on_target(const Aim& aim, double at) {
   const double sight = std::max(seen_today(leg.end_seen_m[static_cast<std::size_t>(air())]), 10.0);
   const double target = m.target_along_m;
   double way = m.offset_m > 0 ? -1 : m.offset_m < 0 ? 1 : luck(0.5) ? 1 : -1;
-  double far = std::min(std::abs(m.offset_m) + world_.judge().habits().wrong_way_sigmas *
-                                                   std::max(m.line_sigma_m, 20.0),
-                        m.follows_m);
+  double far = std::abs(m.offset_m) +
+               world_.judge().habits().wrong_way_sigmas * std::max(m.line_sigma_m, 20.0);
   double length = leg.target_at.back();
   bool passed = false;
   for (int phase = 0; phase < 2 && !over(); ++phase) {
@@ -202,7 +201,7 @@ Came Walker::on_target(const Aim& aim, double at) {
     went_wrong(passed ? Wrong::not_known : Wrong::wrong_side);
     wait(0.5 * doubt_);
     way = -way;
-    far = gone + std::min(far, m.follows_back_m);  // past where it met the line
+    far = 2 * far;
   }
   if (over()) return Came::over;
   knows_lost(true);
