@@ -59,9 +59,10 @@ void areas(const sight::CuePlanes& whole, std::size_t parties) {
     each_party(parties, [&](std::size_t k) {
       numeric::Random random(7, 1000 * a + k);
       const auto party = belief::lost::make(whole, airs[a], plain, {}, random);
+      const auto start = belief::before(party.planes, party.last);
       for (const std::size_t told : party.step_ends) {
-        judged[k].push_back(belief::lost::judge(party, told, robust, airs[a]));
-        plainly[k].push_back(belief::lost::judge(party, told, plain, airs[a]));
+        judged[k].push_back(belief::lost::judge(party, start, told, robust, airs[a]));
+        plainly[k].push_back(belief::lost::judge(party, start, told, plain, airs[a]));
       }
     });
     for (std::size_t s = 0; s < belief::lost::steps.size(); ++s) {
@@ -87,16 +88,16 @@ void areas(const sight::CuePlanes& whole, std::size_t parties) {
   }
 }
 
-void wrong(const sight::CuePlanes& whole, std::size_t as_assumed) {
+void wrong(const sight::CuePlanes& whole, std::size_t parties) {
   for (const Wrong& w : belief::lost::wrongs) {
-    const std::size_t parties = &w == &belief::lost::wrongs[0] ? as_assumed : as_assumed * 3 / 10;
     for (std::size_t a = 0; a < airs.size(); ++a) {
       std::vector<belief::lost::Judged> off(parties), on(parties);
       each_party(parties, [&](std::size_t k) {
         numeric::Random random(11, 1000 * a + k);
         const auto party = belief::lost::make(whole, airs[a], plain, w, random);
-        off[k] = belief::lost::judge(party, party.reports.size(), plain, airs[a]);
-        on[k] = belief::lost::judge(party, party.reports.size(), robust, airs[a]);
+        const auto start = belief::before(party.planes, party.last);
+        off[k] = belief::lost::judge(party, start, party.reports.size(), plain, airs[a]);
+        on[k] = belief::lost::judge(party, start, party.reports.size(), robust, airs[a]);
       });
       Shares p, r;
       for (std::size_t k = 0; k < parties; ++k) {

@@ -10,8 +10,10 @@
 #include "lodeway/io/ground_file/ground_file.hpp"
 #include "lodeway/numeric/random.hpp"
 #include "lodeway/numeric/statistics.hpp"
+#include "lodeway/reckoning/ends/handrail.hpp"
 #include "lodeway/route/choose/way_finder.hpp"
 #include "lodeway/tasks/threads.hpp"
+#include "lodeway/walkers/detail/ready.hpp"
 #include "lodeway/walkers/walked.hpp"
 
 using namespace lodeway;
@@ -24,7 +26,8 @@ struct Sum {
 
 /// One leg: what was worked out, who kept it of all and of those who stood where it begins, and
 /// what went wrong first.
-void each_leg(const walkers::CardLeg& leg, const walkers::WalkedLeg& w) {
+void each_leg(const reckoning::Guides& guides, const walkers::detail::ReadyLeg& ready,
+              const walkers::CardLeg& leg, const walkers::WalkedLeg& w) {
   constexpr const char* ends[] = {"point", "line", "turn", "along to a mark", "along by count"};
   const auto of = [](std::size_t n, std::size_t all) {
     return static_cast<double>(n) / static_cast<double>(std::max<std::size_t>(all, 1));
@@ -36,6 +39,19 @@ void each_leg(const walkers::CardLeg& leg, const walkers::WalkedLeg& w) {
   if (leg.leg.course.kind == walking::LegKind::along)
     fmt::print(" (keeps {:.3f}, known {:.3f}{})", leg.model.keeps, leg.model.recognised,
                leg.model.line_goes_on ? "" : ", ends there");
+  if (leg.leg.course.kind == walking::LegKind::along) {
+    const auto& to = leg.leg.course.line.back();
+    fmt::print(" ({} to {:.0f} {:.0f}; forks worked out", mapdata::kind_name(leg.leg.course.followed.kind),
+               to.east_m, to.north_m);
+    for (const auto& f : reckoning::forks_on(guides, leg.leg.course.line,
+                                             leg.leg.course.followed.kind, leg.model.seen_from_m,
+                                             leg.model.mark ? leg.model.recognised : 0))
+      fmt::print(" {:.0f}: {:.2f}/{:.2f}", f.at_m, f.fork.arms, f.fork.onward);
+    fmt::print("; walked");
+    for (const auto& f : ready.forks)
+      fmt::print(" {:.0f}: {:.2f}/{:.2f}", f.at_m, f.arms_weight, f.onward);
+    fmt::print("{})", ready.past_end ? "; goes on" : "");
+  }
   for (std::size_t k = 0; k < walkers::wrong_count; ++k)
     if (w.wrong[k] > 0)
       fmt::print(" {} {},", walkers::wrong_words(static_cast<walkers::Wrong>(k)), w.wrong[k]);
@@ -105,7 +121,9 @@ int main(int argc, char** argv) {
         fmt::print("{} legs {} {}: predicted {:.3f} walked {:.3f}", way.legs.size(),
                    skills[static_cast<int>(request.party.skill)],
                    airs[static_cast<int>(request.party.visibility)], predicted, kept);
-        for (std::size_t l = 0; l < walked->legs.size(); ++l) each_leg(card.legs[l], walked->legs[l]);
+        const auto ready = walkers::detail::make_ready(world, card);
+        for (std::size_t l = 0; l < walked->legs.size(); ++l)
+          each_leg(found->on->judge().guides(), ready.legs[l], card.legs[l], walked->legs[l]);
         fmt::print("\n");
       }
       for (const auto& name :

@@ -165,10 +165,11 @@ struct Judged {
   double best_share = 0;  ///< of the likeliest part, of what is on the map
   bool in_best = false;
 };
-inline Judged judge(const Party& party, std::size_t told, const Perception& perception,
-                    Visibility visibility) {
+/// `start`: before(party.planes, party.last), made once where one party is judged more than once.
+inline Judged judge(const Party& party, const Belief& start, std::size_t told,
+                    const Perception& perception, Visibility visibility) {
   const auto belief =
-      locate(party.planes, party.last, {party.reports.data(), told}, perception, visibility);
+      observe(start, party.planes, {party.reports.data(), told}, perception, visibility);
   const auto sum = summary(belief, party.planes);
   const double share = static_cast<double>(belief.share[*party.planes.cell(party.truth)]);
   Judged out;
@@ -193,6 +194,11 @@ inline Judged judge(const Party& party, std::size_t told, const Perception& perc
     out.in_best = out.in90 && nearest == 0;
   }
   return out;
+}
+
+inline Judged judge(const Party& party, std::size_t told, const Perception& perception,
+                    Visibility visibility) {
+  return judge(party, before(party.planes, party.last), told, perception, visibility);
 }
 
 /// Views of all named tops, so that parties can be asked about them.

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <thread>
 
+#include "lodeway/walkers/detail/ready.hpp"
 #include "scene.hpp"
 
 namespace {
@@ -218,6 +219,26 @@ TEST(Walkers, RefusesWhatMakesNoSense) {
   EXPECT_EQ(walk(s.world, s.card, request, serial).error().code, FaultCode::too_large);
   request.parties = 10;
   EXPECT_FALSE(walk(s.world, Card{}, request, serial));
+}
+
+// A leg that is a small part of a long line: the line goes on past its end, and its forks are met.
+TEST(Walkers, APartOfALongLine) {
+  auto g = reckoning::made::ground();
+  g.kinds[made::Kind::path] = reckoning::made::traits(true, true, 15, 0.97);
+  reckoning::made::add_line(g, made::Kind::path, {{0, -1900}, {0, 400}, {200, 1900}});
+  reckoning::made::add_point(g, made::Kind::hut, {0, 0});
+  walking::Request wish;
+  const walking::Cover cover(g, wish);
+  const reckoning::Judge judge(g, wish.party, reckoning::forbidden_of(cover), 0.5);
+  numeric::Serial serial;
+  const auto planes = sight::cue_planes(g, cover, std::nullopt, serial);
+  const World world(g, cover, judge, planes);
+  walking::Way way;
+  way.legs = {reckoning::made::along_leg({{0, -200}, {0, 0}}, made::Kind::path)};
+  const Card card = card_of(judge, way);
+  const auto ready = detail::make_ready(world, card);
+  ASSERT_TRUE(ready.legs[0].past_end);
+  EXPECT_NEAR(ready.legs[0].past_end_m, ready.legs[0].past_end->forward ? 1900 : 1913, 40);
 }
 
 }  // namespace

@@ -1,4 +1,6 @@
 #include <algorithm>
+#include <array>
+#include <bit>
 #include <cmath>
 #include <numbers>
 
@@ -7,9 +9,13 @@
 namespace lodeway::belief {
 
 namespace {
-/// Log of a share below the greatest, in steps of 0.01.
-constexpr double step = 0.01;
-constexpr std::size_t bins = 2100;
+/// Shares below the greatest, by the bits of the number: 128 bins to each halving, so a bin is at
+/// most 0.8 % wide, and 31 halvings, which is e^-21.
+constexpr std::size_t bins = 31 * 128;
+std::size_t bin_of(float share) { return std::bit_cast<std::uint32_t>(share) >> 16U; }
+float least_of_bin(std::size_t bin) {
+  return std::bit_cast<float>(static_cast<std::uint32_t>(bin) << 16U);
+}
 
 struct Levels {
   float at50 = 0, at90 = 0;
@@ -17,25 +23,22 @@ struct Levels {
 
 Levels levels_of(const std::vector<float>& share, float most, double sum) {
   std::vector<double> mass(bins, 0.0);
-  const float log_most = std::log(most);
+  const std::size_t top = bin_of(most);
   for (const float v : share) {
-    if (!(v > 0)) continue;
-    const auto k =
-        static_cast<std::size_t>(std::max(0.0, static_cast<double>(log_most - std::log(v)) / step));
-    mass[std::min(k, bins - 1)] += static_cast<double>(v);
+    if (v > 0) mass[std::min(top - bin_of(v), bins - 1)] += static_cast<double>(v);
   }
   Levels out;
   double held = 0;
   bool half = false;
   for (std::size_t k = 0; k < bins; ++k) {
     held += mass[k];
-    const double below = step * static_cast<double>(k + 1);
+    const float level = least_of_bin(top > k ? top - k : 0);
     if (!half && held >= 0.5 * sum) {
-      out.at50 = static_cast<float>(static_cast<double>(most) * std::exp(-below));
+      out.at50 = level;
       half = true;
     }
     if (held >= 0.9 * sum) {
-      out.at90 = static_cast<float>(static_cast<double>(most) * std::exp(-below));
+      out.at90 = level;
       break;
     }
   }
@@ -150,21 +153,38 @@ Summary summary(const Belief& belief, const CuePlanes& planes) {
 
 std::vector<std::size_t> draws(const Belief& belief, std::size_t count, double offset) {
   std::vector<std::size_t> out;
+  // by blocks, so that those without a draw are passed over
+  constexpr std::size_t block = 1024;
+  const std::size_t n = belief.share.size();
+  std::vector<double> blocks;
   double sum = 0;
-  for (const float v : belief.share) sum += static_cast<double>(v);
+  for (std::size_t first = 0; first < n; first += block) {
+    std::array<double, 8> part{};
+    const std::size_t last = std::min(first + block, n);
+    for (std::size_t i = first; i < last; ++i) part[i % 8] += static_cast<double>(belief.share[i]);
+    double all = 0;
+    for (const double p : part) all += p;
+    blocks.push_back(all);
+    sum += all;
+  }
   if (!(sum > 0) || count == 0) return out;
   out.reserve(count);
   const double each = sum / static_cast<double>(count);
-  double next = each * offset, run = 0;
+  double next = each * offset, before = 0;
   std::size_t last = 0;
-  for (std::size_t i = 0; i < belief.share.size(); ++i) {
-    if (!(belief.share[i] > 0)) continue;
-    last = i;
-    run += static_cast<double>(belief.share[i]);
-    while (next < run && out.size() < count) {
-      out.push_back(i);
-      next += each;
+  for (std::size_t k = 0; k < blocks.size(); ++k) {
+    const double after = before + blocks[k];
+    double run = before;
+    for (std::size_t i = k * block; next < after && i < std::min((k + 1) * block, n); ++i) {
+      if (!(belief.share[i] > 0)) continue;
+      last = i;
+      run += static_cast<double>(belief.share[i]);
+      while (next < run && out.size() < count) {
+        out.push_back(i);
+        next += each;
+      }
     }
+    before = after;
   }
   while (out.size() < count) out.push_back(last);  // rounding at the very end
   return out;

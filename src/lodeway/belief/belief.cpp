@@ -57,7 +57,14 @@ struct Logs {
   double elsewhere = 0;
 };
 Logs logs_of(std::vector<float> share, double elsewhere) {
-  for (float& v : share) v = v > 0 ? std::log(v) : nothing;
+  float last = 0, last_log = nothing;  // of a prior that is alike all over each is the same
+  for (float& v : share) {
+    if (v != last) {
+      last = v;
+      last_log = v > 0 ? std::log(v) : nothing;
+    }
+    v = last_log;
+  }
   return {std::move(share), std::log(std::max(elsewhere, 1e-12))};
 }
 
@@ -103,18 +110,14 @@ Belief before(const CuePlanes& planes, const Prior& prior) { return of_prior(pla
 
 Belief locate(const CuePlanes& planes, const Prior& prior, std::span<const Report> reports,
               const Perception& perception, mapdata::Visibility visibility) {
-  Belief start = of_prior(planes, prior);
-  if (reports.empty() || start.share.empty()) return start;
-  Logs logs = logs_of(std::move(start.share), start.elsewhere);
-  weigh(planes, logs, reports, perception, visibility);
-  return normalised(planes.frame, std::move(logs.cells), logs.elsewhere);
+  return observe(of_prior(planes, prior), planes, reports, perception, visibility);
 }
 
-Belief observe(Belief belief, const CuePlanes& planes, const Report& report,
+Belief observe(Belief belief, const CuePlanes& planes, std::span<const Report> reports,
                const Perception& perception, mapdata::Visibility visibility) {
-  if (belief.share.empty()) return belief;
+  if (reports.empty() || belief.share.empty()) return belief;
   Logs logs = logs_of(std::move(belief.share), belief.elsewhere);
-  weigh(planes, logs, {&report, 1}, perception, visibility);
+  weigh(planes, logs, reports, perception, visibility);
   return normalised(planes.frame, std::move(logs.cells), logs.elsewhere);
 }
 

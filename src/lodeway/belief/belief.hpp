@@ -62,9 +62,14 @@ inline constexpr double elsewhere_before = 0.05;
                             std::span<const Report> reports, const Perception& perception,
                             mapdata::Visibility visibility);
 
-/// One more telling.
-[[nodiscard]] Belief observe(Belief belief, const CuePlanes& planes, const Report& report,
-                             const Perception& perception, mapdata::Visibility visibility);
+/// More tellings.
+[[nodiscard]] Belief observe(Belief belief, const CuePlanes& planes,
+                             std::span<const Report> reports, const Perception& perception,
+                             mapdata::Visibility visibility);
+[[nodiscard]] inline Belief observe(Belief belief, const CuePlanes& planes, const Report& report,
+                                    const Perception& perception, mapdata::Visibility visibility) {
+  return observe(std::move(belief), planes, {&report, 1}, perception, visibility);
+}
 
 /// Walked on: every cell's share goes `length_m` on a bearing, with errors of `bearing_sd_deg` and
 /// `length_cv` (systematic draws of each cell's own). Ground to keep off stops nobody here. What

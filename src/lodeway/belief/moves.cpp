@@ -1,7 +1,9 @@
 #include "lodeway/belief/moves.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <optional>
 
 #include "lodeway/numeric/random.hpp"
 
@@ -25,14 +27,35 @@ StopSort sort_of(Kind kind) {
 struct Field {
   const CuePlanes& planes;
   const Stops& stops;
+  double a_metre = 1 / planes.frame.cell_m;  ///< in cells
+  std::array<GridPoint, 256> falls = fall_ways();  ///< unit vectors, by the byte of the plane
+
   [[nodiscard]] double step_m() const { return 0.7 * planes.frame.cell_m; }
+  /// As CuePlanes::cell, but for places within a cell's rounding of an edge.
+  [[nodiscard]] std::optional<std::size_t> cell(GridPoint p) const {
+    const auto& f = planes.frame;
+    const double c = (p.east_m - f.west_m) * a_metre, r = (f.north_m - p.north_m) * a_metre;
+    if (!(c >= 0 && r >= 0 && c < f.cols && r < f.rows)) return std::nullopt;
+    const std::size_t i = planes.index(static_cast<int>(r), static_cast<int>(c));
+    return planes.known(i) ? std::optional(i) : std::nullopt;
+  }
+
+ private:
+  static std::array<GridPoint, 256> fall_ways() {
+    std::array<GridPoint, 256> out;
+    for (std::size_t k = 0; k < out.size(); ++k)
+      out[k] = earth::step({0, 0}, units::GridBearing::degrees(360.0 / 256 * static_cast<double>(k)), 1);
+    return out;
+  }
 };
 
 /// One party on its way; `on` gives the chance that it has neither been stopped nor come to harm.
 struct Walker {
   GridPoint at;
   std::size_t cell = 0;
-  double error_deg = 0;  ///< its own, the whole way
+  /// Its own error is the same the whole way: the way itself of a move on a bearing; else what the
+  /// fall's direction is turned by.
+  GridPoint way;
   bool started_barred = false;
   double left = 1;  ///< chance that it still walks
   double length_m = 0;
@@ -45,28 +68,16 @@ enum class Went : std::uint8_t { on, felt_crest, felt_flat, line, barred, lost }
 /// One step. Lines: the caller weighs the chance; the rest is certain.
 Went step(const Field& f, const Move& move, Walker& w) {
   const CuePlanes& p = f.planes;
-  double way = 0;
-  switch (move.kind) {
-    case MoveKind::bearing:
-      way = move.bearing.in_degrees();
-      break;
-    case MoveKind::downhill:
-      way = p.fall_deg(w.cell);
-      break;
-    case MoveKind::uphill:
-      way = p.fall_deg(w.cell) + 180;
-      break;
-    case MoveKind::slope_on_left:  // high ground on the left hand
-      way = p.fall_deg(w.cell) - 90;
-      break;
-    case MoveKind::slope_on_right:
-      way = p.fall_deg(w.cell) + 90;
-      break;
-  }
   const std::size_t from = w.cell;
-  w.at = earth::step(w.at, units::GridBearing::degrees(way + w.error_deg), f.step_m());
+  GridPoint way = w.way;
+  if (move.kind != MoveKind::bearing) {
+    const GridPoint fall = f.falls[p.fall[w.cell]];  // turned clockwise
+    way = {fall.east_m * w.way.north_m + fall.north_m * w.way.east_m,
+           fall.north_m * w.way.north_m - fall.east_m * w.way.east_m};
+  }
+  w.at = w.at + f.step_m() * way;
   w.length_m += f.step_m();
-  const auto next = p.cell(w.at);
+  const auto next = f.cell(w.at);
   if (!next) return Went::lost;
   w.cell = *next;
   if (p.bar[w.cell] == Bar::none) w.started_barred = false;
@@ -86,6 +97,27 @@ Went step(const Field& f, const Move& move, Walker& w) {
       return move.kind == MoveKind::uphill ? Went::felt_crest : Went::felt_flat;
   }
   return Went::on;
+}
+
+GridPoint way_of(const Move& move, double error_deg) {
+  double turn = error_deg;
+  switch (move.kind) {
+    case MoveKind::bearing:
+      turn += move.bearing.in_degrees();
+      break;
+    case MoveKind::downhill:
+      break;
+    case MoveKind::uphill:
+      turn += 180;
+      break;
+    case MoveKind::slope_on_left:  // high ground on the left hand
+      turn -= 90;
+      break;
+    case MoveKind::slope_on_right:
+      turn += 90;
+      break;
+  }
+  return earth::step({0, 0}, units::GridBearing::degrees(turn), 1);
 }
 
 bool is_barred_water(const Field& f, std::size_t cell) {
@@ -116,7 +148,7 @@ bool tally(const Field& f, const Move& move, std::span<const std::size_t> cells,
     Walker w;
     w.cell = cells[k];
     w.at = f.planes.frame.centre(static_cast<int>(w.cell / cols), static_cast<int>(w.cell % cols));
-    w.error_deg = sd * normals[k];
+    w.way = way_of(move, sd * normals[k]);
     w.started_barred = f.planes.bar[w.cell] != Bar::none;
     w.last_stop = f.stops.at[w.cell];
     while (w.length_m < most_m && w.left > 0.002) {
@@ -154,6 +186,27 @@ bool tally(const Field& f, const Move& move, std::span<const std::size_t> cells,
     if (harmed > 4 * limits.barred) return false;
   }
   return true;
+}
+
+/// The ends of a share that `n` draws leave open: score interval, one standard error (Wilson 1927,
+/// Journal of the American Statistical Association 22:209-212). Of 0 in n the high end is 1/(n+1).
+struct Ends {
+  double low = 0, high = 0;
+};
+Ends ends_of(double share, double n) {
+  const double middle = (share + 0.5 / n) / (1 + 1 / n),
+               half = std::sqrt(share * (1 - share) / n + 0.25 / (n * n)) / (1 + 1 / n);
+  return {std::max(middle - half, 0.0), std::min(middle + half, 1.0)};
+}
+
+/// The least share whose low end is as much as asked for.
+double least_of(double asked, double n) {
+  double low = asked, high = 1;
+  for (int k = 0; k < 40; ++k) {
+    const double middle = 0.5 * (low + high);
+    (ends_of(middle, n).low < asked ? low : high) = middle;
+  }
+  return high;
 }
 
 /// The least distance by which enough have met something and few enough come to harm.
@@ -247,16 +300,22 @@ Moves common_moves(const Belief& belief, const CuePlanes& planes, const Stops& s
   // felt underfoot before seen, then near before far
   const auto later = [](const Move& m) { return std::pair(m.felt() < 0.8 * m.met, m.within_m); };
   std::ranges::stable_sort(good, {}, later);
-  // the best of many was lucky with its draws: it is walked again from other places, and must do
-  // better than what is promised by what chance leaves open (one standard error of 2000)
+  // the best of many was lucky with its draws: it is walked again from other places. What is asked
+  // for must hold at the end that those leave open, and that end is what is told: of the moves that
+  // passed, those whose draws came out well are more than their share
   const double n = static_cast<double>(std::max<std::size_t>(proof.size(), 1));
-  const double met = limits.met + std::sqrt(limits.met * (1 - limits.met) / n);
-  const double barred = limits.barred - std::sqrt(limits.barred * (1 - limits.barred) / n);
   for (Move& move : good) {
     if (out.offered.size() >= 4) break;
-    if (tally(field, move, proof, proof_normals, error, limits, limits.most_m, t) &&
-        settle(field, t, met, barred, move))
-      out.offered.push_back(move);
+    if (!tally(field, move, proof, proof_normals, error, limits, limits.most_m, t) ||
+        !settle(field, t, least_of(limits.met, n), limits.barred, move))
+      continue;
+    const double met = std::min(move.met, 1.0), low = ends_of(met, n).low;
+    move.barred = ends_of(std::min(move.barred, 1.0), n).high;
+    if (low < limits.met || move.barred > limits.barred) continue;
+    for (double& part : move.by_sort) part *= low / met;
+    move.by_line *= low / met;
+    move.met = low;
+    out.offered.push_back(move);
   }
   std::ranges::stable_sort(out.offered, {}, later);
   return out;
@@ -271,10 +330,10 @@ Walked walk_one(const Field& field, const Move& move, GridPoint from, double sd,
   if (!cell) return out;
   w.cell = *cell;
   w.at = from;
-  w.error_deg = random.normal() * sd;
+  w.way = way_of(move, random.normal() * sd);
   w.started_barred = field.planes.bar[w.cell] != Bar::none;
   w.last_stop = field.stops.at[w.cell];
-  while (w.length_m < move.within_m) {
+  while (w.length_m + field.step_m() < move.within_m) {
     const Went went = step(field, move, w);
     out.length_m = w.length_m;
     if (went == Went::on) continue;

@@ -22,7 +22,10 @@ struct Move {
   MoveKind kind = MoveKind::bearing;
   units::GridBearing bearing;  ///< of MoveKind::bearing
   double within_m = 0;         ///< walked by when so many have met it; nothing by then: stop
-  double met = 0, barred = 0;  ///< shares by then, of what is on this map
+  /// Shares by then, of what is on this map: the low end of those who meet something, the high end
+  /// of those who come onto ground to keep off, by what the draws leave open (Wilson 1927, one
+  /// standard error): what may be promised.
+  double met = 0, barred = 0;
   std::array<double, stop_sort_count> by_sort{};  ///< parts of `met`
   mapdata::Kind line = mapdata::Kind::other;      ///< the line that stops most of them
   double by_line = 0;                             ///< part of `met`
@@ -71,6 +74,7 @@ struct Stops {
 
 /// What becomes of a party that walks a move from each place, each drawing whether it notices what
 /// it meets: for tests and tables.
+/// Nobody walks beyond the stated distance.
 struct Walked {
   bool met = false, barred = false;
   double length_m = 0;

@@ -296,7 +296,8 @@ std::optional<Nearest> nearest_of(const NearPlane& plane, std::size_t cell) {
   const int d = plane.direction[cell];
   if (plane.line) {
     out.lie_deg = 180.0 / 128 * (d & 127);
-    out.bearing_deg = std::fmod(out.lie_deg + ((d & 128) != 0 ? 270 : 90), 360);
+    const double aside = out.lie_deg + ((d & 128) != 0 ? 270 : 90);
+    out.bearing_deg = aside < 360 ? aside : aside - 360;
   } else {
     out.bearing_deg = 360.0 / 256 * d;
   }

@@ -109,20 +109,94 @@ double tempered(double l, const Report& report, const Perception& p) {
 double log_likelihood(const CuePlanes& planes, earth::GridPoint place, const Report& report,
                       const Perception& perception, Visibility visibility) {
   const auto cell = planes.cell(place);
-  if (!cell) return -std::numeric_limits<double>::infinity();
-  const Facts facts = facts_at(planes, *cell, report, perception, visibility);
+  return cell ? log_likelihood_at(planes, *cell, report, perception, visibility)
+              : -std::numeric_limits<double>::infinity();
+}
+
+double log_likelihood_at(const CuePlanes& planes, std::size_t cell, const Report& report,
+                         const Perception& perception, Visibility visibility) {
+  const Facts facts = facts_at(planes, cell, report, perception, visibility);
   return tempered(likelihood(planes, facts, report, perception, visibility), report, perception);
+}
+
+namespace {
+Nearest nearest_by_bytes(bool line, std::size_t distance, std::size_t direction) {
+  Nearest n;
+  n.distance_m = CuePlanes::distance_step_m * static_cast<double>(distance);
+  if (line) {
+    n.lie_deg = 180.0 / 128 * static_cast<double>(direction & 127);
+    n.bearing_deg = std::fmod(n.lie_deg + ((direction & 128) != 0 ? 270 : 90), 360);
+  } else {
+    n.bearing_deg = 360.0 / 256 * static_cast<double>(direction);
+  }
+  return n;
+}
+}  // namespace
+
+/// Distance by direction. Of a line the two are independent, so each is worked out once.
+template <class OfDensity>
+void Scorer::lay_near(const detail::Model& m, const OfDensity& of_density) {
+  const Report& r = report_;
+  table_.resize(std::size_t{256} * 256);
+  const bool on = r.cue == Cue::on_line, apart = near_->line && (on || r.cue == Cue::beside_line);
+  std::vector<double> by_direction(256, 1.0);
+  if (apart && r.seen && r.has_direction) {
+    for (std::size_t k = 0; k < 256; ++k) {
+      const Nearest n = nearest_by_bytes(true, 0, k);
+      const double told = r.direction.in_degrees();
+      by_direction[k] =
+          on ? detail::wrapped_density(told - n.lie_deg,
+                                       perception_.widen * perception_.sigma.line_deg, 180)
+             : detail::wrapped_density(told - n.bearing_deg,
+                                       perception_.widen * perception_.sigma.beside_deg, 360);
+    }
+  }
+  Facts f;
+  const std::size_t directions = r.has_direction && r.seen ? 256 : 1;
+  for (std::size_t d = 0; d < 255; ++d) {
+    float* const row = &table_[d * 256];
+    if (apart) {
+      const auto told = detail::line_told(m, r.kind, nearest_by_bytes(true, d, 0));
+      const double yes = on ? told.on : told.beside;
+      for (std::size_t k = 0; k < directions; ++k)
+        row[k] = of_density(r.seen ? yes * by_direction[k] : 1 - yes);
+    } else {
+      for (std::size_t k = 0; k < directions; ++k) {
+        f.nearest = nearest_by_bytes(near_->line, d, k);
+        row[k] = of_density(detail::density(m, f, r));
+      }
+    }
+    if (directions == 1) std::fill_n(row, 256, row[0]);
+  }
+  std::fill_n(table_.begin() + 255 * 256, 256, beyond_);
+}
+
+/// Beyond 200 m of a thing that is seen from afar the air and the spread change so slowly that a
+/// line between values each 8 m is within 0.002 of them.
+void Scorer::lay_far() {
+  const Thing& thing = planes_->things[candidates_[0].thing];
+  if (reach_m(thing.kind, visibility_, planes_->kinds) < 1000) return;
+  const auto& f = planes_->frame;
+  const double east = std::max(f.east_m() - thing.at.east_m, thing.at.east_m - f.west_m);
+  const double north = std::max(f.north_m - thing.at.north_m, thing.at.north_m - f.south_m());
+  const auto steps = static_cast<std::size_t>(std::hypot(east, north) / far_step_m) + 2;
+  for (std::size_t k = 0; k < steps; ++k) {
+    const auto v = detail::by_range(*planes_, thing, far_step_m * static_cast<double>(k),
+                                    perception_, visibility_);
+    far_air_.push_back(static_cast<float>(v.air));
+    far_sigma_deg_.push_back(static_cast<float>(v.sigma_deg));
+  }
 }
 
 Scorer::Scorer(const CuePlanes& planes, const Report& report, const Perception& perception,
                Visibility visibility)
     : planes_(&planes), report_(report), perception_(perception), visibility_(visibility) {
   const detail::Model m{planes, perception, visibility};
-  const auto entry = [&](const Facts& f) {
-    const double l = (1 - perception.mix) * detail::density(m, f, report) +
-                     perception.mix * detail::nonsense(m, report);
-    return static_cast<float>(tempered(l, report, perception));
+  const double kept = 1 - perception.mix, lost = perception.mix * detail::nonsense(m, report);
+  const auto of_density = [&](double f) {
+    return static_cast<float>(tempered(kept * f + lost, report, perception));
   };
+  const auto entry = [&](const Facts& f) { return of_density(detail::density(m, f, report)); };
   Facts f;
   switch (report.cue) {
     case Cue::height: {
@@ -139,9 +213,11 @@ Scorer::Scorer(const CuePlanes& planes, const Report& report, const Perception& 
       table_.resize(std::size_t{181} * 256);
       for (std::size_t s = 0; s <= 180; ++s) {
         f.slope_deg = CuePlanes::steepness_step_deg * static_cast<double>(s);
+        const double level = level_told(f.slope_deg), sd = detail::fall_sigma(m, f.slope_deg);
         for (std::size_t d = 0; d < 256; ++d) {
-          f.fall_deg = 360.0 / 256 * static_cast<double>(d);
-          table_[s * 256 + d] = entry(f);
+          const double off = report.direction.in_degrees() - 360.0 / 256 * static_cast<double>(d);
+          table_[s * 256 + d] = of_density(
+              report.level ? level : (1 - level) * detail::wrapped_density(off, sd, 360));
         }
       }
       break;
@@ -180,32 +256,14 @@ Scorer::Scorer(const CuePlanes& planes, const Report& report, const Perception& 
       near_ = planes.plane_of(report.kind);
       beyond_ = entry(f);
       if (near_ == nullptr) break;
-      table_.resize(std::size_t{256} * 256);
-      for (std::size_t d = 0; d < 255; ++d) {
-        for (std::size_t k = 0; k < 256; ++k) {
-          Nearest n;
-          n.distance_m = CuePlanes::distance_step_m * static_cast<double>(d);
-          if (near_->line) {
-            n.lie_deg = 180.0 / 128 * static_cast<double>(k & 127);
-            n.bearing_deg = std::fmod(n.lie_deg + ((k & 128) != 0 ? 270 : 90), 360);
-          } else {
-            n.bearing_deg = 360.0 / 256 * static_cast<double>(k);
-          }
-          f.nearest = n;
-          table_[d * 256 + k] = entry(f);
-          if (!report.has_direction) {  // one figure for all directions
-            std::fill_n(table_.begin() + static_cast<std::ptrdiff_t>(d * 256), 256,
-                        table_[d * 256 + k]);
-            break;
-          }
-        }
-      }
-      std::fill_n(table_.begin() + 255 * 256, 256, beyond_);
+      lay_near(m, of_density);
       break;
     }
     case Cue::sees_thing:
       dear_ = report.thing >= 0;
-      if (dear_) candidates_.push_back({static_cast<std::size_t>(report.thing), 0});
+      if (!dear_) break;
+      candidates_.push_back({static_cast<std::size_t>(report.thing), 0});
+      lay_far();
       break;
   }
 }
@@ -213,8 +271,22 @@ Scorer::Scorer(const CuePlanes& planes, const Report& report, const Perception& 
 float Scorer::bearing_at(std::size_t cell) const {
   const detail::Model m{*planes_, perception_, visibility_};
   if (candidates_.size() == 1) {  // by far the commonest, and no list to make
-    const auto view =
-        detail::view_of(*planes_, cell, candidates_[0].thing, perception_, visibility_);
+    const std::size_t thing = candidates_[0].thing;
+    const double r = detail::range_of(*planes_, cell, thing);
+    Facts::InView view;
+    if (r > 200 && r < far_step_m * (static_cast<double>(far_air_.size()) - 1)) {
+      const double u = r / far_step_m;
+      const auto k = static_cast<std::size_t>(u);
+      const double part = u - static_cast<double>(k);
+      const auto between = [&](const std::vector<float>& v) {
+        const auto a = static_cast<double>(v[k]);
+        return a + part * (static_cast<double>(v[k + 1]) - a);
+      };
+      view = detail::view_from(*planes_, cell, thing, r, {between(far_air_), between(far_sigma_deg_)},
+                               perception_, report_.seen && report_.has_direction);
+    } else {
+      view = detail::view_of(*planes_, cell, thing, perception_, visibility_);
+    }
     return static_cast<float>(std::log(std::max(detail::of_view(m, view, report_), 1e-300)));
   }
   Facts f;

@@ -11,6 +11,10 @@
 
 namespace lodeway::sight {
 
+namespace detail {
+struct Model;
+}
+
 /// What can be told at one place, for one question (a kind of line, a thing).
 struct Facts {
   double height_m = 0, slope_deg = 0, fall_deg = 0;
@@ -38,6 +42,11 @@ struct Facts {
                                     const Report& report, const Perception& perception,
                                     mapdata::Visibility visibility);
 
+/// The same at a cell that is known.
+[[nodiscard]] double log_likelihood_at(const CuePlanes& planes, std::size_t cell,
+                                       const Report& report, const Perception& perception,
+                                       mapdata::Visibility visibility);
+
 /// A telling of `like` (cue, kind, thing) by one who stands at a known place, drawn from the very
 /// model that `likelihood` is of: with mix and widen as given, so take plain_perception_of for
 /// tellings as they are assumed. Nothing outside the planes and on voids.
@@ -60,7 +69,11 @@ class Scorer {
   [[nodiscard]] bool dear() const { return dear_; }
 
  private:
+  static constexpr double far_step_m = 8;
   [[nodiscard]] float bearing_at(std::size_t cell) const;
+  template <class OfDensity>
+  void lay_near(const detail::Model& m, const OfDensity& of_density);
+  void lay_far();
   const CuePlanes* planes_;
   Report report_;
   Perception perception_;
@@ -74,6 +87,7 @@ class Scorer {
     double reach_m = 0;
   };
   std::vector<Candidate> candidates_;
+  std::vector<float> far_air_, far_sigma_deg_;  ///< of the one thing, each far_step_m from it
 };
 
 /// P(told | true) of the eight forms, rows and columns in the order of Form without `unknown`.

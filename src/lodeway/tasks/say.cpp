@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "lodeway/mapdata/polyline.hpp"
+#include "lodeway/numeric/statistics.hpp"
 #include "lodeway/reckoning/judge/doubt_shape.hpp"
 #include "lodeway/sheet/card/card.hpp"
 #include "lodeway/terrain/profile.hpp"
@@ -494,9 +495,9 @@ Json way_json(const PlannedWay& way, const trip::Plan& plan, const walking::Grou
           {"certainty_as_known", way.as_known},
           {"weakest_leg", weakest_leg(plan)},
           {"hazard_probability", plan.keep_off},
-          {"rehearsed", way.rehearsed},
-          {"rehearsed_error", way.rehearsed_error},
-          {"walkers", way.walkers},
+          {"rehearsed", way.walked_kept().value_or(0)},
+          {"rehearsed_error", numeric::share_error(way.days.kept, way.days.parties)},
+          {"walkers", way.days.parties},
           {"schedule", schedule_json(plan.schedule, plan.daylight)},
           {"norths", norths_json(plan)},
           {"legs", std::move(legs)},

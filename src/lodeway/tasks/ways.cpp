@@ -48,8 +48,9 @@ Result<PlannedWays> plan_ways(const walking::Ground& ground, const route::WayFin
   };
   const auto daylight = trip::daylight_of(ground, trip, trip.request.points.front().at);
   if (!daylight) return std::unexpected(daylight.error());
-  const auto wishes = wishes_of(ground, trip, *daylight);
+  auto wishes = wishes_of(ground, trip, *daylight);
   if (!wishes) return std::unexpected(wishes.error());
+  wishes->walkers = 0;  // these walk on below, and nobody puts them back
   Threads threads;
   auto found = finder.find(trip.request, *wishes, threads, [&](std::size_t done, std::size_t of) {
     return go_on(0.1 + 0.6 * static_cast<double>(done) / static_cast<double>(of), "finding ways");
@@ -79,8 +80,8 @@ Result<PlannedWays> plan_ways(const walking::Ground& ground, const route::WayFin
     auto plan = trip::plan_of(*outcome, trip, ground);
     auto short_of = trip::shortfalls(plan, wishes->most_hazard);
     out.ways.push_back({way.choice, *std::move(outcome), std::move(plan), way.expected_min,
-                        way.averaged, as_known, way.hazard, way.rehearsed, way.rehearsed_error,
-                        wishes->walkers, *std::move(days), std::move(short_of)});
+                        way.averaged, as_known, way.hazard, *std::move(days),
+                        std::move(short_of)});
   }
   std::vector<NamedHarm> harms;
   for (const auto& way : out.ways) {

@@ -20,9 +20,6 @@ struct PlannedWay {
   double averaged = 0;      ///< certainty worked out: the mean over what is not known of the party
   double as_known = 0;      ///< product of the legs' certainties: the party's figures as known
   double hazard = 0;        ///< chance to set foot on ground barred to the party, on any leg
-  /// Share of `walkers` simulated parties that kept every leg, and its standard error.
-  double rehearsed = 0, rehearsed_error = 0;
-  std::size_t walkers = 0;
   walking::WalkedDays days;  ///< of parties that walked it and were never put back
   std::vector<std::string> remarks;  ///< what its legs fall short of; trip::shortfalls
   /// Share of those who kept every leg at the first try; absent: nobody walked.
@@ -42,8 +39,8 @@ struct PlannedWays {
   std::shared_ptr<const route::JudgedOn> on;
 };
 
-/// Finds, judges, rehearses (2000 walkers each), lets parties walk that are never put back
-/// (walked_days.hpp), and lays out by the clock. The finder is made once
+/// Finds, judges, lets parties walk that are never put back (walked_days.hpp), and lays out by the
+/// clock. The finder is made once
 /// for a ground and may serve many trips at the same time. `trip.request.choice` says which is
 /// picked, unless more stray on it than the limit and fewer on another. The same answer on every
 /// run and however many threads. Faults: as WayFinder::find, make_plan; cancelled.

@@ -1198,10 +1198,11 @@ export interface Way {
   weakest_leg: number | null;
   /** Of setting foot on ground to keep off on any leg. */
   hazard_probability: number;
-  /** Share of the walkers of a short rehearsal that kept every leg. */
+  /** Share of the walkers, whom nobody puts back, that kept every leg; 0 where nobody walked. */
   rehearsed: number;
   /** Its standard error. */
   rehearsed_error: number;
+  /** Parties that walked the way; 0 where it could not be walked. */
   walkers: number;
   schedule: Schedule;
   norths: Norths;

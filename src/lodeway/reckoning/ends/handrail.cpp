@@ -88,12 +88,11 @@ double turn_cosine(GridPoint a, GridPoint b) {
 constexpr double look_m = 20, apart_m = 5;
 }  // namespace
 
-double takes_all_branches(const Guides& around, const std::vector<GridPoint>& way,
-                          mapdata::Kind followed, double seen_m, double known, double shift) {
+std::vector<ForkOnWay> forks_on(const Guides& around, const std::vector<GridPoint>& way,
+                                mapdata::Kind followed, double seen_m, double known) {
   const double length_m = mapdata::length_m(way);
-  const double look = around.chances().of(sight::Setting::fork_attention),
-               branch = around.chances().of(sight::ChanceOf::branch, followed);
-  double right = 1, last_m = -look_m, at_m = 0;
+  std::vector<ForkOnWay> out;
+  double last_m = -look_m, at_m = 0;
   for (std::size_t i = 0; i + 1 < way.size(); ++i) {
     if (i > 0) at_m += earth::grid_distance_m(way[i - 1], way[i]);
     if (at_m - last_m < look_m) continue;  // the same meeting of ways
@@ -118,9 +117,19 @@ double takes_all_branches(const Guides& around, const std::vector<GridPoint>& wa
       }
     }
     if (fork.arms <= 0) continue;
-    right *= takes_right_branch(look, branch, fork, shift);
+    out.push_back({at_m, fork});
     last_m = at_m;
   }
+  return out;
+}
+
+double takes_all_branches(const Guides& around, const std::vector<GridPoint>& way,
+                          mapdata::Kind followed, double seen_m, double known, double shift) {
+  const double look = around.chances().of(sight::Setting::fork_attention),
+               branch = around.chances().of(sight::ChanceOf::branch, followed);
+  double right = 1;
+  for (const auto& met : forks_on(around, way, followed, seen_m, known))
+    right *= takes_right_branch(look, branch, met.fork, shift);
   return right;
 }
 

@@ -25,9 +25,18 @@ struct ForkMet {
 [[nodiscard]] double takes_right_branch(double look, double branch, const ForkMet& fork,
                                         double shift = 0);
 
-/// The same for all meetings along a way, that at its start among them: at each of its points,
-/// every line of a like kind that leads away from it. Lines that the way itself follows are none.
-/// Within `seen_m` of the end only those err who do not recognise it, which is `known`.
+/// All meetings along a way, that at its start among them: at each of its points, every line of a
+/// like kind that leads away from it. Lines that the way itself follows are none. Within `seen_m` of
+/// the end only those err who do not recognise it, which is `known`.
+struct ForkOnWay {
+  double at_m = 0;
+  ForkMet fork;
+};
+[[nodiscard]] std::vector<ForkOnWay> forks_on(const Guides& around,
+                                              const std::vector<GridPoint>& way,
+                                              mapdata::Kind followed, double seen_m = 0,
+                                              double known = 0);
+/// takes_right_branch for all of them.
 [[nodiscard]] double takes_all_branches(const Guides& around, const std::vector<GridPoint>& way,
                                         mapdata::Kind followed, double seen_m = 0,
                                         double known = 0, double shift = 0);

@@ -50,34 +50,58 @@ double point_told(const Model& m, mapdata::Kind kind, const std::optional<Neares
                         std::exp(-0.5 * u * u);
 }
 
-Facts::InView view_of(const CuePlanes& planes, std::size_t cell, std::size_t t,
-                      const Perception& perception, mapdata::Visibility visibility) {
-  const Thing& thing = planes.things[t];
+namespace {
+earth::GridPoint from_cell(const CuePlanes& planes, std::size_t cell, std::size_t t) {
   const auto cols = static_cast<std::size_t>(planes.frame.cols);
-  const auto at = planes.frame.centre(static_cast<int>(cell / cols), static_cast<int>(cell % cols));
-  const double east = thing.at.east_m - at.east_m, north = thing.at.north_m - at.north_m;
-  const double r = std::sqrt(east * east + north * north);
+  return planes.things[t].at -
+         planes.frame.centre(static_cast<int>(cell / cols), static_cast<int>(cell % cols));
+}
+}  // namespace
+
+double range_of(const CuePlanes& planes, std::size_t cell, std::size_t t) {
+  const auto d = from_cell(planes, cell, t);
+  return std::sqrt(d.east_m * d.east_m + d.north_m * d.north_m);
+}
+
+ByRange by_range(const CuePlanes& planes, const Thing& thing, double r,
+                 const Perception& perception, mapdata::Visibility visibility) {
   const double reach = reach_m(thing.kind, visibility, planes.kinds);
-  constexpr double unseen = 0.01;  // told though it is hidden: another was taken for it
-  Facts::InView out;
-  double line = 1;
-  // inside a lake's own width the view from its middle says nothing
-  if (!planes.views[t].empty() && r > thing.half_width_m + 100) {
-    const std::uint8_t seen = planes.views[t][cell];
-    line = seen == 1 ? 1 : seen == 0 ? 0 : 0.5;
-  }
   const double off = r - thing.half_width_m;
-  const double air = off <= 0             ? 1
-                     : off > 1.75 * reach ? 0
-                                          : numeric::normal_cdf((reach - off) / (0.25 * reach + 5));
-  out.chance = unseen + (perception.attention - unseen) * line * air;
-  out.bearing_deg = std::atan2(east, north) * degrees;
+  ByRange out;
+  out.air = off <= 0             ? 1
+            : off > 1.75 * reach ? 0
+                                 : numeric::normal_cdf((reach - off) / (0.25 * reach + 5));
   // bearing to somewhere on a broad thing, from somewhere within the cell
   const double aside = perception.sigma.bearing_m + 0.5 * thing.half_width_m;
   const double angle = std::atan2(aside, std::max(r, 1.0)) * degrees;
   const double bearing = perception.widen * perception.sigma.bearing_deg;
   out.sigma_deg = std::sqrt(bearing * bearing + angle * angle);
   return out;
+}
+
+Facts::InView view_from(const CuePlanes& planes, std::size_t cell, std::size_t t, double r,
+                        const ByRange& by, const Perception& perception, bool with_bearing) {
+  constexpr double unseen = 0.01;  // told though it is hidden: another was taken for it
+  Facts::InView out;
+  double line = 1;
+  // inside a lake's own width the view from its middle says nothing
+  if (!planes.views[t].empty() && r > planes.things[t].half_width_m + 100) {
+    const std::uint8_t seen = planes.views[t][cell];
+    line = seen == 1 ? 1 : seen == 0 ? 0 : 0.5;
+  }
+  out.chance = unseen + (perception.attention - unseen) * line * by.air;
+  out.sigma_deg = by.sigma_deg;
+  if (!with_bearing) return out;
+  const auto d = from_cell(planes, cell, t);
+  out.bearing_deg = std::atan2(d.east_m, d.north_m) * degrees;
+  return out;
+}
+
+Facts::InView view_of(const CuePlanes& planes, std::size_t cell, std::size_t t,
+                      const Perception& perception, mapdata::Visibility visibility) {
+  const double r = range_of(planes, cell, t);
+  return view_from(planes, cell, t, r, by_range(planes, planes.things[t], r, perception, visibility),
+                   perception, true);
 }
 
 double of_view(const Model& m, const Facts::InView& view, const Report& r) {

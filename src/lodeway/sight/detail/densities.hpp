@@ -25,12 +25,13 @@ struct Model {
   return std::exp(-0.5 * u * u) / (sigma * std::sqrt(2 * std::numbers::pi));
 }
 /// Of an angle off by `off` degrees, on a circle of `turn` degrees: the two nearest laps beside the
-/// first are enough below a sigma of a third of the turn; above, it is as good as flat.
+/// first are enough below a sigma of a third of the turn; above, it is as good as flat. Below a
+/// tenth the farther of the two is under e^-50 of the top and left out.
 [[nodiscard]] inline double wrapped_density(double off, double sigma, double turn) {
   if (sigma > turn / 3) return 1 / turn;
-  const double d = std::remainder(off, turn);
-  return normal_density_of(d, sigma) + normal_density_of(d - turn, sigma) +
-         normal_density_of(d + turn, sigma);
+  const double d = std::abs(std::remainder(off, turn));
+  const double two = normal_density_of(d, sigma) + normal_density_of(turn - d, sigma);
+  return sigma > turn / 10 ? two + normal_density_of(d + turn, sigma) : two;
 }
 
 [[nodiscard]] double height_sigma(const Model& m, const Report& r);
@@ -49,6 +50,19 @@ struct LineTold {
 
 [[nodiscard]] Facts::InView view_of(const CuePlanes& planes, std::size_t cell, std::size_t thing,
                                     const Perception& perception, mapdata::Visibility visibility);
+
+/// What of a view hangs on the distance alone: the share that the air lets through, and the spread
+/// of a bearing.
+struct ByRange {
+  double air = 0, sigma_deg = 0;
+};
+[[nodiscard]] ByRange by_range(const CuePlanes& planes, const Thing& thing, double range_m,
+                               const Perception& perception, mapdata::Visibility visibility);
+[[nodiscard]] double range_of(const CuePlanes& planes, std::size_t cell, std::size_t thing);
+/// view_of, with what hangs on the distance given. `with_bearing` false: the bearing is left out.
+[[nodiscard]] Facts::InView view_from(const CuePlanes& planes, std::size_t cell, std::size_t thing,
+                                      double range_m, const ByRange& by, const Perception& perception,
+                                      bool with_bearing);
 
 [[nodiscard]] double density(const Model& m, const Facts& f, const Report& r);
 /// What a telling that means nothing is drawn from.

@@ -44,6 +44,9 @@ Came Walker::along(const ReadyLeg& leg, double counted_m) {
   while (!over()) {
     if (fork < leg.forks.size() && on.at_m >= leg.forks[fork].at_m - 0.01) {
       const Fork& f = leg.forks[fork++];
+      const bool end_in_sight =
+          knows && length - f.at_m <= leg.end_seen_m[static_cast<std::size_t>(air())];
+      if (end_in_sight) continue;  // who sees where it goes to takes no other arm
       if (const int arm = takes_arm(leg, f, false); arm >= 0) {
         const Off off = wrong_arm(leg, f.arms[static_cast<std::size_t>(arm)].way, 0, on);
         if (off != Off::rejoined) return came(off);

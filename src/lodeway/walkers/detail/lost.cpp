@@ -117,12 +117,15 @@ double Walker::relocate() {
     GridPoint at;
     double log_p;
   };
-  const auto score = [&](GridPoint p) {
+  // every telling adds a figure below 0: what is e^-30 of the best already weighs nothing
+  const auto score = [&](GridPoint p, double best) {
     const auto cell = planes.cell(p);
     if (!cell) return -1e9;
     double sum = planes.bar[*cell] == walking::Bar::water ? -4 : 0;
-    for (const Report& r : reports)
-      sum += sight::log_likelihood(planes, p, r, world_.perception(), visibility);
+    for (const Report& r : reports) {
+      sum += sight::log_likelihood_at(planes, *cell, r, world_.perception(), visibility);
+      if (sum < best - 30) break;
+    }
     return sum;
   };
   std::array<Draw, first_draws> draws;
@@ -136,7 +139,7 @@ double Walker::relocate() {
                    a = 2 * std::numbers::pi * random_.uniform();
       p = sure_ + GridPoint{r * std::sin(a), r * std::cos(a)};
     }
-    draws[k] = {p, score(p)};
+    draws[k] = {p, score(p, k > 0 ? draws[best].log_p : -1e9)};
     if (draws[k].log_p > draws[best].log_p) best = k;
   }
   if (draws[best].log_p < -1e8) return 0;  // off the map
@@ -152,7 +155,7 @@ double Walker::relocate() {
   double top = draws[best].log_p;
   for (Draw& d : finer) {
     d.at = draws[best].at + GridPoint{finer_m * random_.normal(), finer_m * random_.normal()};
-    d.log_p = score(d.at);
+    d.log_p = score(d.at, top);
     top = std::max(top, d.log_p);
   }
   for (const Draw& d : finer) {
@@ -214,7 +217,9 @@ Came Walker::to_stop(const ReadyLeg& leg) {
 
 /// To whatever line of the map is nearest to where it believes to be.
 Came Walker::to_any_line() {
-  const auto near = world_.net().touch(believed_, any_line_m);
+  std::vector<mapdata::OnNetwork> near;  // the nearest first, so the smallest circle with one will do
+  for (double within_m = any_line_m / 16; near.empty() && within_m <= any_line_m; within_m *= 2)
+    near = world_.net().touch(believed_, within_m);
   if (near.empty()) return Came::lost;
   GridPoint to = near.front().at;
   if (earth::grid_distance_m(to, believed_) < 1) to = to + GridPoint{0, -1};

@@ -12,7 +12,7 @@ using reckoning::EndKind;
 using walking::LegKind;
 
 namespace {
-constexpr double on_line_m = 5, arm_m = 20, arm_apart_m = 6;
+constexpr double on_line_m = 5, arm_m = 20, arm_apart_m = 6, shared_look_m = 15;
 
 sight::KindClass class_of_fix(const landmarks::Fix& fix) {
   using enum landmarks::FixSort;
@@ -53,24 +53,27 @@ void find_shared(const World& world, ReadyLeg& leg) {
   const auto near = [&](GridPoint p) { return nearest_on(line, leg.at, p); };
   for (std::uint32_t e = 0; e < edges.size(); ++e) {
     const double length = edges[e].length_m;
-    const GridPoint middle_box = edges[e].points[edges[e].points.size() / 2];
-    if (!inside(edges[e].points.front()) && !inside(edges[e].points.back()) && !inside(middle_box))
-      continue;
-    // on it where most of its inner places are: the leg may begin or end within the edge
+    const auto& points = edges[e].points;
+    const auto [w, o] = std::ranges::minmax(points, {}, &GridPoint::east_m);
+    const auto [s, n] = std::ranges::minmax(points, {}, &GridPoint::north_m);
+    if (o.east_m < west || w.east_m > east || n.north_m < south || s.north_m > north) continue;
+    // on it where two of its inner places are: the leg may begin or end within the edge, and be a
+    // small part of it
+    const int pieces = std::max(10, static_cast<int>(length / shared_look_m));
     int on = 0;
     NearOn first{}, last{};
     double first_at = 0, last_at = 0;
-    for (int k = 1; k <= 9; ++k) {
-      const double at = length * k / 10;
+    for (int k = 1; k < pieces; ++k) {
+      const double at = length * k / pieces;
       const GridPoint p = world.on_edge(e, at);
       if (!inside(p)) continue;
-      const auto n = near(p);
-      if (n.away_m > on_line_m) continue;
+      const auto found = near(p);
+      if (found.away_m > on_line_m) continue;
       if (on++ == 0) {
-        first = n;
+        first = found;
         first_at = at;
       }
-      last = n;
+      last = found;
       last_at = at;
     }
     if (on < 2 || last_at <= first_at) continue;
