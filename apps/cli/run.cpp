@@ -17,29 +17,15 @@
 #include "apps/cli/refusal_language.hpp"
 #include "apps/cli/spoken_language.hpp"
 #include "apps/cli/version.hpp"
-#include "lodeway/units/plain_text.hpp"
 #include "lodeway/units/refusal_in.hpp"
+#include "lodeway/units/refusal_line.hpp"
 
 namespace lodeway::cli {
 
 namespace {
-/// What is quoted of a file or of the line may be endless: longer than any path that people type.
-std::string shortened(const std::string& line) {
-  constexpr std::size_t longest_word = 250, most_shown = 60;
-  std::string out;
-  for (std::size_t at = 0; at < line.size();) {
-    const auto end = std::min(line.find(' ', at), line.size());
-    const auto word = line.substr(at, end - at);
-    out += word.size() > longest_word ? units::plain(word, most_shown) : word;
-    if (end < line.size()) out += ' ';
-    at = end + 1;
-  }
-  return out;
-}
-
 int refuse(units::Language language, const std::string& what) {
   // what it quotes of a file may hold what a terminal would obey, or no text at all
-  const auto line = units::refusal_in(language, units::plain(shortened(what), what.size()));
+  const auto line = units::refusal_in(language, units::refusal_line(what));
   std::fprintf(stderr, "lodeway: %s\n", line.c_str());
   return 2;
 }

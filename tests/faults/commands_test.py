@@ -1,6 +1,9 @@
 """What a user, a shell and a full disk do to the commands."""
 import os
 import pathlib
+import pwd
+import random
+import shutil
 import signal
 import subprocess
 import sys
@@ -8,7 +11,7 @@ import time
 import unittest
 
 sys.path.insert(0, os.path.dirname(__file__))
-from world import EXAMPLE, World, left_behind, run, start, write_heights
+from world import EXAMPLE, PROGRAM, World, left_behind, run, start, write_heights
 
 
 class Output(World):
@@ -72,11 +75,27 @@ class Signals(World):
         process.communicate(timeout=60)
         return time.time() - begun, process.returncode
 
+    def write_track(self, name, points):
+        """A long walk due north at an odd pace."""
+        dice, lat, text = random.Random(1), 54.6, []
+        for i in range(points):
+            lat += 0.00001 * dice.uniform(0.5, 1.5)
+            second = 9 * i
+            text.append(f'<trkpt lat="{lat:.7f}" lon="-9.2"><ele>{100 + i % 50}</ele><time>2026-09-{1 + second // 86400 % 28:02}T'
+                        f"{second // 3600 % 24:02}:{second // 60 % 60:02}:{second % 60:02}Z</time></trkpt>")
+        (self.folder / name).write_text('<?xml version="1.0"?><gpx version="1.1" creator="t" xmlns="http://www.topografix.com/GPX/1/1"><trk><trkseg>'
+                                        + "".join(text) + "</trkseg></trk></gpx>")
+
     def test_no_command_lasts_half_a_second_longer(self):
         out = str(self.folder / "out.gpkg")
+        heights = write_heights(self.folder, 1500, 1500)
+        self.write_track("long.gpx", 200_000)
         for words in (["way", EXAMPLE, "--ground", self.ground()], ["ground", "demo", out],
                       ["rehearse", EXAMPLE, "--ground", self.ground(), "--walkers", "1000000"],
-                      ["paper", EXAMPLE, "--ground", self.ground(), "--out", str(self.folder / "paper")]):
+                      ["paper", EXAMPLE, "--ground", self.ground(), "--out", str(self.folder / "paper")],
+                      ["relocate", self.ground(), "--height", "640", "--falls", "210", "--beside", "stream", "--date", "2026-11-14"],
+                      ["ground", "build", out, "--elevation", heights, "--licence", "none", "--attribution", "none"],
+                      ["learn", "party.toml", "--track", "long.gpx"]):
             for moment in (0.05, 0.4, 1.0):
                 with self.subTest(words[0], moment=moment):
                     took, status = self.ended_within(moment, [signal.SIGINT], *words)
@@ -170,11 +189,32 @@ class Words(World):
         trip.write_text(text.replace("[party]", "[party]\nskil = \"novice\"", 1))
         self.refused(run("way", str(trip), "--ground", self.ground()), "party.skil: this key is not known; did you mean skill?")
 
-    def test_no_home_is_said(self):
-        done = subprocess.run([os.environ.get("LODEWAY_FULL", start.__globals__["PROGRAM"]), "serve", "--port", "0"], capture_output=True, text=True,
-                              env={"PATH": os.environ["PATH"], "HOME": ""}, timeout=5) if os.getuid() != 0 else None
-        if done is not None:
-            self.assertNotIn("//.local", done.stderr)
+    def test_heights_that_are_all_unknown_are_refused(self):
+        """No range "nan to nan m" is ever told."""
+        heights = write_heights(self.folder, rows=3, cols=3, rows_there=0)
+        with open(self.folder / heights, "a") as file:
+            file.write("-9999 -9999 -9999\n" * 3)
+        line = self.refused(run("ground", "build", "g.gpkg", "--elevation", heights, "--licence", "none", "--attribution", "none", cwd=self.folder),
+                            "heights.asc: expected heights, found only voids")
+        self.assertNotIn("nan", line)
+
+    def test_an_empty_home_is_no_home(self):
+        """State then lies where the system says that the user is at home; nowhere is it taken to be the top of all folders."""
+        own = pathlib.Path(pwd.getpwuid(os.getuid()).pw_dir) / ".local/state/lodeway"
+        if own.exists():
+            self.skipTest(f"SKIPPED: {own} is somebody's own")
+        process = subprocess.Popen([PROGRAM, "serve", "--port", "0"], stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True,
+                                   env={"PATH": os.environ["PATH"], "HOME": ""})
+        line = process.stdout.readline()
+        opened = [os.readlink(p) for p in pathlib.Path(f"/proc/{process.pid}/fd").iterdir() if os.path.exists(p)] if line else []
+        process.send_signal(signal.SIGINT)
+        _, said = process.communicate(timeout=30)
+        if line:
+            self.assertTrue([p for p in opened if p == str(own / "trips.sqlite")], opened)
+            shutil.rmtree(own)
+        else:
+            self.assertIn("lodeway: ", said)
+        self.assertFalse(pathlib.Path("/.local").exists())
 
 
 SLOW = float(os.environ.get("LODEWAY_SLOW", "1"))  # a sanitizer's or a busy machine's factor

@@ -36,6 +36,12 @@ class Confined(World):
         self.refused(self.confined("serve", "--port", "0", "--state", str(self.folder / "own/state")), "port")
         self.assertEqual(run("--version").returncode, 0)
 
+    def test_it_does_nothing_for_who_is_gone(self):
+        """Its server was killed while it began."""
+        done = self.confined(*self.build("own/g.gpkg"), LODEWAY_CONFINED_FOR="1")
+        self.assertEqual((done.returncode, list((self.folder / "own").iterdir())), (2, []))
+        self.assertEqual(self.confined(*self.build("own/g.gpkg"), LODEWAY_CONFINED_FOR=str(os.getpid())).returncode, 0)
+
     def test_it_has_its_time_and_no_more(self):
         done = self.confined("rehearse", EXAMPLE, "--ground", self.ground(), "--walkers", "1000000", LODEWAY_CONFINED_S="1")
         self.assertIn(done.returncode, (-signal.SIGXCPU, -signal.SIGKILL), done.stderr)

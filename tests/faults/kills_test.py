@@ -47,6 +47,7 @@ class Commands(World):
                     self.assertEqual(db.execute("PRAGMA integrity_check").fetchone()[0], "ok")
                     db.close()
         self.assertGreater(cut, 0, "some were killed before they were through")
+        print(f"{words[0]}: {kills} kills, {cut} of them before it was through", file=sys.stderr)
         done = run(*words, cwd=self.folder)
         self.assertIn(done.returncode, (0, 3), done.stderr)
         self.assertEqual(left_behind(self.folder), [])
@@ -104,6 +105,7 @@ class Served(unittest.TestCase):
                 if kept["revision"] == answered:
                     self.assertEqual(kept["state"], state)
                 answered, state = kept["revision"], kept["state"]
+            print(f"saving: {share(0.3)} kills, {answered} changes kept", file=sys.stderr)
         finally:
             server.close()
             first.close()
@@ -154,10 +156,11 @@ class Served(unittest.TestCase):
                     self.assertTrue(pathlib.Path(first.state, "papers", half, "answer.json").exists())
                     papers.add(half)
                 self.assertEqual(left_behind(first.state), [])
+            print(f"building and drawing: {share(0.3)} kills, {len(papers)} papers and {len(known)} grounds kept", file=sys.stderr)
         finally:
             server.close()
             first.close()
 
 
 if __name__ == "__main__":
-    unittest.main(verbosity=1, argv=sys.argv[:1] + sys.argv[2:])
+    unittest.main(verbosity=1)

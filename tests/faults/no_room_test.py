@@ -113,4 +113,4 @@ class Clock(unittest.TestCase):
 
 
 if __name__ == "__main__":
-    unittest.main(verbosity=1, argv=sys.argv[:1] + sys.argv[2:])
+    unittest.main(verbosity=1)

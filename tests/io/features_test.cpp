@@ -4,7 +4,9 @@
 #include <cmath>
 #include <cstdio>
 #include <filesystem>
+#include <numbers>
 
+#include <fmt/format.h>
 #include <gtest/gtest.h>
 #include <ogr_spatialref.h>
 
@@ -196,6 +198,47 @@ TEST(Features, geojson_rings) {
       "t.geojson", geojson(R"({"type":"Polygon","coordinates":[[[9,47],[9.01,47.01],[9,47]]]})")));
   EXPECT_TRUE(two.map.areas.empty());
   EXPECT_EQ(two.remarks.size(), 1U);
+}
+
+/// Points of a ring about 9.01 east, 47.01 north, as GeoJSON; the first once more at the end.
+std::string ring_text(const std::vector<std::pair<double, double>>& points) {
+  std::string text;
+  for (const auto& [lon, lat] : points) text += fmt::format("[{:.8f},{:.8f}],", lon, lat);
+  return R"({"type":"Polygon","coordinates":[[)" + text +
+         fmt::format("[{:.8f},{:.8f}]]]}}", points.front().first, points.front().second);
+}
+
+// Who mends a ring cuts each side wherever it meets another: of n sides that is n^2 / 4 pieces.
+TEST(Features, a_ring_that_crosses_itself_everywhere_is_refused_and_not_mended) {
+  const Scratch scratch;
+  const auto begun = std::chrono::steady_clock::now();
+  std::vector<std::pair<double, double>> crossing, on_one_line{{9.0, 47.0}, {9.005, 47.01}};
+  constexpr int n = 50'000;
+  for (int i = 0; i < n; ++i) {
+    const double along = 0.02 * static_cast<double>(i * 7919LL % n) / n;
+    crossing.emplace_back(9 + 0.02 * (i % 2), 47 + along);
+    on_one_line.emplace_back(9 + along, 47.02);  // to and fro on itself
+  }
+  for (const auto& points : {crossing, on_one_line}) {
+    expect_refused(scratch.write("tangled.geojson", geojson(ring_text(points))),
+                   FaultCode::bad_input,
+                   "tangled.geojson: feature 7: expected a ring that does not cross itself");
+  }
+  EXPECT_LT(std::chrono::steady_clock::now() - begun, std::chrono::seconds(10));
+}
+
+TEST(Features, a_long_ring_that_crosses_itself_once_is_mended) {
+  const Scratch scratch;
+  std::vector<std::pair<double, double>> points;
+  constexpr int n = 100'000;
+  for (int i = 0; i < n; ++i) {
+    const double a = 2 * std::numbers::pi * i / n;
+    points.emplace_back(9.01 + 0.009 * std::cos(a), 47.01 + 0.009 * std::sin(a));
+  }
+  std::swap(points[1000], points[1200]);  // over 12 m it goes forth, back and forth again
+  const auto read_back = read(scratch.write("long.geojson", geojson(ring_text(points))));
+  ASSERT_FALSE(read_back.map.areas.empty());
+  EXPECT_EQ(read_back.remarks.size(), 1U) << "mended, and said so";
 }
 
 TEST(Features, cut_areas_stay_areas_with_their_holes) {

@@ -108,6 +108,28 @@ TEST(Surroundings, WhereNothingElseIsMetTheLastBend) {
   EXPECT_EQ(met(), (std::vector<std::string>{"stream crosses", "wall crosses"}));
 }
 
+// A path that curves by one radius: chords of 150 m before and after a place turn by 150 / radius. By
+// hand 17.2 degrees for 500 m, told at the first place past the middle of 800 m; 12.3 for 700 m, not.
+TEST(Surroundings, ASlowBendWhereThereIsNoSharpOne) {
+  for (const double radius : {500.0, 700.0}) {
+    made::Made made;
+    made.heights = terrain::Elevation({-500, 3500, 10, 400, 400}, 100.0F);
+    std::vector<GridPoint> path;
+    for (int k = 0; k <= 80; ++k) {
+      const double a = 10 * k / radius;
+      path.push_back({radius * (1 - std::cos(a)), radius * std::sin(a)});
+    }
+    made.line(Kind::path, path);
+    const auto met = Surroundings(made.heights, made.map, made.kinds)
+                         .along(path, 0, mapdata::Visibility::clear);
+    ASSERT_EQ(met.size(), radius < 600 ? 1U : 0U) << radius;
+    if (met.empty()) continue;
+    EXPECT_EQ(words(met[0], units::Language::english), "bend, right");
+    EXPECT_GT(met[0].at_m, 400);
+    EXPECT_LT(met[0].at_m, 760);
+  }
+}
+
 // By hand: 2800 says that the end is near; of the rest 1500 is farthest from 0 and 2800 (1300 m);
 // then 700 (700 m from 0); then 1100 (400 m).
 TEST(Surroundings, SpreadOverTheLegWithOneBeforeTheEnd) {

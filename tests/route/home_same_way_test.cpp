@@ -49,7 +49,10 @@ NamedWay round_the_tarn(const Cutting& c, const reckoning::Judge& judge, std::ui
   return judged(judge, {"", std::move(legs)});
 }
 
-std::vector<std::string> followed(double farther_south_m) {
+/// What home_the_same_way makes of a way out south and home north; `asked` counts how often it asks
+/// whether to go on, and it is told to stop at question `stop_at`.
+Result<std::vector<std::string>> followed(double farther_south_m, int stop_at = 1000,
+                                          int* asked = nullptr) {
   auto g = tarn();
   g.map.lines[1].points[1] = at(1000, 690 - farther_south_m);
   walking::Request r;
@@ -61,17 +64,36 @@ std::vector<std::string> followed(double farther_south_m) {
   const reckoning::Judge judge(g, r.party, reckoning::forbidden_of(prepared.cover), 0.5);
   numeric::Serial serial;
   std::vector<NamedWay> ways{round_the_tarn(c, judge, 1, 0)};  // out south, home north
-  home_the_same_way(c, judge, {}, r.points, ways, serial);
+  int questions = 0;
+  const auto done = home_the_same_way(c, judge, {}, r.points, ways, serial,
+                                      [&] { return ++questions < stop_at; });
+  if (asked != nullptr) *asked = questions;
+  EXPECT_EQ(ways.size(), 1U);
+  if (!done) {
+    EXPECT_EQ(ways[0].way.legs[1].course.followed.name, "North path");  // as it was
+    return std::unexpected(done.error());
+  }
   std::vector<std::string> out;
   for (const auto& leg : ways[0].way.legs) out.push_back(leg.course.followed.name);
   return out;
 }
 
+TEST(HomeTheSameWay, StopsWhenItIsTold) {
+  int asked = 0;
+  ASSERT_TRUE(followed(0, 1000, &asked));
+  ASSERT_GE(asked, 2);  // before the ways are turned, and before they are judged
+  for (int at = 1; at <= asked; ++at) {
+    const auto stopped = followed(0, at);
+    ASSERT_FALSE(stopped) << at;
+    EXPECT_EQ(stopped.error().code, FaultCode::cancelled);
+  }
+}
+
 // By hand: the north path is 9 m shorter, 8 seconds: home the way they came. A south path that goes
 // 340 m farther south is 427 m longer, 6 minutes: then home by the north.
 TEST(HomeTheSameWay, UnlessAnotherIsBetterByFiveMinutes) {
-  EXPECT_EQ(followed(0), (std::vector<std::string>{"South path", "South path"}));
-  EXPECT_EQ(followed(340), (std::vector<std::string>{"South path", "North path"}));
+  EXPECT_EQ(followed(0).value(), (std::vector<std::string>{"South path", "South path"}));
+  EXPECT_EQ(followed(340).value(), (std::vector<std::string>{"South path", "North path"}));
 }
 
 // Half a party in 100 fewer onto ground to keep off is a difference, but no reason to leave the limits.

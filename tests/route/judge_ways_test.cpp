@@ -77,7 +77,9 @@ TEST(JudgeWays, TogetherAsOneByOne) {
   const reckoning::Judge judge(f.ground, f.party, barred, 0.4);
   for (const bool backwards : {false, true}) {
     Counting parallel(backwards);
-    const auto all = judged(judge, f.ways, parallel);
+    const auto known = judged(judge, f.ways, parallel);
+    ASSERT_TRUE(known);
+    const auto& all = *known;
     ASSERT_EQ(all.size(), f.ways.size());
     for (std::size_t w = 0; w < all.size(); ++w) {
       SCOPED_TRACE(f.ways[w].name);

@@ -1,9 +1,11 @@
-// Legs as a leader would keep them in the head: how long they are, why they turn. By hand.
+// Legs as a leader would keep them in the head: how long they are, why they turn, what novices follow,
+// and that streets lead through a settlement. By hand.
 #include <algorithm>
 #include <cmath>
 
 #include <gtest/gtest.h>
 
+#include "lodeway/route/choose/way_finder.hpp"
 #include "lodeway/route/legs/plan_way.hpp"
 #include "lodeway/route/legs/turn_reasons.hpp"
 #include "route/made_ground.hpp"
@@ -149,6 +151,70 @@ TEST(LeaderLegs, TheTurnKeepsItsReason) {
   ASSERT_GE(way->legs.size(), 2U);
   for (std::size_t i = 0; i + 1 < way->legs.size(); ++i) EXPECT_TRUE(way->legs[i].turns_for) << i;
   EXPECT_FALSE(way->legs.back().turns_for);
+}
+
+/// Of the way that is named first from 400 to 1600 m east: what its legs follow, other on a bearing.
+std::vector<Kind> followed(const walking::Ground& g, walking::Skill skill) {
+  walking::Request r;
+  r.points = {{"start", at(400, 1000)}, {"end", at(1600, 1000)}};
+  r.party.skill = skill;
+  r.party.visibility = mapdata::Visibility::cloud;
+  numeric::Serial serial;
+  const auto found = WayFinder(g).find(r, {.min_certainty = 0.5, .walkers = 0}, serial);
+  EXPECT_TRUE(found) << (found ? "" : found.error().what);
+  std::vector<Kind> out;
+  if (!found) return out;
+  for (const auto& leg : found->ways.front().way.legs) {
+    const bool along = leg.course.kind == walking::LegKind::along;
+    out.push_back(along ? leg.course.followed.kind : Kind::other);
+  }
+  return out;
+}
+
+/// Grass as quick as a path, a hut at the start, a fold at the end; seen from 8 m only.
+walking::Ground from_hut_to_fold() {
+  auto g = made::ground();
+  for (int k = 0; k < mapdata::kind_count; ++k) g.kinds[static_cast<Kind>(k)].seen_from_m.fill(8);
+  made::box(g, Kind::grass, at(0, 0), at(2000, 2000));
+  g.map.points.push_back({{Kind::hut, "Ravock Hut"}, at(400, 1000), 0});
+  g.map.points.push_back({{Kind::sheepfold, "Fold"}, at(1600, 1000), 0});
+  return g;
+}
+
+// Round a tarn: wires on the north side (1342 m), a path on the south side that is 1 in 100 longer;
+// by 2.2 in 10 longer not even novices take it.
+TEST(LeaderLegs, NovicesRatherFollowAPathThanWires) {
+  const auto tarn = [](double south) {
+    auto g = from_hut_to_fold();
+    g.kinds[Kind::power_line].leads = g.kinds[Kind::power_line].ticks = true;
+    made::box(g, Kind::lake, at(800, 900), at(1200, 1100));
+    made::line(g, Kind::power_line, {at(400, 1000), at(1000, 1300), at(1600, 1000)});
+    made::line(g, Kind::path, {at(400, 1000), at(1000, south), at(1600, 1000)});
+    return g;
+  };
+  using walking::Skill;
+  EXPECT_EQ(followed(tarn(690), Skill::expert), (std::vector{Kind::power_line}));
+  EXPECT_EQ(followed(tarn(690), Skill::novice), (std::vector{Kind::path}));
+  EXPECT_EQ(followed(tarn(440), Skill::novice), (std::vector{Kind::power_line}));
+}
+
+// A village of 81 houses, 400 m across, and a street round it. By hand, in metres of path: along the
+// street 1376; straight through 480 m are built up, 480 / 0.35 + 720 = 2091, and at 0.95 of a path's
+// pace 1225.
+TEST(LeaderLegs, StreetsLeadThroughASettlement) {
+  auto g = from_hut_to_fold();
+  g.kinds[Kind::sheepfold].seen_from_m.fill(150);
+  for (int e = 0; e < 9; ++e) {
+    for (int n = 0; n < 9; ++n)
+      g.map.points.push_back({{Kind::building, ""}, at(800 + 50.0 * e, 800 + 50.0 * n), 0});
+  }
+  made::line(g, Kind::road, {at(400, 1000), at(740, 740), at(1260, 740), at(1600, 1000)});
+  g.kinds[Kind::road].leads = g.kinds[Kind::road].ticks = true;
+  for (const double factor : {0.95, 0.35}) {
+    g.kinds[Kind::built_up].speed_factor = factor;
+    EXPECT_EQ(followed(g, walking::Skill::practised),
+              (std::vector{factor > 0.5 ? Kind::other : Kind::road}));
+  }
 }
 
 }  // namespace

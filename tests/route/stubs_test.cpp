@@ -98,5 +98,23 @@ TEST(Stubs, ABendOfOneThingPartsNothing) {
     EXPECT_EQ(way.way.legs.size(), 1U) << ::testing::PrintToString(lengths(way));
 }
 
+// A road of 500 m that becomes a track of 700 m: who follows it walks on. It is called by what most of it
+// is, and the change is told.
+TEST(Stubs, AWayThatBecomesAnotherSortOfWayGoesOn) {
+  auto g = handrails();
+  made::line(g, Kind::road, {at(400, 1000), at(900, 1000)});
+  made::line(g, Kind::track, {at(900, 1000), at(1600, 1000)});
+  g.map.points.push_back({{Kind::hut, "Ravock Hut"}, at(1600, 1000), 0});
+  const auto ways = ways_of(g, at(400, 1000), at(1600, 1000));
+  ASSERT_FALSE(ways.empty());
+  const auto& legs = ways.front().way.legs;
+  ASSERT_EQ(legs.size(), 1U) << ::testing::PrintToString(lengths(ways.front()));
+  EXPECT_EQ(legs[0].course.followed.kind, Kind::track);
+  ASSERT_EQ(legs[0].ticks.size(), 1U);
+  EXPECT_EQ(legs[0].ticks[0].what, "becomes track");
+  EXPECT_NEAR(legs[0].ticks[0].at_m, 500, 1);
+  EXPECT_FALSE(legs[0].ticks[0].counted_from());
+}
+
 }  // namespace
 }  // namespace lodeway::route

@@ -207,7 +207,7 @@ TEST(WayFinder, SaysWhyALeg) {
   const auto& way = chosen(*ways, Choice::middle);
   const auto why = finder.explain(r, {}, way.way, way.choice, 0, serial);
   ASSERT_TRUE(why);
-  EXPECT_NE(why->find("The next best would be: along Low road to end"), std::string::npos) << *why;
+  EXPECT_NE(why->find("The next best, along Low road to end, is "), std::string::npos) << *why;
   EXPECT_FALSE(finder.explain(r, {}, way.way, way.choice, 7, serial));
   // the leg's figure is the card's, never rounded up
   EXPECT_NE(why->find(" min; " + units::of_hundred(way.way.legs[0].judged.certainty) +

@@ -1,8 +1,16 @@
 """Bodies that are small and cost much to understand: bounded, quickly refused, and nobody else waits for them."""
+import contextlib
 import json
+import math
+import os
+import pathlib
+import sys
+import tempfile
 import threading
 import time
 
+sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), "../faults"))
+from heights import write_heights  # noqa: E402
 from live import LiveTest, main
 from slow import SLOW
 
@@ -13,10 +21,9 @@ MOST_COST = 2.0  # seconds that the refusal may take
 class Bombs(LiveTest):
     fells = True
 
-    def thrown(self, method, path, body, expect=(400, 413, 422), **headers):
-        """Sends it while another user asks again and again; answers what was said of it."""
-        if not isinstance(body, bytes):
-            body = json.dumps(body).encode()
+    @contextlib.contextmanager
+    def while_another_asks(self):
+        """Another user asks again and again meanwhile, and does not wait."""
         waits, over = [], threading.Event()
 
         def other():
@@ -27,16 +34,23 @@ class Bombs(LiveTest):
                 time.sleep(0.01)
         asker = threading.Thread(target=other)
         asker.start()
-        begun = time.time()
         try:
-            status, got = self.server.call(method, path, body, **headers)
+            yield
         finally:
-            took = time.time() - begun
             over.set()
             asker.join()
+        self.assertLess(max(waits), MOST_WAIT * SLOW, "the others do not wait")
+
+    def thrown(self, method, path, body, expect=(400, 413, 422), **headers):
+        """Sends it while another user asks again and again; answers what was said of it."""
+        if not isinstance(body, bytes):
+            body = json.dumps(body).encode()
+        with self.while_another_asks():
+            begun = time.time()
+            status, got = self.server.call(method, path, body, **headers)
+            took = time.time() - begun
         self.assertIn(status, expect, str(got)[:300])
         self.assertLess(took, MOST_COST * SLOW, "it is refused soon")
-        self.assertLess(max(waits), MOST_WAIT * SLOW, "and the others do not wait")
         if status >= 400:
             self.assertLess(len(got["fault"]["message"]), 400)
         return got
@@ -91,6 +105,47 @@ class Bombs(LiveTest):
                 if "faults" in got:  # kept as it was typed, and said what is wrong with it
                     self.assertTrue(got["faults"])
                     trip = got
+
+    def test_rings_of_a_million_points(self):
+        """In a file that a ground is to be built of: built or refused, by the child that reads it."""
+        n = 1_000_000
+        turn = [2 * math.pi * i / n for i in range(n)]
+
+        def ring(points):
+            text = ",".join("[%.7f,%.7f]" % p for p in points)
+            return ('{"type":"FeatureCollection","features":[{"type":"Feature","properties":{"natural":"water"},'
+                    '"geometry":{"type":"Polygon","coordinates":[[' + text + "," + text[:text.index("]") + 1] + "]]}}]}")
+        with tempfile.TemporaryDirectory(prefix="lodeway-bombs-") as folder:
+            heights = os.path.join(folder, write_heights(folder))
+            for name, points in (
+                    ("round", [(-8.496 + 0.003 * math.cos(a), 54.004 + 0.003 * math.sin(a)) for a in turn]),
+                    # each side crosses nearly every other one
+                    ("crossing", [(-8.499 + 0.006 * (i % 2), 54.001 + 0.006 * ((i * 7919) % n) / n) for i in range(n)])):
+                with self.subTest(name):
+                    features = pathlib.Path(folder, name + ".geojson")
+                    features.write_text(ring(points))
+                    with self.while_another_asks():
+                        job = self.server.post("/api/grounds/build", {"name": name, "elevation": [{"path": heights}],
+                                                                      "features": [{"path": str(features)}]})
+                        begun = time.time()
+                        job = self.server.wait(job)
+                    self.assertIn(job["state"], ("done", "failed"))
+                    self.assertLess(time.time() - begun, 30 * SLOW)
+                    self.assertTrue(self.server.alive())
+
+    def test_tracks_of_a_million_points(self):
+        head = '<?xml version="1.0"?><gpx version="1.1" creator="t" xmlns="http://www.topografix.com/GPX/1/1">'
+        points = "".join(f'<trkpt lat="54.{i % 1000:03}" lon="-9.{i // 1000:03}"/>' for i in range(1_000_000))
+        track = f"{head}<trk><trkseg>{points}</trkseg></trk></gpx>"
+        self.assertLess(len(track), 48 << 20)
+        with self.while_another_asks():
+            got = self.server.call("POST", "/api/party/learn", {"tracks": [{"name": "a.gpx", "gpx": track}]})
+        self.assertIn(got[0], (200, 400, 413), str(got[1])[:300])
+        with self.while_another_asks():
+            status, _, body = self.server.raw("POST", "/api/uploads?name=a.gpx", track.encode(), {"X-Lodeway": "1"})
+            self.assertEqual(status, 200, body)
+            got = self.server.call("POST", "/api/bring", {"upload": json.loads(body)["id"], "ground_id": self.server.demo_ground()})
+        self.assertIn(got[0], (200, 400, 413), str(got[1])[:300])
 
 
 if __name__ == "__main__":

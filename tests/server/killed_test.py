@@ -1,9 +1,11 @@
 """Killed in the middle and begun again: what was answered for is there. Two tabs lose nothing."""
+import json
 import threading
 import time
 import unittest
 
 from live import LiveTest, Server, main
+from slow import SLOW
 
 
 class Killed(unittest.TestCase):
@@ -46,6 +48,51 @@ class Killed(unittest.TestCase):
                 self.assertEqual(again.stop(), 0)
         finally:
             server.close()
+
+    def test_paper_and_rehearsal_are_there_when_it_is_begun_again(self):
+        """Ended as it should be, and killed: the links of a window that was open all the time lead where they led."""
+        server = Server(fells=True)
+        again = None
+        try:
+            trip = server.post("/api/trips", {"ground_id": server.demo_ground(), "example": True})
+            asked = {"revision": trip["revision"], "way": "quick"}
+            server.done(server.post(f"/api/trips/{trip['id']}/ways", {"revision": trip["revision"]}))
+            made = [server.done(server.post(f"/api/trips/{trip['id']}/{what}", {**asked, **more}))["result_url"]
+                    for what, more in (("rehearsal", {"walkers": 500, "seed": 3}), ("paper", {}))]
+            before = [server.get(url) for url in made]
+            links = [before[0]["density"]["url"], before[1]["files"][0]["url"], next(f["pages"] for f in before[1]["files"] if f["pages"])[0]["preview_url"]]
+            held = [server.raw("GET", link)[2] for link in links]
+            for end in (server.stop, lambda: again.kill()):
+                end()
+                again = Server(server.state)
+                self.assertEqual([again.get(url) for url in made], before)
+                self.assertEqual([again.raw("GET", link)[2] for link in links], held)
+            for dead in ("/api/papers/0", made[1] + "0", made[0] + "0", links[1] + "0"):
+                status, _, text = again.raw("GET", dead)
+                self.assertEqual(status, 404, dead)
+                self.assertTrue(json.loads(text)["fault"]["message"], "and says what is not there")
+        finally:
+            if again:
+                again.close()
+            server.close()
+
+    def test_it_ends_within_half_a_second_whatever_it_does(self):
+        for what in ("ways", "rehearsal", "demo"):
+            server = Server(fells=True)
+            try:
+                trip = server.post("/api/trips", {"ground_id": server.demo_ground(), "example": True})
+                asked = {"revision": trip["revision"]}
+                if what == "rehearsal":
+                    server.done(server.post(f"/api/trips/{trip['id']}/ways", asked))
+                    server.post(f"/api/trips/{trip['id']}/rehearsal", {**asked, "way": "quick", "walkers": 100_000, "seed": 1})
+                else:
+                    server.post("/api/grounds/demo" if what == "demo" else f"/api/trips/{trip['id']}/ways", asked if what == "ways" else None)
+                time.sleep(0.3)
+                begun = time.time()
+                server.stop()
+                self.assertLess(time.time() - begun, 0.5 * SLOW, what)
+            finally:
+                server.close()
 
     def test_second_server_on_the_same_port_says_so(self):
         server = Server()

@@ -160,6 +160,17 @@ TEST(Jobs, AreStoppedQueuedAndAnsweredOnce) {
   jobs.stop(b);
 }
 
+TEST(Jobs, AFullQueueSaysWait) {
+  Hub hub;
+  Jobs jobs(hub);
+  std::atomic<int> running = 0;
+  lodeway::Result<std::string> started;
+  for (int i = 0; i < 100 && started; ++i)
+    started = jobs.start({"ground", "", "", 0, ""}, endless(running));
+  ASSERT_FALSE(started);
+  EXPECT_EQ(started.error().what, "much is being worked out already");
+}
+
 TEST(Store, KeepsTripsAndGroundsOnDisk) {
   const support::TemporaryFolder scratch;
   std::string id;

@@ -78,7 +78,9 @@ TEST_F(Legs, LongOnesAreSaidToBeLong) {
   l.judged.minutes = 45;
   EXPECT_TRUE(of(0).empty());
   way.legs[0].judged.minutes = 52;
-  EXPECT_EQ(words(0), "Long leg, 52 min.");
+  EXPECT_EQ(words(0), "Long leg, 52 min: halt every 26 min, compare count and time.");
+  way.legs[0].judged.minutes = 63;  // three parts, none over half an hour
+  EXPECT_EQ(words(0), "Long leg, 63 min: halt every 21 min, compare count and time.");
 }
 
 // A fold with another 60 m north of it and two more 90 m off; a cairn beside it is none. The error is
@@ -102,6 +104,19 @@ TEST_F(Legs, WhatTheEndCouldBeTakenFor) {
   // What the leg says itself is not said a second time.
   way.legs[0].judged.confusable = "a sheepfold 60 m before the end";
   EXPECT_TRUE(of(0).empty());
+}
+
+// The house that was asked for stands among three others 100 m off and one 160 m off: however sure the
+// party is of its place, it has to be told which; a house with two others about it stands alone.
+TEST_F(Legs, AHouseAmongOthersCouldBeAnyOfThem) {
+  const GridPoint end{481000, 6050500};
+  for (const auto& d : {GridPoint{0, 0}, {0, 100}, {100, 0}, {0, 160}})
+    ground.map.points.push_back({{Kind::building, ""}, end + d, 0});
+  auto& l = leg(LegKind::along, {481000, 6050000}, end, "To");
+  l.judged.at_end = {25, 0, 25};
+  EXPECT_TRUE(of(0).empty());
+  ground.map.points.push_back({{Kind::building, ""}, end + GridPoint{-99, 0}, 0});
+  EXPECT_EQ(words(0), "building, 99 m at 270\u00b0 from the end, looks like it; 2 more about.");
 }
 
 }  // namespace

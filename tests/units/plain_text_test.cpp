@@ -13,6 +13,12 @@ TEST(PlainText, ControlsBecomeOneBlankAndEndsAreTrimmed) {
                   "d\xEF\xBB\xBF"),
             "a b c d");
   EXPECT_EQ(plain(" \n "), "");
+  // what Unicode keeps free of letters: U+FFFE, U+FFFF, U+FDD0
+  EXPECT_EQ(plain("a\xEF\xBF\xBE"
+                  "b\xEF\xBF\xBF"
+                  "c\xEF\xB7\x90"
+                  "d"),
+            "a b c d");
 }
 
 // Table 3-7 and the examples of chapter 3.9 of the Unicode Standard: overlong forms, surrogates,
@@ -31,6 +37,10 @@ TEST(PlainText, WhatIsNotUtf8IsReplacedByteByByte) {
 TEST(PlainText, CutByLettersNotBytes) {
   EXPECT_EQ(plain("岩岩岩岩", 4), "岩岩岩岩");
   EXPECT_EQ(plain("岩岩岩岩", 3), "岩岩岩…");
+  EXPECT_EQ(plain("a b c", 5), "a b c");
+  EXPECT_EQ(plain("a b c", 3), "a b…");
+  EXPECT_EQ(plain("a b c", 2), "a…");
+  EXPECT_EQ(plain("a b  ", 3), "a b");
   const auto each = letters("ø岩");
   ASSERT_EQ(each.size(), 2U);
   EXPECT_EQ(each[0], "ø");

@@ -46,6 +46,29 @@ TEST(Cover, AreasWithHolesByTheirCentres) {
   EXPECT_NEAR(cover.mean_factor({at(450, 500), at(550, 500)}), 2 / (1 / 0.5 + 1 / 0.8), 1e-3);
 }
 
+// Four houses 50 m apart are a settlement: 40 m about each is built up, on dry ground. Three, as at a
+// farm, are none.
+TEST(Cover, BetweenHousesItIsBuiltUp) {
+  auto g = flat_ground();
+  g.kinds[Kind::built_up].speed_factor = 0.4;
+  for (const auto place : {at(500, 500), at(550, 500), at(500, 550)})
+    g.map.points.push_back({{Kind::building, ""}, place, 0});
+  EXPECT_EQ(Cover(g, {}).kind(49, 50), Kind::other);
+  g.map.points.push_back({{Kind::building, ""}, at(550, 550), 0});
+  g.map.areas.push_back({{Kind::lake, ""}, {at(560, 540), at(600, 540), at(600, 560), at(560, 560)}, {}});
+  const Cover cover(g, {});
+  const auto kind = [&](double e, double n) {
+    const auto [r, c] = cover.frame().cell_of(at(e, n));
+    return cover.kind(r, c);
+  };
+  EXPECT_EQ(kind(505, 505), Kind::built_up);
+  EXPECT_EQ(kind(465, 505), Kind::built_up);  // 35.4 m from the first
+  EXPECT_EQ(kind(455, 505), Kind::other);     // 45.3 m
+  EXPECT_EQ(kind(565, 545), Kind::lake);
+  // From 400 to 500 on n 505: cells to 460 are of unknown cover, four to 500 are built up.
+  EXPECT_NEAR(cover.mean_factor({at(400, 505), at(500, 505)}), 100 / (60 / 0.8 + 40 / 0.4), 1e-6);
+}
+
 // A line that is closed to walkers need not be a motorway: what bars is called what the map calls
 // it, else what is known of it.
 TEST(Cover, AClosedLineIsCalledByItsNameOrAsClosed) {

@@ -47,7 +47,8 @@ export default function accessible(it, world) {
         await button(page, 'Walk it').click();
         await button(page, 'Stop').waitFor();
         await no_violation(page, 'Rehearse, walking');
-        await button(page, 'Stop').click();
+        // On a quick machine they have all arrived while axe looked.
+        await button(page, 'Stop').click({ timeout: 5_000 }).catch(() => page.getByRole('region', { name: 'Watch them walk' }).waitFor());
         await page.getByLabel('Walkers').selectOption('500');
         await button(page, /^Walk it/).click();
         await page.getByRole('region', { name: 'Watch them walk' }).waitFor({ timeout: 60_000 });

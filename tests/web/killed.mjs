@@ -47,6 +47,14 @@ export default function killed(it, world) {
     }
   });
 
+  it('a link to a trip that is gone says so', async () => {
+    await with_window(world.browser, world.program.url, async (page) => {
+      await page.goto(`${new URL(world.program.url).origin}/#/no-such-trip/way`);
+      await page.reload();
+      await page.getByText('That trip is not here any more').waitFor();
+    });
+  });
+
   it('work in hand is asked for again by itself', async () => {
     let program = await start_program({ ground: process.env.LODEWAY_GROUND ?? null });
     try {

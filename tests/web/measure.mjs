@@ -3,7 +3,7 @@
 import { readFileSync } from 'node:fs';
 import { cpus, loadavg } from 'node:os';
 import { launch, start_program, with_window } from './browser.mjs';
-import { button, open_demo, step } from './steps.mjs';
+import { button, open_demo, step, wholly_read } from './steps.mjs';
 
 const median = (all) => [...all].sort((a, b) => a - b)[Math.floor(all.length / 2)];
 const told = (what, ms) => console.log(`${what}: median ${median(ms).toFixed(0)} ms, ${Math.min(...ms).toFixed(0)} to ${Math.max(...ms).toFixed(0)} ms, ${ms.length} times`);
@@ -31,7 +31,7 @@ try {
       await page.goto(begin);
       await button(page, 'Open the ground alone').waitFor();
       took.push(performance.now() - begun);
-      await page.waitForLoadState('load');
+      await wholly_read(page);
       if (i < 8) await page.goto('about:blank');
     }
     told('usable, nothing in the browser’s store', took);

@@ -37,6 +37,14 @@ try {
         await shoot('party');
         await step(page, 'Way').click();
         await shoot('plan');
+        if (size === 'wide' && colorScheme === 'light') {
+          // A place looked for.
+          await page.getByLabel('Find a place by name or figures').fill('Mornel');
+          await page.getByRole('option').first().waitFor();
+          await shoot('find');
+          await button(page, 'empty it').click();
+          await page.keyboard.press('Escape');
+        }
         await look_for_ways(page);
         const aimed = page.locator('[data-leg].bar').last();
         await ((await aimed.count()) ? aimed : page.locator('[data-leg]').last()).click();

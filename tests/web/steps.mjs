@@ -21,6 +21,10 @@ export async function ways_found(page) {
     return document.querySelector('[aria-label="Chosen leg"]') && !words.includes('Stop') && !words.includes('Look again');
   }, null, { timeout: 90_000 });
 }
+/** All parts of the page are read: the map's comes after the first picture. */
+export async function wholly_read(page) {
+  await page.waitForFunction(() => performance.getEntriesByType('resource').some((e) => /MapView.*\.js$/.test(e.name) && e.responseEnd > 0));
+}
 export async function saved(page) {
   await page.waitForFunction(() => !Object.keys(sessionStorage).some((k) => k.startsWith('lodeway:waiting:')));
 }

@@ -5,6 +5,7 @@
 
 #include "lodeway/io/json/json_bounds.hpp"
 #include "lodeway/units/refusal_in.hpp"
+#include "lodeway/units/refusal_line.hpp"
 
 namespace lodeway::server {
 
@@ -52,10 +53,11 @@ std::string_view Request::asked(const std::string& key) const {
 
 Said said(const Fault& fault) {
   const auto& code = of(fault.code);
-  Said out{code.name, fault.what, "", code.what_to_do};
-  if (const auto cut = place_length(fault.what); cut > 0) {
-    out.where = fault.what.substr(0, cut);
-    out.message = fault.what.substr(cut + 2);
+  const auto what = units::refusal_line(fault.what);
+  Said out{code.name, what, "", code.what_to_do};
+  if (const auto cut = place_length(what); cut > 0) {
+    out.where = what.substr(0, cut);
+    out.message = what.substr(cut + 2);
   }
   return out;
 }

@@ -47,6 +47,7 @@ std::vector<std::string> environment(const ChildRequest& request) {
   out.push_back(std::string(confine_folder) + "=" + request.folder);
   out.push_back(std::string(confine_memory) + "=" + std::to_string(request.memory_gib));
   out.push_back(std::string(confine_time) + "=" + std::to_string(request.processor_s));
+  out.push_back(std::string(confine_for) + "=" + std::to_string(getpid()));
   if (!request.folder.empty()) out.push_back("TMPDIR=" + request.folder);
   out.push_back(std::string(cli::progress_fd_name) + "=" + std::to_string(progress_fd));
   return out;

@@ -17,6 +17,8 @@ struct Confinement {
 inline constexpr const char* confine_folder = "LODEWAY_CONFINED_TO";
 inline constexpr const char* confine_memory = "LODEWAY_CONFINED_GIB";
 inline constexpr const char* confine_time = "LODEWAY_CONFINED_S";
+/// Number of the process that waits for it; where that is gone already there is nothing to do.
+inline constexpr const char* confine_for = "LODEWAY_CONFINED_FOR";
 
 /// Called first in main. Does what these ask for, as far as the kernel can; without them nothing.
 /// It cannot be undone and goes over to whatever the process starts.

@@ -7,7 +7,7 @@
 
 namespace lodeway::fells {
 
-void cut_crags(terrain::Raster<double>& heights, std::uint64_t seed) {
+void cut_crags(terrain::Raster<double>& heights, std::uint64_t seed, numeric::Parallel& parallel) {
   const auto& frame = heights.frame();
   constexpr double below_m = 320, above_m = 160;  // how far the step is felt on either side
   for (const auto& crag : design::crags()) {
@@ -22,7 +22,7 @@ void cut_crags(terrain::Raster<double>& heights, std::uint64_t seed) {
       x_low = std::min(x_low, 1000 * k.x_km - 400), x_high = std::max(x_high, 1000 * k.x_km + 400);
       y_low = std::min(y_low, 1000 * k.y_km - 400), y_high = std::max(y_high, 1000 * k.y_km + 400);
     }
-    for (int r = 0; r < frame.rows; ++r)
+    for_each_row(parallel, frame.rows, [&](int r) {
       for (int c = 0; c < frame.cols; ++c) {
         const double x0 = frame.cell_m * (c + 0.5), y0 = design::size_m - frame.cell_m * (r + 0.5);
         if (x0 < x_low || x0 > x_high || y0 < y_low || y0 > y_high) continue;
@@ -57,6 +57,7 @@ void cut_crags(terrain::Raster<double>& heights, std::uint64_t seed) {
         const double high = 0.35 * drop * (1 - face) * smooth_step(-above_m, 0, s);
         heights[r, c] += low + high;
       }
+    });
   }
 }
 

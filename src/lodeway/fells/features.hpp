@@ -22,7 +22,7 @@ struct Land {
 };
 
 /// Becks and rivers down the drainage, lakes with their shores.
-void add_water(const Land& land, mapdata::MapData& map);
+void add_water(const Land& land, mapdata::MapData& map, numeric::Parallel& parallel);
 /// Lowers the raster along the becks so that no bed rises towards its mouth by more than 1 m.
 void carve_becks(Land& land, const mapdata::MapData& map);
 /// A knoll of 22 m where a top is named and the ground only rises past it.
@@ -33,22 +33,28 @@ void lay_mosses(terrain::Raster<double>& heights, std::uint64_t seed);
 /// ground rises to two sides and falls to two on a ring of 80, 140 or 200 m, and the water of the
 /// two falling sides does not meet within 800 m of its way; within 450 m of where they are drawn.
 /// Those the relief lacks are left out.
-void find_places(Land& land);
+void find_places(Land& land, numeric::Parallel& parallel);
 /// Marsh, woods and their edges, crags and the scree below them.
-void add_cover(const Land& land, mapdata::MapData& map);
+void add_cover(const Land& land, mapdata::MapData& map, numeric::Parallel& parallel);
 /// Intake walls beside the road's valley on pieces of one contour, the walls and fences over the
 /// fells.
 void add_walls(const Land& land, mapdata::MapData& map);
-/// One road, tracks and paths that share their junctions, bridges and fords where they meet water;
-/// the walls, with gates where ways go through.
-void add_ways(const Land& land, mapdata::MapData& map);
+/// One road, tracks and paths that share their junctions.
+[[nodiscard]] std::vector<mapdata::LineFeature> drawn_ways(const Land& land);
+/// The ways, with bridges and fords where they meet water; the walls, with gates where ways go
+/// through.
+void add_ways(const Land& land, std::vector<mapdata::LineFeature> ways, mapdata::MapData& map);
 /// A power line with masts; summits, saddles, farms, folds, cairns, names.
 void add_works(const Land& land, mapdata::MapData& map);
 
 /// The square root of a sum of squares: unlike std::hypot, the same bits everywhere.
 [[nodiscard]] double distance_m(earth::GridPoint a, earth::GridPoint b);
-/// Closed outlines, at least `least_m2` large, of where a field of the land's frame is over one
-/// half.
+/// The part of a frame from (top, left) to (bottom, right), all four within, and two cells around
+/// it where the frame has them: what is not 0 there only has its outlines there.
+[[nodiscard]] terrain::Frame window(const terrain::Frame& frame, int top, int left, int bottom,
+                                    int right);
+/// Closed outlines, at least `least_m2` large, of where a field, of the land's frame or of a window
+/// of it, is over one half.
 [[nodiscard]] std::vector<std::vector<earth::GridPoint>> outlines(
     const terrain::Raster<float>& field, double least_m2);
 /// The highest cell's centre within a square of twice `reach_m`.

@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 
 #include "lodeway/fells/design.hpp"
 #include "lodeway/fells/features.hpp"
@@ -21,22 +22,27 @@ double slope_near(const Land& land, int r, int c) {
   return std::sqrt(x * x + y * y) / (2 * h.frame().cell_m);
 }
 
-/// Adds a blob around a place to a field: 1 in its middle, 0 at the reach, frayed by noise, held
-/// back where `fits` says so.
+/// A blob around a place: 1 in its middle, 0 at the reach, frayed by noise, held back where `fits`
+/// says so. The field is a window of the land's.
 template <class Fits>
-void blob(const Land& land, Field& field, const design::Name& name, double reach_m, Fits&& fits) {
-  const auto& f = field.frame();
+Field blob(const Land& land, const design::Name& name, double reach_m, Fits&& fits) {
+  const auto& f = land.heights.frame();
   const auto middle = design::place(name.x_km, name.y_km);
   const auto [row, col] = f.cell_of(middle);
   const int reach = static_cast<int>(reach_m / f.cell_m);
-  for (int r = std::max(1, row - reach); r < std::min(f.rows - 1, row + reach); ++r) {
-    for (int c = std::max(1, col - reach); c < std::min(f.cols - 1, col + reach); ++c) {
+  const int top = std::max(1, row - reach), past = std::min(f.rows - 1, row + reach);
+  const int left = std::max(1, col - reach), right = std::min(f.cols - 1, col + reach);
+  Field field(window(f, top, left, past - 1, right - 1), 0.0F);
+  const auto [first_row, first_col] = field.frame().cell_of(f.centre(top, left));
+  for (int r = top; r < past; ++r) {
+    for (int c = left; c < right; ++c) {
       const double d = distance_m(f.centre(r, c), middle) / reach_m;
       const double frayed = 1.05 - d + 0.30 * fractal_noise(land.seed + 77, c / 22.0, r / 22.0, 3);
       const double v = std::clamp(frayed, 0.0, 1.0) * (land.wet[r, c] != 0 ? 0.0 : fits(r, c));
-      field[r, c] = std::max(field[r, c], static_cast<float>(v));
+      field[r - top + first_row, c - left + first_col] = static_cast<float>(v);
     }
   }
+  return field;
 }
 
 /// Mean over 3 x 3 cells, so that outlines do not follow the cells.
@@ -54,17 +60,26 @@ Field softened(const Field& in) {
   return out;
 }
 
+/// What each of `count` things adds to the map, made side by side and added in their order.
+template <class Draw>
+void add_each(mapdata::MapData& map, std::size_t count, numeric::Parallel& parallel,
+              const Draw& draw) {
+  std::vector<mapdata::MapData> parts(count);
+  parallel.for_each_block(count, [&](std::size_t i) { draw(i, parts[i]); });
+  for (auto& part : parts) {
+    std::ranges::move(part.lines, std::back_inserter(map.lines));
+    std::ranges::move(part.areas, std::back_inserter(map.areas));
+  }
+}
+
 void add_areas(const Land& land, mapdata::MapData& map, std::span<const design::Name> names,
-               Kind kind, double reach_m) {
-  for (const auto& name : names) {
-    Field field(land.heights.frame(), 0.0F);
-    if (kind == Kind::wood) {
-      blob(land, field, name, reach_m,
-           [&](int r, int c) { return 1 - smooth_step(0.55, 0.8, slope_near(land, r, c)); });
-    } else {
-      blob(land, field, name, reach_m,
-           [&](int r, int c) { return 1 - smooth_step(0.14, 0.32, slope_near(land, r, c)); });
-    }
+               Kind kind, double reach_m, numeric::Parallel& parallel) {
+  add_each(map, names.size(), parallel, [&](std::size_t i, mapdata::MapData& part) {
+    const auto& name = names[i];
+    const double gentle = kind == Kind::wood ? 0.55 : 0.14, steep = kind == Kind::wood ? 0.8 : 0.32;
+    const Field field = blob(land, name, reach_m, [&](int r, int c) {
+      return 1 - smooth_step(gentle, steep, slope_near(land, r, c));
+    });
     auto rings = outlines(softened(field), 15000);
     std::ranges::stable_sort(rings, std::greater<>{}, [](const auto& ring) { return ring.size(); });
     if (rings.size() > 3) rings.resize(3);
@@ -73,12 +88,12 @@ void add_areas(const Land& land, mapdata::MapData& map, std::span<const design::
       if (kind == Kind::wood) {
         mapdata::LineFeature edge{{Kind::wood_edge, ""}, ring};
         edge.points.push_back(ring.front());
-        map.lines.push_back(std::move(edge));
+        part.lines.push_back(std::move(edge));
       }
-      map.areas.push_back({{kind, given}, std::move(ring), {}});
+      part.areas.push_back({{kind, given}, std::move(ring), {}});
       given.clear();
     }
-  }
+  });
 }
 
 /// Marsh where the raster had a pit that water filled: level, wet, without a name.
@@ -157,39 +172,40 @@ mapdata::AreaFeature scree_below(const std::vector<GridPoint>& edge, const desig
   return scree;
 }
 
-void add_crags(const Land& land, mapdata::MapData& map) {
+void add_crags(const Land& land, mapdata::MapData& map, numeric::Parallel& parallel) {
   terrain::Elevation z(land.heights.frame());
   std::ranges::transform(land.heights.cells(), z.cells().begin(),
                          [](double v) { return static_cast<float>(v); });
-  for (const auto& crag : design::crags()) {
+  add_each(map, design::crags().size(), parallel, [&](std::size_t i, mapdata::MapData& part) {
+    const auto& crag = design::crags()[i];
     std::string_view name = crag.name;  // the longest piece has it
     for (auto& edge : crag_edges(z, crag)) {
-      map.areas.push_back(scree_below(edge, crag));
+      part.areas.push_back(scree_below(edge, crag));
       if (!name.empty()) {
         const auto foot = edge[edge.size() / 2] +
                           (2.6 * crag.drop_m) * normal_of(edge, edge.size() / 2, crag.falls_left);
-        Field field(land.heights.frame(), 0.0F);
-        blob(land, field,
-             {"", (foot.east_m - design::west_m) / 1000, (foot.north_m - design::south_m) / 1000},
-             85, [](int, int) { return 1.0; });
+        const Field field = blob(
+            land,
+            {"", (foot.east_m - design::west_m) / 1000, (foot.north_m - design::south_m) / 1000},
+            85, [](int, int) { return 1.0; });
         for (auto& ring : outlines(softened(field), 4000))
-          map.areas.push_back({{Kind::boulders, ""}, std::move(ring), {}});
+          part.areas.push_back({{Kind::boulders, ""}, std::move(ring), {}});
       }
       mapdata::LineFeature line{{Kind::cliff, std::string(name)}, std::move(edge)};
       line.falls = crag.falls_left ? mapdata::Side::left : mapdata::Side::right;
-      map.lines.push_back(std::move(line));
+      part.lines.push_back(std::move(line));
       name = "";
     }
-  }
+  });
 }
 
 }  // namespace
 
-void add_cover(const Land& land, mapdata::MapData& map) {
-  add_areas(land, map, design::mosses(), Kind::marsh, 420);
-  add_areas(land, map, design::woods(), Kind::wood, 620);
+void add_cover(const Land& land, mapdata::MapData& map, numeric::Parallel& parallel) {
+  add_areas(land, map, design::mosses(), Kind::marsh, 420, parallel);
+  add_areas(land, map, design::woods(), Kind::wood, 620, parallel);
   add_pools(land, map);
-  add_crags(land, map);
+  add_crags(land, map, parallel);
 }
 
 }  // namespace lodeway::fells

@@ -28,15 +28,24 @@ double ring_area(const std::vector<GridPoint>& ring) {
 /// The shores as rings; a beck that meets one gives it a vertex where they meet.
 class Shores {
  public:
-  explicit Shores(const Land& land) {
-    for (const auto& lake : land.lakes) {
-      terrain::Raster<float> field(land.heights.frame(), 0.0F);
-      for (const auto k : lake.cells) field.cells()[static_cast<std::size_t>(k)] = 1.0F;
+  Shores(const Land& land, numeric::Parallel& parallel) : rings_(land.lakes.size()) {
+    parallel.for_each_block(rings_.size(), [&](std::size_t i) {
+      const auto& frame = land.heights.frame();
+      const auto row_of = [&](std::int32_t k) { return k / frame.cols; };
+      const auto col_of = [&](std::int32_t k) { return k % frame.cols; };
+      const auto [top, bottom] = std::ranges::minmax(land.lakes[i].cells, {}, row_of);
+      const auto [left, right] = std::ranges::minmax(land.lakes[i].cells, {}, col_of);
+      terrain::Raster<float> field(
+          window(frame, row_of(top), col_of(left), row_of(bottom), col_of(right)), 0.0F);
+      for (const auto k : land.lakes[i].cells) {
+        const auto [r, c] = field.frame().cell_of(frame.centre(row_of(k), col_of(k)));
+        field[r, c] = 1.0F;
+      }
       auto found = outlines(field, 2000);
       const auto largest =
           std::ranges::max_element(found, {}, [](const auto& r) { return std::abs(ring_area(r)); });
-      rings_.push_back(mapdata::smoothed(*largest, 1));
-    }
+      rings_[i] = mapdata::smoothed(*largest, 1);
+    });
   }
   /// The nearest place on the shore of lake `index`, now a vertex of it.
   GridPoint meet(std::size_t index, GridPoint p) {
@@ -206,6 +215,13 @@ class Becks {
 
 }  // namespace
 
+terrain::Frame window(const terrain::Frame& frame, int top, int left, int bottom, int right) {
+  top = std::max(0, top - 2), left = std::max(0, left - 2);
+  bottom = std::min(frame.rows - 1, bottom + 2), right = std::min(frame.cols - 1, right + 2);
+  return {frame.west_m + frame.cell_m * left, frame.north_m - frame.cell_m * top, frame.cell_m,
+          bottom - top + 1, right - left + 1};
+}
+
 std::vector<std::vector<GridPoint>> outlines(const terrain::Raster<float>& field, double least_m2) {
   std::vector<std::vector<GridPoint>> out;
   for (auto& c : terrain::contours(field, 0.5)) {
@@ -230,8 +246,8 @@ double distance_m(GridPoint a, GridPoint b) {
   return std::sqrt(d.east_m * d.east_m + d.north_m * d.north_m);
 }
 
-void add_water(const Land& land, mapdata::MapData& map) {
-  Shores shores(land);
+void add_water(const Land& land, mapdata::MapData& map, numeric::Parallel& parallel) {
+  Shores shores(land, parallel);
   Becks(land, shores).draw(map);
   for (std::size_t i = 0; i < land.lakes.size(); ++i) {
     const auto& ring = shores.ring(i);

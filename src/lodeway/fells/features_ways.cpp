@@ -1,8 +1,8 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <iterator>
 #include <map>
-#include <queue>
 #include <set>
 
 #include "lodeway/fells/design.hpp"
@@ -91,14 +91,16 @@ class Network {
   explicit Network(const Land& land)
       : land_(land),
         n_(land.heights.rows() / 2),
-        water_(static_cast<std::size_t>(n_ * n_), 0.0),
-        land_bank_(water_.size(), 0),
-        used_(water_.size(), 0) {
+        cells_(static_cast<std::size_t>(n_ * n_)),
+        water_(cells_.size(), 0.0),
+        land_bank_(cells_.size(), 0) {
     for (int k = 0; k < n_ * n_; ++k) {
       const int r = 2 * (k / n_), c = 2 * (k % n_);
-      height_.push_back(land_.heights[r, c]);
-      wet_.push_back(std::max({land_.wet[r, c], land_.wet[r + 1, c], land_.wet[r, c + 1],
-                               land_.wet[r + 1, c + 1]}));
+      auto& here = cells_[static_cast<std::size_t>(k)];
+      here.height_m = land_.heights[r, c];
+      here.wet = std::max({land_.wet[r, c], land_.wet[r + 1, c], land_.wet[r, c + 1],
+                           land_.wet[r + 1, c + 1]}) != 0;
+      here.rough = 0.7 + 0.9 * lattice_unit(land_.seed + 91, k / n_, k % n_);
       for (int i = 0; i < 4; ++i) {
         water_[static_cast<std::size_t>(k)] = std::max(
             water_[static_cast<std::size_t>(k)],
@@ -127,23 +129,25 @@ class Network {
         if (edges_.try_emplace(key, Made{wish.kind, wish.name}).second) {
           joined_[way[k - 1]].insert(way[k]);
           joined_[way[k]].insert(way[k - 1]);
-          used_[static_cast<std::size_t>(way[k - 1])] = 1;
-          used_[static_cast<std::size_t>(way[k])] = 1;
+          mark_built(way[k - 1], way[k]);
+          mark_built(way[k], way[k - 1]);
         }
       }
     }
   }
 
   /// Chains between junctions, ends and changes of kind, as smooth lines.
-  void draw(mapdata::MapData& map) const {
+  [[nodiscard]] std::vector<mapdata::LineFeature> draw() const {
+    std::vector<mapdata::LineFeature> lines;
     std::set<std::pair<int, int>> done;
     for (const auto& [from, ends] : joined_) {
       if (!stays(from)) continue;
-      for (const int to : ends) chain(from, to, done, map);
+      for (const int to : ends) chain(from, to, done, lines);
     }
     for (const auto& [key, made] : edges_) {  // what is left lies on rings without a junction
-      if (!done.contains(key)) chain(key.first, key.second, done, map);
+      if (!done.contains(key)) chain(key.first, key.second, done, lines);
     }
+    return lines;
   }
 
  private:
@@ -162,11 +166,36 @@ class Network {
     return {design::west_m + 20 * (k % n_ + 0.5),
             design::south_m + design::size_m - 20 * (k / n_ + 0.5)};
   }
-  [[nodiscard]] double height(int k) const { return height_[static_cast<std::size_t>(k)]; }
-  [[nodiscard]] bool wet(int k) const { return wet_[static_cast<std::size_t>(k)] != 0; }
-  [[nodiscard]] bool built(int a, int b) const {
-    return used_[static_cast<std::size_t>(a)] != 0 && used_[static_cast<std::size_t>(b)] != 0 &&
-           edges_.contains(std::minmax(a, b));
+  /// What the search asks of a cell, side by side in memory.
+  struct Cell {
+    double height_m = 0;
+    double rough = 0;         ///< the ground underfoot differs, so that no way runs dead straight
+    std::uint16_t built = 0;  ///< bit i: a way leads on by steps[i]
+    bool wet = false;         ///< water stands in it
+  };
+  static constexpr double lattice_m = 20;
+  static constexpr double beaten = 0.45;  ///< a built way's cost beside level open ground's
+  static constexpr std::array<std::array<int, 2>, 16> steps{{{0, 1},
+                                                             {1, 0},
+                                                             {0, -1},
+                                                             {-1, 0},
+                                                             {1, 1},
+                                                             {1, -1},
+                                                             {-1, 1},
+                                                             {-1, -1},
+                                                             {1, 2},
+                                                             {2, 1},
+                                                             {-1, 2},
+                                                             {-2, 1},
+                                                             {1, -2},
+                                                             {2, -1},
+                                                             {-1, -2},
+                                                             {-2, -1}}};
+  void mark_built(int a, int b) {
+    const std::array<int, 2> step{b / n_ - a / n_, b % n_ - a % n_};
+    const auto i = std::ranges::find(steps, step) - steps.begin();
+    auto& built = cells_[static_cast<std::size_t>(a)].built;
+    built = static_cast<std::uint16_t>(built | 1U << i);
   }
   /// Metres of detour that a party, or a builder, takes to keep off this cell's water or its bank.
   [[nodiscard]] double water_cost(int k, Kind kind) const {
@@ -182,57 +211,62 @@ class Network {
     return j.size() != 2 || !(made(k, *j.begin()) == made(k, *j.rbegin()));
   }
 
-  [[nodiscard]] std::vector<int> quickest(int from, int to, Kind kind) const {
+  [[nodiscard]] std::vector<int> quickest(int from, int to, Kind kind) {
     const double steepness = kind == Kind::road ? 130 : kind == Kind::track ? 70 : 28;
-    std::vector<float> cost(static_cast<std::size_t>(n_ * n_), 1e30F);
+    std::vector<float> cost(cells_.size(), 1e30F);
     std::vector<int> before(cost.size(), -1);
-    using Item = std::pair<float, int>;
-    std::priority_queue<Item, std::vector<Item>, std::greater<>> heap;
-    cost[static_cast<std::size_t>(from)] = 0;
-    heap.emplace(0.0F, from);
-    constexpr std::array<std::array<int, 2>, 16> steps{{{0, 1},
-                                                        {1, 0},
-                                                        {0, -1},
-                                                        {-1, 0},
-                                                        {1, 1},
-                                                        {1, -1},
-                                                        {-1, 1},
-                                                        {-1, -1},
-                                                        {1, 2},
-                                                        {2, 1},
-                                                        {-1, 2},
-                                                        {-2, 1},
-                                                        {1, -2},
-                                                        {2, -1},
-                                                        {-1, -2},
-                                                        {-2, -1}}};
+    // Cells go by the least that a way through them could cost: what it has cost so far, and the
+    // straight rest at the cheapest there is. Those within one bucket in any order: a cell that
+    // becomes cheaper afterwards is gone on from once more.
+    constexpr float bucket = 8;
+    const double cheapest = kind == Kind::road ? 1 : beaten;
+    const int to_row = to / n_, to_column = to % n_;
+    std::size_t current = 0;
+    for (auto& left : buckets_) left.clear();
+    const auto reach = [&](float sum, int k, int by) {
+      cost[static_cast<std::size_t>(k)] = sum;
+      before[static_cast<std::size_t>(k)] = by;
+      const double down = k / n_ - to_row, right = k % n_ - to_column;
+      const double rest = 0.9999 * cheapest * lattice_m * std::sqrt(down * down + right * right);
+      const auto b =
+          std::max(current, static_cast<std::size_t>((sum + static_cast<float>(rest)) / bucket));
+      if (b >= buckets_.size()) buckets_.resize(b + 512);
+      buckets_[b].emplace_back(sum, k);
+    };
+    reach(0, from, -1);
     std::array<double, steps.size()> runs{};
     for (std::size_t i = 0; i < steps.size(); ++i)
-      runs[i] = 20 * std::sqrt(steps[i][0] * steps[i][0] + steps[i][1] * steps[i][1]);
-    while (!heap.empty()) {
-      const auto [d, k] = heap.top();
-      heap.pop();
-      if (k == to) break;
-      if (d > cost[static_cast<std::size_t>(k)]) continue;
+      runs[i] = lattice_m * std::sqrt(steps[i][0] * steps[i][0] + steps[i][1] * steps[i][1]);
+    const auto go_on_from = [&](float d, int k) {
       const int row = k / n_, column = k % n_;
+      const Cell& here = cells_[static_cast<std::size_t>(k)];
       for (std::size_t i = 0; i < steps.size(); ++i) {
         const int r = row + steps[i][0], c = column + steps[i][1];
         if (r < 0 || c < 0 || r >= n_ || c >= n_) continue;
         const int m = r * n_ + c;
-        if (cost[static_cast<std::size_t>(m)] <= d) continue;
-        const bool known = built(k, m);
-        if (wet(m) && m != to && !known) continue;
-        const double run = runs[i], slope = (height(m) - height(k)) / run;
-        // The ground underfoot differs from place to place, so that no way runs dead straight.
-        const double rough =
-            kind == Kind::road ? 1 : 0.7 + 0.9 * lattice_unit(land_.seed + 91, r, c);
+        const float so_far = cost[static_cast<std::size_t>(m)];
+        if (so_far <= d) continue;
+        const bool known = (here.built >> i & 1U) != 0;
+        const Cell& there = cells_[static_cast<std::size_t>(m)];
+        if (there.wet && m != to && !known) continue;
+        const double run = runs[i], slope = (there.height_m - here.height_m) / run;
+        const double rough = kind == Kind::road ? 1 : there.rough;
         double s = run * (rough + steepness * slope * slope) + water_cost(m, kind);
-        if (known) s = 0.45 * run;
+        if (known) s = beaten * run;
         const auto sum = d + static_cast<float>(s);
-        if (sum >= cost[static_cast<std::size_t>(m)]) continue;
-        cost[static_cast<std::size_t>(m)] = sum;
-        before[static_cast<std::size_t>(m)] = k;
-        heap.emplace(sum, m);
+        if (sum < so_far) {
+          reach(sum, m, k);
+        } else if (sum == so_far) {  // of two as good, by the one that is reached first
+          auto& by = before[static_cast<std::size_t>(m)];
+          if (std::pair(d, k) < std::pair(cost[static_cast<std::size_t>(by)], by)) by = k;
+        }
+      }
+    };
+    for (; current < buckets_.size(); ++current) {
+      if (cost[static_cast<std::size_t>(to)] < bucket * static_cast<float>(current)) break;
+      for (std::size_t i = 0; i < buckets_[current].size(); ++i) {
+        const auto [d, k] = buckets_[current][i];
+        if (d == cost[static_cast<std::size_t>(k)]) go_on_from(d, k);
       }
     }
     std::vector<int> out;
@@ -241,7 +275,8 @@ class Network {
     return out;
   }
 
-  void chain(int from, int to, std::set<std::pair<int, int>>& done, mapdata::MapData& map) const {
+  void chain(int from, int to, std::set<std::pair<int, int>>& done,
+             std::vector<mapdata::LineFeature>& lines) const {
     if (done.contains(std::minmax(from, to))) return;
     const Made what = made(from, to);
     mapdata::LineFeature line{{what.kind, std::string(what.name)}, {place(from)}};
@@ -256,16 +291,15 @@ class Network {
       to = next;
     }
     line.points = mapdata::smoothed(std::move(line.points), 2);
-    map.lines.push_back(std::move(line));
+    lines.push_back(std::move(line));
   }
 
   const Land& land_;
   int n_;
+  std::vector<Cell> cells_;
+  std::vector<std::vector<std::pair<float, int>>> buckets_;  ///< of the search: cost and cell
   std::vector<double> water_;  ///< most drained ground in the cell or, on a bank, beside it
   std::vector<std::uint8_t> land_bank_;  ///< 1 where the water is beside it only
-  std::vector<double> height_;
-  std::vector<std::uint8_t> wet_;   ///< not 0 where water stands in the cell
-  std::vector<std::uint8_t> used_;  ///< 1 where a way has been built
   std::map<std::pair<int, int>, Made> edges_;
   std::map<int, std::set<int>> joined_;
 };
@@ -351,11 +385,15 @@ void add_gates(mapdata::MapData& map, std::size_t first_way, std::size_t past_wa
 
 }  // namespace
 
-void add_ways(const Land& land, mapdata::MapData& map) {
+std::vector<mapdata::LineFeature> drawn_ways(const Land& land) {
   Network network(land);
   for (const auto& wish : wishes(land)) network.build(wish);
+  return network.draw();
+}
+
+void add_ways(const Land& land, std::vector<mapdata::LineFeature> ways, mapdata::MapData& map) {
   const auto first = map.lines.size();
-  network.draw(map);
+  std::ranges::move(ways, std::back_inserter(map.lines));
   add_crossings(map, first);
   const auto past = map.lines.size();
   add_walls(land, map);

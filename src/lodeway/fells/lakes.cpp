@@ -63,8 +63,9 @@ std::vector<std::int32_t> upstream_of(const Flow& flow, std::int32_t outlet, int
 }  // namespace
 
 std::vector<LakeBed> dig_lakes(terrain::Raster<double>& heights, terrain::Raster<std::uint8_t>& wet,
-                               std::uint64_t seed) {
-  const Flow flow = route_water(nodes_of(heights), 0.002);
+                               std::uint64_t seed, numeric::Parallel& parallel) {
+  Router router(nodes_of(heights), parallel);
+  const Flow& flow = router.route(heights.cells(), 0.002);
   std::copy(flow.filled_m.begin(), flow.filled_m.end(), heights.cells().begin());
   const auto& frame = heights.frame();
   const int cols = frame.cols;

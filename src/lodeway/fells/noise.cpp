@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <array>
-#include <cmath>
 
 namespace lodeway::fells {
 
@@ -40,9 +39,8 @@ double gradient_noise(std::uint64_t seed, double x, double y) {
                                                                      {s1, -c1},
                                                                      {d, -d},
                                                                      {c1, -s1}}};
-  const double fx = std::floor(x), fy = std::floor(y);
-  const auto ix = static_cast<std::int64_t>(fx), iy = static_cast<std::int64_t>(fy);
-  const double u = x - fx, v = y - fy;
+  const std::int64_t ix = floor_of(x), iy = floor_of(y);
+  const double u = x - static_cast<double>(ix), v = y - static_cast<double>(iy);
   const auto corner = [&](int dx, int dy) {
     const auto& g = directions[lattice_hash(seed, ix + dx, iy + dy) & 15U];
     return g[0] * (u - dx) + g[1] * (v - dy);

@@ -119,7 +119,7 @@ GridPoint highest_near(const Land& land, GridPoint p, double reach_m) {
   return best;
 }
 
-void find_places(Land& land) {
+void find_places(Land& land, numeric::Parallel& parallel) {
   for (const auto& s : design::summits()) {
     auto p = highest_near(land, design::place(s.x_km, s.y_km), 150);
     for (auto next = highest_near(land, p, top_ring_m); !(next == p);
@@ -128,9 +128,13 @@ void find_places(Land& land) {
     if (std::ranges::none_of(land.summits, [&](const auto& other) { return other.at == p; }))
       land.summits.push_back({s.name, p});
   }
-  for (const auto& s : design::saddles()) {
-    if (const auto p = saddle_near(land, design::place(s.x_km, s.y_km)))
-      land.saddles.push_back({s.name, *p});
+  const auto drawn = design::saddles();
+  std::vector<std::optional<GridPoint>> found(drawn.size());
+  parallel.for_each_block(drawn.size(), [&](std::size_t i) {
+    found[i] = saddle_near(land, design::place(drawn[i].x_km, drawn[i].y_km));
+  });
+  for (std::size_t i = 0; i < drawn.size(); ++i) {
+    if (found[i]) land.saddles.push_back({drawn[i].name, *found[i]});
   }
 }
 

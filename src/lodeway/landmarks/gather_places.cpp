@@ -4,7 +4,7 @@
 #include <numbers>
 
 #include "lodeway/landmarks/detail/gather.hpp"
-#include "lodeway/landmarks/house_among.hpp"
+#include "lodeway/mapdata/house_among.hpp"
 #include "lodeway/mapdata/polyline.hpp"
 
 namespace lodeway::landmarks {
@@ -146,7 +146,7 @@ Fix fix_of_kind(const GatherFrom& g, FixSort sort, GridPoint at, const mapdata::
 
 std::vector<Fix> fixes_of_points(const GatherFrom& g) {
   std::vector<Fix> out;
-  const auto among = houses_among_others(g.map);
+  const auto among = mapdata::houses_among_others(g.map);
   for (std::size_t i = 0; i < g.map.points.size(); ++i) {
     const auto& p = g.map.points[i];
     if (!g.kinds[p.label.kind].ticks || among[i] != 0) continue;

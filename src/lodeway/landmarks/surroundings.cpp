@@ -4,12 +4,13 @@
 #include <cmath>
 #include <iterator>
 #include <map>
+#include <optional>
 #include <utility>
 
-#include "lodeway/landmarks/house_among.hpp"
 #include "lodeway/landmarks/tick_reach.hpp"
 #include "lodeway/mapdata/along_line.hpp"
 #include "lodeway/mapdata/bends.hpp"
+#include "lodeway/mapdata/house_among.hpp"
 #include "lodeway/mapdata/polyline.hpp"
 #include "lodeway/terrain/profile.hpp"
 
@@ -26,6 +27,8 @@ constexpr double on_it_m = 3;       // nearer to the way a thing lies on no hand
 // *Practice*: on a shorter leg no bend is told for want of other things; and a tick-off this near
 // to the end tells that it comes.
 constexpr double bend_told_m = 300, last_tick_m = 300;
+// Where no bend is so sharp that it is a main one: what a slow one turns, chord against chord.
+constexpr double swing_chord_m = 150, least_swing_deg = 15, swing_step_m = 25;
 constexpr double across_sine = 0.5735764363510460;  // 35 degrees
 constexpr double window_m = 100, level_slope = 0.05, steep_slope = 0.20;
 
@@ -143,6 +146,24 @@ std::vector<Sighting> bends_of(const std::vector<GridPoint>& line) {
   return out;
 }
 
+/// Where the last half of a line that is followed swings round most, as a compass shows it over
+/// `swing_chord_m` before and after; none where that is less than `least_swing_deg`.
+std::optional<Sighting> swing_of(const std::vector<GridPoint>& line, double length_m) {
+  std::optional<Sighting> out;
+  double most = least_swing_deg;
+  for (double at = 0.5 * length_m + swing_step_m; at < length_m - apart_m; at += swing_step_m) {
+    const auto here = mapdata::point_along(line, at);
+    const auto before = mapdata::point_along(line, std::max(at - swing_chord_m, 0.0));
+    const auto after = mapdata::point_along(line, std::min(at + swing_chord_m, length_m));
+    const double turn =
+        (earth::grid_bearing(here, after) - earth::grid_bearing(before, here)).in_degrees();
+    if (std::abs(turn) < most) continue;
+    most = std::abs(turn);
+    out = Sighting{Meeting::bends, Kind::other, "", turn > 0 ? Side::right : Side::left, at, here};
+  }
+  return out;
+}
+
 }  // namespace
 
 Surroundings::Surroundings(const terrain::Elevation& heights, const mapdata::MapData& map,
@@ -151,7 +172,7 @@ Surroundings::Surroundings(const terrain::Elevation& heights, const mapdata::Map
       map_(map),
       kinds_(kinds),
       index_(map.lines),
-      among_houses_(houses_among_others(map)) {
+      among_houses_(mapdata::houses_among_others(map)) {
   std::vector<GridPoint> places;
   for (const auto& point : map.points) places.push_back(point.at);
   points_ = mapdata::PointIndex(std::move(places));
@@ -302,14 +323,19 @@ std::vector<Sighting> Surroundings::along(const std::vector<GridPoint>& line, in
   std::ranges::stable_sort(kept, {}, &Sighting::at_m);
   thin_rows(kept);
   const double length = distances(line).back();
-  // Nothing in the last half: the last bend there says that the end comes.
+  // Nothing in the last half: the last bend there, else where it swings most, says that the end
+  // comes.
   if (followed >= 0 && most > 0 && length >= bend_told_m &&
       (kept.empty() || kept.back().at_m <= 0.5 * length)) {
     const auto bends = bends_of(line);
     const auto last = std::ranges::find_if(bends.rbegin(), bends.rend(), [&](const Sighting& s) {
       return s.at_m < length - apart_m;
     });
-    if (last != bends.rend() && last->at_m > 0.5 * length) kept.push_back(*last);
+    if (last != bends.rend() && last->at_m > 0.5 * length) {
+      kept.push_back(*last);
+    } else if (auto swing = swing_of(line, length)) {
+      kept.push_back(*std::move(swing));
+    }
   }
   return spread_in_order(std::move(kept), length, most);
 }

@@ -5,6 +5,7 @@
 #include "lodeway/io/ground_file/ground_file.hpp"
 #include "lodeway/io/kinds/kind_rules.hpp"
 #include "lodeway/tasks/derive.hpp"
+#include "lodeway/tasks/threads.hpp"
 
 namespace lodeway::tasks {
 
@@ -13,7 +14,8 @@ Result<void> make_demo_ground(const std::string& path, std::uint64_t seed, Progr
   if (progress != nullptr && !progress->go_on(-1, "making the Skarrow Fells")) {
     return fail(FaultCode::cancelled, "stopped; nothing was written");
   }
-  auto ground = fells::make_skarrow_fells(seed);
+  Threads threads;
+  auto ground = fells::make_skarrow_fells(seed, threads);
   ground.kinds = io::built_in_rules().table();
   if (const auto derived = derive_from_relief(ground, progress); !derived) return derived;
   return io::save_ground(ground, path);

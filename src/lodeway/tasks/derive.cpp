@@ -3,10 +3,13 @@
 #include <algorithm>
 #include <cmath>
 #include <iterator>
+#include <mutex>
 #include <utility>
+#include <vector>
 
 #include "lodeway/landmarks/relief_features.hpp"
 #include "lodeway/mapdata/area_edges.hpp"
+#include "lodeway/tasks/threads.hpp"
 #include "lodeway/terrain/flat_water.hpp"
 
 namespace lodeway::tasks {
@@ -26,19 +29,29 @@ void derive_edges(walking::Ground& ground) {
 }
 
 Result<void> derive_from_relief(walking::Ground& ground, Progress* progress) {
-  const auto stopped = [&](const char* doing) {
-    return progress != nullptr && !progress->go_on(-1, doing);
+  std::mutex telling;
+  bool stopped = false;
+  const auto go_on = [&](const char* doing) {
+    const std::lock_guard lock(telling);
+    stopped = stopped || (progress != nullptr && !progress->go_on(-1, doing));
+    return !stopped;
   };
-  const auto fault = fail(FaultCode::cancelled, "stopped; nothing was written");
   const auto heights = landmarks::at_relief_scale(ground.elevation);
-  if (stopped("finding crests")) return fault;
-  auto ridges = landmarks::relief_ridges(heights, ground.map);
-  if (stopped("finding valleys")) return fault;
-  auto valleys = landmarks::relief_valleys(heights, ground.map);
-  if (stopped("finding tops and saddles")) return fault;
-  auto points = landmarks::relief_points(heights, ground.map);
-  if (stopped("finding landforms")) return fault;
-  ground.landforms = terrain::landforms(heights);
+  std::vector<mapdata::LineFeature> ridges, valleys;
+  std::vector<mapdata::PointFeature> points;
+  terrain::Raster<terrain::Landform> landforms;
+  // None asks what another finds. The longest first, so that no thread is left with it alone.
+  Threads().for_each_block(4, [&](std::size_t which) {
+    if (which == 0 && go_on("finding landforms")) landforms = terrain::landforms(heights);
+    if (which == 1 && go_on("finding crests"))
+      ridges = landmarks::relief_ridges(heights, ground.map);
+    if (which == 2 && go_on("finding valleys"))
+      valleys = landmarks::relief_valleys(heights, ground.map);
+    if (which == 3 && go_on("finding tops and saddles"))
+      points = landmarks::relief_points(heights, ground.map);
+  });
+  if (stopped) return fail(FaultCode::cancelled, "stopped; nothing was written");
+  ground.landforms = std::move(landforms);
   std::ranges::move(ridges, std::back_inserter(ground.map.lines));
   std::ranges::move(valleys, std::back_inserter(ground.map.lines));
   std::ranges::move(points, std::back_inserter(ground.map.points));

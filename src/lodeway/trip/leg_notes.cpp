@@ -5,6 +5,7 @@
 
 #include "lodeway/landmarks/likeness.hpp"
 #include "lodeway/landmarks/words.hpp"
+#include "lodeway/mapdata/house_among.hpp"
 #include "lodeway/mapdata/point_index.hpp"
 #include "lodeway/walking/long_leg.hpp"
 
@@ -22,7 +23,8 @@ constexpr double holds_95 = 2.448;  // sigmas: the ellipse that holds 95 in 100,
 /// What stands about the end and looks like what stands at it.
 class Likes {
  public:
-  explicit Likes(const walking::Ground& ground) : ground_(ground) {
+  explicit Likes(const walking::Ground& ground)
+      : ground_(ground), among_(mapdata::houses_among_others(ground.map)) {
     std::vector<earth::GridPoint> places;
     for (const auto& point : ground.map.points) places.push_back(point.at);
     index_ = mapdata::PointIndex(std::move(places));
@@ -36,8 +38,10 @@ class Likes {
     const auto it = std::ranges::min_element(here, {}, away);
     if (it == here.end()) return std::nullopt;
     const auto kind = points[*it].label.kind;
-    const double reach =
-        std::max(least_reach_m, holds_95 * numeric::axes_of(leg.judged.at_end).major);
+    // A house of a settlement is taken for any of those that make it one, however sure the place.
+    const bool house = kind == mapdata::Kind::building && among_[*it] != 0;
+    const double least = house ? mapdata::among_within_m : least_reach_m;
+    const double reach = std::max(least, holds_95 * numeric::axes_of(leg.judged.at_end).major);
     std::optional<std::uint32_t> nearest;
     int others = 0;
     for (const auto i : index_.near(end, reach)) {
@@ -59,6 +63,7 @@ class Likes {
 
  private:
   const walking::Ground& ground_;
+  std::vector<char> among_;
   mapdata::PointIndex index_;
 };
 

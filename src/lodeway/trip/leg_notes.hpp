@@ -36,7 +36,8 @@ struct LegNote {
 
 /// A list a leg. What the end could be taken for is told of an end at a point of the map (25 m):
 /// the nearest other that looks alike (landmarks/likeness.hpp) within 2.45 sigma of the leg's error
-/// at its end or 50 m, whichever is more, and how many more there are. Distances are grid metres.
+/// at its end or 50 m, whichever is more, and how many more there are; of a house among others
+/// within 150 m at least. Distances are grid metres.
 /// Where the leg says already what it is easily confused with (judged.confusable), that is enough.
 [[nodiscard]] std::vector<std::vector<LegNote>> notes_of(const reckoning::JudgedWay& way,
                                                          const walking::Ground& ground,

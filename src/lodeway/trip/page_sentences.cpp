@@ -287,6 +287,7 @@ constexpr PageWord table[] = {
     {"Could not redo", "Wiederholen ging nicht"},
     {"The program refused", "Das Programm lehnte ab"},
     {"The trip was deleted in another window", "Die Tour wurde in einem anderen Fenster gelöscht"},
+    {"That trip is not here any more", "Diese Tour gibt es hier nicht mehr"},
     {"The trip could not be opened", "Die Tour ließ sich nicht öffnen"},
     {"The trip could not be begun", "Die Tour ließ sich nicht beginnen"},
     {"The trip could not be deleted", "Die Tour ließ sich nicht löschen"},

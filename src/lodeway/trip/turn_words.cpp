@@ -10,6 +10,7 @@
 #include "lodeway/trip/wording.hpp"
 #include "lodeway/units/norths.hpp"
 #include "lodeway/walking/cover.hpp"
+#include "lodeway/walking/long_leg.hpp"
 
 namespace lodeway::trip {
 
@@ -115,7 +116,8 @@ std::string note_words(const LegNote& note, const Trip& trip, const units::North
     case LegNote::About::attack_point:
       return told(l, "Its end is the attack point for {}.", {note.what});
     case LegNote::About::long_leg:
-      return told(l, "Long leg, {} min.", {note.minutes});
+      return told(l, "Long leg, {} min: halt every {} min, compare count and time.",
+                  {note.minutes, note.minutes / std::ceil(note.minutes / walking::in_the_head_min)});
     case LegNote::About::taken_for:
       return where_it_is(note, trip, norths) + told(l, ", looks like it") + more_about(note, l) +
              ".";

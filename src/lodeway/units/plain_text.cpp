@@ -46,7 +46,10 @@ std::string plain(std::string_view text, std::size_t max_letters) {
     text.remove_prefix(d.bytes);
     if (d.good && (is_control(d.letter) || d.letter == ' ')) {
       blank = blank || out.empty();
-      if (!blank) out += ' ';
+      if (!blank && count < max_letters) {
+        out += ' ';
+        ++count;
+      }
       blank = true;
       continue;
     }

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include "lodeway/units/plain_text.hpp"
+
 namespace lodeway::walking {
 
 Result<Choice> choice_of(std::string_view word) {
@@ -16,7 +18,8 @@ Result<Choice> choice_of(std::string_view word) {
     }
   }
   return fail(FaultCode::bad_input, fmt::format("expected {}, {} or {}, got '{}'", choice_names[0],
-                                                choice_names[1], choice_names[2], word));
+                                                choice_names[1], choice_names[2],
+                                                units::plain(word, 60)));
 }
 
 }  // namespace lodeway::walking

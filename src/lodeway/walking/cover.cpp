@@ -4,6 +4,7 @@
 #include <cmath>
 #include <iterator>
 
+#include "lodeway/mapdata/house_among.hpp"
 #include "lodeway/terrain/slope.hpp"
 
 namespace lodeway::walking {
@@ -19,6 +20,8 @@ constexpr double crossing_reach_m = 25;  // a bridge opens the river this far ar
 /// channel would leak.
 constexpr double narrow_cells = 2;
 constexpr double beside_bridge_m = 5;
+/// About a house of a settlement so much is built up: gardens, yards, what fences them. *Practice*.
+constexpr double about_house_m = 40;
 constexpr double same_corner = 1e-9;  // of the segment
 constexpr float slowest_factor = 0.05F;
 /// Open ground whose cover the map does not show. Aitken 1977: 5 km/h on paths, tracks and roads, 4
@@ -127,6 +130,25 @@ bool is_barrier(const mapdata::LineFeature& line, bool ford_streams) {
          (!ford_streams && line.label.kind == Kind::stream);
 }
 
+/// The cells about the houses of settlements, for which maps seldom draw an area.
+void build_up(const Ground& ground, const Cells& bars, Cells& kinds) {
+  const auto& f = kinds.frame();
+  const auto among = mapdata::houses_among_others(ground.map);
+  const int reach = std::max(1, static_cast<int>(std::ceil(about_house_m / f.cell_m)));
+  for (std::size_t i = 0; i < among.size(); ++i) {
+    if (among[i] == 0) continue;
+    const auto at = ground.map.points[i].at;
+    const auto [row, col] = f.cell_of(at);
+    for (int r = row - reach; r <= row + reach; ++r) {
+      for (int c = col - reach; c <= col + reach; ++c) {
+        if (f.holds(r, c) && bars[r, c] == 0 &&
+            earth::grid_distance_m(f.centre(r, c), at) <= about_house_m)
+          kinds[r, c] = static_cast<std::uint8_t>(Kind::built_up);
+      }
+    }
+  }
+}
+
 /// A river is crossed on what carries a bridge over it: its own lines, and bridge or ford points.
 /// `openings`: bridges and fords as points.
 void open_crossings(const Ground& ground, const std::vector<earth::GridPoint>& openings,
@@ -216,6 +238,7 @@ Cover::Cover(const Ground& ground, const Request& request, const terrain::Raster
                       [&](int r, int c, earth::GridPoint) { return take(r, c), true; });
     }
   }
+  build_up(ground, bars_, kinds_);
   std::vector<mapdata::LineFeature> lines;
   const auto draw = [&](const mapdata::LineFeature& line, Bar bar) {
     for (std::size_t i = 1; i < line.points.size(); ++i) {

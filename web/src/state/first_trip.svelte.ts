@@ -32,7 +32,11 @@ class FirstTrip {
       { words: 'The paper', how: 'Draw the map sheet, the route card and the home note, and print them.', done: work.paper !== null && !work.paper_old, go: () => view.go('paper') },
     ];
   });
-  next = $derived(this.steps.findIndex((s) => !s.done));
+  /** What comes after the last that was done: a step that was passed over had its defaults. */
+  next = $derived.by(() => {
+    const last = this.steps.map((s) => s.done).lastIndexOf(true);
+    return last + 1 < this.steps.length ? last + 1 : -1;
+  });
 
   set(away: boolean): void {
     this.put_away = away;

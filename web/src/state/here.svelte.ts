@@ -51,9 +51,13 @@ class Here {
     const what = await this.what(at, exact ? 0 : within_m);
     if (!what || mine !== this.asked) return null;
     const { at: there, name } = meant(what, exact);
+    // Of a thing that was meant, height and slope are told where it stands, not where the finger was.
+    const beside = Math.hypot(there[0] - what.place.at_grid_m[0]!, there[1] - what.place.at_grid_m[1]!) > 1;
+    const place = beside ? ((await this.what(there, 0))?.place ?? what.place) : what.place;
+    if (mine !== this.asked) return null;
     const string = from && what.place.inside ? await this.string(from.at, there, [from.name, name]) : null;
     if (mine !== this.asked) return null;
-    return { at: there, what, name, string, from: from?.name ?? '' };
+    return { at: there, what: { ...what, place }, name, string, from: from?.name ?? '' };
   }
   away(): void {
     this.asked++;

@@ -18,8 +18,13 @@ class Session {
   /** Trip lists and results are read, so that the first picture is the right one. */
   ready = $state(false);
 
+  /** What every page asks first: asked while the link is still being made. */
+  private early: ReturnType<Session['lists']> | null = null;
+
   start(): void {
     trip.when_lost = work.when_lost = () => this.lose();
+    this.early = this.lists();
+    this.early.catch(() => undefined);  // asked again once there is a link
     void language.start();
     listen((event) => void this.heard(event), () => this.lose());
   }
@@ -44,21 +49,27 @@ class Session {
   private async greet(hello: Hello): Promise<void> {
     const restarted = this.hello !== null && this.hello.run !== hello.run;
     this.hello = hello;
-    const [options, grounds, trips] = await Promise.all([
-      this.options ?? call('GET /api/options'),
-      call('GET /api/grounds'),
-      call('GET /api/trips'),
-    ]);
-    this.options = options;
-    this.grounds = grounds.grounds;
-    this.trips = trips.trips;
+    const early = this.early;
+    this.early = null;
+    await this.take_lists(early?.catch(() => this.lists()) ?? this.lists());
     this.link = 'open';
     const id = trip.known?.id ?? view.trip_id ?? (view.afresh ? null : this.trips[0]?.id) ?? null;
     if (id) await this.open_trip(id);
     this.ready = true;
+    if (early) await this.take_lists(this.lists());  // what changed before the link told of it
     await trip.settled();
     await (restarted ? work.ask_again() : work.read_again());
     await work.ground_in_hand((ground) => void (this.ground ?? this.take_ground(ground, false)));
+  }
+
+  private lists() {
+    return Promise.all([this.options ?? call('GET /api/options'), call('GET /api/grounds'), call('GET /api/trips')]);
+  }
+  private async take_lists(asked: ReturnType<Session['lists']>): Promise<void> {
+    const [options, grounds, trips] = await asked;
+    this.options = options;
+    this.grounds = grounds.grounds;
+    this.trips = trips.trips;
   }
 
   private async trip_changed(id: string, revision: number | null): Promise<void> {
@@ -89,7 +100,10 @@ class Session {
     } catch (e) {
       if (!(e instanceof Refused)) throw e;
       this.leave_trip();
-      if (e.fault.code !== 'not_found') messages.fault('trip', 'The trip could not be opened', e.fault);
+      if (e.fault.code !== 'not_found') return messages.fault('trip', 'The trip could not be opened', e.fault);
+      // An old link, or a trip that was deleted since.
+      messages.say({ key: 'gone', kind: 'news', title: 'That trip is not here any more', text: '',
+        actions: [{ words: 'Close', run: () => messages.take_back('gone') }] });
     }
   }
   leave_trip(): void {

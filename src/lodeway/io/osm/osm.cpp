@@ -21,6 +21,9 @@ namespace lodeway::io {
 namespace {
 
 constexpr std::int64_t most_nodes = 100'000'000;
+/// OpenStreetMap itself takes 2 000. Where a ring crosses itself all its sides are held against one
+/// another.
+constexpr std::size_t most_points_of_a_way = 50'000;
 using Id = osmium::unsigned_object_id_type;
 
 /// Our store as osmium's handler wants it.
@@ -68,7 +71,12 @@ class Handler : public osmium::handler::Handler {
   }
 
   void way(const osmium::Way& way) {
-    if (way.tags().empty()) return;
+    if (way.nodes().size() > most_points_of_a_way) {
+      throw FeatureRefusal{FaultCode::too_large,
+                           fmt::format("{}: way {}: expected at most {} points", file_, way.id(),
+                                       most_points_of_a_way)};
+    }
+    if (way.tags().empty() || way.nodes().empty()) return;
     if (way.is_closed() && way.tags().has_tag("area", "yes")) return;
     OGRLineString line;
     bool whole = true;

@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 
 #include "lodeway/io/gdal/detail/talk.hpp"
+#include "lodeway/io/vector/detail/tangled.hpp"
 
 namespace lodeway::io {
 
@@ -228,7 +229,7 @@ void FeatureCollector::place_polygon(const OGRPolygon& polygon, const Given& giv
 
 void FeatureCollector::place_mended(const OGRPolygon& polygon, const Given& given) {
   constexpr double may_change = 0.01;
-  const std::unique_ptr<OGRGeometry> valid(polygon.MakeValid());
+  const std::unique_ptr<OGRGeometry> valid(is_tangled(polygon) ? nullptr : polygon.MakeValid());
   double area = 0;
   if (valid) for_each_polygon(*valid, [&](const OGRPolygon& p) { area += p.get_Area(); });
   const double before = winding_area(polygon);

@@ -8,6 +8,7 @@
 
 #include "lodeway/mapdata/polyline.hpp"
 #include "lodeway/route/choose/way_parts.hpp"
+#include "lodeway/route/legs/under_wires.hpp"
 #include "lodeway/units/hundredths_up.hpp"
 
 namespace lodeway::route {
@@ -111,10 +112,13 @@ std::vector<LegCost> front_of(const std::vector<NamedWay>& ways) {
 
 }  // namespace
 
-Candidate candidate_of(const NamedWay& way, const Wishes& wishes) {
+Candidate candidate_of(const NamedWay& way, const Wishes& wishes, walking::Skill skill) {
   Candidate out{way.expected_min, cost_of(way).loss, way.hazard, 0,
                 way.minutes_slow - wishes.most_minutes};
   for (const auto& leg : way.way.legs) {
+    const auto& j = leg.judged;
+    out.expected_min += (counts_times(skill, leg.course.followed.kind) - 1) *
+                        (j.minutes + (1 - j.certainty) * j.recovery_minutes);
     const double under = wishes.min_certainty - leg.judged.certainty;
     if (under > chance_rounding) out.short_of += under;
   }
@@ -161,11 +165,11 @@ double share_off(const reckoning::JudgedWay& a, const reckoning::JudgedWay& b) {
   return static_cast<double>(off) / count;
 }
 
-Ways named(std::vector<NamedWay> ways, const Wishes& wishes) {
+Ways named(std::vector<NamedWay> ways, const Wishes& wishes, walking::Skill skill) {
   Ways out;
   out.front = front_of(ways);
   std::vector<Candidate> candidates;
-  for (const auto& way : ways) candidates.push_back(candidate_of(way, wishes));
+  for (const auto& way : ways) candidates.push_back(candidate_of(way, wishes, skill));
   const auto apart = [&](std::size_t i, std::size_t j) {
     return std::min(share_off(ways[i].way, ways[j].way), share_off(ways[j].way, ways[i].way));
   };

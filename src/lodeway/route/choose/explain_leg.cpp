@@ -8,6 +8,7 @@
 #include "lodeway/route/choose/choose_ways.hpp"
 #include "lodeway/route/choose/judge_ways.hpp"
 #include "lodeway/route/choose/way_parts.hpp"
+#include "lodeway/route/legs/under_wires.hpp"
 #include "lodeway/units/hundredths_up.hpp"
 #include "lodeway/units/text.hpp"
 
@@ -21,8 +22,6 @@ using walking::Leg;
 using walking::LegKind;
 
 constexpr double same_end_m = 30, on_line_m = 15;
-/// What a leader of each way gives for certainty: seconds for a loss of 1; *practice*.
-constexpr double prices_s[] = {0, 5400, most_price_s};
 constexpr int most_told = 4;  // legs of the next best
 
 bool same_leg(const Leg& a, const Leg& b) {
@@ -139,7 +138,33 @@ std::string about(const reckoning::JudgedLeg& leg, std::size_t number, double ke
   return out;
 }
 
-std::string compared(const NamedWay& mine, const NamedWay& other, const Wishes& wishes) {
+/// Which of a front a leader of this choice takes, by the rule that names the ways.
+std::size_t best_for(Choice choice, const std::vector<FrontWay>& front) {
+  std::vector<Candidate> all;
+  for (const auto& way : front) all.push_back({way.cost.seconds / 60, way.cost.loss, 0, 0, 0});
+  const auto picked = pick_ways(all, [](std::size_t, std::size_t) { return 1.0; });
+  const auto sure = picked.sure.value_or(picked.quick);
+  switch (choice) {
+    case Choice::quick:
+      return picked.quick;
+    case Choice::middle:
+      return picked.middle.value_or(sure);
+    case Choice::sure:
+      break;
+  }
+  return sure;
+}
+
+/// Does one of its legs follow wires overhead?
+bool goes_under_wires(const NamedWay& way) {
+  return std::ranges::any_of(way.way.legs, [](const Leg& leg) {
+    return under_wires(leg.course.followed.kind);
+  });
+}
+
+/// Why this way and not the next best, in one sentence.
+std::string compared(const NamedWay& mine, const NamedWay& other, const Wishes& wishes,
+                     walking::Skill skill) {
   const bool german = wishes.language == units::Language::german;
   std::string legs;
   int named = 0;
@@ -152,8 +177,8 @@ std::string compared(const NamedWay& mine, const NamedWay& other, const Wishes& 
   }
   if (named > most_told) legs += german ? " und weiter" : " and on";
   if (named == 0)
-    return german ? " Der nächstbeste Weg ist derselbe, anders in Abschnitte geteilt."
-                  : " The next best way is the same, split into legs differently.";
+    return german ? "Der nächstbeste Weg ist derselbe, anders in Abschnitte geteilt."
+                  : "The next best way is the same, split into legs differently.";
   const double more = other.expected_min - mine.expected_min;
   const int surer = units::hundredths(other.way.certainty) - units::hundredths(mine.way.certainty);
   const bool longer = more >= 0.5, shorter = more <= -0.5;  // minutes, as they are shown
@@ -163,9 +188,9 @@ std::string compared(const NamedWay& mine, const NamedWay& other, const Wishes& 
           : fmt::format("{:.0f} min {}", std::abs(more),
                         german ? (longer ? "länger" : "kürzer") : (longer ? "longer" : "shorter"));
   auto out = fmt::format(
-      fmt::runtime(german ? " Das Nächstbeste wäre: {}. Bis zum nächsten Ort der Tour ist es {} "
+      fmt::runtime(german ? "Das Nächstbeste, {}, ist bis zum nächsten Ort der Tour {} "
                             "(Zeit für Fehler eingerechnet)"
-                          : " The next best would be: {}. As far as the trip's next place it is {} "
+                          : "The next best, {}, is {} as far as the trip's next place "
                             "(time lost to mistakes included)"),
       legs, time);
   const auto tell = [&](auto theirs, auto ours, const char* english, const char* deutsch) {
@@ -181,7 +206,13 @@ std::string compared(const NamedWay& mine, const NamedWay& other, const Wishes& 
   const auto theirs = candidate_of(other, wishes), ours = candidate_of(mine, wishes);
   const bool breaks_more = theirs.keep_off > ours.keep_off + chance_rounding ||
                            theirs.short_of > ours.short_of + chance_rounding;
-  if (!shorter && surer <= 0) {
+  const bool by_wires = shorter && goes_under_wires(other) && !goes_under_wires(mine) &&
+                        candidate_of(other, wishes, skill).expected_min >=
+                            candidate_of(mine, wishes, skill).expected_min;
+  if (by_wires) {
+    out += german ? ": etwas schneller, aber Anfänger gehen besser einem Weg nach als einer Leitung."
+                  : ": a little quicker, but novices better follow a road or path than wires.";
+  } else if (!shorter && surer <= 0) {
     out += german ? ": weder schneller noch zuverlässiger." : ": neither quicker nor surer.";
   } else if (longer) {
     out += german ? ": zuverlässiger, aber die Zeit ist es dieser Wahl nicht wert."
@@ -217,15 +248,18 @@ Result<std::string> WayFinder::explain(const walking::Request& request, const Wi
   const auto mine = judged(shop.judge, own);
   const auto& asked = mine.way.legs[leg - part.first];
   auto fresh = shop.judge.at_fix();
-  auto out = about(way.legs[leg], leg + 1, shop.judge.weigh(asked, fresh).keeps, wishes.language);
+  // First the choice, in one sentence; then what makes the leg good, and what it risks.
+  const auto after = " " + about(way.legs[leg], leg + 1, shop.judge.weigh(asked, fresh).keeps,
+                                 wishes.language);
   if (points[part.point].stretch != walking::Stretch::find) {
-    return out + (german ? " So ist er vorgegeben." : " The leader has set it so.");
+    return (german ? "So ist er vorgegeben." : "The leader has set it so.") + after;
   }
   const auto walked = [&](const Step& step) { return walks(local->lines, step, asked); };
   const auto graph = graph_of(shop.seeking, points[part.point - 1], points[part.point], walked);
-  const auto none = german ? " Kein anderer Weg führt von einem zum anderen dorthin."
-                           : " No other way leads there from one thing to the next.";
-  if (graph == nullptr) return out + none;
+  const auto none = (german ? "Kein anderer Weg führt von einem zum anderen dorthin."
+                            : "No other way leads there from one thing to the next.") +
+                    after;
+  if (graph == nullptr) return none;
   auto problem = problem_of(*graph, wishes);
   std::vector<Arc> arcs;
   std::vector<std::uint32_t> index;
@@ -241,16 +275,13 @@ Result<std::string> WayFinder::explain(const walking::Request& request, const Wi
     front = find_front_soon(problem);
   }
   if (!front) return std::unexpected(front.error());
-  if (front->ways.empty()) return out + none;
-  const auto price = [&](const FrontWay& w) {
-    return w.cost.seconds + prices_s[static_cast<int>(choice)] * w.cost.loss;
-  };
-  auto best = *std::ranges::min_element(front->ways, {}, price);
+  if (front->ways.empty()) return none;
+  auto best = front->ways[best_for(choice, front->ways)];
   for (auto& a : best.arcs) a = index[a];
   const auto other = judged(
       shop.judge,
       {"", legs_through(shop.seeking, *graph, best, points[part.point - 1], points[part.point])});
-  return out + compared(mine, other, wishes);
+  return compared(mine, other, wishes, request.party.skill) + after;
 }
 
 }  // namespace lodeway::route

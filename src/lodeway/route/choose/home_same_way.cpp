@@ -94,11 +94,13 @@ std::vector<ThereAndBack> there_and_back(const std::vector<Waypoint>& points) {
   return out;
 }
 
-void home_the_same_way(const Cutting& c, const reckoning::Judge& judge, const Wishes& wishes,
-                       const std::vector<Waypoint>& points, std::vector<NamedWay>& ways,
-                       numeric::Parallel& parallel) {
+Result<void> home_the_same_way(const Cutting& c, const reckoning::Judge& judge,
+                               const Wishes& wishes, const std::vector<Waypoint>& points,
+                               std::vector<NamedWay>& ways, numeric::Parallel& parallel,
+                               const std::function<bool()>& go_on) {
   const auto pairs = there_and_back(points);
-  if (pairs.empty()) return;
+  if (pairs.empty()) return {};
+  if (go_on && !go_on()) return fail(FaultCode::cancelled, "stopped");
   std::vector<std::optional<walking::Way>> same(ways.size());
   parallel.for_each_block(ways.size(), [&](std::size_t i) {
     same[i] = by_the_way_out(c, plain(ways[i].way), points, pairs);
@@ -107,14 +109,18 @@ void home_the_same_way(const Cutting& c, const reckoning::Judge& judge, const Wi
   for (const auto& way : same) {
     if (way) to_judge.push_back(*way);
   }
-  auto known = judged(judge, to_judge, parallel);
-  auto next = known.begin();
+  auto known = judged(judge, to_judge, parallel, go_on);
+  if (!known) return std::unexpected(known.error());
+  auto next = known->begin();
   for (std::size_t i = 0; i < ways.size(); ++i) {
     if (!same[i]) continue;
-    if (!better_home(candidate_of(ways[i], wishes), candidate_of(*next, wishes), rules_of(wishes)))
+    const auto skill = judge.party().skill;
+    if (!better_home(candidate_of(ways[i], wishes, skill), candidate_of(*next, wishes, skill),
+                     rules_of(wishes)))
       ways[i] = std::move(*next);
     ++next;
   }
+  return {};
 }
 
 }  // namespace lodeway::route

@@ -1,6 +1,7 @@
 #pragma once
 /// Out and back comes home by the legs that were gone out, unless another way is better by a stated
 /// amount. Not for use outside route. Method: docs/method/choosing-the-way.md
+#include <functional>
 #include <vector>
 
 #include "lodeway/numeric/parallel.hpp"
@@ -29,9 +30,14 @@ struct ThereAndBack {
     const std::vector<walking::Waypoint>& points);
 
 /// Of each way the legs back over a stretch are put in place by those out, turned round, unless it
-/// is better without by the amount above. Judged anew; the order stays.
-void home_the_same_way(const Cutting& c, const reckoning::Judge& judge, const Wishes& wishes,
-                       const std::vector<walking::Waypoint>& points, std::vector<NamedWay>& ways,
-                       numeric::Parallel& parallel);
+/// is better without by the amount above. Judged anew; the order stays. `go_on` is asked before the
+/// ways are turned and before every round of judging. Faults: cancelled; the ways are then as they
+/// were.
+[[nodiscard]] Result<void> home_the_same_way(const Cutting& c, const reckoning::Judge& judge,
+                                             const Wishes& wishes,
+                                             const std::vector<walking::Waypoint>& points,
+                                             std::vector<NamedWay>& ways,
+                                             numeric::Parallel& parallel,
+                                             const std::function<bool()>& go_on = {});
 
 }  // namespace lodeway::route

@@ -95,8 +95,10 @@ NamedWay judged(const reckoning::Judge& judge, const walking::Way& way) {
   return with_figures(judge.judge(way), judge.party());
 }
 
-std::vector<NamedWay> judged(const reckoning::Judge& judge, const std::vector<walking::Way>& ways,
-                             numeric::Parallel& parallel) {
+Result<std::vector<NamedWay>> judged(const reckoning::Judge& judge,
+                                     const std::vector<walking::Way>& ways,
+                                     numeric::Parallel& parallel,
+                                     const std::function<bool()>& go_on) {
   const auto at_fix = judge.at_fix();
   Judgements judgements;
   std::vector<OnTheWay> going(ways.size(), {at_fix, {}});
@@ -106,6 +108,7 @@ std::vector<NamedWay> judged(const reckoning::Judge& judge, const std::vector<wa
     }
   }
   do {  // each way goes on as far as its legs are judged, and asks for the next
+    if (go_on && !go_on()) return fail(FaultCode::cancelled, "stopped");
     for (std::size_t w = 0; w < ways.size(); ++w) {
       auto& [carried, legs] = going[w];
       while (legs.size() < ways[w].legs.size()) {

@@ -1,5 +1,6 @@
 #pragma once
 /// Ways judged leg by leg. Not for use outside route.
+#include <functional>
 #include <vector>
 
 #include "lodeway/numeric/parallel.hpp"
@@ -12,9 +13,11 @@ namespace lodeway::route {
 [[nodiscard]] NamedWay judged(const reckoning::Judge& judge, const walking::Way& way);
 
 /// Each of the ways as `judged` has it, to the last bit; but a leg that several of them go, with
-/// the same ends and come to with the same error, is judged once.
-[[nodiscard]] std::vector<NamedWay> judged(const reckoning::Judge& judge,
-                                           const std::vector<walking::Way>& ways,
-                                           numeric::Parallel& parallel);
+/// the same ends and come to with the same error, is judged once. `go_on` is asked before every
+/// round of legs; where it says no the fault is cancelled. Without it nothing fails.
+[[nodiscard]] Result<std::vector<NamedWay>> judged(const reckoning::Judge& judge,
+                                                   const std::vector<walking::Way>& ways,
+                                                   numeric::Parallel& parallel,
+                                                   const std::function<bool()>& go_on = {});
 
 }  // namespace lodeway::route

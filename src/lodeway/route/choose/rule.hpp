@@ -12,21 +12,24 @@ namespace lodeway::route {
 
 /// A whole way, as its legs were judged.
 struct Candidate {
-  double expected_min = 0;  ///< walking, and recovery by the chance that it is needed
+  double expected_min = 0;  ///< walking, and recovery by the chance that it is needed; of novices
+                            ///< under wires a tenth more
   double loss = 0;          ///< -ln of the chance that every leg is kept
   double keep_off = 0;      ///< chance to set foot on ground to keep off, on the whole way
   double short_of = 0;      ///< what its legs are short of the certainty asked, added up as chances
   double late_min = 0;      ///< of a slow day, after last light; at most 0: in time
 };
 
-/// All *practice*, no source; what each does when it is a third off stands on the method page.
+/// All *practice*, no source. With the certainty asked for (Wishes), the 50 m of share_off,
+/// other_way_home_min and counts_times these are all eight numbers of the choice; what each does when it
+/// is a third off stands on the method page.
 struct ChoiceRules {
   double most_keep_off =
       0.05;  ///< more parties than this on ground to keep off: outside the limits
   double rounding = chance_rounding;
   /// Half a party in 100: less is no difference that the figures can tell (hazard_probability is
   /// good to 0.02, and those who have lost the way are not in it).
-  double same_keep_off = 0.005;
+  double same_keep_off = chance_rounding;
   double same_loss = 0.02;   ///< losses nearer than this are equally sure
   double apart_share = 0.2;  ///< of a way's length that lies off the other: a leader would tell
                              ///< the two apart on the map

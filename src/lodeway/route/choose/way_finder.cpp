@@ -155,6 +155,7 @@ Result<Ways> WayFinder::find_on(const std::shared_ptr<const LocalGround>& part,
   });
   // The search's figures are those of arcs; a way's own are worked out leg by leg, and count.
   std::vector<NamedWay> whole;
+  const auto keep_on = [&] { return !go_on || go_on(points.size() - 1, points.size() - 1); };
   const auto lay_out = [&](WayParts& parts, std::vector<std::string>& said) -> Result<void> {
     for (std::size_t i = 1; i < points.size(); ++i) {
       if (go_on && !go_on(i - 1, points.size() - 1)) return fail(FaultCode::cancelled, "stopped");
@@ -167,7 +168,9 @@ Result<Ways> WayFinder::find_on(const std::shared_ptr<const LocalGround>& part,
     shop.told.tell(shop.cutting, pieces, parallel);
     std::vector<walking::Way> ways;
     for (const auto i : some) ways.push_back(parts.way(i));
-    std::ranges::move(judged(shop.judge, std::move(ways), parallel), std::back_inserter(whole));
+    auto known = judged(shop.judge, ways, parallel, keep_on);
+    if (!known) return std::unexpected(known.error());
+    std::ranges::move(*known, std::back_inserter(whole));
     return {};
   };
   bool farther = false;  // than the first ellipses, and so perhaps beyond this part of the ground
@@ -210,8 +213,11 @@ Result<Ways> WayFinder::find_on(const std::shared_ptr<const LocalGround>& part,
   });
   if (!searched) return std::unexpected(searched.error());
   if (least_time) whole.push_back(*std::move(least_time));
-  home_the_same_way(shop.cutting, shop.judge, wishes, points, whole, parallel);
-  auto out = named(std::move(whole), wishes);
+  if (const auto done =
+          home_the_same_way(shop.cutting, shop.judge, wishes, points, whole, parallel, keep_on);
+      !done)
+    return std::unexpected(done.error());
+  auto out = named(std::move(whole), wishes, request.party.skill);
   out.remarks.insert(out.remarks.begin(), remarks.begin(), remarks.end());
   if (given) out.remarks.clear();
   std::vector<const reckoning::JudgedWay*> chosen;

@@ -10,6 +10,8 @@
 #include "lodeway/route/front/front_limits.hpp"
 #include "lodeway/route/legs/plan_way.hpp"
 #include "lodeway/units/text.hpp"
+#include "lodeway/walking/course.hpp"
+#include "lodeway/walking/long_leg.hpp"
 
 namespace lodeway::route {
 
@@ -19,10 +21,8 @@ using earth::GridPoint;
 using walking::Leg;
 using walking::Waypoint;
 
-constexpr double stub_m = 300, short_leg_m = 100, least_leg_m = 60;  // *practice*
-constexpr double in_the_head_m = 2000;  // so far one thing is followed without a stop; *practice*
-constexpr double longest_leg_m =
-    3500;  // and so far where a stop would be by the count alone; *practice*
+constexpr double least_leg_m = 60;  // less along a line is no leg of its own; *practice*
+constexpr double straight_on_deg = 50;  // round no corner, as Lines::goes_on has it
 
 /// Ascending seconds, descending loss; of many the nearest alike are left out, the ends never.
 void thin_out(std::vector<WholeWay>& ways) {
@@ -51,6 +51,7 @@ void thin_out(std::vector<WholeWay>& ways) {
 struct Part {
   Piece piece;
   std::uint32_t first_run = nothing, last_run = nothing;
+  double own_m = 0;       ///< of what it is called by
   std::string end = {};  ///< words; empty: whatever the map calls it
   [[nodiscard]] bool along() const { return piece.line != no_parent; }
   [[nodiscard]] double length_m() const { return mapdata::length_m(piece.points); }
@@ -66,12 +67,25 @@ bool forks(const Lines& lines, std::uint32_t run, std::uint32_t taken, mapdata::
   });
 }
 
-/// Legs along lines of which one is a stub are one leg: to stop between them is surer by a hair and
-/// asks for a leg more. Of one thing that goes on, under `short_leg_m`; under `stub_m`, or
-/// together no more than is kept in the head, or where nothing marks the joint the longest leg,
-/// unless the way turns off there from what goes on straighter. Of two things, under `least_leg_m`:
-/// the stub goes with what comes before it, else with what comes after; where the thing itself goes
-/// on only if the stub's end is seen from there.
+/// Does a road, track or path without a name become another of the three there, straight on, with
+/// nothing else to follow, and are both together no long leg? Who follows it walks on, and half of them
+/// would not see the place. A faint path may be lost where it begins.
+bool changes_only(const Lines& lines, const Part& a, const Part& b) {
+  const auto is_way = [](mapdata::Kind kind) {
+    return walking::is_path(kind) && kind != mapdata::Kind::faint_path;
+  };
+  const auto &from = lines.label(a.last_run), &to = lines.label(b.first_run);
+  return from.kind != to.kind && is_way(from.kind) && is_way(to.kind) && from.name.empty() &&
+         to.name.empty() && lines.spots[lines.end(a.last_run)].out.size() == 2 &&
+         lines.turn_deg(a.last_run, b.first_run) < straight_on_deg &&
+         a.length_m() + b.length_m() <= walking::long_leg_m;
+}
+
+/// Legs along one thing that goes on are one piece: where it is long the cutting parts it, by what a
+/// leg, its length and its end cost (cut_legs.cpp). A stop there is demanded only where the way
+/// turns off from what goes straighter on. Of two things a stub of under `least_leg_m` goes with
+/// what comes before it, else with what comes after; where the thing itself goes on only if the
+/// stub's end is seen from there.
 void join_stubs(const Lines& lines, const reckoning::Judge& judge, std::vector<Part>& parts) {
   const auto is_one = [&](std::size_t i) {  // with the one before it
     const auto &a = parts[i - 1], &b = parts[i];
@@ -79,13 +93,10 @@ void join_stubs(const Lines& lines, const reckoning::Judge& judge, std::vector<P
     const double shorter = std::min(a.length_m(), b.length_m());
     if (lines.goes_on(a.last_run, b.first_run)) {
       const double turn = lines.turn_deg(a.last_run, b.first_run);
-      const bool marked =
-          judge.guides().mark_at(b.piece.points.front(), judge.habits().least_fix).has_value();
-      const double most = marked ? in_the_head_m : longest_leg_m;
-      return shorter < short_leg_m ||
-             ((shorter < stub_m || a.length_m() + b.length_m() <= most) &&
-              !forks(lines, a.last_run, b.first_run, lines.label(b.first_run).kind, turn));
+      return shorter < least_leg_m ||
+             !forks(lines, a.last_run, b.first_run, lines.label(b.first_run).kind, turn);
     }
+    if (changes_only(lines, a, b)) return true;
     const bool b_goes = b.length_m() < least_leg_m;
     if (shorter >= least_leg_m || (!b_goes && i > 1 && parts[i - 2].along())) return false;
     const auto kind = lines.label(b_goes ? a.last_run : b.first_run).kind;
@@ -99,7 +110,12 @@ void join_stubs(const Lines& lines, const reckoning::Judge& judge, std::vector<P
       continue;
     }
     auto &a = parts[i - 1], &b = parts[i];
-    if (b.length_m() >= least_leg_m) a.piece.line = b.piece.line;
+    if (lines.goes_on(a.last_run, b.first_run)) {
+      a.own_m += b.own_m;
+    } else if (changes_only(lines, a, b) ? b.own_m > a.own_m : b.length_m() >= least_leg_m) {
+      a.piece.line = b.piece.line;
+      a.own_m = b.own_m;
+    }
     a.piece.points.insert(a.piece.points.end(), b.piece.points.begin() + 1, b.piece.points.end());
     a.last_run = b.last_run;
     a.end = std::move(b.end);
@@ -169,9 +185,12 @@ WayPieces pieces_through(const Seeking& seeking, const LegGraph& graph, const Fr
         auto& last = parts.back();
         last.piece.points.insert(last.piece.points.end(), run.begin() + 1, run.end());
         last.last_run = step.run;
+        last.own_m += mapdata::length_m(run);
       } else {
         if (step.points.empty()) run.front() = graph.at(from);
-        parts.push_back({{lines.pieces[step.run / 2].line, std::move(run)}, step.run, step.run});
+        const double m = mapdata::length_m(run);
+        parts.push_back(
+            {{lines.pieces[step.run / 2].line, std::move(run)}, step.run, step.run, m});
       }
     }
     on_line = graph.goes_on(to);

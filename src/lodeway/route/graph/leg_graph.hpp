@@ -12,6 +12,7 @@
 #include "lodeway/reckoning/judge/judge.hpp"
 #include "lodeway/route/front/front.hpp"
 #include "lodeway/route/front/wishes.hpp"
+#include "lodeway/route/graph/both_ways.hpp"
 #include "lodeway/route/graph/handrail_net.hpp"
 #include "lodeway/route/graph/since_tick.hpp"
 #include "lodeway/route/legs/cut_legs.hpp"
@@ -91,6 +92,7 @@ class LegGraph {
     Arc arc;
     Step step;
     double likely = 0;  ///< of a leg on a bearing to a fix: guessed, before it is judged
+    std::uint32_t leg = nothing;  ///< of BothWays, while the best are judged
   };
   /// A place at which a leg may begin or end.
   struct Stand {
@@ -151,24 +153,10 @@ class LegGraph {
   [[nodiscard]] std::vector<Candidate> round(const Candidate& candidate) const;
   [[nodiscard]] bool judge_best(std::vector<Candidate>& candidates);
 
-  // All *practice*. What lies on a way that is best at one of these prices of certainty is judged
-  // (seconds for a loss of 1: half an hour is what an unsure party spends on getting lost; the
-  // highest is that of the surest way).
-  static constexpr std::array<double, 5> prices_s{0, 1800, 7200, 28800, most_price_s};
-  using Arcs = std::vector<const Arc*>;
-  struct BothWays {
-    std::vector<double> there, back;  ///< by place
-    double best = 0;
-  };
-  [[nodiscard]] bool reach_both_ways(const Arcs& arcs, const Limits& within, double at_most,
-                                     std::array<BothWays, prices_s.size()>& out) const;
-  [[nodiscard]] std::vector<double> excess(const Arcs& known, const std::vector<Candidate>& open,
-                                           const Limits& within, double at_most, bool& leads) const;
-  [[nodiscard]] std::vector<double> excess_over(const Arcs& arcs, const Limits& within,
-                                                double at_most) const;
-  [[nodiscard]] std::vector<std::uint32_t> may_join(const Arcs& arcs, const Limits& within,
+  [[nodiscard]] std::vector<std::uint32_t> may_join(BothWays& ways, const Limits& within,
                                                     const std::vector<std::uint32_t>& left) const;
-  [[nodiscard]] bool work_out_stops(const std::vector<double>& over, double at_most);
+  [[nodiscard]] std::vector<std::uint32_t> work_out_stops(const std::vector<double>& over,
+                                                          double at_most);
   [[nodiscard]] Footing footing(double likeliest) const;
   void find_detours();
 

@@ -16,69 +16,15 @@ namespace {
 // All *practice*. With what lies on a best way what is so little over it, as a share, is judged, so
 // many at a time, until all that lies on the best is judged. What is far over is looked at once the
 // best is known.
-constexpr double far_over = 0.05, judged_over = 0.005, on_best = 1e-9, slack_s = 600;
+constexpr double far_over = 0.05, judged_over = 0.005, on_best = 1e-9;
 constexpr int most_rounds = 40;
 constexpr std::size_t a_round = 60;
 
-constexpr double never = no_limit, rounding = 1e-9;
+constexpr double never = no_limit;
 // Legs that leave the lines are looked for from where a way leads, by the figures so far, that is
 // no farther over the best; and from where a way might lead that takes at most so many times the
 // least time.
 constexpr double looked_over = 0.1, most_detour = 1.1;
-
-bool keeps(const Limits& limits, const LegCost& cost) {
-  return cost.loss <= limits.leg_loss && cost.hazard <= limits.leg_hazard;
-}
-
-/// The arcs by one of their ends, packed for searching again and again.
-class Net {
- public:
-  Net(std::size_t places, const std::vector<const Arc*>& arcs, bool backwards)
-      : start_(places + 1, 0), legs_(arcs.size()) {
-    const auto tail = [&](const Arc& a) { return backwards ? a.to : a.from; };
-    for (const auto* a : arcs) ++start_[tail(*a) + 1];
-    for (std::size_t i = 0; i < places; ++i) start_[i + 1] += start_[i];
-    auto next = start_;
-    for (const auto* a : arcs) {
-      legs_[next[tail(*a)]++] = {a->cost.seconds, a->cost.loss, backwards ? a->from : a->to};
-    }
-  }
-  /// The least seconds, with so many more for a loss of 1, from a place to every other; the most
-  /// where it matters, and in what matters, say the two that are asked:
-  /// `goes_on(least, place)` as each is settled, `counts(least, place)` before one is noted.
-  template <class GoesOn, class Counts>
-  [[nodiscard]] std::vector<double> least(std::uint32_t from, double price_s, GoesOn&& goes_on,
-                                          Counts&& counts) const {
-    std::vector<double> out(start_.size() - 1, never);
-    using Item = std::pair<double, std::uint32_t>;
-    std::priority_queue<Item, std::vector<Item>, std::greater<>> heap;
-    out[from] = 0;
-    heap.emplace(0, from);
-    while (!heap.empty()) {
-      const auto [d, n] = heap.top();
-      heap.pop();
-      if (d > out[n]) continue;
-      if (!goes_on(d, n)) break;
-      for (auto k = start_[n]; k < start_[n + 1]; ++k) {
-        const auto& leg = legs_[k];
-        const double sum = d + leg.seconds + price_s * leg.loss;
-        if (sum < out[leg.to] && counts(sum, leg.to)) {
-          out[leg.to] = sum;
-          heap.emplace(sum, leg.to);
-        }
-      }
-    }
-    return out;
-  }
-
- private:
-  struct Leg {
-    double seconds, loss;
-    std::uint32_t to;
-  };
-  std::vector<std::uint32_t> start_;
-  std::vector<Leg> legs_;
-};
 
 }  // namespace
 
@@ -120,86 +66,14 @@ void LegGraph::judge(Candidate& candidate) const {
   candidate.arc.cost = all;
 }
 
-/// The least times and prices out from the start and back to the end, as far as ways go that are
-/// `at_most` over the best, as a share. False where none leads.
-bool LegGraph::reach_both_ways(const Arcs& all, const Limits& within, double at_most,
-                               std::array<BothWays, prices_s.size()>& out) const {
-  auto arcs = all;
-  std::erase_if(arcs, [&](const Arc* a) { return !keeps(within, a->cost); });
-  const Net forth(places(), arcs, false), back(places(), arcs, true);
-  std::array<bool, prices_s.size()> leads{};
-  seeking_.parallel.for_each_block(prices_s.size(), [&](std::size_t k) {
-    // Back from the end first, as far as may matter once the start is met; then out from the start
-    // to what lies so near to the best way.
-    auto& both = out[k];
-    double bound = never;
-    both.back = back.least(
-        last(), prices_s[k],
-        [&](double least, std::uint32_t place) {
-          if (place == first()) bound = (least + at_most * (least + slack_s)) * (1 + rounding);
-          return least <= bound;
-        },
-        [](double, std::uint32_t) { return true; });
-    leads[k] = bound < never;
-    if (!leads[k]) return;
-    both.there = forth.least(
-        first(), prices_s[k], [](double, std::uint32_t) { return true; },
-        [&](double least, std::uint32_t place) { return least + both.back[place] <= bound; });
-    both.best = both.there[last()];
-  });
-  return leads[0];
-}
-
-/// Of each open candidate, how far the best way over it is above the best of all, as a share: the
-/// least over the prices of certainty, from time alone to certainty nearly alone. `within`: of a
-/// leg; what breaks them is endlessly far. Over `at_most` it may be told as more than it is. Empty:
-/// no way leads.
-std::vector<double> LegGraph::excess(const Arcs& known, const std::vector<Candidate>& open,
-                                     const Limits& within, double at_most, bool& leads) const {
-  auto arcs = known;
-  for (const auto& candidate : open) arcs.push_back(&candidate.arc);
-  std::array<BothWays, prices_s.size()> ways;
-  std::vector<double> out(open.size(), never);
-  leads = reach_both_ways(arcs, within, at_most, ways);
-  if (!leads) return out;
-  for (std::size_t i = 0; i < open.size(); ++i) {
-    const auto& a = open[i].arc;
-    if (!keeps(within, a.cost)) continue;
-    for (std::size_t k = 0; k < prices_s.size(); ++k) {
-      const double sum =
-          ways[k].there[a.from] + a.cost.seconds + prices_s[k] * a.cost.loss + ways[k].back[a.to];
-      out[i] = std::min(out[i], (sum - ways[k].best) / (ways[k].best + slack_s));
-    }
-  }
-  return out;
-}
-
-/// The same of each place; empty where no way leads.
-std::vector<double> LegGraph::excess_over(const Arcs& arcs, const Limits& within,
-                                          double at_most) const {
-  std::array<BothWays, prices_s.size()> ways;
-  if (!reach_both_ways(arcs, within, at_most, ways)) return {};
-  std::vector<double> out(places(), never);
-  for (const auto& by_price : ways) {
-    for (std::size_t i = 0; i < out.size(); ++i) {
-      out[i] = std::min(out[i], (by_price.there[i] + by_price.back[i] - by_price.best) /
-                                    (by_price.best + slack_s));
-    }
-  }
-  return out;
-}
-
 /// Where no way is known within the limits: of the stands in `left` those from which a leg may join
 /// what leads to the end to what is reached from the start. Looked at is the smaller of the two.
 /// None: no way keeps the limits.
-std::vector<std::uint32_t> LegGraph::may_join(const Arcs& all, const Limits& within,
+std::vector<std::uint32_t> LegGraph::may_join(BothWays& ways, const Limits& within,
                                               const std::vector<std::uint32_t>& left) const {
   const auto& have = *have_;
-  auto arcs = all;
-  std::erase_if(arcs, [&](const Arc* a) { return !keeps(within, a->cost); });
-  const auto always = [](double, std::uint32_t) { return true; };
-  const auto there = Net(places(), arcs, false).least(first(), 0, always, always),
-             back = Net(places(), arcs, true).least(last(), 0, always, always);
+  const auto there = ways.seconds(places(), false),
+             back = ways.seconds(places(), true);
   const auto met = [](const std::vector<double>& reached) {
     return std::ranges::count_if(reached, [](double s) { return s < never; });
   };
@@ -239,8 +113,9 @@ std::vector<std::uint32_t> LegGraph::may_join(const Arcs& all, const Limits& wit
   return out;
 }
 
-/// Stops that may matter and are known only to cost no less: worked out; were there any?
-bool LegGraph::work_out_stops(const std::vector<double>& over, double at_most) {
+/// Stops that may matter and are known only to cost no less: worked out; which, of those along lines?
+std::vector<std::uint32_t> LegGraph::work_out_stops(const std::vector<double>& over,
+                                                    double at_most) {
   auto& have = *have_;
   std::vector<std::uint32_t> now, later;
   for (const auto i : have.guessed_stops) {
@@ -254,7 +129,7 @@ bool LegGraph::work_out_stops(const std::vector<double>& over, double at_most) {
     const double since = since_m(run, seeking_.lines.pieces[run / 2].length_m);
     arc.cost = stop_cost(run, since, have.stands[have.stand_of[arc.to]]);
   });
-  return !now.empty();
+  return now;
 }
 
 Limits limits_of(const Wishes& wishes) {
@@ -281,39 +156,36 @@ std::vector<LegGraph::Candidate> LegGraph::round(const Candidate& candidate) con
 /// Ways within the limits where there are any, else all.
 /// (Evaluating only the edges of the best way so far: Dellin & Srinivasa 2016.)
 bool LegGraph::judge_best(std::vector<Candidate>& candidates) {
+  using Group = BothWays::Group;
+  const auto in = [](auto... groups) { return (static_cast<unsigned>(groups) | ...); };
   const auto& have = *have_;
   const auto wanted = [&](const Candidate& c) { return !left_out_ || !left_out_(c.step); };
   std::vector<Candidate> lines;  // met beside the lines and gone along from there
   std::vector<Candidate> known, open, far;
   Limits within = limits_of(seeking_.wishes);
-  const auto loosen = [&] { within = {}; };
+  BothWays ways(first(), last(), within, seeking_.parallel);
+  const auto loosen = [&] { ways.limit(within = {}); };
+  std::vector<std::uint32_t> along(have.along.size(), nothing);  // their legs, where wanted
+  for (std::size_t i = 0; i < along.size(); ++i) {
+    if (wanted(have.along[i])) along[i] = ways.add(have.along[i].arc, Group::line);
+  }
 
   std::vector<std::uint32_t> left;  // stands that were not looked from
   for (std::uint32_t i = 0; i < have.stands.size(); ++i) left.push_back(i);
-  Arcs near_lines;  // those that may matter
-  const auto all_lines = [&] {
-    Arcs all;
-    for (const auto& c : have.along) {
-      if (wanted(c)) all.push_back(&c.arc);
+  const auto worked_out = [&](const std::vector<double>& over) {
+    const auto stops = work_out_stops(over, looked_over);
+    for (const auto i : stops) {
+      if (along[i] != nothing) ways.cost(along[i], have.along[i].arc.cost);
     }
-    for (const auto& c : lines) all.push_back(&c.arc);
-    return all;
-  };
-  const auto arcs = [&] {
-    auto all = near_lines;
-    for (const auto& c : known) all.push_back(&c.arc);
-    return all;
+    return !stops.empty();
   };
   /// Looks from every stand that may matter; is there more now?
   const auto look = [&] {
     bool more = false;
     for (;;) {
-      auto all = all_lines();
-      for (const auto& c : known) all.push_back(&c.arc);
-      for (const auto& c : open) all.push_back(&c.arc);
-      const auto over = excess_over(all, within, looked_over);
+      const auto over = ways.over_all(places());
       const bool leads = !over.empty();
-      if (leads && work_out_stops(over, looked_over)) continue;
+      if (leads && worked_out(over)) continue;
       std::vector<std::uint32_t> now, later;
       for (const auto i : left) {
         const bool may =
@@ -321,43 +193,58 @@ bool LegGraph::judge_best(std::vector<Candidate>& candidates) {
         (may ? now : later).push_back(i);
       }
       if (now.empty() && !leads) {
-        now = may_join(all, within, left);
+        now = may_join(ways, within, left);
         std::erase_if(later, [&](std::uint32_t i) { return std::ranges::binary_search(now, i); });
       }
       if (now.empty()) {
-        near_lines = all_lines();
-        std::erase_if(near_lines, [&](const Arc* a) {
-          return leads && (over[a->from] > looked_over || over[a->to] > looked_over);
-        });
+        const auto sort_out = [&](std::uint32_t leg, const Arc& a) {
+          const bool near = !leads || (over[a.from] <= looked_over && over[a.to] <= looked_over);
+          ways.group(leg, near ? Group::near_line : Group::line);
+        };
+        for (std::size_t i = 0; i < along.size(); ++i) {
+          if (along[i] != nothing) sort_out(along[i], have.along[i].arc);
+        }
+        for (const auto& c : lines) sort_out(c.leg, c.arc);
         return more;
       }
       left = std::move(later);
       look_from(now);
       for (const auto i : now) {
         for (const auto& c : have.from_stand[i]) {
-          if (wanted(c)) (c.step.points.empty() ? lines : open).push_back(c);
+          if (!wanted(c)) continue;
+          const bool on_line = c.step.points.empty();
+          auto& kept = (on_line ? lines : open).emplace_back(c);
+          kept.leg = ways.add(c.arc, on_line ? Group::line : Group::open);
         }
       }
       more = true;
     }
   };
-
   bool leads = false;
+  const auto excess = [&](double at_most) {
+    leads = ways.search(in(Group::near_line, Group::known, Group::open), at_most);
+    std::vector<double> out;
+    for (const auto& c : open) out.push_back(ways.over(c.arc));
+    return out;
+  };
+
   (void)look();
-  auto over = excess(arcs(), open, within, far_over, leads);
+  auto over = excess(far_over);
   if (!leads) {
     loosen();
     (void)look();
-    over = excess(arcs(), open, within, far_over, leads);
+    over = excess(far_over);
   }
   if (!leads) return false;
   std::vector<Candidate> near;
-  for (std::size_t i = 0; i < open.size(); ++i)
+  for (std::size_t i = 0; i < open.size(); ++i) {
+    if (over[i] > far_over) ways.group(open[i].leg, Group::far);
     (over[i] <= far_over ? near : far).push_back(std::move(open[i]));
+  }
   open = std::move(near);
   bool all_known = false;  // on the best ways
   for (int turn = 0; turn < most_rounds; ++turn) {
-    over = excess(arcs(), open, within, judged_over, leads);
+    over = excess(judged_over);
     std::vector<std::uint32_t> next;
     bool best_known = true;
     for (std::uint32_t i = 0; leads && i < open.size(); ++i) {
@@ -366,6 +253,7 @@ bool LegGraph::judge_best(std::vector<Candidate>& candidates) {
     }
     if (best_known) {  // not so far, now that the best is known
       bool more = !far.empty();
+      for (const auto& c : far) ways.group(c.leg, Group::open);
       std::ranges::move(far, std::back_inserter(open));
       far.clear();
       if (look()) more = true;
@@ -392,27 +280,39 @@ bool LegGraph::judge_best(std::vector<Candidate>& candidates) {
         judge(asked);
     });
     for (const auto i : next) {
-      if (open[i].step.what != Step::What::round) known.push_back(std::move(open[i]));
+      const bool is_known = open[i].step.what != Step::What::round;
+      ways.group(open[i].leg, is_known ? Group::known : Group::gone);
+      if (!is_known) continue;
+      ways.cost(open[i].leg, open[i].arc.cost);
+      known.push_back(std::move(open[i]));
     }
     std::ranges::sort(next, std::greater{});
     for (const auto i : next) {
       if (i + 1 < open.size()) open[i] = std::move(open.back());
       open.pop_back();
     }
-    for (auto& more : found) std::ranges::move(more, std::back_inserter(open));
+    for (auto& more : found) {
+      for (auto& c : more) {
+        c.leg = ways.add(c.arc, Group::open);
+        open.push_back(std::move(c));
+      }
+    }
   }
-  // what was judged until the rounds were used up may not lead: then wider round
-  if (!leads || (!all_known && excess_over(arcs(), {}, 0).empty())) return false;
+  const auto judged_only = in(Group::near_line, Group::line, Group::known);
+  if (!leads) return false;
+  if (!all_known) {  // what was judged until the rounds were used up may not lead: then wider round
+    ways.limit({});
+    if (!ways.search(in(Group::near_line, Group::known), 0)) return false;
+    ways.limit(within);
+  }
   // Of what leads along lines so much is kept as may be on a way that none other beats.
-  std::vector<double> over_all;
+  bool any = false;
   do {
-    auto all = all_lines();
-    for (const auto& c : known) all.push_back(&c.arc);
-    over_all = excess_over(all, within, looked_over);
-  } while (!over_all.empty() && work_out_stops(over_all, looked_over));
+    any = ways.search(judged_only, looked_over);
+    over = ways.over(places());
+  } while (any && worked_out(over));
   const auto keep = [&](const Candidate& c) {
-    return over_all.empty() ||
-           (over_all[c.arc.from] <= looked_over && over_all[c.arc.to] <= looked_over);
+    return !any || (over[c.arc.from] <= looked_over && over[c.arc.to] <= looked_over);
   };
   for (const auto& c : have.along) {
     if (wanted(c) && keep(c)) candidates.push_back(c);

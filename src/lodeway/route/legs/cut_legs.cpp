@@ -30,8 +30,6 @@ constexpr double short_leg_m = 60, corner_cut_m = 120;
 constexpr double sharp_turn_deg = 50;
 constexpr double joint_reach_m = 300;  // a path is left or met rather at a thing to see this near,
 constexpr double joint_worth_s = 90;   // when it costs no more than this
-constexpr double in_the_head_min = 30;  // so long one thing is followed without a stop;
-                                        // and none is a long leg if that can be
 constexpr double least_part_m = 300;    // no part of a long handrail is shorter
 constexpr double stops_surely =
     0.98;  // where a party stops so surely: to miss it is to lose the leg
@@ -271,7 +269,7 @@ std::vector<PartEnd> ends_along(const Cutting& c, const Piece& piece) {
 double too_long_s(double minutes, double metres) {
   const double more_min =
       metres > walking::long_leg_m ? minutes * (1 - walking::long_leg_m / metres) : 0;
-  return 60 * (std::max(minutes - in_the_head_min, 0.0) +
+  return 60 * (std::max(minutes - walking::in_the_head_min, 0.0) +
                10 * std::max({minutes - walking::long_leg_min, more_min, 0.0}));
 }
 
@@ -281,7 +279,7 @@ double too_long_s(double minutes, double metres) {
 std::vector<std::vector<GridPoint>> parts_of_long(const Cutting& c, const Piece& piece) {
   const auto course = course_of(c, LegKind::along, piece.points, followed_on(piece));
   if (length(piece.points) <= walking::long_leg_m &&
-      walking::figures_of(course, c.ground, c.request.party).minutes <= in_the_head_min)
+      walking::figures_of(course, c.ground, c.request.party).minutes <= walking::in_the_head_min)
     return {piece.points};
   const auto ends = ends_along(c, piece);
   struct Best {

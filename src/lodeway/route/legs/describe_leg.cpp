@@ -5,7 +5,9 @@
 #include <fmt/format.h>
 
 #include "lodeway/landmarks/words.hpp"
+#include "lodeway/mapdata/along_line.hpp"
 #include "lodeway/route/legs/cut_legs.hpp"
+#include "lodeway/route/legs/way_changes.hpp"
 #include "lodeway/walking/course.hpp"
 
 namespace lodeway::route {
@@ -51,19 +53,31 @@ Leg described(const Cutting& c, walking::Course course, int followed) {
   Leg out;
   out.figures = walking::figures_of(course, c.ground, party);
   const double scale = out.figures.length_m / mapdata::length_m(line);
-  for (const auto& s : c.around.along(line, followed, party.visibility)) {
-    walking::Course part = course;  // the time to it, by the same model
+  const auto minutes_to = [&](double at_m) {  // by the same model
+    walking::Course part = course;
     part.line = {line.front()};
     double run = 0;
-    for (std::size_t i = 1; i < line.size() && run < s.at_m; ++i) {
+    for (std::size_t i = 1; i < line.size() && run < at_m; ++i) {
       const double piece = earth::grid_distance_m(line[i - 1], line[i]);
-      const double t = std::min(1.0, (s.at_m - run) / piece);
+      const double t = std::min(1.0, (at_m - run) / piece);
       part.line.push_back(line[i - 1] + t * (line[i] - line[i - 1]));
       run += piece;
     }
+    return walking::figures_of(part, c.ground, party).minutes;
+  };
+  for (const auto& s : c.around.along(line, followed, party.visibility)) {
     out.ticks.push_back({landmarks::words(s, c.language), s.kind, s.side, s.at_m * scale,
-                         walking::figures_of(part, c.ground, party).minutes, s.at});
+                         minutes_to(s.at_m), s.at});
   }
+  // Not everybody sees where a road becomes a track: it is told, and nothing is counted from it.
+  for (const auto& [at_m, kind] : way_changes(c, course)) {
+    out.ticks.push_back({fmt::format("{} {}",
+                                     c.language == units::Language::german ? "wird" : "becomes",
+                                     landmarks::thing(kind, "", c.language)),
+                         mapdata::Kind::other, mapdata::Side::none, at_m * scale, minutes_to(at_m),
+                         mapdata::point_along(line, at_m)});
+  }
+  std::ranges::stable_sort(out.ticks, {}, &walking::Tick::at_m);
   const auto heading = earth::grid_bearing(line[line.size() - 2], line.back());
   if (const auto stop = c.around.stop_beyond(line.back(), heading, followed)) {
     const double minutes = stop->beyond_m / out.figures.length_m * out.figures.minutes;

@@ -35,6 +35,11 @@ constexpr double roomy_row_mm = 21;  // lower rows have a smaller bearing
 constexpr std::size_t most_sides = 4;
 constexpr double least_head = 0.6;  // the letters of a side's head grow no smaller
 constexpr double brief_row_mm = 17.6, place_rule_mm = 1.0;
+// Beside how a leg is walked up and down find room where its words shrink to no less than this.
+constexpr double two_heights_mm = 25, least_how = 0.8;
+constexpr double brief_foot_y = 144;  // there rows go on to where the turn-round rule would stand
+// The day's bar and how to read the card head the first side only.
+constexpr double brief_head_h = 11, brief_first_y = 12.4;
 
 class Card {
  public:
@@ -51,6 +56,14 @@ class Card {
     for (const int leg : reach) {
       if (leg >= 0 && leg < static_cast<int>(ends_place_.size()))
         ends_place_[static_cast<std::size_t>(leg)] = 1;
+    }
+    Page aside(card::page_w, card::page_h, "", measure);
+    for (const auto& leg : plan.way.legs) {
+      const auto words = how_to(leg, plan);
+      const double wide = aside.width(words.how, card_words(8.6)) + 1.2 +
+                          aside.width(words.side, card_words(8.6, true));
+      const double room = card::left_end - card::danger_x - two_heights_mm;
+      heights_beside_.push_back(least_how * wide <= room ? 1 : 0);
     }
   }
 
@@ -85,13 +98,26 @@ class Card {
   /// Four small figures above how it is walked ask for more.
   [[nodiscard]] double brief_row(std::size_t i) const {
     const auto& f = plan_.way.legs[i].figures;
-    return f.climb_m >= 5 && f.descent_m >= 5 ? brief_row_mm + 2.8 : brief_row_mm;
+    const bool four = f.climb_m >= 5 && f.descent_m >= 5 && heights_beside_[i] == 0;
+    return four ? brief_row_mm + 2.8 : brief_row_mm;
   }
+  [[nodiscard]] bool turns_round_on(std::size_t begin, std::size_t end) const {
+    const int turn = plan_.schedule.turn_round_leg;
+    return plan_.schedule.turn_round && turn >= static_cast<int>(begin) &&
+           turn < static_cast<int>(end);
+  }
+  /// For rows of these legs.
+  [[nodiscard]] double room_for(std::size_t side, std::size_t begin, std::size_t end) const {
+    const bool low = told_ == Told::briefly && !turns_round_on(begin, end);
+    return (low ? brief_foot_y : card::foot_y) - first_leg_y(side) - 1;
+  }
+  [[nodiscard]] double help_h() const { return large_ ? large_help_mm : help_mm; }
   [[nodiscard]] double see_k() const { return large_ ? 1.3 : 1.0; }
 
   /// The verdict heads the first side, whose rows are the lower for it.
   [[nodiscard]] double first_leg_y(std::size_t side) const {
-    return side == 0 ? card::first_leg_y + band_h_ + 1.2 : card::first_leg_y;
+    if (side == 0) return card::first_leg_y + band_h_ + 1.2;
+    return told_ == Told::briefly ? brief_first_y : card::first_leg_y;
   }
 
   /// As many legs a side as can be read in the hand; the last side keeps room for help. On as few
@@ -101,8 +127,12 @@ class Card {
     sides_ = parted(legs_a_side_, false);
     if (!large_ && sides_.size() > most_sides) {
       told_ = Told::briefly;
-      ++legs_a_side_;
+      legs_a_side_ += 2;
       sides_ = parted(legs_a_side_, false);
+      if (sides_.size() > most_sides) {  // help stands on the lost card and the home note too
+        help_here_ = false;
+        sides_ = parted(legs_a_side_, false);
+      }
     }
     const auto fewest = sides_.size();
     for (const bool at_places : {true, false}) {
@@ -123,15 +153,17 @@ class Card {
       return std::accumulate(heights.begin(), heights.end(), 0.0);
     };
     for (std::size_t begin = 0; out.empty() || !out.back().last;) {
-      const double room = card::foot_y - first_leg_y(out.size()) - 1;
+      const auto room_to = [&](std::size_t to) { return room_for(out.size(), begin, to); };
       auto end = std::min(begin + most, legs);
-      while (end > begin + 1 && sum(heights_of(begin, end, readable_see)) > room) --end;
+      while (end > begin + 1 && sum(heights_of(begin, end, readable_see)) > room_to(end)) --end;
       for (auto k = end; at_places && end < legs && k > begin; --k) {
         if (ends_place_[k - 1] == 0) continue;
         end = k;
         break;
       }
-      const double with_help = room - (large_ ? large_help_mm : help_mm);
+      // Help goes on below where rows end.
+      const double room = room_to(end), with_help =
+          help_here_ ? card::foot_y - first_leg_y(out.size()) - 1 - help_h() : room;
       const bool last = end == legs && sum(heights_of(begin, end, readable_see)) <= with_help;
       double size = 1;
       while (size > readable_see && sum(heights_of(begin, end, size)) > (last ? with_help : room))
@@ -177,11 +209,9 @@ class Card {
       frame += h;
     }
     page.stroke({{card::fold, 4}, {card::fold, card::page_h - 4}}, {ink::rule, 0.15, {1.2, 1.2}});
-    const int turn = plan_.schedule.turn_round_leg;
-    const bool turns_here = plan_.schedule.turn_round && turn >= static_cast<int>(what.begin) &&
-                            turn < static_cast<int>(what.end);
+    const bool turns_here = turns_round_on(what.begin, what.end);
     const double below = turns_here ? card::foot_y + 1.5 : card::page_h - 5;
-    if (what.last) draw_help(page, plan_, y + 1, below);
+    if (what.last && help_here_) draw_help(page, plan_, y + 1, below);
     if (turns_here) draw_turn_rule(page, plan_, card::foot_y + 1.5);
     return page.take();
   }
@@ -199,20 +229,24 @@ class Card {
                               Anchor::right, least_head);
     }
     page.fitted(trip.name, {card::edge, 8.4}, room, card_words(13, true), Anchor::left, 0.6);
-    draw_day_bar(page, plan_, {card::edge + 8, 13.0}, card::left_end - card::edge - 8);
     page.text(say(Say::what_you_see, language()), {card::see_x, 8.4}, card_words(13, true));
     page.text(say(Say::side_of, language(), {std::to_string(s + 1), std::to_string(sides_.size())}),
               {card::right, 8.4}, card_words(8), Anchor::right);
     const bool briefly = told_ == Told::briefly;
+    const double rule_y = briefly && s > 0 ? brief_head_h : card::head_h;
+    page.stroke({{card::edge, rule_y}, {card::right, rule_y}}, {ink::night, 0.3});
+    if (briefly && s > 0) return;
+    draw_day_bar(page, plan_, {card::edge + 8, 13.0}, card::left_end - card::edge - 8);
     page.paragraph(say(Say::card_head, language(),
                        {date_text(trip.date, language()), std::to_string(trip.request.party.size),
                         millimetre_text(trip.map_scale, trip.lengths)}) +
                        (briefly
-                            ? " " + trip::told(language(), "Escape routes: on the escape card.")
+                            ? " " + (help_here_
+                                         ? trip::told(language(), "Escape routes: on the escape card.")
+                                         : trip::told(language(), "Escape routes, help: on their cards."))
                             : std::string()),
                    {card::see_x, briefly ? 12.6 : 13.0}, card::right - card::see_x, card_words(7.8),
                    briefly ? 3.3 : 3.5, briefly ? 3 : 2);
-    page.stroke({{card::edge, card::head_h}, {card::right, card::head_h}}, {ink::night, 0.3});
   }
 
   /// ": Quenna Hause, Harrik Pike": the day's places on a side behind its legs, all of them or the last
@@ -253,10 +287,10 @@ class Card {
     if (!l.needle) sets_out(page, l, {x, base + 1.9}, column - x - 1.5);
     figures(page, i, column, base);
     if (dangers.empty()) {
-      how(page, l, x, y + row_ - 1.1);
+      how(page, i, x, y + row_ - 1.1);
       return;
     }
-    how(page, l, x, y + row_ - 6.0);
+    how(page, i, x, y + row_ - 6.0);
     page.fitted(dangers.front(), {x, y + row_ - 2.6}, card::left_end - x, danger_type(k_),
                 Anchor::left, least_danger);
     // The number's block is half hatched: in grey the only row like it.
@@ -362,27 +396,53 @@ class Card {
     // clear of the words below
     const double leading = calm && row_ >= roomy_row_mm ? 2.85 : 2.55;
     const auto put = [&](const std::string& words, int way) {
-      double w = 0;
-      if (way != 0) {
-        const double top = y - 2.0;
-        const std::vector<Mm> up{{x, y}, {x + 1.1, top}, {x + 2.2, y}},
-            down{{x, top}, {x + 1.1, y}, {x + 2.2, top}};
-        if (way > 0) page.fill({up}, ink::night);
-        if (way < 0) page.stroke(down, {ink::night, 0.3}, true);
-        w = 3;
-      }
-      w += page.fitted(words, {x + w, y}, card::left_end - x - w, small, Anchor::left, 0.6);
+      const double w = small_figure(page, words, way, {x, y}, card::left_end, small);
       large_ ? x += w + 3 : y += leading;
     };
     put(length, 0);
     put(mm, 0);
+    if (heights_below(i)) return;
     if (l.figures.climb_m >= 5) put(height_text(l.figures.climb_m, plan_.trip.lengths), 1);
     if (l.figures.descent_m >= 5) put(height_text(l.figures.descent_m, plan_.trip.lengths), -1);
   }
 
+  /// Up and down stand beside how it is walked where four small figures would make the row higher.
+  [[nodiscard]] bool heights_below(std::size_t i) const {
+    const auto& f = plan_.way.legs[i].figures;
+    return told_ == Told::briefly && f.climb_m >= 5 && f.descent_m >= 5 && heights_beside_[i] != 0;
+  }
+
+  /// A small figure with a mark: metres up (1), down (-1), none (0). Answers its width.
+  static double small_figure(Page& page, const std::string& words, int way, Mm at, double end,
+                             const Type& small) {
+    double w = 0;
+    if (way != 0) {
+      const double top = at.y - 2.0;
+      const std::vector<Mm> up{{at.x, at.y}, {at.x + 1.1, top}, {at.x + 2.2, at.y}},
+          down{{at.x, top}, {at.x + 1.1, at.y}, {at.x + 2.2, top}};
+      if (way > 0) page.fill({up}, ink::night);
+      if (way < 0) page.stroke(down, {ink::night, 0.3}, true);
+      w = 3;
+    }
+    return w + page.fitted(words, {at.x + w, at.y}, end - at.x - w, small, Anchor::left, 0.6);
+  }
+
   /// How, the side in bold.
-  void how(Page& page, const Leg& l, double x, double y) {
-    const double room = card::left_end - x, points = 8.6 * std::min(k_, 1.2);
+  void how(Page& page, std::size_t i, double x, double y) {
+    const Leg& l = plan_.way.legs[i];
+    double end = card::left_end;
+    if (heights_below(i)) {
+      const Type small{Face::figures, 7.4 * mm_per_point, ink::text};
+      const auto put = [&](double metres, int way) {
+        const auto words = height_text(metres, plan_.trip.lengths);
+        const double at = end - page.width(words, small) - 3;
+        small_figure(page, words, way, {at, y}, end, small);
+        end = at - 1.5;
+      };
+      put(l.figures.descent_m, -1);
+      put(l.figures.climb_m, 1);
+    }
+    const double room = end - x, points = 8.6 * std::min(k_, 1.2);
     const auto words = how_to(l, plan_);
     const auto plain = card_words(points), strong = card_words(points, true);
     const double w = page.width(words.how, plain) + 1.2 + page.width(words.side, strong);
@@ -404,6 +464,8 @@ class Card {
   double k_, band_h_, row_ = 0;
   std::vector<Side> sides_;
   Told told_ = Told::all;
+  bool help_here_ = true;  ///< below the last side's rows
+  std::vector<char> heights_beside_;  ///< by leg: is there room for them beside how it is walked?
   std::vector<char> ends_place_;  ///< by leg: does it end at one of the day's places?
 };
 

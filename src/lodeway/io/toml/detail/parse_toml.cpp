@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <cctype>
+#include <cstdint>
+#include <vector>
 
 #include <fmt/format.h>
 
@@ -26,15 +28,22 @@ class Depth {
   void check() {
     while (at_ < text_.size()) step(text_[at_]);
   }
+  /// Where a line that is carried on begins with a letter beyond ASCII.
+  [[nodiscard]] const std::vector<std::size_t>& carried_on() const { return carried_on_; }
 
  private:
   void step(char c) {
-    if (c == '"' || c == '\'') return over_text(c);
+    if (c == '"' || c == '\'') {
+      first_ = false;
+      return over_text(c);
+    }
     if (c == '#') at_ = std::min(text_.find('\n', at_), text_.size());
     if (at_ >= text_.size()) return;
     c = text_[at_++];
     if (c == '\n') ++line_;
-    const bool of_key = std::isalnum(static_cast<unsigned char>(c)) != 0 || c == '_' || c == '-';
+    // The parser asks each whether it is a blank, and what it does with most is not defined.
+    if (beyond_ascii(c)) refuse(file_, line_, "not valid TOML: expected ASCII outside of quotes");
+    const bool of_key = may_be_in_key(c);
     if (c == '.') {
       count(++parts_, "parts in one key");
       word_ = 0;
@@ -45,8 +54,29 @@ class Depth {
       word_ = 0;
       if (c != ' ' && c != '\t') parts_ = 1;
     }
+    if (c == '[' && first_ && open_ == 0) check_head();
+    first_ = c == '\n' || (first_ && (c == ' ' || c == '\t'));
     if (c == '[' || c == '{') count(++open_, "brackets in brackets");
     if ((c == ']' || c == '}') && open_ > 0) --open_;
+  }
+
+  static bool beyond_ascii(char c) { return (static_cast<unsigned char>(c) & 0x80U) != 0; }
+  static bool may_be_in_key(char c) {
+    return std::isalnum(static_cast<unsigned char>(c)) != 0 || c == '_' || c == '-';
+  }
+
+  /// A table's head holds a key: the parser takes that for granted, and what it does with anything
+  /// else is not defined.
+  void check_head() const {
+    auto at = at_;
+    if (at < text_.size() && text_[at] == '[') ++at;
+    const bool second = at > at_;
+    at = std::min(text_.find_first_not_of(" \t", at), text_.size());
+    if (at == text_.size()) return;
+    const char c = text_[at];
+    const bool to_the_parser = c == '"' || c == '\'' || c == ']' || (c == '[' && !second);
+    if (!to_the_parser && !may_be_in_key(c))
+      refuse(file_, line_, "not valid TOML: expected a key between the brackets");
   }
 
   void over_text(char quote) {
@@ -55,6 +85,7 @@ class Depth {
     at_ += lines ? 3 : 1;
     while (at_ < text_.size()) {
       const char c = text_[at_];
+      if (c == '\\' && quote == '"' && lines && carries_on()) continue;
       if (c == '\\' && quote == '"') {
         if (at_ + 1 < text_.size() && text_[at_ + 1] == '\n') ++line_;
         at_ += 2;
@@ -73,6 +104,19 @@ class Depth {
     at_ = text_.size();
   }
 
+  /// A backslash that ends its line: goes to the first letter of what follows.
+  bool carries_on() {
+    if (at_ + 1 < text_.size() && beyond_ascii(text_[at_ + 1]))
+      refuse(file_, line_, "not valid TOML: expected a letter of ASCII after the backslash");
+    const auto end = std::min(text_.find_first_not_of(" \t", at_ + 1), text_.size());
+    if (end == text_.size() || (text_[end] != '\n' && text_[end] != '\r')) return false;
+    const auto first = std::min(text_.find_first_not_of(" \t\r\n", end), text_.size());
+    line_ += static_cast<std::size_t>(std::ranges::count(text_.substr(at_, first - at_), '\n'));
+    at_ = first;
+    if (at_ < text_.size() && beyond_ascii(text_[at_])) carried_on_.push_back(at_);
+    return true;
+  }
+
   void count(std::size_t now, const char* what) const {
     if (now > bounds_.depth)
       refuse(file_, line_, fmt::format("expected at most {} {}", bounds_.depth, what));
@@ -82,6 +126,8 @@ class Depth {
   const std::string& file_;
   const TomlBounds& bounds_;
   std::size_t at_ = 0, line_ = 1, parts_ = 1, open_ = 0, word_ = 0;
+  bool first_ = true;  ///< nothing but blanks stood in this line
+  std::vector<std::size_t> carried_on_;
 };
 
 void count(const toml::node& node, const std::string& file, const TomlBounds& bounds,
@@ -108,12 +154,42 @@ void count(const toml::node& node, const std::string& file, const TomlBounds& bo
   }
 }
 
+/// The text with the letters at these places as \U escapes, which the parser takes for no blanks.
+/// Refusal where they are no UTF-8.
+std::string escaped(std::string_view text, const std::vector<std::size_t>& places,
+                    const std::string& file) {
+  std::string out;
+  std::size_t done = 0;
+  for (const auto at : places) {
+    const auto lead = static_cast<unsigned char>(text[at]);
+    const std::size_t bytes = lead >= 0xF0 ? 4 : lead >= 0xE0 ? 3 : 2;
+    std::uint32_t letter = lead & (0xFFU >> (bytes + 1));
+    bool good = lead >= 0xC2 && lead <= 0xF4 && at + bytes <= text.size();
+    for (std::size_t i = 1; good && i < bytes; ++i) {
+      const auto next = static_cast<unsigned char>(text[at + i]);
+      good = (next & 0xC0U) == 0x80U;
+      letter = letter << 6U | (next & 0x3FU);
+    }
+    if (!good) {
+      refuse(file, 1 + static_cast<std::size_t>(std::ranges::count(text.substr(0, at), '\n')),
+             "not valid TOML: expected UTF-8");
+    }
+    out += text.substr(done, at - done);
+    out += fmt::format("\\U{:08X}", letter);
+    done = at + bytes;
+  }
+  out += text.substr(done);
+  return out;
+}
+
 }  // namespace
 
 toml::table parse_toml(std::string_view text, const std::string& file, const TomlBounds& bounds) {
-  Depth(text, file, bounds).check();
+  if (text.starts_with("\xEF\xBB\xBF")) text.remove_prefix(3);  // the mark that says UTF-8
+  Depth depth(text, file, bounds);
+  depth.check();
   try {
-    toml::table table = toml::parse(text);
+    toml::table table = toml::parse(escaped(text, depth.carried_on(), file));
     std::size_t values = 0;
     count(table, file, bounds, values);
     return table;

@@ -4,7 +4,7 @@
 
 #include "lodeway/mapdata/map_data.hpp"
 
-namespace lodeway::landmarks {
+namespace lodeway::mapdata {
 
 /// *Practice*: a house without a name that has so many others so near is one of a settlement.
 inline constexpr int among_houses = 3;
@@ -13,6 +13,6 @@ inline constexpr double among_within_m = 150;
 /// One of each point of the map: is it a house without a name (building, ruin, hut, shelter,
 /// sheepfold) with `among_houses` others, named or not, within `among_within_m`? Such a one is
 /// no fix and gives no place its name.
-[[nodiscard]] std::vector<char> houses_among_others(const mapdata::MapData& map);
+[[nodiscard]] std::vector<char> houses_among_others(const MapData& map);
 
-}  // namespace lodeway::landmarks
+}  // namespace lodeway::mapdata

@@ -1,22 +1,28 @@
-#include "lodeway/landmarks/house_among.hpp"
+#include "lodeway/mapdata/house_among.hpp"
 
 #include <utility>
 
-#include "lodeway/landmarks/likeness.hpp"
 #include "lodeway/mapdata/point_index.hpp"
 
-namespace lodeway::landmarks {
+namespace lodeway::mapdata {
 
-std::vector<char> houses_among_others(const mapdata::MapData& map) {
+namespace {
+bool is_house(Kind kind) {
+  return kind == Kind::building || kind == Kind::ruin || kind == Kind::hut ||
+         kind == Kind::shelter || kind == Kind::sheepfold;
+}
+}  // namespace
+
+std::vector<char> houses_among_others(const MapData& map) {
   std::vector<std::uint32_t> houses;
   std::vector<earth::GridPoint> places;
   for (std::uint32_t i = 0; i < map.points.size(); ++i) {
-    if (looks_alike(map.points[i].label.kind, mapdata::Kind::building) <= 0) continue;
+    if (!is_house(map.points[i].label.kind)) continue;
     houses.push_back(i);
     places.push_back(map.points[i].at);
   }
   std::vector<char> out(map.points.size(), 0);
-  const mapdata::PointIndex index(places);
+  const PointIndex index(places);
   for (std::size_t k = 0; k < houses.size(); ++k) {
     if (!map.points[houses[k]].label.name.empty()) continue;
     const auto near = index.near(places[k], among_within_m).size();  // with itself
@@ -25,4 +31,4 @@ std::vector<char> houses_among_others(const mapdata::MapData& map) {
   return out;
 }
 
-}  // namespace lodeway::landmarks
+}  // namespace lodeway::mapdata
