@@ -65,7 +65,7 @@ Result<std::vector<std::string>> followed(double farther_south_m, int stop_at = 
   numeric::Serial serial;
   std::vector<NamedWay> ways{round_the_tarn(c, judge, 1, 0)};  // out south, home north
   int questions = 0;
-  const auto done = home_the_same_way(c, judge, {}, r.points, ways, serial,
+  const auto done = home_the_same_way(c, judge, {}, {}, r.points, ways, serial,
                                       [&] { return ++questions < stop_at; });
   if (asked != nullptr) *asked = questions;
   EXPECT_EQ(ways.size(), 1U);

@@ -8,6 +8,7 @@
 #include <mutex>
 #include <string_view>
 #include <utility>
+#include <vector>
 
 #include <cpl_http.h>
 #include <cpl_vsi_virtual.h>
@@ -202,9 +203,12 @@ void close_to_outside() {
   static std::once_flag once;
   std::call_once(once, [] {
     static const CPLStringList prefixes(VSIFileManager::GetPrefixes());
+    // The library forgets whom it replaces; not freed, as others may be in the midst of them.
+    static auto& replaced = *new std::vector<VSIFilesystemHandler*>;
     for (int i = 0; i < prefixes.size(); ++i) {
       const std::string_view prefix(prefixes[i]);
       if (prefix == "/vsimem/" || prefix == "/vsisubfile/") continue;  // this memory, this file
+      replaced.push_back(VSIFileManager::GetHandler(prefixes[i]));
       VSIFileManager::InstallHandler(std::string(prefix), new NoFiles);
     }
     VSIFileManager::InstallHandler("", new FencedFiles(VSIFileManager::GetHandler("/")));

@@ -4,6 +4,7 @@
 #include <chrono>
 #include <cmath>
 #include <filesystem>
+#include <limits>
 #include <memory>
 #include <optional>
 
@@ -35,11 +36,11 @@ double time_of(OGRFeatureH f, int field) {
   float second = 0;
   if (field < 0 || !OGR_F_IsFieldSetAndNotNull(f, field) ||
       !OGR_F_GetFieldAsDateTimeEx(f, field, &year, &month, &day, &hour, &minute, &second, &zone))
-    return NAN;
+    return std::numeric_limits<double>::quiet_NaN();
   const std::chrono::year_month_day date{std::chrono::year{year},
                                          std::chrono::month{static_cast<unsigned>(month)},
                                          std::chrono::day{static_cast<unsigned>(day)}};
-  if (!date.ok()) return NAN;
+  if (!date.ok()) return std::numeric_limits<double>::quiet_NaN();
   const auto days = std::chrono::sys_days{date}.time_since_epoch().count();
   // GDAL: 100 is UTC, each step a quarter of an hour east of it, 0 and 1 not known or local.
   const double offset_s = zone > 1 ? (zone - 100) * 900.0 : 0;
@@ -69,7 +70,7 @@ std::optional<Fault> add_points(OGRLayerH layer, const char* group, const std::s
     }
     p.height_m = ele >= 0 && OGR_F_IsFieldSetAndNotNull(f.get(), ele)
                      ? OGR_F_GetFieldAsDouble(f.get(), ele)
-                     : double{NAN};
+                     : std::numeric_limits<double>::quiet_NaN();
     p.time_s = time_of(f.get(), time);
     const long long here = OGR_F_GetFieldAsInteger64(f.get(), of) * 1000000LL +
                            (segment >= 0 ? OGR_F_GetFieldAsInteger64(f.get(), segment) : 0);

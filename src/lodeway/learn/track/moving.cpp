@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 namespace lodeway::learn::detail {
 
@@ -27,7 +28,8 @@ void smooth_heights(std::span<Step> steps, double smooth_m) {
     for (; at[low] < at[i] - 0.5 * smooth_m; ++low) {
       if (std::isfinite(z[low])) sum -= z[low], --known;
     }
-    smooth[i] = known > 0 ? sum / static_cast<double>(known) : double{NAN};
+    smooth[i] =
+        known > 0 ? sum / static_cast<double>(known) : std::numeric_limits<double>::quiet_NaN();
   }
   for (std::size_t i = 0; i < n; ++i) {
     steps[i].height_from_m = smooth[i];

@@ -20,7 +20,7 @@ using reckoning::JudgedLeg;
 using walking::Choice;
 using Two = std::array<const char*, 2>;
 
-constexpr double beside_m = 50, sample_m = 25;
+constexpr double sample_m = 25;
 
 std::size_t at(const Wishes& wishes) { return wishes.language == units::Language::german ? 1 : 0; }
 
@@ -148,7 +148,7 @@ bool any_keeps(const std::vector<NamedWay>& ways, const Wishes& wishes) {
   });
 }
 
-double share_off(const reckoning::JudgedWay& a, const reckoning::JudgedWay& b) {
+double share_off(const reckoning::JudgedWay& a, const reckoning::JudgedWay& b, double within_m) {
   const auto first = line_of(a), second = line_of(b);
   const mapdata::Measured measured(first);
   const int count = std::max(1, static_cast<int>(measured.length_m() / sample_m));
@@ -158,7 +158,7 @@ double share_off(const reckoning::JudgedWay& a, const reckoning::JudgedWay& b) {
     bool near = false;
     for (std::size_t i = 1; i < second.size() && !near; ++i) {
       const double t = mapdata::nearest_fraction(second[i - 1], second[i], p);
-      near = earth::grid_distance_m(second[i - 1] + t * (second[i] - second[i - 1]), p) <= beside_m;
+      near = earth::grid_distance_m(second[i - 1] + t * (second[i] - second[i - 1]), p) <= within_m;
     }
     off += near ? 0 : 1;
   }

@@ -33,8 +33,11 @@ struct BrokenByAll {
 /// beats in time and certainty.
 [[nodiscard]] Ways named(std::vector<NamedWay> ways, const Wishes& wishes, walking::Skill skill);
 
-/// The share of a's length that lies farther than 50 m (2 mm at 1:25 000; *practice*) from b.
-/// Accuracy: samples every 25 m.
-[[nodiscard]] double share_off(const reckoning::JudgedWay& a, const reckoning::JudgedWay& b);
+/// Nearer than this one way runs beside another: 2 mm at 1:25 000; *practice*.
+inline constexpr double beside_m = 50;
+
+/// The share of a's length that lies farther than `within_m` from b. Accuracy: samples every 25 m.
+[[nodiscard]] double share_off(const reckoning::JudgedWay& a, const reckoning::JudgedWay& b,
+                               double within_m = beside_m);
 
 }  // namespace lodeway::route

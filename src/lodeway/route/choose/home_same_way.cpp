@@ -70,7 +70,7 @@ std::optional<walking::Way> by_the_way_out(const Cutting& c, walking::Way way,
 bool better_home(const Candidate& other, const Candidate& same, const ChoiceRules& rules) {
   const bool other_keeps = keeps_limits(other, rules), same_keeps = keeps_limits(same, rules);
   if (other_keeps != same_keeps) return other_keeps;
-  return other.expected_min < same.expected_min - other_way_home_min ||
+  return other.expected_min < same.expected_min - rules.other_home_min ||
          other.loss < same.loss - rules.same_loss ||
          other.keep_off < same.keep_off - rules.same_keep_off ||
          other.short_of < same.short_of - rules.rounding;
@@ -95,7 +95,8 @@ std::vector<ThereAndBack> there_and_back(const std::vector<Waypoint>& points) {
 }
 
 Result<void> home_the_same_way(const Cutting& c, const reckoning::Judge& judge,
-                               const Wishes& wishes, const std::vector<Waypoint>& points,
+                               const Wishes& wishes, const ChoiceRules& rules,
+                               const std::vector<Waypoint>& points,
                                std::vector<NamedWay>& ways, numeric::Parallel& parallel,
                                const std::function<bool()>& go_on) {
   const auto pairs = there_and_back(points);
@@ -116,7 +117,7 @@ Result<void> home_the_same_way(const Cutting& c, const reckoning::Judge& judge,
     if (!same[i]) continue;
     const auto skill = judge.party().skill;
     if (!better_home(candidate_of(ways[i], wishes, skill), candidate_of(*next, wishes, skill),
-                     rules_of(wishes)))
+                     rules))
       ways[i] = std::move(*next);
     ++next;
   }

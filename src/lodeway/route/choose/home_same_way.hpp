@@ -12,12 +12,9 @@
 
 namespace lodeway::route {
 
-/// *Practice*: another way home is so many expected minutes quicker, or surer or farther off ground to
-/// keep off by what ChoiceRules holds to be a difference; else it is the way that they came.
-inline constexpr double other_way_home_min = 5;
-
-/// Is the other way home so much better than the one that was gone out? One that keeps every limit
-/// is, where this one does not; and the other way about it never is.
+/// Is the other way home so much better than the one that was gone out: quicker by `other_home_min`,
+/// or surer or farther off ground to keep off by what the rules hold to be a difference? One that
+/// keeps every limit is, where this one does not; and the other way about it never is.
 [[nodiscard]] bool better_home(const Candidate& other, const Candidate& same,
                                const ChoiceRules& rules);
 
@@ -34,7 +31,7 @@ struct ThereAndBack {
 /// ways are turned and before every round of judging. Faults: cancelled; the ways are then as they
 /// were.
 [[nodiscard]] Result<void> home_the_same_way(const Cutting& c, const reckoning::Judge& judge,
-                                             const Wishes& wishes,
+                                             const Wishes& wishes, const ChoiceRules& rules,
                                              const std::vector<walking::Waypoint>& points,
                                              std::vector<NamedWay>& ways,
                                              numeric::Parallel& parallel,

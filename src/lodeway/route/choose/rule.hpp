@@ -20,9 +20,9 @@ struct Candidate {
   double late_min = 0;      ///< of a slow day, after last light; at most 0: in time
 };
 
-/// All *practice*, no source. With the certainty asked for (Wishes), the 50 m of share_off,
-/// other_way_home_min and counts_times these are all eight numbers of the choice; what each does when it
-/// is a third off stands on the method page.
+/// All *practice*, no source. With the certainty asked for (Wishes), beside_m of share_off and
+/// counts_times these are all eight numbers of the choice; what each does when it is a third off is
+/// counted on the method page.
 struct ChoiceRules {
   double most_keep_off =
       0.05;  ///< more parties than this on ground to keep off: outside the limits
@@ -33,6 +33,7 @@ struct ChoiceRules {
   double same_loss = 0.02;   ///< losses nearer than this are equally sure
   double apart_share = 0.2;  ///< of a way's length that lies off the other: a leader would tell
                              ///< the two apart on the map
+  double other_home_min = 5;  ///< so many expected minutes quicker, and another way home is better
 };
 
 /// Why a name is not given.

@@ -9,6 +9,7 @@
 
 #include "lodeway/landmarks/words.hpp"
 #include "lodeway/reckoning/rehearsal/rehearsal.hpp"
+#include "lodeway/route/choose/all_ways.hpp"
 #include "lodeway/route/choose/choose_ways.hpp"
 #include "lodeway/route/choose/home_same_way.hpp"
 #include "lodeway/route/choose/judge_ways.hpp"
@@ -25,23 +26,7 @@ namespace {
 using walking::Choice;
 using walking::Waypoint;
 
-constexpr std::size_t most_worked_out = 24;
-constexpr double keep_off_weight = 10;  // *practice*
-
 bool german(const Wishes& w) { return w.language == units::Language::german; }
-
-/// Some of the front, evenly over its losses, both ends among them.
-std::vector<std::size_t> spread_over(const std::vector<WholeWay>& front) {
-  std::vector<std::size_t> out;
-  const double step = (front.front().cost.loss - front.back().cost.loss) / most_worked_out;
-  for (std::size_t i = 0; i < front.size(); ++i) {
-    if (front.size() <= most_worked_out || out.empty() || i + 1 == front.size() ||
-        front[out.back()].cost.loss - front[i].cost.loss >= step) {
-      out.push_back(i);
-    }
-  }
-  return out;
-}
 
 std::string choice_words(Choice choice, const Wishes& wishes) {
   constexpr const char* english[] = {"quick", "middle", "sure"};
@@ -144,81 +129,23 @@ Result<Ways> WayFinder::find_on(const std::shared_ptr<const LocalGround>& part,
     const auto ok = check_haven(local.ground, *shop.met->prepared, place);
     if (!ok) return std::unexpected(ok.error());
   }
-  std::vector<std::string> remarks;
   const auto points = named_points(shop.cutting);
   for (const auto& point : points) {  // each is met again, but only after the stretches before it
     if (const auto ok = check_place(shop.cutting.prepared, point); !ok)
       return std::unexpected(ok.error());
   }
-  const bool given = std::ranges::none_of(points.begin() + 1, points.end(), [](const auto& p) {
-    return p.stretch == walking::Stretch::find;
-  });
-  // The search's figures are those of arcs; a way's own are worked out leg by leg, and count.
-  std::vector<NamedWay> whole;
+  auto all = all_ways(local, shop, points, wishes, parallel, go_on);
+  if (!all) return std::unexpected(all.error());
+  auto& whole = all->ways;
+  const bool given = all->given;
   const auto keep_on = [&] { return !go_on || go_on(points.size() - 1, points.size() - 1); };
-  const auto lay_out = [&](WayParts& parts, std::vector<std::string>& said) -> Result<void> {
-    for (std::size_t i = 1; i < points.size(); ++i) {
-      if (go_on && !go_on(i - 1, points.size() - 1)) return fail(FaultCode::cancelled, "stopped");
-      const auto done = parts.add(points[i - 1], points[i], said);
-      if (!done) return std::unexpected(done.error());
-    }
-    const auto some = spread_over(parts.front());
-    std::vector<Piece> pieces;
-    for (const auto i : some) std::ranges::move(parts.pieces(i), std::back_inserter(pieces));
-    shop.told.tell(shop.cutting, pieces, parallel);
-    std::vector<walking::Way> ways;
-    for (const auto i : some) ways.push_back(parts.way(i));
-    auto known = judged(shop.judge, ways, parallel, keep_on);
-    if (!known) return std::unexpected(known.error());
-    std::ranges::move(*known, std::back_inserter(whole));
-    return {};
-  };
-  bool farther = false;  // than the first ellipses, and so perhaps beyond this part of the ground
-  const auto search = [&]() -> Result<void> {
-    WayParts parts(shop.seeking);
-    if (const auto done = lay_out(parts, remarks); !done) return done;
-    farther = parts.went_farther();
-    if (any_keeps(whole, wishes)) return {};
-    // Arcs keep the limits that their legs, as the card has them, do not. Nor must others then:
-    // what no way keeps is left out of the search, and ground to keep off weighs first.
-    const auto broken = broken_by_all(whole, wishes);
-    const bool certainty =
-        broken.certainty && !parts.missed().certainty && !parts.given_missed().certainty;
-    const bool keep_off = broken.keep_off && !parts.given_missed().hazard;
-    if (!certainty && !keep_off) return {};
-    auto loose = wishes;
-    if (broken.certainty) loose.min_certainty = 0;
-    if (keep_off) {
-      loose.most_hazard = 1;
-      loose.keep_off_weight = keep_off_weight;
-    }
-    const Seeking again{shop.cutting, local.lines, local.since, shop.judge, loose, parallel};
-    WayParts more(again, &parts);
-    std::vector<std::string> said_before;
-    const auto done = lay_out(more, said_before);
-    farther = farther || more.went_farther();
-    return done;
-  };
-  std::optional<NamedWay> least_time;  // one of the ways to choose from
-  Result<void> searched;
-  parallel.for_each_block(2, [&](std::size_t block) {
-    if (block == 0) {
-      searched = search();
-    } else if (!given) {
-      auto untold = shop.cutting;
-      untold.told = nullptr;
-      if (auto legs = given_legs(untold, points, {}))
-        least_time = judged(shop.judge, {"", *std::move(legs)});
-    }
-  });
-  if (!searched) return std::unexpected(searched.error());
-  if (least_time) whole.push_back(*std::move(least_time));
   if (const auto done =
-          home_the_same_way(shop.cutting, shop.judge, wishes, points, whole, parallel, keep_on);
+          home_the_same_way(shop.cutting, shop.judge, wishes, rules_of(wishes), points, whole,
+                            parallel, keep_on);
       !done)
     return std::unexpected(done.error());
   auto out = named(std::move(whole), wishes, request.party.skill);
-  out.remarks.insert(out.remarks.begin(), remarks.begin(), remarks.end());
+  out.remarks.insert(out.remarks.begin(), all->remarks.begin(), all->remarks.end());
   if (given) out.remarks.clear();
   std::vector<const reckoning::JudgedWay*> chosen;
   for (auto& way : out.ways) {
@@ -248,7 +175,7 @@ Result<Ways> WayFinder::find_on(const std::shared_ptr<const LocalGround>& part,
       part,
       std::shared_ptr<const walking::Cover>(shop.met, &shop.met->prepared->cover),
       shop.judge);
-  out.beyond_piece = local.ground.elevation.frame() != whole_ && (farther || !all_off);
+  out.beyond_piece = local.ground.elevation.frame() != whole_ && (all->farther || !all_off);
   return out;
 }
 
