@@ -17,8 +17,8 @@ using std::chrono::seconds;
 using std::chrono::sys_days;
 
 UtcSeconds instant(int y, unsigned m, unsigned d, int hour, int minute, int second = 0) {
-  return sys_days{std::chrono::year{y} / m / d} + std::chrono::hours{hour} +
-         std::chrono::minutes{minute} + seconds{second};
+  return sys_days{std::chrono::year{y} / std::chrono::month{m} / std::chrono::day{d}} +
+         std::chrono::hours{hour} + std::chrono::minutes{minute} + seconds{second};
 }
 
 /// "2020-01-05T12:00:00Z" or "2020-01-05T12:00Z"

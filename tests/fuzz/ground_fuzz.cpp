@@ -17,7 +17,7 @@ struct Cell {
   std::string table, column;
 };
 
-/// A small ground, its bytes and every column of its tables.
+/// A small ground without what minds changes to it, its bytes and every column of its tables.
 struct Whole {
   std::string bytes;
   std::vector<Cell> cells;
@@ -62,10 +62,13 @@ Whole make_whole(const fuzz::File& file) {
   Whole out;
   const auto path = file.beside("whole.gpkg");
   fuzz::must(io::save_ground(small_ground(), path).has_value());
-  std::ifstream in(path, std::ios::binary);
-  out.bytes.assign(std::istreambuf_iterator<char>(in), {});
   sqlite3* db = nullptr;
   sqlite3_open(path.c_str(), &db);
+  std::vector<std::string> triggers;
+  for_each_row(db, "SELECT name FROM sqlite_master WHERE type = 'trigger'",
+               [&](sqlite3_stmt* row) { triggers.push_back(text_at(row, 0)); });
+  for (const auto& name : triggers)
+    sqlite3_exec(db, ("DROP TRIGGER \"" + name + "\"").c_str(), nullptr, nullptr, nullptr);
   std::vector<std::string> tables;
   for_each_row(db, "SELECT name FROM sqlite_master WHERE type = 'table'",
                [&](sqlite3_stmt* row) { tables.push_back(text_at(row, 0)); });
@@ -74,6 +77,8 @@ Whole make_whole(const fuzz::File& file) {
                  [&](sqlite3_stmt* row) { out.cells.push_back({table, text_at(row, 0)}); });
   }
   sqlite3_close(db);
+  std::ifstream in(path, std::ios::binary);
+  out.bytes.assign(std::istreambuf_iterator<char>(in), {});
   return out;
 }
 
@@ -126,11 +131,6 @@ int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
   sqlite3_open(path.c_str(), &db);
   sqlite3_exec(db, "PRAGMA journal_mode = OFF; PRAGMA synchronous = OFF; PRAGMA writable_schema = ON;",
                nullptr, nullptr, nullptr);
-  std::vector<std::string> triggers;
-  for_each_row(db, "SELECT name FROM sqlite_master WHERE type = 'trigger'",
-               [&](sqlite3_stmt* row) { triggers.push_back(text_at(row, 0)); });
-  for (const auto& name : triggers)
-    sqlite3_exec(db, ("DROP TRIGGER \"" + name + "\"").c_str(), nullptr, nullptr, nullptr);
   fuzz::Bytes bytes(data, size);
   for (int i = 0; i < 6 && !bytes.empty(); ++i)
     change(db, whole.cells[bytes.number(2) % whole.cells.size()], bytes);

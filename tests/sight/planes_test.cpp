@@ -1,5 +1,6 @@
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <numbers>
 
 #include "lodeway/mapdata/polyline.hpp"
@@ -28,6 +29,31 @@ TEST(CuePlanes, HeightFallAndSteepnessAreTheFormulas) {
       EXPECT_NEAR(std::remainder(p.fall_deg(i) - std::atan2(-east, -north) * degrees, 360), 0, 0.9);
     }
   }
+}
+
+// Bars of another party over planes that are there already: as if made with its own cover.
+TEST(CuePlanes, AnotherPartysBarsAreLaidAsIfMadeAnew) {
+  auto g = made::ground();
+  const GridPoint in_wood{west + 2000, south + 2000};
+  g.map.areas.push_back({{mapdata::Kind::wood, ""},
+                         {in_wood, in_wood + GridPoint{300, 0}, in_wood + GridPoint{300, 300},
+                          in_wood + GridPoint{0, 300}},
+                         {}});
+  auto planes = made::planes_of(g);
+  walking::Request request;
+  request.party.max_slope_deg = 9;  // the ground has 7 to 11
+  const walking::Cover cover(g, request);
+  numeric::Serial serial;
+  const auto anew = cue_planes(g, cover, {}, serial);
+  const auto barred = [](const CuePlanes& p) {
+    return std::ranges::count_if(p.bar, [](auto b) { return b != walking::Bar::none; });
+  };
+  ASSERT_GT(barred(anew), barred(planes) + 1000);
+  ASSERT_EQ(std::ranges::count(anew.wood, 1), 30 * 30);
+  lay_cover(planes, cover, serial);
+  EXPECT_EQ(planes.bar, anew.bar);
+  EXPECT_EQ(planes.wood, anew.wood);
+  EXPECT_EQ(planes.form, anew.form);
 }
 
 // Distance and direction by plain geometry, for places on both sides and beyond the ends.

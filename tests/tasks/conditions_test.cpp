@@ -119,6 +119,26 @@ TEST_F(Round, StopsBetweenConditions) {
   EXPECT_EQ(stop.asked, 3);
 }
 
+// What was made for the plan is taken up for other days, and changes nothing: each row alone, from
+// nothing, is the same.
+TEST_F(Round, RowsAloneAreThoseOfTheTable) {
+  ask(round());
+  ASSERT_NE(ways.day, nullptr);
+  ways.day.reset();
+  for (int k = 0; k < condition_count; ++k) {
+    const auto alone = conditions_of(fells(), finder(), ways, nullptr, static_cast<Condition>(k));
+    ASSERT_TRUE(alone) << alone.error().what;
+    ASSERT_EQ(alone->size(), 1U);
+    const auto &a = alone->front(), &b = rows[static_cast<std::size_t>(k)];
+    EXPECT_EQ(a.verdict, b.verdict) << k;
+    EXPECT_EQ(a.certainty, b.certainty) << k;
+    EXPECT_EQ(a.keep_off, b.keep_off) << k;
+    EXPECT_EQ(a.minutes, b.minutes) << k;
+    EXPECT_EQ(a.end_slow, b.end_slow) << k;
+    EXPECT_EQ(a.then, b.then) << k;
+  }
+}
+
 // Too late in the day there is no leg to blame: start sooner.
 TEST_F(Round, TheDayItselfFails) {
   auto trip = round();

@@ -25,6 +25,7 @@ Result<WaysHandle> find(const ReadyTrip& ready, tasks::Progress* progress) {
   out->question = ready.question;
   for (const auto& w : planned->ways) out->names.push_back(tasks::called(ready.trip, w.choice).name);
   out->planned = *std::move(planned);
+  out->planned.day.reset();  // some ten megabytes, and few ask how it is on another day
   return out;
 }
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <functional>
 #include <limits>
 #include <numbers>
 #include <type_traits>
@@ -94,16 +95,21 @@ void lay_slopes(CuePlanes& p, const terrain::Elevation& z, int row0, int col0, i
   }
 }
 
-void lay_cover(CuePlanes& p, const walking::Cover& cover, const terrain::Raster<Landform>& forms,
-               int r) {
+void lay_forms(CuePlanes& p, const terrain::Raster<Landform>& forms, int r) {
+  if (forms.empty()) return;
+  for (int c = 0; c < p.frame.cols; ++c) {
+    const auto [row, col] = forms.frame().cell_of(p.frame.centre(r, c));
+    if (forms.frame().holds(row, col)) p.form[p.index(r, c)] = form_of(forms[row, col]);
+  }
+}
+
+void lay_cover(CuePlanes& p, const walking::Cover& cover, int r) {
   const Frame& of_cover = cover.frame();
-  const Frame& of_forms = forms.frame();
   const double half = 0.5 * (p.frame.cell_m - of_cover.cell_m);
   for (int c = 0; c < p.frame.cols; ++c) {
     const auto at = p.frame.centre(r, c);
     const std::size_t i = p.index(r, c);
-    if (const auto [row, col] = of_forms.cell_of(at); !forms.empty() && of_forms.holds(row, col))
-      p.form[i] = form_of(forms[row, col]);
+    p.wood[i] = 0;
     // a larger cell is barred where any of its own cells is
     const auto [first_row, first_col] = of_cover.cell_of({at.east_m - half, at.north_m + half});
     const auto [last_row, last_col] = of_cover.cell_of({at.east_m + half, at.north_m - half});
@@ -117,6 +123,16 @@ void lay_cover(CuePlanes& p, const walking::Cover& cover, const terrain::Raster<
     }
     p.bar[i] = p.known(i) ? bar : walking::Bar::void_height;
   }
+}
+
+void for_each_row(const Frame& frame, numeric::Parallel& parallel,
+                  const std::function<void(int)>& lay) {
+  constexpr int rows_each = 64;
+  const auto blocks = static_cast<std::size_t>((frame.rows + rows_each - 1) / rows_each);
+  parallel.for_each_block(blocks, [&](std::size_t b) {
+    const int first = static_cast<int>(b) * rows_each;
+    for (int r = first; r < std::min(first + rows_each, frame.rows); ++r) lay(r);
+  });
 }
 
 double area_m2(const std::vector<earth::GridPoint>& ring, earth::GridPoint& centre) {
@@ -208,19 +224,19 @@ CuePlanes cue_planes(const walking::Ground& ground, const walking::Cover& cover,
   terrain::Raster<Landform> made;
   if (ground.landforms.empty()) made = terrain::landforms(z);
   const auto& forms = ground.landforms.empty() ? made : ground.landforms;
-  constexpr int rows_each = 64;
-  const auto blocks = static_cast<std::size_t>((p.frame.rows + rows_each - 1) / rows_each);
-  parallel.for_each_block(blocks, [&](std::size_t b) {
-    const int first = static_cast<int>(b) * rows_each;
-    for (int r = first; r < std::min(first + rows_each, p.frame.rows); ++r) {
-      lay_slopes(p, z, row0, col0, r);
-      lay_cover(p, cover, forms, r);
-    }
+  for_each_row(p.frame, parallel, [&](int r) {
+    lay_slopes(p, z, row0, col0, r);
+    lay_forms(p, forms, r);
+    lay_cover(p, cover, r);
   });
   p.near = detail::near_planes(ground, p.frame, parallel);
   p.things = things_of(ground.map);
   p.views.resize(p.things.size());
   return p;
+}
+
+void lay_cover(CuePlanes& planes, const walking::Cover& cover, numeric::Parallel& parallel) {
+  for_each_row(planes.frame, parallel, [&](int r) { lay_cover(planes, cover, r); });
 }
 
 CuePlanes cropped(const CuePlanes& planes, const Window& window) {

@@ -93,6 +93,10 @@ struct CuePlanes {
                                    const std::optional<Window>& window, numeric::Parallel& parallel,
                                    double least_cell_m = 10);
 
+/// For a party to which other ground is barred: bars and wood laid anew, all else stays. The planes are
+/// then to the byte as if they had been made with this cover, which is of the same ground.
+void lay_cover(CuePlanes& planes, const walking::Cover& cover, numeric::Parallel& parallel);
+
 /// The same of a smaller window, byte for byte, views too; look_from has nothing to look over
 /// there.
 [[nodiscard]] CuePlanes cropped(const CuePlanes& planes, const Window& window);

@@ -138,6 +138,7 @@ Result<std::vector<ConditionRow>> conditions_of(const walking::Ground& ground,
   std::vector<const reckoning::JudgedWay*> all;
   for (const auto& way : ways.ways) all.push_back(&way.outcome.way);
   std::vector<ConditionRow> out;
+  auto before = ways.day;
   for (int k = 0; k < condition_count; ++k) {
     const auto condition = static_cast<Condition>(k);
     if (only && condition != *only) continue;
@@ -152,9 +153,13 @@ Result<std::vector<ConditionRow>> conditions_of(const walking::Ground& ground,
       judged = finder.judged_otherwise(trip.request, then.request, wishes, all, threads);
     const auto daylight = trip::daylight_of(ground, then, trip.request.points.front().at);
     if (!daylight) return std::unexpected(daylight.error());
-    std::optional<DayWalk> day;
-    if (condition != Condition::as_planned && condition != Condition::streams_up)
-      day.emplace(legs_stay ? ways.on : judged.on, all, threads);
+    std::shared_ptr<const DayWalk> day;
+    if (condition != Condition::as_planned && condition != Condition::streams_up) {
+      const auto& on = legs_stay ? ways.on : judged.on;
+      day = before ? std::make_shared<const DayWalk>(*before, on, all, threads)
+                   : std::make_shared<const DayWalk>(on, all, threads);
+      if (!before) before = day;
+    }
     const auto seen_of = [&](std::size_t w) -> Result<Seen> {
       Seen seen;
       if (condition == Condition::as_planned || condition == Condition::streams_up) {

@@ -92,7 +92,8 @@ Result<PlannedTrip> plan_trip(const PlanRequest& request, Progress* progress) {
     }
     out.plan = as_of_today(ways->ways[ways->picked].plan);
     out.ways = *std::move(ways);
-    out.ways.on.reset();  // it refers to the ground where that stands now
+    out.ways.day.reset();  // both refer to the ground where that stands now
+    out.ways.on.reset();
     out.ground = *std::move(ground);
     return out;
   }

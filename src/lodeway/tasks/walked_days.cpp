@@ -66,6 +66,27 @@ std::vector<earth::GridPoint> escape_line(const std::vector<reckoning::Escape>& 
   return out;
 }
 
+using Planes = std::shared_ptr<const sight::CuePlanes>;
+
+/// Planes of the same lines for another party, from those of this one.
+Planes planes_again(const Planes& planes, const route::JudgedOn& was, const route::JudgedOn& now,
+                    const Lines& lines, numeric::Parallel& parallel) {
+  const auto& party = now.judge().party();
+  if (&was.ground() != &now.ground()) {
+    return std::make_shared<const sight::CuePlanes>(
+        planes_for(now.ground(), now.cover(), party, lines, parallel));
+  }
+  const bool same_cover = &was.cover() == &now.cover();
+  const bool clear = party.visibility == mapdata::Visibility::clear;
+  const bool was_clear = was.judge().party().visibility == mapdata::Visibility::clear;
+  if (same_cover && clear == was_clear) return planes;
+  auto out = *planes;
+  if (!same_cover) sight::lay_cover(out, now.cover(), parallel);
+  if (clear) sight::look_from(out, tops_near(out, lines), parallel);
+  if (!clear) out.views.assign(out.views.size(), {});
+  return std::make_shared<const sight::CuePlanes>(std::move(out));
+}
+
 }  // namespace
 
 sight::CuePlanes planes_for(const walking::Ground& ground, const walking::Cover& cover,
@@ -94,9 +115,15 @@ walkers::Card day_card(const reckoning::Judge& judge, const trip::Trip& trip,
 DayWalk::DayWalk(std::shared_ptr<const route::JudgedOn> on,
                  const std::vector<const reckoning::JudgedWay*>& ways, numeric::Parallel& parallel)
     : on_(std::move(on)),
-      planes_(planes_for(on_->ground(), on_->cover(), on_->judge().party(), lines_of(ways),
-                         parallel)),
-      world_(on_->ground(), on_->cover(), on_->judge(), planes_) {}
+      planes_(std::make_shared<const sight::CuePlanes>(planes_for(
+          on_->ground(), on_->cover(), on_->judge().party(), lines_of(ways), parallel))),
+      world_(on_->ground(), on_->cover(), on_->judge(), *planes_) {}
+
+DayWalk::DayWalk(const DayWalk& before, std::shared_ptr<const route::JudgedOn> on,
+                 const std::vector<const reckoning::JudgedWay*>& ways, numeric::Parallel& parallel)
+    : on_(std::move(on)),
+      planes_(planes_again(before.planes_, *before.on_, *on_, lines_of(ways), parallel)),
+      world_(on_->ground(), on_->cover(), on_->judge(), *planes_) {}
 
 Result<walking::WalkedDays> DayWalk::walk(const trip::Trip& trip, reckoning::JudgedWay& way,
                                           const route::EscapesOfWay& escapes,

@@ -23,6 +23,10 @@ class DayWalk {
   /// `ways`: all that will be walked. Some 0.05 s.
   DayWalk(std::shared_ptr<const route::JudgedOn> on,
           const std::vector<const reckoning::JudgedWay*>& ways, numeric::Parallel& parallel);
+  /// The same ways on another sort of day: what is still as it was `before` is not made again. The
+  /// answers are those of the other constructor.
+  DayWalk(const DayWalk& before, std::shared_ptr<const route::JudgedOn> on,
+          const std::vector<const reckoning::JudgedWay*>& ways, numeric::Parallel& parallel);
   /// `escapes`: a list a leg, or none. The same seed as `rehearse` has without one. No turn-round
   /// rule: that is made of these days. Sets Judged::in_the_end of the way's legs, and raises
   /// their hazard to the share that sets foot on ground to keep off, the lost among them.
@@ -35,7 +39,7 @@ class DayWalk {
 
  private:
   std::shared_ptr<const route::JudgedOn> on_;
-  sight::CuePlanes planes_;
+  std::shared_ptr<const sight::CuePlanes> planes_;
   walkers::World world_;
 };
 

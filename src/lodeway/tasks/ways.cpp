@@ -67,10 +67,10 @@ Result<PlannedWays> plan_ways(const walking::Ground& ground, const route::WayFin
   if (!walking(0)) return fail(FaultCode::cancelled, "stopped");
   std::vector<const reckoning::JudgedWay*> all;
   for (const auto& way : found->ways) all.push_back(&way.way);
-  const DayWalk day(found->on, all, threads);
+  out.day = std::make_shared<const DayWalk>(found->on, all, threads);
   for (auto& way : found->ways) {
     if (!walking(out.ways.size())) return fail(FaultCode::cancelled, "stopped");
-    auto days = day.walk(trip, way.way, way.escapes, *daylight, threads);
+    auto days = out.day->walk(trip, way.way, way.escapes, *daylight, threads);
     if (!days) return std::unexpected(days.error());
     const double as_known =
         std::exchange(way.way.certainty, trip::way_kept_told(way.averaged, *days));

@@ -12,6 +12,8 @@
 
 namespace lodeway::tasks {
 
+class DayWalk;
+
 struct PlannedWay {
   walking::Choice choice = walking::Choice::quick;
   trip::Outcome outcome;    ///< its certainty: as told, trip::way_kept_told of `averaged` and `days`
@@ -37,6 +39,8 @@ struct PlannedWays {
   bool beyond_piece = false;         ///< as route::Ways
   /// What they were judged by; refers to the finder's ground. Of a PlannedTrip none.
   std::shared_ptr<const route::JudgedOn> on;
+  /// The world that parties walked them in, for other sorts of day; as `on`.
+  std::shared_ptr<const DayWalk> day;
 };
 
 /// Finds, judges, lets parties walk that are never put back (walked_days.hpp), and lays out by the

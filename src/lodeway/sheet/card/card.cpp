@@ -280,12 +280,14 @@ class Card {
         Anchor::middle);
     const auto dangers = dangers_on(i);
     const double above = dangers.empty() ? row_ : row_ - 5;  // the danger stands below it
-    const double x = card::danger_x, base = y + 0.5 * above + 3.6 * std::min(k_, 1.3);
+    const double x = card::danger_x, middle = y + 0.5 * above + 3.6 * std::min(k_, 1.3);
+    // The words below the figures stand clear of how it is walked, on a low row too.
+    const double base = l.needle || large_ ? middle : std::min(middle, y + above - 5.7);
     where_to(page, i, x, y + 4.6 * std::min(k_, 1.2) + (dangers.empty() ? 0 : 0.8));
     const double column = x + (large_ ? 36 : 27);
     needle_or_rails(page, l, {x, base}, column - x - 1.5, above);
     if (!l.needle) sets_out(page, l, {x, base + 1.9}, column - x - 1.5);
-    figures(page, i, column, base);
+    figures(page, i, column, base, middle);
     if (dangers.empty()) {
       how(page, i, x, y + row_ - 1.1);
       return;
@@ -364,7 +366,8 @@ class Card {
         {at.x + w + 1, at.y}, room - w - 1, card_figures(8.4), Anchor::left, 0.6);
   }
 
-  void figures(Page& page, std::size_t i, double column, double base) {
+  /// `middle`: where the stack of small figures is held to.
+  void figures(Page& page, std::size_t i, double column, double base, double middle) {
     const Leg& l = plan_.way.legs[i];
     const auto& t = plan_.schedule.legs[i];
     const double k = large_ ? 1.2 : 1.0;
@@ -391,8 +394,8 @@ class Card {
     // On low rows the stack begins under the reference.
     const bool calm = dangers_on(i).empty();
     double x = large_ ? card::edge + 11.5 : stack_x,
-           y = large_ ? base + 6.6
-                      : std::max(calm ? base - 6.8 : base - 5.4, base - 0.5 * row_ + 3.8);
+           y = large_ ? middle + 6.6
+                      : std::max(calm ? middle - 6.8 : middle - 5.4, middle - 0.5 * row_ + 3.8);
     // clear of the words below
     const double leading = calm && row_ >= roomy_row_mm ? 2.85 : 2.55;
     const auto put = [&](const std::string& words, int way) {
