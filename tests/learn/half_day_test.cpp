@@ -14,7 +14,7 @@
 
 namespace lodeway::learn {
 namespace {
-constexpr double degree = 0.017453292519943295, table_known = 0.9, seen_m = 60;
+constexpr double table_known = 0.9, seen_m = 60;
 const std::chrono::year_month_day today{std::chrono::year{2026}, std::chrono::month{11},
                                         std::chrono::day{29}};
 
