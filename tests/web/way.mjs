@@ -132,7 +132,7 @@ export default function way(it, world) {
     assert.ok(bearings > 0, 'a bearing in mils');
     const why = page.locator('details', { hasText: 'Why this leg?' });
     await why.locator('summary').click();
-    await why.getByText(/^Leg \d+, /).waitFor({ timeout: 60_000 });
+    await why.getByText(/Leg \d+, /).waitFor({ timeout: 60_000 });
     assert.doesNotMatch(await why.textContent(), /\d (m|km)\b/, 'and in what is said of a leg');
     await step(page, 'Party').click();
     assert.match(await page.locator('.field', { hasText: /^Load/ }).textContent(), /lb/);
