@@ -11,6 +11,7 @@
 
 #include "lodeway/sheet/notes/escape_card.hpp"
 #include "lodeway/sheet/notes/home_note.hpp"
+#include "lodeway/trip/page_words.hpp"
 #include "lodeway/trip/verdict_words.hpp"
 #include "lodeway/trip/wording.hpp"
 #include "sheet/paper_support.hpp"
@@ -361,6 +362,25 @@ TEST(Card, StonesOfCertainty) {
                                                   {0.749, 0}, {0, 0}};
   for (const auto& [certainty, stones] : table)
     EXPECT_EQ(stones_of(certainty), stones) << certainty;
+}
+
+// The page says in words from where each stone is given: the card's own rule, in both languages.
+TEST(Card, ThePageSaysTheSameOfStones) {
+  int told = 0;
+  for (const auto& [english, german] : trip::page_sentences()) {
+    if (!std::string_view(english).starts_with("Certainty: 4, 3, 2, 1 from ")) continue;
+    for (const std::string text : {english, german}) {
+      std::istringstream numbers(text.substr(text.find("1 ") + 2));
+      std::string word;
+      numbers >> word;  // from
+      for (int stones = 4, share = 0; stones > 0 && numbers >> share; --stones, ++told) {
+        EXPECT_EQ(stones_of(share / 100.0), stones) << text;
+        EXPECT_EQ(stones_of((share - 1) / 100.0), stones - 1) << text;
+        numbers.ignore(1, ',');
+      }
+    }
+  }
+  EXPECT_EQ(told, 8);
 }
 
 }  // namespace

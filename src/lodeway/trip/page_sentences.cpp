@@ -367,7 +367,7 @@ constexpr PageWord table[] = {
      "zeigte; die Linie ist ihr tatsächlicher Weg."},
     {"The leg before", "Der Abschnitt davor"},
     {"The next leg", "Der nächste Abschnitt"},
-    {"This is the harder judge: where it differs from the table below, believe the darker "
+    {"This is the harder judge: where it differs from the table below, believe the worse "
      "figure.",
      "Das ist der strengere Richter: Wo er von der Tabelle unten abweicht, gilt die "
      "schlechtere Zahl."},
@@ -455,8 +455,8 @@ constexpr PageWord table[] = {
     {"The escape route from this leg, its steps lettered.",
      "Der Notabstieg von diesem Abschnitt, seine Schritte mit Buchstaben."},
     {"Four stones", "Vier Steine"},
-    {"Certainty: 4, 3, 2, 1 from 98, 95, 90, 80 in 100.",
-     "Zuverlässigkeit: 4, 3, 2, 1 ab 98, 95, 90, 80 von 100."},
+    {"Certainty: 4, 3, 2, 1 from 98, 95, 90, 75 in 100.",
+     "Zuverlässigkeit: 4, 3, 2, 1 ab 98, 95, 90, 75 von 100."},
     {"Violet shades", "Violette Töne"},
     {"Slope from 20, 25, 30, 35 degrees.", "Steilheit ab 20, 25, 30, 35 Grad."},
     {"Knotted line", "Linie mit Knoten"},
