@@ -131,6 +131,14 @@ TEST(Places, TheSamePlaceInEveryForm) {
   }
 }
 
+// GeographicLib reads "INV" as the mark of a place that is none and answers with no number.
+TEST(Places, InvalidIsNoReference) {
+  for (const char* text : {"inv", "INV", "INVALID", "invOK"}) {
+    EXPECT_FALSE(parse_mgrs(text)) << text;
+    EXPECT_FALSE(parse_place(text, nullptr)) << text;
+  }
+}
+
 TEST(Places, RefusedInOneLine) {
   for (const char* text : {"",
                            " ",

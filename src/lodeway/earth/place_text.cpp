@@ -258,6 +258,8 @@ Result<MgrsSquare> parse_mgrs(std::string_view text) {
     double gamma = 0, k = 0;
     GeographicLib::MGRS::Reverse(code, out.zone, out.north, out.south_west.east_m,
                                  out.south_west.north_m, digits, false);
+    // "INV" is a word of the library's own: a place that is none. Nothing is meant by it here.
+    if (digits < -1) return refuse(text, "an MGRS reference, like 30UVD 27884 80432");
     out.side_m = std::round(std::pow(10.0, 5 - digits));
     GeographicLib::UTMUPS::Reverse(out.zone, out.north, out.south_west.east_m + out.side_m / 2,
                                    out.south_west.north_m + out.side_m / 2, out.centre.lat_deg,
