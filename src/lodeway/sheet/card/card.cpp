@@ -198,7 +198,9 @@ class Card {
                     {ink::night, told_ == Told::briefly && ends_place_[i - 1] != 0 ? place_rule_mm
                                                                                    : 0.3});
       do_half(page, i, y);
-      draw_see(page, plan_, i, y, row_, see_k(), told_);
+      // The danger frame's lower rim stays free of words.
+      const double rim = dangers_on(i).empty() ? 0 : rim_mm;
+      draw_see(page, plan_, i, y, row_ - rim, see_k(), told_);
       y += row_;
     }
     double frame = top;
