@@ -260,6 +260,40 @@ TEST(Judge, BranchesOfAHandrail) {
   EXPECT_NEAR(misses_near, misses_ahead * (1 - g.kinds[Kind::gate].recognised[0]), 1e-3);
 }
 
+// A path turns off another. To who has come by it the arm behind is none to follow; to who has come
+// from elsewhere it is one.
+TEST(Judge, TheArmThatOneCameByIsNoBranch) {
+  auto g = made::ground();
+  const std::vector<GridPoint> before{{-400, 0}, {0, 0}}, leg{{0, 0}, {0, 600}};
+  made::add_line(g, Kind::path, before);
+  made::add_line(g, Kind::path, leg);
+  made::add_line(g, Kind::path, {{0, 0}, {300, 300}});
+  made::add_point(g, Kind::gate, {0, 600});
+  walking::Party novice = party();
+  novice.skill = walking::Skill::novice;
+  const Judge judge(g, novice, {}, 0.5);
+  walking::Way way{"", {made::along_leg(before, Kind::path), made::along_leg(leg, Kind::path)}};
+  Drift come = judge.at_fix();
+  (void)judge.weigh(way.legs[0], come);
+  const auto keeps = [&](Drift carried) { return judge.weigh(way.legs[1], carried).keeps; };
+  const double after = keeps(come), alone = keeps(judge.at_fix());
+  const auto& chances = judge.guides().chances();
+  const double look = chances.of(sight::Setting::fork_attention),
+               branch = chances.of(sight::ChanceOf::branch, Kind::path),
+               stay = std::pow(chances.of(sight::ChanceOf::stay, Kind::path), 0.6);
+  const double errs = 2 * look * (1 - branch) + 1 - look;
+  // Straight on weighs 1. The arm half right: ((1 + cos 45)/2)^2 = 0.85355^2 = 0.72855; the arm that
+  // one came by, a right angle off: 0.25.
+  EXPECT_NEAR(after, stay * (1 - errs * 0.72855 / 1.72855), 1e-5);
+  EXPECT_NEAR(alone, stay * (1 - errs * 0.97855 / 1.97855), 1e-5);
+  // whoever came over open ground to the junction has come by no arm
+  Drift over = judge.at_fix();
+  (void)judge.weigh(made::bearing_leg({-400, 0}, {0, 0}), over);
+  EXPECT_NEAR(keeps(over), alone, 1e-9);
+  EXPECT_TRUE(comes_alike(way.legs[1], judge.at_fix(), over));
+  EXPECT_FALSE(comes_alike(way.legs[1], over, come));
+}
+
 // A leg that ends in the middle of its line: to go on along it is to pass the end by, no branch. A
 // like path that comes in there from aside is not met on the leg either.
 TEST(Judge, TheLineFollowedIsNoBranchPastTheLegsEnds) {

@@ -108,7 +108,7 @@ TEST(JudgeWays, TogetherAsOneByOne) {
             turn.way.legs[1].judged.certainty);
 }
 
-// What is asked of `rests_on_error`: a leg along a line has one answer, whatever is carried to it.
+// What is asked of `comes_alike`: a leg along a line has one answer, whatever is carried to it.
 TEST(JudgeWays, AlongALineTheErrorCountsNot) {
   const Folds f;
   const reckoning::Judge judge(f.ground, f.party,

@@ -86,10 +86,22 @@ double turn_cosine(GridPoint a, GridPoint b) {
   return lengths > 0 ? mapdata::dot(a, b) / lengths : 1;
 }
 constexpr double look_m = 20, apart_m = 5;
+
+/// Does an arm that leads from `start` to `there` lead back to where the party came from?
+bool leads_back(GridPoint start, GridPoint there, GridPoint came_by) {
+  constexpr double same_m = 6;
+  const double t = mapdata::nearest_fraction(start, came_by, there);
+  return earth::grid_distance_m(start + t * (came_by - start), there) < same_m;
+}
 }  // namespace
 
+GridPoint arm_come_by(const std::vector<GridPoint>& way) {
+  return walked(way, way.size() - 2, way.back(), -look_m);
+}
+
 std::vector<ForkOnWay> forks_on(const Guides& around, const std::vector<GridPoint>& way,
-                                mapdata::Kind followed, double seen_m, double known) {
+                                mapdata::Kind followed, double seen_m, double known,
+                                std::optional<GridPoint> came_by) {
   const double length_m = mapdata::length_m(way);
   std::vector<ForkOnWay> out;
   double last_m = -look_m, at_m = 0;
@@ -112,6 +124,7 @@ std::vector<ForkOnWay> forks_on(const Guides& around, const std::vector<GridPoin
         if (beside_way(way, i, there, apart_m, 2 * look_m)) continue;  // the line that is followed
         const double nearest_m = mapdata::along_of(way, there);
         if (earth::grid_distance_m(mapdata::point_along(way, nearest_m), there) < apart_m) continue;
+        if (i == 0 && came_by && leads_back(way[i], there, *came_by)) continue;
         if (i > 0 && own_line_past_end(way, length_m, nearest_m, other.points)) continue;
         fork.arms += alike * straightness(turn_cosine(come, away));
       }
@@ -124,11 +137,12 @@ std::vector<ForkOnWay> forks_on(const Guides& around, const std::vector<GridPoin
 }
 
 double takes_all_branches(const Guides& around, const std::vector<GridPoint>& way,
-                          mapdata::Kind followed, double seen_m, double known, double shift) {
+                          mapdata::Kind followed, double seen_m, double known, double shift,
+                          std::optional<GridPoint> came_by) {
   const double look = around.chances().of(sight::Setting::fork_attention),
                branch = around.chances().of(sight::ChanceOf::branch, followed);
   double right = 1;
-  for (const auto& met : forks_on(around, way, followed, seen_m, known))
+  for (const auto& met : forks_on(around, way, followed, seen_m, known, came_by))
     right *= takes_right_branch(look, branch, met.fork, shift);
   return right;
 }

@@ -25,9 +25,14 @@ struct ForkMet {
 [[nodiscard]] double takes_right_branch(double look, double branch, const ForkMet& fork,
                                         double shift = 0);
 
+/// The place 20 m back from the end of a line that was followed: the arm by which a party comes to
+/// what is next.
+[[nodiscard]] GridPoint arm_come_by(const std::vector<GridPoint>& way);
+
 /// All meetings along a way, that at its start among them: at each of its points, every line of a
-/// like kind that leads away from it. Lines that the way itself follows are none. Within `seen_m` of
-/// the end only those err who do not recognise it, which is `known`.
+/// like kind that leads away from it. Lines that the way itself follows are none, nor at its start
+/// the arm that leads back to `came_by` (of arm_come_by; within 6 m of it, *practice*). Within
+/// `seen_m` of the end only those err who do not recognise it, which is `known`.
 struct ForkOnWay {
   double at_m = 0;
   ForkMet fork;
@@ -35,11 +40,13 @@ struct ForkOnWay {
 [[nodiscard]] std::vector<ForkOnWay> forks_on(const Guides& around,
                                               const std::vector<GridPoint>& way,
                                               mapdata::Kind followed, double seen_m = 0,
-                                              double known = 0);
+                                              double known = 0,
+                                              std::optional<GridPoint> came_by = std::nullopt);
 /// takes_right_branch for all of them.
 [[nodiscard]] double takes_all_branches(const Guides& around, const std::vector<GridPoint>& way,
                                         mapdata::Kind followed, double seen_m = 0,
-                                        double known = 0, double shift = 0);
+                                        double known = 0, double shift = 0,
+                                        std::optional<GridPoint> came_by = std::nullopt);
 
 /// Does a line like the one that is followed go on past the way's end, by less than a right angle?
 [[nodiscard]] bool goes_on_past_end(const Guides& around, const std::vector<GridPoint>& way,

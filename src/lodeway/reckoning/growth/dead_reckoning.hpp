@@ -3,6 +3,8 @@
 /// Errors are small angles; second order shrinks the mean by exp(-variance / 2), which the
 /// rehearsal keeps. Source:
 /// docs/method/dead-reckoning.md
+#include <optional>
+
 #include "lodeway/earth/place.hpp"
 #include "lodeway/numeric/covariance.hpp"
 #include "lodeway/reckoning/defaults.hpp"
@@ -43,7 +45,11 @@ class Drift {
   [[nodiscard]] numeric::Covariance independent_part() const;  ///< without start and shared errors
   [[nodiscard]] numeric::Covariance shared_part() const;
   [[nodiscard]] earth::GridPoint net() const { return net_; }  ///< displacement since the fix
-  /// Equal errors go on alike, whatever comes.
+  /// Of a party that has come along a line: a place on it some way back. Whoever has just walked
+  /// an arm of a junction does not take it for the one to follow.
+  [[nodiscard]] std::optional<earth::GridPoint> came_by() const { return came_by_; }
+  void come_by(std::optional<earth::GridPoint> place) { came_by_ = place; }
+  /// Equal errors that came alike go on alike, whatever comes.
   friend bool operator==(const Drift&, const Drift&) = default;
 
  private:
@@ -54,6 +60,7 @@ class Drift {
   earth::GridPoint net_;
   double open_bearing_ = 0, open_length_ = 0;  // radians
   double set_right_ = 1;
+  std::optional<earth::GridPoint> came_by_;
 };
 
 /// Sigmas of a covariance seen from a leg on this bearing: across it, along it, and their

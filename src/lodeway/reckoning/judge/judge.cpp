@@ -74,6 +74,13 @@ double hardly_aside(double from_fix_m, double margin) {
 }
 }  // namespace
 
+bool comes_alike(const Leg& leg, Drift a, Drift b) {
+  if (leg.course.kind == LegKind::along) return a.came_by() == b.came_by();
+  a.come_by({});
+  b.come_by({});
+  return a == b;
+}
+
 Forbidden forbidden_of(const walking::Cover& cover) {
   Forbidden out(cover.frame(), 0);
   for (int r = 0; r < cover.frame().rows; ++r) {
@@ -162,7 +169,7 @@ LegModel Judge::weigh(const Leg& leg, Drift& carried, bool roughly, const LegMod
   if (leg.course.kind == LegKind::along) {
     if (model.mark && card == nullptr && model.mark->recognised < habits_.least_fix)
       model.mark.reset();  // the count has to do, as where nothing marks it
-    handrail_end(leg, model);
+    handrail_end(leg, model, carried.came_by());
   } else if (straight > 0) {
     const numeric::Covariance before = carried.total();
     same_leg = carried.goes_straight_on(model.bearing);
@@ -201,6 +208,8 @@ LegModel Judge::weigh(const Leg& leg, Drift& carried, bool roughly, const LegMod
 /// What the next leg starts with.
 void Judge::carry_on(const Leg& leg, const LegModel& model, Drift& carried) const {
   const double side = habits_.fix_sigma_m;
+  carried.come_by({});
+  if (leg.course.kind == LegKind::along) carried.come_by(arm_come_by(leg.course.line));
   if (model.end == EndKind::handrail_count || model.end == EndKind::handrail_mark) {
     const double left = model.mark ? side * side
                                    : kept_variance(model.spread.along_sigma_m, model.window_m);
@@ -289,7 +298,8 @@ Judged Judge::judged(const Leg& leg, const LegModel& model) const {
   return out;
 }
 
-void Judge::handrail_end(const Leg& leg, LegModel& model) const {
+void Judge::handrail_end(const Leg& leg, LegModel& model,
+                         std::optional<GridPoint> came_by) const {
   const auto counts = counted_from(*this, leg, model.length_m, known_shift_);
   model.since_tick_m = counts.front().since_m;
   // who has not seen the end goes on past its count like on open ground
@@ -305,7 +315,7 @@ void Judge::handrail_end(const Leg& leg, LegModel& model) const {
       keeps_line(guides_->chances().of(sight::ChanceOf::stay, followed), model.length_m,
                  known_shift_) *
       takes_all_branches(*guides_, leg.course.line, followed, model.seen_from_m,
-                         model.mark ? model.recognised : 0, known_shift_);
+                         model.mark ? model.recognised : 0, known_shift_, came_by);
   model.end = model.mark ? EndKind::handrail_mark : EndKind::handrail_count;
   model.window_m = std::max(model.mark ? model.seen_from_m : 0, habits_.near_enough_m);
   // who looks out for a mark and does not know it goes on, unless nothing goes on from there

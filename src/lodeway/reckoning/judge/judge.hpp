@@ -82,11 +82,9 @@ struct LegFigures {
   Drift carried;         ///< what the next leg starts with
 };
 
-/// Does what is carried to a leg count in its figures? One along a line is kept and ended by the
-/// line.
-[[nodiscard]] inline bool rests_on_error(const walking::Leg& leg) {
-  return leg.course.kind == walking::LegKind::bearing;
-}
+/// Has a leg the same figures with either of what is carried to it? One along a line is kept and
+/// ended by the line: only the arm that one came by counts there, and on the needle only the rest.
+[[nodiscard]] bool comes_alike(const walking::Leg& leg, Drift a, Drift b);
 
 /// Every const function may be called from several threads at once.
 class Judge {
@@ -141,7 +139,8 @@ class Judge {
   /// `card`: how the leg is walked, where that is settled; null: as is surest.
   void bearing_end(const walking::Leg& leg, LegModel& model, const LegModel* card) const;
   void line_end(const walking::Leg& leg, LegModel& model, const LegModel* card) const;
-  void handrail_end(const walking::Leg& leg, LegModel& model) const;
+  void handrail_end(const walking::Leg& leg, LegModel& model,
+                    std::optional<GridPoint> came_by) const;
   void decoys(const walking::Leg& leg, LegModel& model) const;
   void line_decoys(LegModel& model) const;
   void point_decoys(LegModel& model) const;

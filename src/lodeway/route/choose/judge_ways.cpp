@@ -5,6 +5,8 @@
 #include <deque>
 #include <utility>
 
+#include "lodeway/reckoning/ends/handrail.hpp"
+
 namespace lodeway::route {
 
 namespace {
@@ -60,8 +62,7 @@ class Judgements {
  public:
   const Judgement& of(const Leg& leg, const Drift& carried) {
     const auto answers = [&](const Judgement& known) {
-      return alike(*known.asked, leg) &&
-             (!reckoning::rests_on_error(leg) || known.before == carried);
+      return alike(*known.asked, leg) && reckoning::comes_alike(leg, known.before, carried);
     };
     if (const auto known = std::ranges::find_if(all_, answers); known != all_.end()) return *known;
     fresh_.push_back(&all_.emplace_back(&leg, carried, carried));
@@ -103,8 +104,12 @@ Result<std::vector<NamedWay>> judged(const reckoning::Judge& judge,
   Judgements judgements;
   std::vector<OnTheWay> going(ways.size(), {at_fix, {}});
   for (const auto& way : ways) {
+    auto comes = at_fix;  // to a leg along a line only where the party came by counts
     for (const auto& leg : way.legs) {
-      if (!reckoning::rests_on_error(leg)) (void)judgements.of(leg, at_fix);
+      const bool along = leg.course.kind == walking::LegKind::along;
+      if (along) (void)judgements.of(leg, comes);
+      comes.come_by({});
+      if (along) comes.come_by(reckoning::arm_come_by(leg.course.line));
     }
   }
   do {  // each way goes on as far as its legs are judged, and asks for the next

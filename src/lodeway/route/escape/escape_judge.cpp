@@ -26,7 +26,10 @@ Drift error_at(const reckoning::Judge& judge, const LeftAt& place) {
   auto out = judge.at_fix();
   if (place.done > 0 && !legs[place.done - 1].judged.fix_at_end)
     out = Drift(judge.errors(), judge.declination_sigma(), legs[place.done - 1].judged.at_end);
+  if (place.done > 0 && legs[place.done - 1].course.kind == LegKind::along)
+    out.come_by(reckoning::arm_come_by(legs[place.done - 1].course.line));
   if (place.part_m <= 0) return out;
+  out.come_by({});
   const auto& leg = legs[place.done];
   if (leg.course.kind == LegKind::bearing) {
     out.add_leg(earth::grid_bearing(leg.course.line.front(), place.at), place.part_m);
