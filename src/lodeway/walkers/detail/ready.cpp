@@ -248,7 +248,14 @@ Ready make_ready(const World& world, const Card& card) {
     out.back_cards.push_back(turned_round(world, card.legs[k]));
   for (const CardLeg& leg : out.back_cards) out.back.push_back(ready_leg(world, leg, nullptr));
   const auto& f = world.cover().frame();
-  out.exempt.assign(f.size(), 0);
+  out.keep_off.reserve(f.size());
+  for (int r = 0; r < f.rows; ++r) {
+    for (int c = 0; c < f.cols; ++c) {
+      const auto bar = world.cover().bar(r, c);
+      const bool open = bar == walking::Bar::none || bar == walking::Bar::void_height;
+      out.keep_off.push_back(open ? 0 : 1);
+    }
+  }
   for (const CardLeg& leg : card.legs) {
     const auto& line = leg.leg.course.line;
     for (std::size_t i = 1; i < line.size(); ++i) {
@@ -258,8 +265,8 @@ Ready make_ready(const World& world, const Card& card) {
       for (int k = 0; k <= steps; ++k) {
         const auto [r, c] = f.cell_of(line[i - 1] + (static_cast<double>(k) / steps) * d);
         if (f.holds(r, c))
-          out.exempt[static_cast<std::size_t>(r) * static_cast<std::size_t>(f.cols) +
-                     static_cast<std::size_t>(c)] = 1;
+          out.keep_off[static_cast<std::size_t>(r) * static_cast<std::size_t>(f.cols) +
+                       static_cast<std::size_t>(c)] = 0;
       }
     }
   }

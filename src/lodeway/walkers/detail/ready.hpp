@@ -70,7 +70,8 @@ struct Ready {
   const Card* card = nullptr;
   std::vector<ReadyLeg> legs, back;  ///< back: the same legs the other way, last one first
   std::vector<CardLeg> back_cards;
-  std::vector<std::uint8_t> exempt;  ///< cells of the plan itself, in the frame of the cover
+  /// 1: ground to keep off, in the frame of the cover; cells of the plan itself are none
+  std::vector<std::uint8_t> keep_off;
 };
 [[nodiscard]] Ready make_ready(const World& world, const Card& card);
 

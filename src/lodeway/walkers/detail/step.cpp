@@ -142,12 +142,9 @@ void Walker::wait(double minutes) {
 bool Walker::barred(GridPoint p) const {
   const auto& f = world_.cover().frame();
   const auto [r, c] = f.cell_of(p);
-  if (!f.holds(r, c)) return false;
-  if (ready_.exempt[static_cast<std::size_t>(r) * static_cast<std::size_t>(f.cols) +
-                    static_cast<std::size_t>(c)] != 0)
-    return false;
-  const auto bar = world_.cover().bar(r, c);
-  return bar != walking::Bar::none && bar != walking::Bar::void_height;
+  return f.holds(r, c) &&
+         ready_.keep_off[static_cast<std::size_t>(r) * static_cast<std::size_t>(f.cols) +
+                         static_cast<std::size_t>(c)] != 0;
 }
 
 /// So many places of a step are looked at: two a cell.
