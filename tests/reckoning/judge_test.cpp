@@ -294,6 +294,42 @@ TEST(Judge, TheArmThatOneCameByIsNoBranch) {
   EXPECT_FALSE(comes_alike(way.legs[1], over, come));
 }
 
+// Along a path to a gate, another gate 100 m before it: taken for the end by who has counted over 50 m
+// too much when it comes there.
+TEST(Judge, WhatStandsOnTheLineAndLooksLikeItsEnd) {
+  auto g = made::ground();
+  const std::vector<GridPoint> path{{0, 0}, {0, 1400}};
+  made::add_line(g, Kind::path, path);
+  made::add_point(g, Kind::gate, {0, 1000});
+  auto leg = made::along_leg({{0, 0}, {0, 1000}}, Kind::path);
+  const auto weighed = [&](const walking::Ground& on, const walking::Leg& asked) {
+    const Judge judge(on, party(), {}, 0.5);
+    Drift carried = judge.at_fix();
+    return std::pair{judge.weigh(asked, carried),
+                     judge.guides().noticed(Kind::gate)};
+  };
+  const auto alone = weighed(g, leg).first;
+  EXPECT_TRUE(alone.decoys.empty());
+  made::add_point(g, Kind::gate, {0, 900});
+  const auto [model, noticed] = weighed(g, leg);
+  // practised: 4 % of the leg and 3 % of stride, 0.3 m a root metre: sqrt(900^2 0.0025 + 0.09 900) =
+  // 45.89 m; 50 m are 1.0896 sigmas, beyond which lie 0.1379.
+  const double expected = noticed * 0.1379;
+  EXPECT_NEAR(model.decoy_probability, expected, 0.002);
+  EXPECT_NEAR(model.certainty, alone.certainty * (1 - expected), 0.002);
+  EXPECT_NE(judged(g, leg, party()).confusable, "");
+  // ticked off on the card it is expected where it is
+  auto told = leg;
+  told.ticks.push_back({"gate", Kind::gate, mapdata::Side::none, 900, 0, {0, 900}});
+  EXPECT_EQ(weighed(g, told).first.decoy_probability, 0);
+  // far before the end, beyond six sigmas of the count, nobody is taken in
+  auto far = made::ground();
+  made::add_line(far, Kind::path, path);
+  made::add_point(far, Kind::gate, {0, 1000});
+  made::add_point(far, Kind::gate, {0, 600});
+  EXPECT_LT(weighed(far, leg).first.decoy_probability, 1e-6);
+}
+
 // A leg that ends in the middle of its line: to go on along it is to pass the end by, no branch. A
 // like path that comes in there from aside is not met on the leg either.
 TEST(Judge, TheLineFollowedIsNoBranchPastTheLegsEnds) {

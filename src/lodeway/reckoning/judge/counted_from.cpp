@@ -10,7 +10,8 @@
 namespace lodeway::reckoning {
 
 std::vector<CountedFrom> counted_from(const Judge& judge, const walking::Leg& leg, double length_m,
-                                      double shift) {
+                                      double shift, double at_m) {
+  const double stands = at_m < 0 ? length_m : at_m;
   constexpr double hardly_any = 1e-4;
   const double grid =  // ticks have metres on the ground
       leg.figures.length_m > 0 ? length_m / leg.figures.length_m : 1;
@@ -18,7 +19,7 @@ std::vector<CountedFrom> counted_from(const Judge& judge, const walking::Leg& le
   std::vector<std::pair<double, mapdata::Kind>> ticks;
   for (const auto& tick : leg.ticks) {
     const double at = grid * tick.at_m;
-    if (tick.counted_from() && at < length_m - 1) ticks.emplace_back(at, tick.kind);
+    if (tick.counted_from() && at < stands - 1) ticks.emplace_back(at, tick.kind);
   }
   std::ranges::sort(ticks, std::ranges::greater{}, &std::pair<double, mapdata::Kind>::first);
   std::vector<CountedFrom> out;
@@ -26,10 +27,10 @@ std::vector<CountedFrom> counted_from(const Judge& judge, const walking::Leg& le
   for (const auto& [at, kind] : ticks) {
     if (left < hardly_any) break;
     const double noticed = attention * numeric::shifted_chance(judge.guides().noticed(kind), shift);
-    out.push_back({length_m - at, left * noticed});
+    out.push_back({stands - at, left * noticed});
     left *= 1 - noticed;
   }
-  out.push_back({length_m, left});
+  out.push_back({stands, left});
   return out;
 }
 

@@ -13,10 +13,11 @@ struct CountedFrom {
   double since_m = 0, chance = 1;
 };
 
-/// Of a leg along a line, `length_m` by the grid: from the last thing on, the start of the line
-/// last; the chances sum to 1. A thing is noticed by `notice` of its kind in the party's table of
+/// Of a leg along a line, `length_m` by the grid, `at_m` from its start (negative: at its end): from
+/// the last thing on, the start of the line last; the chances sum to 1. A thing is noticed by `notice` of its kind in the party's table of
 /// chances, moved by `shift` in logit, times the attention of its skill (*practice*).
 [[nodiscard]] std::vector<CountedFrom> counted_from(const Judge& judge, const walking::Leg& leg,
-                                                    double length_m, double shift = 0);
+                                                    double length_m, double shift = 0,
+                                                    double at_m = -1);
 
 }  // namespace lodeway::reckoning

@@ -144,6 +144,7 @@ class Judge {
   void decoys(const walking::Leg& leg, LegModel& model) const;
   void line_decoys(LegModel& model) const;
   void point_decoys(LegModel& model) const;
+  void handrail_decoys(const walking::Leg& leg, LegModel& model) const;
   [[nodiscard]] Walk walk_of(const LegModel& model) const;
   /// With a card only what certainty and the next leg rest on.
   [[nodiscard]] LegModel weigh(const walking::Leg& leg, Drift& carried, bool roughly,

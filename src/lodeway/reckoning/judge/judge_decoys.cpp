@@ -7,6 +7,8 @@
 
 #include "lodeway/numeric/normal.hpp"
 #include "lodeway/mapdata/along_line.hpp"
+#include "lodeway/reckoning/ends/handrail.hpp"
+#include "lodeway/reckoning/judge/counted_from.hpp"
 #include "lodeway/reckoning/judge/judge.hpp"
 #include "lodeway/reckoning/ends/line_target.hpp"
 #include "lodeway/reckoning/ends/parallel_error.hpp"
@@ -164,11 +166,71 @@ void Judge::point_decoys(LegModel& model) const {
   model.decoy_probability = found > 0 ? std::clamp(1 - kept / found, 0.0, 1.0) : 0;
 }
 
+/// Along a line: what stands on it (as near as what marks an end) and looks like the marked end. What
+/// the card has ticked off is expected where it is. The count runs from what was ticked off before.
+void Judge::handrail_decoys(const Leg& leg, LegModel& model) const {
+  constexpr double on_line_m = 15, one_place_m = 20;
+  const auto& line = leg.course.line;
+  const auto& end = guides_->fixes()[model.mark->fix];
+  const double grid = leg.figures.length_m > 0 ? model.length_m / leg.figures.length_m : 1,
+               most_m = 6 * handrail_sigma_m(errors_, model.length_m);
+  const auto told = [&](double along) {
+    return std::ranges::any_of(leg.ticks, [&](const walking::Tick& tick) {
+      return std::abs(grid * tick.at_m - along) < one_place_m;
+    });
+  };
+  for (const auto i : guides_->fixes().along(line, on_line_m)) {
+    const double alike = landmarks::looks_alike(guides_->fixes()[i], end);
+    if (i == model.mark->fix || alike <= 0) continue;
+    const Mark m = guides_->mark(i);
+    const double along = mapdata::along_of(line, m.at), apart = model.length_m - along;
+    if (m.seen_from_m <= 0 || along < one_place_m || apart < one_place_m || apart > most_m ||
+        told(along))
+      continue;
+    // within sight of the end only those err who do not know it
+    const double unknown = apart <= model.seen_from_m ? 1 - model.recognised : 1;
+    model.decoys.push_back({false, 0, i, m.at, along, m.seen_from_m,
+                            unknown * known(guides_->noticed(guides_->fixes()[i].kind)), alike, 0,
+                            0});
+  }
+  std::ranges::sort(model.decoys, {}, &DecoyPlace::along_m);
+  const auto same_place = [&](const DecoyPlace& a, const DecoyPlace& b) {
+    return b.along_m - a.along_m < one_place_m;
+  };
+  model.decoys.erase(std::unique(model.decoys.begin(), model.decoys.end(), same_place),
+                     model.decoys.end());
+  if (model.decoys.empty()) return;
+  // one error of the count for all of them
+  std::vector<std::vector<CountedFrom>> from;
+  for (const DecoyPlace& d : model.decoys)
+    from.push_back(counted_from(*this, leg, model.length_m, known_shift_, d.along_m));
+  double none = 0;
+  for (const auto& [e, chance] : counts) {
+    double passes = 1;
+    for (std::size_t i = 0; i < from.size(); ++i) {
+      DecoyPlace& d = model.decoys[i];
+      const double apart = model.length_m - d.along_m;
+      double taken = 0;
+      for (const CountedFrom& c : from[i]) {
+        const double sigma = handrail_sigma_m(errors_, c.since_m);
+        taken += c.chance * taken_at_count({apart, sigma, 0, habits_.lie_sigma_deg, d.looks_alike},
+                                           e * sigma, half_step * sigma);
+      }
+      d.probability += chance * d.recognised * taken;
+      passes *= 1 - d.recognised * taken;
+    }
+    none += chance * passes;
+  }
+  model.decoy_probability = std::clamp(1 - none, 0.0, 1.0);
+}
+
 void Judge::decoys(const Leg& leg, LegModel& model) const {
   if (model.end == EndKind::line)
     line_decoys(model);
   else if (model.end == EndKind::point && leg.course.kind == LegKind::bearing)
     point_decoys(model);
+  else if (model.end == EndKind::handrail_mark)
+    handrail_decoys(leg, model);
 }
 
 }  // namespace lodeway::reckoning

@@ -123,6 +123,9 @@ class Block {
     const JudgedLeg& leg = s_.legs[l];
     const double pace = leg.figures.length_m > 0 ? leg.figures.minutes / leg.figures.length_m : 0;
     const auto counts = counted_from(s_.judge, leg, m.length_m);
+    std::vector<std::vector<CountedFrom>> at_decoys;
+    for (const DecoyPlace& d : m.decoys)
+      at_decoys.push_back(counted_from(s_.judge, leg, m.length_m, 0, d.along_m));
     for (std::size_t i = 0; i < walkers_.size(); ++i) {
       Walker& w = walkers_[i];
       if (w.turned_back) {
@@ -142,6 +145,19 @@ class Block {
       out.kept = keeps && (m.mark ? known || !m.line_goes_on : counted);
       out.loss = keeps ? Loss::overshot : Loss::line_lost;
       out.recovery = habits_.doubt_min + 2 * (keeps ? std::abs(off) : 0.25 * m.length_m) * pace;
+      // something on the line taken for its end: nearer to it by the count than to where it is
+      for (std::size_t k = 0; k < m.decoys.size(); ++k) {
+        const DecoyPlace& d = m.decoys[k];
+        const double run = since_noticed(at_decoys[k], w.random),
+                     apart = m.length_m - d.along_m,
+                     more = run * scale +
+                            std::sqrt(run) * errors_.distance_random * w.random.normal();
+        const bool looks_so = w.random.uniform() < d.recognised * d.looks_alike;
+        if (!looks_so || more < 0.5 * apart || !out.kept) continue;
+        out.kept = false;
+        out.loss = Loss::mistaken;
+        out.recovery = habits_.doubt_min + apart * pace;
+      }
       follow_line(i, leg);
       finish(i, l, out);
       if (!m.mark && !w.turned_back && out.kept) {

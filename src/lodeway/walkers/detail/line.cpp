@@ -39,6 +39,7 @@ Came Walker::along(const ReadyLeg& leg, double counted_m) {
   const auto next_fork = [&] {
     while (fork < leg.forks.size() && leg.forks[fork].at_m < on.at_m + 0.01) ++fork;
   };
+  std::size_t like = 0;  // by along_m
   next_fork();
   if (!leg.forks.empty() && leg.forks.front().at_m < 3 && on.at_m < 3) fork = 0;
   while (!over()) {
@@ -54,7 +55,20 @@ Came Walker::along(const ReadyLeg& leg, double counted_m) {
         continue;
       }
     }
+    while (like < leg.alike.size() && leg.alike[like].place.along_m < on.at_m - 0.01) ++like;
+    if (like < leg.alike.size() && on.at_m >= leg.alike[like].place.along_m - 0.01) {
+      const Lookalike& met = leg.alike[like++];
+      const bool end_in_sight =
+          knows &&
+          length - met.place.along_m <= leg.end_seen_m[static_cast<std::size_t>(air())];
+      if (!end_in_sight && taken_for_end(met, on.counted_m, length)) {
+        went_wrong(Wrong::mistaken);
+        sure(m.to);  // so it thinks
+        return Came::there;
+      }
+    }
     double to = std::min(on.at_m + step_m, length);
+    if (like < leg.alike.size()) to = std::min(to, leg.alike[like].place.along_m);
     if (fork < leg.forks.size()) to = std::min(to, leg.forks[fork].at_m);
     if (!marked) to = std::min(to, on.at_m + std::max(length - on.counted_m, 0.0) * counts());
     const double by = to - on.at_m, came_from = on.at_m;
@@ -94,6 +108,17 @@ Came Walker::along(const ReadyLeg& leg, double counted_m) {
     }
   }
   return Came::over;
+}
+
+/// Something like the end stands on the line: taken for it by who sees it, and whose count fits. The
+/// count is trusted within what it may be wrong by, differently by each party (as on the needle).
+bool Walker::taken_for_end(const Lookalike& like, double counted_m, double length_m) {
+  const auto& e = world_.errors(air());
+  const double sd = std::hypot(start_sd_m_,
+                               since_sure_m_ * std::hypot(e.distance_sigma, e.stride_sigma)),
+               trusts = std::max(0.3, 1.2 + 0.4 * random_.normal()) * sd + 20;
+  return luck(like.place.looks_alike * chance(ChanceOf::notice, like.kind)) &&
+         std::abs(counted_m - length_m) < trusts;
 }
 
 /// The end has nothing to know it by, or is not known: where the count says.

@@ -171,6 +171,8 @@ ReadyLeg ready_leg(const World& world, const CardLeg& card, const ReadyLeg* befo
     find_shared(world, leg);
     find_forks(world, leg, before);
     find_past_end(leg);
+    for (const auto& d : model.decoys)
+      leg.alike.push_back({d, {}, class_of_fix(guides.fixes()[d.fix])});
     return leg;
   }
   const double reach = 4 * (model.length_m + model.beyond_m);

@@ -36,7 +36,7 @@ struct Shared {
 
 struct Lookalike {
   reckoning::DecoyPlace place;
-  reckoning::MetLine line;  ///< of a line
+  reckoning::MetLine line;  ///< of a line that is met
   sight::KindClass kind = sight::KindClass::other;
 };
 

@@ -126,6 +126,7 @@ class Walker {
   Off wrong_arm(const ReadyLeg& leg, Way1 way, double on_edge_m, OnLeg& on);
   Came past_end(const ReadyLeg& leg, OnLeg& on);
   Came ended_by_count(const ReadyLeg& leg);
+  [[nodiscard]] bool taken_for_end(const Lookalike& like, double counted_m, double length_m);
   void edge_step(const ReadyLeg& leg, Way1 way, double& on_edge_m, double by, OnLeg& on);
   [[nodiscard]] std::optional<Way1> straight_on(Way1 way) const;
   [[nodiscard]] int takes_arm(const ReadyLeg& leg, const Fork& fork, bool surely_looks);
