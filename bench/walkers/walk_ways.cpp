@@ -27,7 +27,8 @@ struct Sum {
 /// One leg: what was worked out, who kept it of all and of those who stood where it begins, and
 /// what went wrong first.
 void each_leg(const reckoning::Guides& guides, const walkers::detail::ReadyLeg& ready,
-              const walkers::CardLeg& leg, const walkers::WalkedLeg& w) {
+              const walkers::CardLeg& leg, const walkers::WalkedLeg& w,
+              const walkers::CardLeg* before) {
   constexpr const char* ends[] = {"point", "line", "turn", "along to a mark", "along by count"};
   const auto of = [](std::size_t n, std::size_t all) {
     return static_cast<double>(n) / static_cast<double>(std::max<std::size_t>(all, 1));
@@ -41,11 +42,15 @@ void each_leg(const reckoning::Guides& guides, const walkers::detail::ReadyLeg& 
                leg.model.line_goes_on ? "" : ", ends there");
   if (leg.leg.course.kind == walking::LegKind::along) {
     const auto& to = leg.leg.course.line.back();
+    std::optional<earth::GridPoint> came_by;
+    if (before != nullptr && before->leg.course.kind == walking::LegKind::along)
+      came_by = reckoning::arm_come_by(before->leg.course.line);
     fmt::print(" ({} to {:.0f} {:.0f}; forks worked out", mapdata::kind_name(leg.leg.course.followed.kind),
                to.east_m, to.north_m);
     for (const auto& f : reckoning::forks_on(guides, leg.leg.course.line,
                                              leg.leg.course.followed.kind, leg.model.seen_from_m,
-                                             leg.model.mark ? leg.model.recognised : 0))
+                                             leg.model.mark ? leg.model.recognised : 0,
+                                             came_by))
       fmt::print(" {:.0f}: {:.2f}/{:.2f}", f.at_m, f.fork.arms, f.fork.onward);
     fmt::print("; walked");
     for (const auto& f : ready.forks)
@@ -123,7 +128,8 @@ int main(int argc, char** argv) {
                    airs[static_cast<int>(request.party.visibility)], predicted, kept);
         const auto ready = walkers::detail::make_ready(world, card);
         for (std::size_t l = 0; l < walked->legs.size(); ++l)
-          each_leg(found->on->judge().guides(), ready.legs[l], card.legs[l], walked->legs[l]);
+          each_leg(found->on->judge().guides(), ready.legs[l], card.legs[l], walked->legs[l],
+                   l > 0 ? &card.legs[l - 1] : nullptr);
         fmt::print("\n");
       }
       for (const auto& name :

@@ -310,6 +310,18 @@ Walker::Off Walker::off_line(const ReadyLeg& leg, OnLeg& on) {
     };
     if (gone > 40 && near.away_m < 8 && luck(chance(ChanceOf::notice, leg.followed)))
       return back_on();
+    world_.lines_met(trail_from_, at_, met_);
+    for (const LineMet& met : met_) {  // one that runs beside its own is taken for it
+      const double alike = landmarks::looks_alike(world_.kind_of(met.edge),
+                                                  leg.card->leg.course.followed.kind);
+      if (alike <= 0 || leg.shares(met.edge) != nullptr) continue;
+      const GridPoint along = unit(world_.on_edge(met.edge, met.along_m + 10) -
+                                   world_.on_edge(met.edge, met.along_m - 10));
+      const double c = mapdata::dot(along, leg.ahead(on.at_m));
+      if (std::abs(c) < 0.7 || !luck(alike * chance(ChanceOf::notice, leg.followed))) continue;
+      const double length = world_.net().edges()[met.edge].length_m;
+      return wrong_arm(leg, {met.edge, c > 0}, c > 0 ? met.along_m : length - met.along_m, on);
+    }
     look(nullptr, nullptr);
     if (!noticed_ && gone < 1500 && !luck(sees_none)) continue;
     noticed_ = false;
