@@ -245,6 +245,8 @@ constexpr RefusalWord table[] = {
     {"expected at most {} nodes; cut it to the area first (osmium extract -b W,S,E,N)",
      "erwartet werden höchstens {} Knoten; schneidet sie zuerst auf das Gebiet zu (osmium extract "
      "-b W,S,E,N)"},
+    {"expected keys and values without a byte 0",
+     "erwartet werden Schlüssel und Werte ohne ein Byte 0"},
     {"expected whole OpenStreetMap data: {}",
      "erwartet werden ganze OpenStreetMap-Daten; gemeldet wird „{}“"},
     {"its coordinate system {} cannot be brought into {}",

@@ -143,6 +143,18 @@ void set_date(mapdata::Source& source, const osmium::io::Header& header) {
   source.date = date.substr(0, 10);
 }
 
+/// A key or value with a byte 0 inside is two to the library, which then reads past the end of the
+/// tags: keys and values end in one such byte each, so there must be an even number of them.
+void expect_pairs(const osmium::memory::Buffer& buffer, const std::string& path) {
+  for (const auto& object : buffer.select<osmium::OSMObject>()) {
+    const osmium::TagList& tags = object.tags();
+    if (std::count(tags.data() + sizeof(tags), tags.data() + tags.byte_size(), 0) % 2 == 0) continue;
+    throw FeatureRefusal{FaultCode::bad_input,
+                         fmt::format("{}: {} {}: expected keys and values without a byte 0", path,
+                                     osmium::item_type_to_name(object.type()), object.id())};
+  }
+}
+
 FeaturesRead read_all(const std::string& path, const FeatureRequest& request) {
   FeatureCollector collector(request, wgs84(), path, false);
   FeaturesRead out;
@@ -164,6 +176,7 @@ FeaturesRead read_all(const std::string& path, const FeatureRequest& request) {
     osmium::io::Reader reader(file, osmium::osm_entity_bits::relation);
     while (osmium::memory::Buffer buffer = reader.read()) {
       must_go_on(0);
+      expect_pairs(buffer, path);
       osmium::apply(buffer, areas);
     }
     areas.prepare_for_lookup();
@@ -181,6 +194,7 @@ FeaturesRead read_all(const std::string& path, const FeatureRequest& request) {
   };
   while (osmium::memory::Buffer buffer = reader.read()) {
     must_go_on(static_cast<double>(reader.offset()) / total);
+    expect_pairs(buffer, path);
     osmium::apply(buffer, locations, handler, areas.handler(take_areas));
   }
   take_areas(areas.read());
