@@ -73,6 +73,17 @@ struct Otherwise {
   double failing = 1;
 };
 
+/// No way has a leg on a bearing over what bars the party, but for what it ends at.
+bool open(const walking::Cover& cover, const walking::Way& way) {
+  constexpr double at_end_m = 20;
+  return std::ranges::all_of(way.legs, [&](const walking::Leg& leg) {
+    if (leg.course.kind == walking::LegKind::along) return true;
+    const auto a = leg.course.line.front(), b = leg.course.line.back();
+    const double length = earth::grid_distance_m(a, b);
+    return length <= at_end_m || cover.clear(a, b + (at_end_m / length) * (a - b));
+  });
+}
+
 /// Every leg of a kind the same draws for each party of walkers.
 template <class Use>
 void each_leg(OneGround& on, int legs, std::size_t parties, const Otherwise& otherwise,
@@ -84,7 +95,10 @@ void each_leg(OneGround& on, int legs, std::size_t parties, const Otherwise& oth
     party.skill = static_cast<walking::Skill>(k / 10 % 2);
     party.chances = otherwise.chances;
     std::optional<reckoning::real::Drawn> drawn;
-    for (int tries = 0; tries < 60 && !drawn; ++tries) drawn = drawer.draw(k % 5, party);
+    for (int tries = 0; tries < 60 && !drawn; ++tries) {
+      drawn = drawer.draw(k % 5, party);
+      if (drawn && !open(on.cover, drawn->way)) drawn.reset();
+    }
     if (!drawn) continue;
     const reckoning::Judge judge(on.ground, party, 0.4, {}, on.hazards, {}, on.fixes);
     const World world(on.ground, on.cover, judge, on.planes, otherwise.failing);
@@ -95,7 +109,7 @@ void each_leg(OneGround& on, int legs, std::size_t parties, const Otherwise& oth
     request.manner = manner_of(party.skill);
     change(request);
     const auto walked = *walk(world, card, request, on.threads);
-    for (std::size_t l = 0; l < card.legs.size(); ++l) use(party, card.legs[l], walked.legs[l]);
+    for (std::size_t l = 0; l < card.legs.size(); ++l) use(judge, card.legs[l], walked.legs[l]);
   }
 }
 
@@ -103,7 +117,8 @@ void compare(OneGround& on, int legs, std::size_t parties) {
   std::map<std::string, Row> rows, by_party;
   each_leg(
       on, legs, parties, {}, [](WalkRequest&) {},
-      [&](const walking::Party& party, const CardLeg& leg, const WalkedLeg& w) {
+      [&](const reckoning::Judge& judge, const CardLeg& leg, const WalkedLeg& w) {
+        const walking::Party& party = judge.party();
         if (leg.model.end == EndKind::turn && leg.model.window_m <= 0) return;
         if (w.on_course < 200) return;
         const auto n = static_cast<double>(w.on_course);
@@ -119,6 +134,23 @@ void compare(OneGround& on, int legs, std::size_t parties) {
               "{} {:.0f} m {} {} predicted {:.3f} kept {:.3f} end {:.3f}:", kind_of(leg.model),
               leg.model.length_m, skills[static_cast<std::size_t>(party.skill)],
               airs[static_cast<std::size_t>(party.visibility)], leg.predicted, kept, end);
+          fmt::print(" ({:.0f} {:.0f} to {:.0f} {:.0f}, within {:.0f} m, goes {:.0f} m beyond, sigmas {:.0f} {:.0f} m",
+                     leg.model.from.east_m, leg.model.from.north_m, leg.model.to.east_m,
+                     leg.model.to.north_m, leg.model.window_m, leg.model.beyond_m,
+                     leg.model.spread.cross_sigma_m, leg.model.spread.along_sigma_m);
+          if (leg.model.end == EndKind::line)
+            fmt::print(", {} of {:.0f} m at {:.0f} m, aimed off {:.0f} m, not met before {:.0f} m",
+                       mapdata::kind_name(judge.guides().line(leg.model.line).label.kind),
+                       mapdata::length_m(judge.guides().line(leg.model.line).points),
+                       leg.model.target_along_m, leg.model.offset_m, leg.model.leaving_m);
+          if (leg.model.mark)
+            fmt::print(", {}, seen from {:.0f} m",
+                       mapdata::kind_name(judge.guides().fixes()[leg.model.mark->fix].kind),
+                       leg.model.seen_from_m);
+          fmt::print(")");
+          for (const auto& d : leg.model.decoys)
+            fmt::print(" like it {:.0f} m before: {:.2f},", leg.model.length_m - d.along_m,
+                       d.probability);
           for (std::size_t k = 0; k < wrong_count; ++k)
             if (w.wrong[k] > 0)
               fmt::print(" {} {}", wrong_words(static_cast<Wrong>(k)), w.wrong[k]);
@@ -137,7 +169,7 @@ void a_third_off(OneGround& on, int legs, std::size_t parties) {
                         const std::function<void(WalkRequest&)>& change) {
     double kept = 0, end = 0, n = 0;
     each_leg(on, legs, parties, chances, change,
-             [&](const walking::Party&, const CardLeg&, const WalkedLeg& w) {
+             [&](const reckoning::Judge&, const CardLeg&, const WalkedLeg& w) {
                kept += static_cast<double>(w.kept);
                end += static_cast<double>(w.in_the_end);
                n += static_cast<double>(w.set_out);

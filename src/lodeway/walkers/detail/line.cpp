@@ -57,11 +57,12 @@ Came Walker::along(const ReadyLeg& leg, double counted_m) {
     }
     while (like < leg.alike.size() && leg.alike[like].place.along_m < on.at_m - 0.01) ++like;
     if (like < leg.alike.size() && on.at_m >= leg.alike[like].place.along_m - 0.01) {
-      const Lookalike& met = leg.alike[like++];
-      const bool end_in_sight =
-          knows &&
-          length - met.place.along_m <= leg.end_seen_m[static_cast<std::size_t>(air())];
-      if (!end_in_sight && taken_for_end(met, on.counted_m, length)) {
+      const std::size_t met = like++;
+      const bool end_in_sight = knows && length - leg.alike[met].place.along_m <=
+                                             leg.end_seen_m[static_cast<std::size_t>(air())];
+      const double sd = std::hypot(start_sd_m_,
+                                   since_sure_m_ * std::hypot(e.distance_sigma, e.stride_sigma));
+      if (!end_in_sight && taken_for_end(leg, met, on.counted_m, length, sd)) {
         went_wrong(Wrong::mistaken);
         sure(m.to);  // so it thinks
         return Came::there;
@@ -108,17 +109,6 @@ Came Walker::along(const ReadyLeg& leg, double counted_m) {
     }
   }
   return Came::over;
-}
-
-/// Something like the end stands on the line: taken for it by who sees it, and whose count fits. The
-/// count is trusted within what it may be wrong by, differently by each party (as on the needle).
-bool Walker::taken_for_end(const Lookalike& like, double counted_m, double length_m) {
-  const auto& e = world_.errors(air());
-  const double sd = std::hypot(start_sd_m_,
-                               since_sure_m_ * std::hypot(e.distance_sigma, e.stride_sigma)),
-               trusts = std::max(0.3, 1.2 + 0.4 * random_.normal()) * sd + 20;
-  return luck(like.place.looks_alike * chance(ChanceOf::notice, like.kind)) &&
-         std::abs(counted_m - length_m) < trusts;
 }
 
 /// The end has nothing to know it by, or is not known: where the count says.

@@ -61,7 +61,21 @@ Came Walker::needle(const Aim& aim) {
     const GridPoint want = along < length - 60 ? unit(aim.to - believed_) : straight;
     left -= counted;
     GridPoint thought = counted * want;
-    const GridPoint d = round_barred(counted * scale * turned(want, turn), thought);
+    const GridPoint on = counted * scale * turned(want, turn);
+    if (aim.kind == EndKind::line && !line_looked &&
+        walked >= aim.leg->card->model.leaving_m) {  // the bank of what it may not enter
+      double there = 0;
+      if (const auto bank = to_the_bank(on);
+          bank && !std::isnan(aim.leg->target.meets(at_, at_ + on, there))) {
+        line_looked = true;
+        if (luck(chance(ChanceOf::notice, aim.leg->target_kind))) {
+          step(at_ + *bank * on, believed_ + *bank * thought, world_.surface(at_ + *bank * on),
+               false);
+          return over() ? Came::over : on_target(aim, there);
+        }
+      }
+    }
+    const GridPoint d = round_barred(on, thought);
     const GridPoint from = at_, to = at_ + d, thought_from = believed_;
     const auto step_to = [&](double t) {
       const GridPoint there = from + t * d;
@@ -109,13 +123,8 @@ Came Walker::needle(const Aim& aim) {
       const Lookalike& like = aim.leg->alike[k];
       const double ahead =
           like.place.is_line ? 0 : mapdata::dot(like.place.at - (from + best * d), unit(d));
-      const double off = std::abs(along + best * counted + ahead - length);
-      // the count is trusted within what it was wrong by before, so differently by each party
-      const double trusts = std::max(0.3, 1.2 + 0.4 * random_.normal()) * spread_m() + 20;
-      const bool lie_tells = like.place.is_line && like.place.lie_apart_deg > 25 &&
-                             luck(own(world_.perception().attention));
-      if (luck(like.place.looks_alike * chance(ChanceOf::notice, like.kind)) && off < trusts &&
-          !lie_tells) {
+      const double at = along + best * counted + ahead;
+      if (taken_for_end(*aim.leg, k, at, length, spread_m())) {
         step_to(best);
         went_wrong(Wrong::mistaken);
         if (!like.place.is_line) walk_open(like.place.at, aim.end);
@@ -144,6 +153,24 @@ Came Walker::needle(const Aim& aim) {
   }
   went_wrong(gross ? Wrong::wrong_bearing : had_in_sight ? Wrong::not_known : Wrong::missed);
   return search(aim);
+}
+
+/// Something like the end, met by a count that is off by `sd_m`: taken for it by who notices it and
+/// whose count fits, but where the lie of a line tells. Who minds what the card warns of takes it for
+/// the end only where the count is nearer to the end than to it.
+bool Walker::taken_for_end(const ReadyLeg& leg, std::size_t k, double counted_m, double length_m,
+                           double sd_m) {
+  const Lookalike& like = leg.alike[k];
+  const double off = std::abs(counted_m - length_m);
+  // the count is trusted within what it was wrong by before, so differently by each party
+  const double trusts = std::max(0.3, 1.2 + 0.4 * random_.normal()) * sd_m + 20;
+  const double attention = own(world_.perception().attention);
+  const bool lie_tells =
+      like.place.is_line && like.place.lie_apart_deg > 25 && luck(attention);
+  const bool warned = leg.told_alike == k && luck(attention) &&
+                      std::abs(counted_m - like.place.along_m) <= off;
+  return luck(like.place.looks_alike * chance(ChanceOf::notice, like.kind)) && off < trusts &&
+         !lie_tells && !warned;
 }
 
 /// Knows the end and stands at it.

@@ -146,6 +146,16 @@ void find_forks(const World& world, ReadyLeg& leg, const ReadyLeg* before) {
   std::ranges::sort(leg.forks, {}, &Fork::at_m);
 }
 
+/// The card names what is likeliest taken for the end.
+void find_told(ReadyLeg& leg) {
+  double most = 0;
+  for (std::size_t k = 0; k < leg.alike.size(); ++k) {
+    if (leg.alike[k].place.probability <= most) continue;
+    most = leg.alike[k].place.probability;
+    leg.told_alike = k;
+  }
+}
+
 ReadyLeg ready_leg(const World& world, const CardLeg& card, const ReadyLeg* before) {
   ReadyLeg leg;
   leg.card = &card;
@@ -173,6 +183,7 @@ ReadyLeg ready_leg(const World& world, const CardLeg& card, const ReadyLeg* befo
     find_past_end(leg);
     for (const auto& d : model.decoys)
       leg.alike.push_back({d, {}, class_of_fix(guides.fixes()[d.fix])});
+    find_told(leg);
     return leg;
   }
   const double reach = 4 * (model.length_m + model.beyond_m);
@@ -194,6 +205,7 @@ ReadyLeg ready_leg(const World& world, const CardLeg& card, const ReadyLeg* befo
     }
     leg.alike.push_back(std::move(alike));
   }
+  find_told(leg);
   return leg;
 }
 

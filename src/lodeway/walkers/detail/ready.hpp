@@ -59,6 +59,7 @@ struct ReadyLeg {
   mapdata::Kind target_line = mapdata::Kind::other;
   std::vector<double> target_at;
   std::vector<Lookalike> alike;
+  std::optional<std::size_t> told_alike;  ///< the one of them that the card warns of
 
   [[nodiscard]] double length_m() const { return at.back(); }
   [[nodiscard]] GridPoint place(double along_m) const;

@@ -228,6 +228,19 @@ void Walker::walk_open(GridPoint to, GridPoint believed) {
   go(to, believed, false, {});
 }
 
+/// So much of the step `d` leads to water that nobody walks into; nothing: none is met first.
+std::optional<double> Walker::to_the_bank(GridPoint d) const {
+  const int pieces = tread_pieces(earth::length_of(d));
+  for (int k = 1; k <= pieces; ++k) {
+    const GridPoint here = at_ + (static_cast<double>(k) / pieces) * d;
+    if (!barred(here)) continue;
+    const auto bar = world_.bar(here);
+    if (bar != walking::Bar::water && bar != walking::Bar::river) return std::nullopt;
+    return static_cast<double>(k - 1) / pieces;
+  }
+  return std::nullopt;
+}
+
 /// The step `d` as it is taken: round ground to keep off where that is seen. `believed` turns with
 /// it: the party reads its detour off the needle.
 GridPoint Walker::round_barred(GridPoint d, GridPoint& believed) {

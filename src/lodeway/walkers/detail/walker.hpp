@@ -83,6 +83,7 @@ class Walker {
   void put_moment();
   [[nodiscard]] int tread_pieces(double length_m) const;
   [[nodiscard]] bool barred(GridPoint p) const;
+  [[nodiscard]] std::optional<double> to_the_bank(GridPoint d) const;
   [[nodiscard]] GridPoint round_barred(GridPoint d, GridPoint& believed);
   void look(const GridPoint* line_there, const GridPoint* line_expected);
   void contradicts(double weight);
@@ -126,7 +127,8 @@ class Walker {
   Off wrong_arm(const ReadyLeg& leg, Way1 way, double on_edge_m, OnLeg& on);
   Came past_end(const ReadyLeg& leg, OnLeg& on);
   Came ended_by_count(const ReadyLeg& leg);
-  [[nodiscard]] bool taken_for_end(const Lookalike& like, double counted_m, double length_m);
+  [[nodiscard]] bool taken_for_end(const ReadyLeg& leg, std::size_t like, double counted_m,
+                                   double length_m, double sd_m);
   void edge_step(const ReadyLeg& leg, Way1 way, double& on_edge_m, double by, OnLeg& on);
   [[nodiscard]] std::optional<Way1> straight_on(Way1 way) const;
   [[nodiscard]] int takes_arm(const ReadyLeg& leg, const Fork& fork, bool surely_looks);
