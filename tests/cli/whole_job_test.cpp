@@ -131,7 +131,7 @@ TEST(WholeJob, WhatFallsShortIsSaidEverywhereAlike) {
               std::string::npos);
   }
   ASSERT_FALSE(short_of.empty());
-  const auto remark = "fewer than the 99 in 100 that you asked for keep these: " + short_of;
+  const auto remark = "fewer than your limit of 99 in 100 keep these: " + short_of;
   for (const auto& way : w["ways"]) {
     if (!way["picked"].get<bool>()) continue;
     ASSERT_FALSE(way["remarks"].empty());

@@ -1,4 +1,5 @@
 """The whole job as the page does it, every answer held against the schema; and faults in the leader's words."""
+import datetime
 import json
 import math
 import pathlib
@@ -6,6 +7,7 @@ import subprocess
 import tempfile
 import threading
 import time
+import zoneinfo
 
 from live import CHECKERS, PROGRAM, LiveTest, connect, main
 
@@ -91,7 +93,7 @@ class WholeJob(LiveTest):
             short = [leg for leg, kept in said.items() if kept < 0.99]
             self.assertTrue(short, "the trip asks for more than there is")
             named = ", ".join(f"leg {leg} ({math.floor(100 * said[leg] + 1e-9)})" for leg in short)
-            self.assertEqual(way["remarks"][0], "fewer than the 99 in 100 that you asked for keep these: " + named)
+            self.assertEqual(way["remarks"][0], "fewer than your limit of 99 in 100 keep these: " + named)
 
     def test_the_command_writes_the_same_shapes(self):
         """lodeway way --json, held against the schema: each leg and way as the server's."""
@@ -300,6 +302,14 @@ class OptionsAndReader(LiveTest):
 
 
 class Faults(LiveTest):
+    def test_a_new_trip_is_for_a_day_to_come(self):
+        """Never this morning when it is evening: by the clock of the trip's own zone, on either side of the date line."""
+        for zone in ("UTC", "Pacific/Kiritimati", "Pacific/Pago_Pago", "Asia/Kathmandu"):
+            document = self.server.post("/api/trips", {"ground_id": None, "zone": zone})["state"]["document"]
+            start = datetime.datetime.fromisoformat(f"{document['date']}T{document['start']}").replace(tzinfo=zoneinfo.ZoneInfo(zone))
+            ahead = start.timestamp() - time.time()
+            self.assertTrue(-60 < ahead <= 24 * 3600, f"{zone}: {document['date']}, {ahead} s ahead")
+
     def test_options_say_everything_in_words(self):
         groups = self.server.get("/api/options")["groups"]
         for group in groups:

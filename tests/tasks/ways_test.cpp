@@ -79,7 +79,7 @@ TEST(ThreeParties, GoThreeWays) {
     for (std::size_t i = 0; i < legs(ways).size(); ++i) {
       const double certainty = trip::kept_told(legs(ways)[i].judged);
       if (certainty >= 0.9) continue;
-      out += (out.empty() ? "fewer than the 90 in 100 that you asked for keep these: leg " : ", leg ") +
+      out += (out.empty() ? "fewer than your limit of 90 in 100 keep these: leg " : ", leg ") +
              std::to_string(i + 1) + " (" + units::of_hundred(certainty) + ")";
     }
     return out;

@@ -130,7 +130,7 @@ TEST(VerdictWords, SayWhatFailsWhereAndByHowMuch) {
   EXPECT_EQ(reason_words({Band::outside, Fails::dark, -1, 75, 0}, Language::english),
             "On a slow day you are out for 1 h 15 min after last light.");
   EXPECT_EQ(reason_words({Band::close_to, Fails::unsure_leg, 0, 0.849, 0.9}, Language::english),
-            "Leg 1: 84 in 100 keep it; you asked for 90 in 100.");
+            "Leg 1: 84 in 100 keep it; your limit is 90 in 100.");
   EXPECT_EQ(
       reason_words({Band::close_to, Fails::little_light, -1, 40, 60}, Language::german),
       "An einem langsamen Tag bleiben nur 40 min bis zum letzten Licht; ihr wollt 1 h 00 min.");

@@ -38,12 +38,12 @@ TEST(Shortfalls, EveryLegIsNamedWithItsFigure) {
   const auto english = shortfalls(plan, 0.05);
   ASSERT_EQ(english.size(), 2U);
   EXPECT_EQ(english[0],
-            "fewer than the 90 in 100 that you asked for keep these: leg 2 (89), leg 4 (70)");
+            "fewer than your limit of 90 in 100 keep these: leg 2 (89), leg 4 (70)");
   EXPECT_EQ(english[1], "more than 5 in 100 stray onto ground to keep off: leg 3 (6), leg 4 (76)");
   plan.trip.language = Language::german;
   const auto german = shortfalls(plan, 0.05);
   EXPECT_EQ(german[0],
-            "weniger als die verlangten 90 von 100 halten: Abschnitt 2 (89), Abschnitt 4 (70)");
+            "weniger als eure Grenze von 90 von 100 halten: Abschnitt 2 (89), Abschnitt 4 (70)");
   EXPECT_EQ(german[1],
             "mehr als 5 von 100 geraten auf zu meidendes Gelände: Abschnitt 3 (6), Abschnitt 4 "
             "(76)");

@@ -1,10 +1,11 @@
 // Trips: keep, change, undo.
-#include <array>
 #include <chrono>
-#include <ctime>
+
+#include <fmt/format.h>
 
 #include "apps/server/routes/say.hpp"
 #include "apps/server/store/trips.hpp"
+#include "lodeway/earth/time_zone.hpp"
 #include "lodeway/io/trip/trip_document.hpp"
 #include "lodeway/trip/make_plan.hpp"
 
@@ -15,13 +16,15 @@ namespace lodeway::server {
 
 namespace {
 
-std::string today() {
-  const std::time_t now = std::time(nullptr);
-  std::tm parts{};
-  localtime_r(&now, &parts);
-  std::array<char, 16> text{};
-  std::strftime(text.data(), text.size(), "%Y-%m-%d", &parts);
-  return text.data();
+/// The next day on which it is not 09:00 yet, by that zone's clock: a trip is planned for a day to
+/// come, not for this morning when it is evening. An unknown zone: by UTC.
+std::string next_day(const std::string& zone, std::chrono::sys_seconds now) {
+  const auto offset = earth::utc_offset(zone, now);
+  const auto clock = now + (offset ? *offset : std::chrono::seconds{0});
+  const auto day = std::chrono::floor<std::chrono::days>(clock + std::chrono::hours{24 - 9});
+  const std::chrono::year_month_day date{day};
+  return fmt::format("{:04}-{:02}-{:02}", static_cast<int>(date.year()),
+                     static_cast<unsigned>(date.month()), static_cast<unsigned>(date.day()));
 }
 
 void tell_trip(Service& s, const std::string& id, const Json& revision) {
@@ -47,8 +50,10 @@ Json list(Service& s) {
 Answer make(Service& s, const Request& request) {
   const auto body = body_json(request);
   if (!body) return Answer::fault(body.error());
-  Json document = {{"name", ""}, {"date", today()}, {"start", "09:00"}};
+  Json document = {{"name", ""}, {"start", "09:00"}};
   if (body->contains("zone") && (*body)["zone"].is_string()) document["zone"] = (*body)["zone"];
+  document["date"] = next_day(document.value("zone", "UTC"),
+                              std::chrono::floor<std::chrono::seconds>(std::chrono::system_clock::now()));
   if (body->value("example", Json(false)) == true) {
     const auto example = io::document_of_trip_file(std::string_view(
         reinterpret_cast<const char*>(lodeway_example_trip), lodeway_example_trip_size));

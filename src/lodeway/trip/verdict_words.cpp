@@ -30,10 +30,10 @@ constexpr std::array<Two, fails_count> of_way{{
     {"{0} in 100 stray onto ground to keep off; your limit is {1} in 100",
      "{0} von 100 geraten auf zu meidendes Gelände; eure Grenze ist {1} von 100"},
     {"water that you do not cross bars the way", "Wasser, das ihr nicht quert, sperrt den Weg"},
-    {"{0} in 100 parties like this one do not come home by themselves that day: no hour can be "
-     "named by which somebody at home should worry",
-     "{0} von 100 Gruppen wie dieser kommen an dem Tag nicht von selbst heim: es lässt sich keine "
-     "Uhrzeit nennen, ab der daheim jemand sich sorgen soll"},
+    {"{0} in 100 parties like this one do not come home by themselves that day: too many to tell "
+     "somebody at home when to worry",
+     "{0} von 100 Gruppen wie dieser kommen an dem Tag nicht von selbst heim: zu viele, um daheim "
+     "zu sagen, ab wann man sich sorgen soll"},
     {"on a slow day you are out for {0} after last light",
      "an einem langsamen Tag seid ihr noch {0} nach dem letzten Licht unterwegs"},
     {"you set out {0} before first light", "ihr brecht {0} vor dem ersten Licht auf"},
@@ -66,8 +66,8 @@ constexpr std::array<Two, fails_count> of_legs{{
      "{0}: die Höhen haben hier ein Loch; Anstieg, Zeit und Steilheit sind unbekannt"},
     {"{0}: the compass cannot be relied on", "{0}: auf den Kompass ist kein Verlass"},
     {"{0}: water is not known", "{0}: Wasser ist unbekannt"},
-    {"{0}: {1} in 100 keep it; you asked for {2} in 100",
-     "{0}: {1} von 100 halten ihn; verlangt sind {2} von 100"},
+    {"{0}: {1} in 100 keep it; your limit is {2} in 100",
+     "{0}: {1} von 100 halten ihn; eure Grenze ist {2} von 100"},
     {"{0}: little light left", "{0}: wenig Licht"},
     {"{0}: water to wade, no bridge", "{0}: Wasser zu durchwaten, keine Brücke"},
 }};

@@ -351,11 +351,10 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
      "Stimmt die Zeitzone? Ohne Sommerzeit geht die Uhr von {0} gegenüber der Sonne am Start {1} "
      "{2}. Alle Zeiten hier sind nach dieser Zone."},
     {Say::zone_is_utc,
-     "All times here are UTC, no place's summer time. Is that the clock you walk by? If not, name "
-     "your zone in the trip, by its city: zone = \"Europe/Dublin\".",
-     "Alle Zeiten hier sind UTC, ohne Sommerzeit. Geht ihr nach dieser Uhr? Wenn nicht, nennt in "
-     "der "
-     "Tourdatei eure Zone nach ihrer Stadt: zone = \"Europe/Dublin\"."},
+     "All times here are UTC, no place's summer time. Is that the clock you walk by? If not, give "
+     "the trip its time zone, by the zone's city, such as Europe/Dublin.",
+     "Alle Zeiten hier sind UTC, ohne Sommerzeit. Geht ihr nach dieser Uhr? Wenn nicht, gebt "
+     "der Tour ihre Zeitzone, nach deren Stadt, etwa Europe/Dublin."},
     {Say::clocks_change,
      "Clocks are put {0} by {1} at {2} during this trip. Times after that are by the changed "
      "clock: change your watches, or tell everyone that you do not.",
@@ -393,8 +392,8 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
      "Lawinenwarndienst der Region fragen und ihm folgen."},
     {Say::leg_without_stop, "Leg {0}: no catching feature beyond its end. Rely on your pace count.",
      "Abschnitt {0}: keine Auffanglinie hinter dem Ende. Auf die Zählung verlassen."},
-    {Say::leg_unsure, "Leg {0}: {1} in 100 keep it; you asked for {2} in 100.",
-     "Abschnitt {0}: {1} von 100 halten ihn; verlangt sind {2} von 100."},
+    {Say::leg_unsure, "Leg {0}: {1} in 100 keep it; your limit is {2} in 100.",
+     "Abschnitt {0}: {1} von 100 halten ihn; eure Grenze ist {2} von 100."},
     {Say::leg_near_hazard, "Leg {0}: {1} in 100 stray onto ground to keep off.",
      "Abschnitt {0}: {1} von 100 geraten auf zu meidendes Gelände."},
     {Say::no_lines, "The ground file has no lines: paths, water and walls are not known.",
@@ -408,8 +407,8 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
     {Say::no_emergency_number, "No emergency number is given: write it on the home note.",
      "Keine Notrufnummer angegeben: auf dem Zettel für daheim nachtragen."},
     {Say::nobody_at_home, "Nobody at home is named.", "Niemand daheim ist genannt."},
-    {Say::way_unsure, "fewer than the {0} in 100 that you asked for keep these: {1}",
-     "weniger als die verlangten {0} von 100 halten: {1}"},
+    {Say::way_unsure, "fewer than your limit of {0} in 100 keep these: {1}",
+     "weniger als eure Grenze von {0} von 100 halten: {1}"},
     {Say::way_strays, "more than {0} in 100 stray onto ground to keep off: {1}",
      "mehr als {0} von 100 geraten auf zu meidendes Gelände: {1}"},
     {Say::way_late, "ends {0} after last light on a slow day; start by {1} to end before it",

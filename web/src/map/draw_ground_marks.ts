@@ -106,7 +106,6 @@ export function draw_points(c: C, points: readonly PlanPoint[], named: boolean, 
     c.fillStyle = inks.night;
     c.fill();
   });
-  if (!named) return;
   points.forEach(({ at }) => {
     const [x, y] = to_px(at);
     taken.push({ x: x - 9, y: y - 9, w: 18, h: 18 });
@@ -124,6 +123,7 @@ export function draw_points(c: C, points: readonly PlanPoint[], named: boolean, 
     c.fillText(letter, box.x + 10.5, box.y + 11);
     c.textAlign = 'left';
   });
+  if (!named) return;
   points.forEach(({ at, name }) => {
     if (!name) return;
     c.font = '700 14px "Noto Sans", sans-serif';

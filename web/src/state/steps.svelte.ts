@@ -1,5 +1,5 @@
 /// What each step says of itself under its name.
-import { of_hundred, plain } from '../format/units';
+import { grouped, plain } from '../format/units';
 import { t, tf } from './language.svelte';
 import { session } from './session.svelte';
 import { trip } from './trip.svelte';
@@ -30,7 +30,8 @@ export function step_state(step: Step): StepState {
   if (!trip.known) return { words: 'not ready', done: false };
   if (step === 'party') {
     const party = trip.document.party ?? {};
-    return { words: `${party.size ?? 2}, ${t(party.skill ?? 'practised')}`, done: true };
+    // A step that was passed over had its defaults.
+    return { words: `${party.size ?? 2}, ${t(party.skill ?? 'practised')}`, done: Object.keys(party).length > 0 || (trip.document.point?.length ?? 0) > 0 };
   }
   if (step === 'way') {
     const looking = seconds('ways');
@@ -44,7 +45,7 @@ export function step_state(step: Step): StepState {
     if (!work.rehearsal) return { words: work.way ? 'not walked yet' : 'not ready', done: false };
     return work.rehearsal_old
       ? { words: 'out of date', done: false, dated: true }
-      : { words: `${of_hundred(work.rehearsal.certainty)}${t(' in 100')}`, done: true };
+      : { words: tf('{0} walked', grouped(work.rehearsal.walkers)), done: true };
   }
   const drawing = seconds('paper');
   if (drawing) return { words: tf('drawing, {0}', drawing), done: false };

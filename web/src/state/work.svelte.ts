@@ -3,7 +3,9 @@
 import { call, Lost, Refused } from '../api/client';
 import type { Daylight, Job, Paper, Rehearsal, Sheets, Way, WayName, Ways } from '../api/types';
 import { messages } from './messages.svelte';
+import { part } from './points';
 import { trip } from './trip.svelte';
+import { view } from './view.svelte';
 
 type Kind = Job['kind'];
 const titles: Record<Kind, string> = {
@@ -35,6 +37,11 @@ const keep_found = (id: string) => {
     // Without storage the leader asks again by hand.
   }
 };
+
+/** The place of the trip that a search speaks of: it names it first. */
+function stuck_at(message: string): number {
+  return (trip.document.point ?? []).findIndex((p) => message.startsWith(`${p.name || p.at} `) || message.startsWith(`${p.name || p.at}:`));
+}
 
 class Work {
   jobs = $state<Partial<Record<Kind, Job>>>({});
@@ -199,7 +206,13 @@ class Work {
     this.jobs[job.kind] = job;
     if (job.state === 'failed' && job.fault) {
       delete this.asked[job.kind];
-      messages.fault(job.kind, titles[job.kind], job.fault);
+      const place = job.kind === 'ways' ? stuck_at(job.fault.message) : -1;
+      messages.fault(job.kind, titles[job.kind], job.fault, place < 0 ? [] : [{ words: 'Move this place', main: true, run: () => {
+        messages.take_back(job.kind);
+        view.go('way');
+        const points = trip.document.point ?? [];
+        view.task = { kind: 'point', index: place, insert: false, words: part(place, points.length).toLowerCase() };
+      } }]);
     }
   }
   /** The program was started again and knows nothing of the work in hand: it is asked for once more. */
