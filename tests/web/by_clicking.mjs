@@ -15,7 +15,7 @@ export default function by_clicking(it, world) {
       const map = page.locator('#map .target');
       await map.click({ position: { x: 380, y: 420 } });
       await page.getByLabel('Name of Start').waitFor();
-      await button(page, 'Go on').click();
+      await button(page, 'Go on: the end').click();
       await map.click({ position: { x: 560, y: 250 } });
       await page.getByLabel('Name of End').waitFor();
       assert.ok((await page.getByLabel('Name of End').inputValue()).length > 2, 'a place has the name of what it stands on');

@@ -1,5 +1,6 @@
 #include "apps/server/store/trips.hpp"
 
+#include "lodeway/earth/time_zone.hpp"
 #include "lodeway/io/party/party_file.hpp"
 #include "lodeway/io/trip/trip_document.hpp"
 #include "lodeway/tasks/party_of_trip.hpp"
@@ -43,6 +44,8 @@ Result<ReadyTrip> make_ready(Service& s, const StoredTrip& stored) {
   if (!trip) return std::unexpected(trip.error());
   if (!trip->kinds.empty())
     return fail(FaultCode::bad_input, "kinds: expected none; only the command line reads them");
+  if (!earth::utc_offset(trip->zone, {}))
+    return fail(FaultCode::bad_input, "zone: expected a time zone by its city, like Europe/Oslo");
   const auto shown = stored.state.value("party_file", Json());
   if (!shown.is_null()) {
     if (!shown.is_string())

@@ -351,8 +351,8 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
      "Stimmt die Zeitzone? Ohne Sommerzeit geht die Uhr von {0} gegenüber der Sonne am Start {1} "
      "{2}. Alle Zeiten hier sind nach dieser Zone."},
     {Say::zone_is_utc,
-     "All times here are UTC, no place's summer time. Is that the clock you walk by? If not, give "
-     "the trip its time zone, by the zone's city, such as Europe/Dublin.",
+     "All times here are UTC, no place's summer time. Is that the clock you walk by? If not, name "
+     "the trip's zone by its city, such as Europe/Dublin.",
      "Alle Zeiten hier sind UTC, ohne Sommerzeit. Geht ihr nach dieser Uhr? Wenn nicht, gebt "
      "der Tour ihre Zeitzone, nach deren Stadt, etwa Europe/Dublin."},
     {Say::clocks_change,

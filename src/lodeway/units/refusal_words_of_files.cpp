@@ -457,6 +457,8 @@ constexpr RefusalWord table[] = {
     {"there is nothing to redo", "es gibt nichts wiederherzustellen"},
     {"tile: expected one that lies on the ground",
      "tile: erwartet wird eine, die im Gelände liegt"},
+    {"zone: expected a time zone by its city, like Europe/Oslo",
+     "zone: erwartet wird eine Zeitzone nach ihrer Stadt, etwa Europe/Oslo"},
     {"kinds: expected none; only the command line reads them",
      "kinds: erwartet werden keine; nur die Befehlszeile liest sie"},
     {"the file's name", "der Name der Datei"},
