@@ -17,10 +17,9 @@
 
 using namespace lodeway;
 using namespace lodeway::walkers;
-using reckoning::EndKind;
+using reckoning::real::kind_of;
 
 namespace {
-constexpr const char* ends[] = {"point", "line", "turn", "handrail to a mark", "handrail by count"};
 constexpr const char* airs[] = {"clear", "cloud"};
 constexpr const char* skills[] = {"novice", "practised", "expert"};
 
@@ -42,12 +41,6 @@ struct Row {
                100 * in_the_end / n, within, 100 * worst);
   }
 };
-
-std::string kind_of(const reckoning::LegModel& m) {
-  std::string out = ends[static_cast<std::size_t>(m.end)];
-  if (m.end == EndKind::line) out += m.mark ? ", along it to a mark" : ", by count";
-  return out;
-}
 
 struct OneGround {
   const walking::Ground& ground;
@@ -119,34 +112,36 @@ void compare(OneGround& on, int legs, std::size_t parties) {
       on, legs, parties, {}, [](WalkRequest&) {},
       [&](const reckoning::Judge& judge, const CardLeg& leg, const WalkedLeg& w) {
         const walking::Party& party = judge.party();
-        if (leg.model.end == EndKind::turn && leg.model.window_m <= 0) return;
+        if (std::holds_alternative<reckoning::AtTurn>(leg.model.end)) return;
         if (w.on_course < 200) return;
         const auto n = static_cast<double>(w.on_course);
         const double kept = static_cast<double>(w.kept_on_course) / n;
         const double end = static_cast<double>(w.in_the_end) / static_cast<double>(w.set_out);
         const double error = numeric::share_error(w.kept_on_course, w.on_course);
-        rows[kind_of(leg.model)].add(leg.predicted, kept, end, error);
+        rows[kind_of(leg.model.end)].add(leg.predicted, kept, end, error);
         by_party[fmt::format("{}, {}", skills[static_cast<std::size_t>(party.skill)],
                              airs[static_cast<std::size_t>(party.visibility)])]
             .add(leg.predicted, kept, end, error);
         if (std::getenv("EACH") != nullptr) {
           fmt::print(
-              "{} {:.0f} m {} {} predicted {:.3f} kept {:.3f} end {:.3f}:", kind_of(leg.model),
+              "{} {:.0f} m {} {} predicted {:.3f} kept {:.3f} end {:.3f}:", kind_of(leg.model.end),
               leg.model.length_m, skills[static_cast<std::size_t>(party.skill)],
               airs[static_cast<std::size_t>(party.visibility)], leg.predicted, kept, end);
-          fmt::print(" ({:.0f} {:.0f} to {:.0f} {:.0f}, within {:.0f} m, goes {:.0f} m beyond, sigmas {:.0f} {:.0f} m",
+          fmt::print(" ({:.0f} {:.0f} to {:.0f} {:.0f}, goes {:.0f} m beyond, sigmas {:.0f} {:.0f} m",
                      leg.model.from.east_m, leg.model.from.north_m, leg.model.to.east_m,
-                     leg.model.to.north_m, leg.model.window_m, leg.model.beyond_m,
+                     leg.model.to.north_m, reckoning::beyond_m(leg.model.end),
                      leg.model.spread.cross_sigma_m, leg.model.spread.along_sigma_m);
-          if (leg.model.end == EndKind::line)
-            fmt::print(", {} of {:.0f} m at {:.0f} m, aimed off {:.0f} m, not met before {:.0f} m",
-                       mapdata::kind_name(judge.guides().line(leg.model.line).label.kind),
-                       mapdata::length_m(judge.guides().line(leg.model.line).points),
-                       leg.model.target_along_m, leg.model.offset_m, leg.model.leaving_m);
-          if (leg.model.mark)
+          if (const auto* end = std::get_if<reckoning::AtLine>(&leg.model.end)) {
+            const auto& line = judge.guides().line(end->place.line);
+            fmt::print(", {} of {:.0f} m at {:.0f} m, within {:.0f} m, aimed off {:.0f} m, not met "
+                       "before {:.0f} m",
+                       mapdata::kind_name(line.label.kind), mapdata::length_m(line.points),
+                       end->place.along_m, end->window_m, end->offset_m, end->place.leaving_m);
+          }
+          if (const auto* mark = reckoning::mark_of(leg.model.end))
             fmt::print(", {}, seen from {:.0f} m",
-                       mapdata::kind_name(judge.guides().fixes()[leg.model.mark->fix].kind),
-                       leg.model.seen_from_m);
+                       mapdata::kind_name(judge.guides().fixes()[mark->fix].kind),
+                       mark->seen_from_m);
           fmt::print(")");
           for (const auto& d : leg.model.decoys)
             fmt::print(" like it {:.0f} m before: {:.2f},", leg.model.length_m - d.along_m,

@@ -15,6 +15,7 @@
 #include "lodeway/tasks/threads.hpp"
 #include "lodeway/walkers/detail/ready.hpp"
 #include "lodeway/walkers/walked.hpp"
+#include "reckoning/real_legs.hpp"
 
 using namespace lodeway;
 
@@ -29,18 +30,17 @@ struct Sum {
 void each_leg(const reckoning::Guides& guides, const walkers::detail::ReadyLeg& ready,
               const walkers::CardLeg& leg, const walkers::WalkedLeg& w,
               const walkers::CardLeg* before) {
-  constexpr const char* ends[] = {"point", "line", "turn", "along to a mark", "along by count"};
   const auto of = [](std::size_t n, std::size_t all) {
     return static_cast<double>(n) / static_cast<double>(std::max<std::size_t>(all, 1));
   };
-  fmt::print("\n    {}{} {:.0f} m: {:.3f} kept {:.3f} on course {:.3f} of {}; began {}, end {}:",
-             ends[static_cast<std::size_t>(leg.model.end)], leg.model.mark ? " with a mark" : "",
-             leg.model.length_m, leg.predicted, of(w.kept, w.set_out),
+  fmt::print("\n    {} {:.0f} m: {:.3f} kept {:.3f} on course {:.3f} of {}; began {}, end {}:",
+             reckoning::real::kind_of(leg.model.end), leg.model.length_m, leg.predicted, of(w.kept, w.set_out),
              of(w.kept_on_course, w.on_course), w.on_course, w.set_out, w.in_the_end);
-  if (leg.leg.course.kind == walking::LegKind::along)
-    fmt::print(" (keeps {:.3f}, known {:.3f}{})", leg.model.keeps, leg.model.recognised,
-               leg.model.line_goes_on ? "" : ", ends there");
-  if (leg.leg.course.kind == walking::LegKind::along) {
+  if (const auto* end = std::get_if<reckoning::ByHandrail>(&leg.model.end)) {
+    const double known = end->mark ? end->mark->recognised : 0,
+                 seen_m = end->mark ? end->mark->seen_from_m : 0;
+    fmt::print(" (keeps {:.3f}, known {:.3f}{})", end->keeps, known,
+               end->goes_on ? "" : ", ends there");
     const auto& to = leg.leg.course.line.back();
     std::optional<earth::GridPoint> came_by;
     if (before != nullptr && before->leg.course.kind == walking::LegKind::along)
@@ -48,9 +48,8 @@ void each_leg(const reckoning::Guides& guides, const walkers::detail::ReadyLeg& 
     fmt::print(" ({} to {:.0f} {:.0f}; forks worked out", mapdata::kind_name(leg.leg.course.followed.kind),
                to.east_m, to.north_m);
     for (const auto& f : reckoning::forks_on(guides, leg.leg.course.line,
-                                             leg.leg.course.followed.kind, leg.model.seen_from_m,
-                                             leg.model.mark ? leg.model.recognised : 0,
-                                             came_by))
+              const walkers::CardLeg& leg, const walkers::WalkedLeg& w,
+              const walkers::CardLeg* before) {
       fmt::print(" {:.0f}: {:.2f}/{:.2f}", f.at_m, f.fork.arms, f.fork.onward);
     fmt::print("; walked");
     for (const auto& f : ready.forks)

@@ -37,29 +37,32 @@ struct Row {
 };
 
 std::string kind_of(const LegModel& m, const std::string& first) {
-  static constexpr const char* ends[] = {"point", "line", "turn", "handrail to a mark",
-                                         "handrail by count"};
-  std::string out = ends[static_cast<std::size_t>(m.end)];
-  if (m.end == EndKind::line) out += m.mark ? ", along it to a mark" : ", by count";
-  return first.empty() ? out : first + ", then " + out;
+  const auto kind = real::kind_of(m.end);
+  return first.empty() ? kind : first + ", then " + kind;
 }
 
 /// What a failure is understood by.
 std::string said(const LegModel& m, const RehearsedLeg& leg) {
+  const OnNeedle* needle = on_needle(m.end);
+  const LegGrowth growth = needle != nullptr ? needle->growth : LegGrowth{};
   std::string out = fmt::format(
       "\nfrom {:.1f} {:.1f} to {:.1f} {:.1f}, {:.0f} m, spread {:.1f} across {:.1f} along, start "
-      "{:.1f} {:.1f}, gives up {:.0f} m on\n"
-      "seen {:.0f} m, known {:.2f}, line known {:.2f}, window {:.0f}, offset {:.0f}, on the line "
-      "{:.0f} m, leaving {:.0f} m\nlost:",
+      "{:.1f} {:.1f}, gives up {:.0f} m on\n",
       m.from.east_m, m.from.north_m, m.to.east_m, m.to.north_m, m.length_m, m.spread.cross_sigma_m,
-      m.spread.along_sigma_m, std::sqrt(m.growth.start_cross_m2),
-      std::sqrt(m.growth.start_along_m2), m.beyond_m, m.seen_from_m, m.recognised,
-      m.line_recognised, m.window_m, m.offset_m, m.target_along_m, m.leaving_m);
+      m.spread.along_sigma_m, std::sqrt(growth.start_cross_m2), std::sqrt(growth.start_along_m2),
+      beyond_m(m.end));
+  if (const Mark* mark = mark_of(m.end))
+    out += fmt::format("seen {:.0f} m, known {:.2f}\n", mark->seen_from_m, mark->recognised);
+  if (const auto* line = std::get_if<AtLine>(&m.end))
+    out += fmt::format(
+        "line known {:.2f}, window {:.0f}, offset {:.0f}, on the line {:.0f} m, leaving {:.0f} m\n",
+        line->place.noticed, line->window_m, line->offset_m, line->place.along_m,
+        line->place.leaving_m);
+  out += "lost:";
   for (const auto n : leg.lost) out += fmt::format(" {}", n);
   for (const auto& d : m.decoys)
-    out += fmt::format(
-        "\nlike thing at {:.0f} m, seen {:.0f} m, alike {:.2f}, known {:.2f}, mistaken {:.3f}",
-        d.along_m, d.seen_from_m, d.looks_alike, d.recognised, d.probability);
+    out += fmt::format("\nlike thing at {:.0f} m, alike {:.2f}, known {:.2f}, mistaken {:.3f}",
+                       d.along_m, d.looks_alike, d.recognised, d.probability);
   return out;
 }
 
@@ -98,17 +101,18 @@ void compare_on(const walking::Ground& ground, std::uint64_t seed) {
     if (!drawn) continue;
     const Judge& judge = drawn->way.legs.size() > 1 ? *judges[which + parties.size() / 2] : one;
     Drift carried = judge.at_fix();
-    LegModel model;
+    Weighed model;
     std::string first;
     for (std::size_t l = 0; l < drawn->way.legs.size(); ++l) {
+      const auto* line = std::get_if<AtLine>(&model.end);
       if (l > 0)
-        first = model.end == EndKind::turn                  ? "turn"
-                : model.end == EndKind::line && !model.mark ? "line by count"
-                                                            : "fix";
+        first = nothing_to_see(model.end)        ? "turn"
+                : line != nullptr && !line->mark ? "line by count"
+                                                 : "fix";
       model = judge.weigh(drawn->way.legs[l], carried);
     }
     // a turn cannot be lost, and one leg from a fix is drawn by itself
-    if (model.end == EndKind::turn || model.certainty < 0.02 || first == "fix") continue;
+    if (nothing_to_see(model.end) || model.certainty < 0.02 || first == "fix") continue;
     Row& row = table[kind_of(model, first)];
     if (row.legs >= of_each_kind) continue;
     const auto r =

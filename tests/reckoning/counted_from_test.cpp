@@ -80,9 +80,10 @@ TEST(CountedFrom, MakesTheCertaintyOfALegByTheCount) {
   const auto leg = leg_with({{Kind::gate, 1050}});
   Drift carried = judge.at_fix();
   const auto m = judge.weigh(leg, carried);
-  ASSERT_EQ(m.end, EndKind::handrail_count);
+  const auto& end = std::get<ByHandrail>(m.end);
+  ASSERT_FALSE(end.mark);
   EXPECT_NEAR(m.certainty, 0.8867, 0.0001);
-  EXPECT_DOUBLE_EQ(m.since_tick_m, 150);
+  EXPECT_DOUBLE_EQ(end.since_tick_m, 150);
 }
 
 // Where a path turns back on itself within 20 m, somebody who does not know the bend goes on.

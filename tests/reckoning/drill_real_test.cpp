@@ -69,8 +69,8 @@ void walk_the_words(const walking::Ground& ground, double max_slope, std::uint64
       const auto model = judge.weigh(leg, carried);
       const auto judged = judge.judged(leg, model);
       const auto& line = leg.course.line;
-      if (leg.course.kind != walking::LegKind::bearing || model.end == EndKind::line ||
-          model.end == EndKind::turn || scene.drops.steep(line.back()))
+      if (leg.course.kind != walking::LegKind::bearing || 
+          std::holds_alternative<AtLine>(model.end) || nothing_to_see(model.end) || scene.drops.steep(line.back()))
         continue;
       ++walked;
       const double far = sent_on_m(judged.if_lost);
@@ -108,27 +108,28 @@ void search_the_lines(const walking::Ground& ground, double max_slope, std::uint
     Drift carried = judge.at_fix();
     for (const auto& leg : drawn->way.legs) {
       const auto m = judge.weigh(leg, carried);
-      if (m.end != EndKind::line || m.offset_m == 0) continue;
+      const AtLine* end = aimed_off(m.end);
+      if (end == nullptr) continue;
       const auto text = judge.judged(leg, m).if_lost;
-      const auto& line = judge.guides().line(m.line).points;
-      const bool path = walking::is_path(judge.guides().line(m.line).label.kind);
+      const auto& line = judge.guides().line(end->place.line).points;
+      const bool path = walking::is_path(judge.guides().line(end->place.line).label.kind);
       const auto first =
           says(text, "Do not follow ") ? std::optional(0.0) : drops::after(text, "after ");
       ASSERT_TRUE(first) << text;
       if (scene.drops.steep(m.to) || scene.drops.steep(m.aim)) continue;
       ++searched;
-      const double all = mapdata::length_m(line), aimed = std::abs(m.offset_m);
-      const double towards_aim = m.offset_m > 0 ? 1 : -1;
+      const double all = mapdata::length_m(line), aimed = std::abs(end->offset_m);
+      const double towards_aim = end->offset_m > 0 ? 1 : -1;
       const auto most = drops::after(text, "at most ");
       bounded += says(text, "ground to keep off lies beyond") ? 1 : 0;
       no_search += *first < aimed ? 1 : 0;
       for (const double sigmas : {-2.0, 0.0, 2.0}) {
-        const double met = m.target_along_m + towards_aim * (aimed + sigmas * m.line_sigma_m);
+        const double met = end->place.along_m + towards_aim * (aimed + sigmas * end->line_sigma_m);
         const auto walk = [&](double from, double direction, double far) {
-          const double end = direction > 0 ? all - from : from;
+          const double left = direction > 0 ? all - from : from;
           return scene.drops.along(
               [&](double d) { return mapdata::point_along(line, from + direction * d); },
-              std::min(far, end), path);
+              std::min(far, left), path);
         };
         if (met < 0 || met > all || scene.drops.steep(mapdata::point_along(line, met))) continue;
         const auto on = walk(met, -towards_aim, *first);
@@ -146,7 +147,7 @@ void search_the_lines(const walking::Ground& ground, double max_slope, std::uint
       not_met += says(text, "past your count") || says(text, "by your count") ? 1 : 0;
       if (scene.cover.bar_at(m.aim) != walking::Bar::none) continue;  // the line itself
       const auto v = m.aim - m.from;
-      const double far = says(text, "not met by your count") ? 0 : past.value_or(m.beyond_m);
+      const double far = says(text, "not met by your count") ? 0 : past.value_or(end->beyond_m);
       const auto ahead = scene.drops.on(m.aim, (1 / std::hypot(v.east_m, v.north_m)) * v, far);
       EXPECT_FALSE(ahead) << ground.name << ", draw " << i << ": a drop " << ahead.value_or(0)
                           << " m past the aim: " << text;

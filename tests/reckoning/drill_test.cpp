@@ -119,7 +119,8 @@ TEST(Drill, AlongALineMetTheSearchEndsBeforeTheEdge) {
   const auto free = judge.judged(leg, model);
   ASSERT_TRUE(free.after);
   const double search = after(free.if_lost, "after ");
-  const double aimed = std::abs(model.offset_m), off = 2 * model.line_sigma_m;
+  const auto& end = std::get<AtLine>(model.end);
+  const double aimed = std::abs(end.offset_m), off = 2 * end.line_sigma_m;
   const bool aim_east = model.aim.east_m > 0;
   const auto past_gate = [&](double beyond) {
     return aim_east ? box(g, -beyond - 300, -beyond, 700, 900)
@@ -156,9 +157,9 @@ TEST(Drill, TheLookAlongALineThatStopsEndsBeforeTheEdge) {
   const Judge judge(g, made::knowing(g, p), {}, 0);
   Drift carried = judge.at_fix();
   const auto model = judge.weigh(leg, carried);
-  ASSERT_EQ(model.end, EndKind::line);
-  ASSERT_EQ(model.offset_m, 0);
-  const double off = 2 * model.line_sigma_m, look = after(told(g, leg, {}), "up to ");
+  const auto& end = std::get<AtLine>(model.end);
+  ASSERT_EQ(end.offset_m, 0);
+  const double off = 2 * end.line_sigma_m, look = after(told(g, leg, {}), "up to ");
   ASSERT_GT(look, 30);
   const double edge = off + look;
   const auto text = told(g, leg, box(g, edge, edge + 300, 700, 900));

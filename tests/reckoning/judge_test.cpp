@@ -275,7 +275,7 @@ TEST(Judge, TheArmThatOneCameByIsNoBranch) {
   walking::Way way{"", {made::along_leg(before, Kind::path), made::along_leg(leg, Kind::path)}};
   Drift come = judge.at_fix();
   (void)judge.weigh(way.legs[0], come);
-  const auto keeps = [&](Drift carried) { return judge.weigh(way.legs[1], carried).keeps; };
+  const auto keeps = [&](Drift carried) { return std::get<ByHandrail>(judge.weigh(way.legs[1], carried).end).keeps; };
   const double after = keeps(come), alone = keeps(judge.at_fix());
   const auto& chances = judge.guides().chances();
   const double look = chances.of(sight::Setting::fork_attention),

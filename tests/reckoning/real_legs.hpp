@@ -3,16 +3,36 @@
 #include <cmath>
 #include <numbers>
 #include <optional>
+#include <string>
 
 #include "lodeway/landmarks/handrails.hpp"
 #include "lodeway/mapdata/polyline.hpp"
 #include "lodeway/numeric/random.hpp"
 #include "lodeway/reckoning/judge/judge.hpp"
+#include "lodeway/result/overloaded.hpp"
 #include "lodeway/walking/course.hpp"
 
 namespace lodeway::reckoning::real {
 
 using earth::GridPoint;
+
+/// How an end is found, as the tables name it.
+inline std::string kind_of(const End& end) {
+  const auto either = [](bool marked, const char* by_mark, const char* by_count) -> std::string {
+    return marked ? by_mark : by_count;
+  };
+  return std::visit(
+      result::overloaded{
+          [](const OnNeedle&) { return std::string("turn"); },
+          [](const AtMark&) { return std::string("point"); },
+          [&](const AtLine& e) {
+            return either(e.mark.has_value(), "line, along it to a mark", "line, by count");
+          },
+          [&](const ByHandrail& e) {
+            return either(e.mark.has_value(), "handrail to a mark", "handrail by count");
+          }},
+      end);
+}
 
 /// A way of one leg, or of two where the second may start unsure of itself.
 struct Drawn {

@@ -103,7 +103,7 @@ double margin(walking::Ground& ground, const walking::Leg& leg, mapdata::Visibil
   const walking::Cover cover(ground, wish);
   const reckoning::Judge judge(ground, wish.party, reckoning::forbidden_of(cover), 0.5);
   reckoning::Drift carried = judge.at_fix();
-  return judge.weigh(leg, carried).beyond_m;
+  return reckoning::beyond_m(judge.weigh(leg, carried).end);
 }
 
 /// Three standard errors of the difference of two shares of so many, and half a point for what the

@@ -15,7 +15,7 @@ struct CardLeg {
   walking::Leg leg;
   /// Only what the card says is read: how the end is found, aim, count, how far past it. None of
   /// its chances is.
-  reckoning::LegModel model;
+  reckoning::Weighed model;
   double predicted = 1;  ///< the closed form's certainty, for comparison alone
   double rest_within_min = 0, rest_after_min = 0;
   std::vector<GridPoint> escape;  ///< to safe ground; empty: none

@@ -46,59 +46,61 @@ double along_line(const HazardGround& hazards, const std::vector<GridPoint>& lin
 
 }  // namespace
 
-double may_go_on_m(double ahead_m, const LegModel& model) {
+double may_go_on_m(double ahead_m, const Approach& way) {
   constexpr double sigmas = 2;
-  const double left = ahead_m - sigmas * model.spread.along_sigma_m;
-  return left < least_on_m ? 0 : std::min(model.beyond_m, left);
+  const double left = ahead_m - sigmas * way.spread.along_sigma_m;
+  return left < least_on_m ? 0 : std::min(beyond_m(way.end), left);
 }
 
 DrillRoom drill_room(const HazardGround& hazards, const Guides& guides, const walking::Leg& leg,
-                     const LegModel& model, double search_m) {
+                     const Approach& way, double search_m) {
   DrillRoom out;
   if (!hazards.any()) return out;
   const bool along = leg.course.kind == walking::LegKind::along;
   const double stop_m = leg.stop ? leg.stop->beyond_m : 0;
+  const auto* nothing = std::get_if<AtNothing>(&way.end);
+  const double looks_m = nothing != nullptr ? nothing->look_round_m : beyond_m(way.end);
   // Two sigmas more than it goes by its count: so far may it really be.
-  const double far_m = std::max(model.beyond_m + 2 * model.spread.along_sigma_m, stop_m);
-  if (hazards.clear_m(model.to) < 0) {  // it ends on it, and that is judged elsewhere
+  const double far_m = std::max(looks_m + 2 * way.spread.along_sigma_m, stop_m);
+  const auto* met = std::get_if<AtLine>(&way.end);
+  if (hazards.clear_m(way.to) < 0) {  // it ends on it, and that is judged elsewhere
     // but who is aimed off to it from aside comes to another place first
     // and who comes to such an end on a bearing (a shore, the foot of a cliff) goes no farther.
-    const bool aside =
-        model.end == EndKind::line && model.offset_m != 0 && hazards.clear_m(model.aim) >= 0;
-    if (aside || (!along && model.end != EndKind::line))
+    const bool aside = aimed_off(way.end) != nullptr && hazards.clear_m(way.aim) >= 0;
+    if (aside || (!along && met == nullptr))
       out.ahead_m =
-          straight_on(hazards, model.aim, model.bearing, model.spread.cross_sigma_m, far_m);
+          straight_on(hazards, way.aim, way.bearing, way.spread.cross_sigma_m, far_m);
     return out;
   }
-  out.around_m = hazards.clear_m(model.to);
+  out.around_m = hazards.clear_m(way.to);
   if (along) {
     const auto direction =
         mapdata::direction_at(leg.course.line, mapdata::length_m(leg.course.line));
     std::optional<OnLine> on;
-    for (const auto& near : guides.lines_at(model.to)) {
+    for (const auto& near : guides.lines_at(way.to)) {
       if (!on && guides.line(near.line).label.kind == leg.course.followed.kind) on = near;
     }
     if (!on) {
-      out.ahead_m = straight_on(hazards, model.to, direction, 0, far_m);
+      out.ahead_m = straight_on(hazards, way.to, direction, 0, far_m);
     } else {
       const auto& line = guides.line(on->line).points;
       const auto turn = mapdata::direction_at(line, on->along_m) - direction;
       const bool up = std::abs(turn.in_degrees()) <= 90;
       out.ahead_m = along_line(hazards, line, on->along_m, up, far_m);
     }
-  } else if (hazards.clear_m(model.aim) >= 0) {  // else the line met is such ground itself
-    out.ahead_m = straight_on(hazards, model.aim, model.bearing, model.spread.cross_sigma_m, far_m);
+  } else if (hazards.clear_m(way.aim) >= 0) {  // else the line met is such ground itself
+    out.ahead_m = straight_on(hazards, way.aim, way.bearing, way.spread.cross_sigma_m, far_m);
   }
-  if (model.end == EndKind::line) {
-    const auto& line = guides.line(model.line).points;
-    const bool aim_up = model.offset_m >= 0;
+  if (met != nullptr) {
+    const auto& line = guides.line(met->place.line).points;
+    const bool aim_up = met->offset_m >= 0;
     // It may have met the line two sigmas off the aim, and goes so much farther either way; what it
     // is told is rounded up to tens, and it turns short of what lies there.
     const double reach_m =
-        std::max(search_m, least_look_m) + 2 * model.line_sigma_m + 10 + least_on_m;
-    out.line_on_m = along_line(hazards, line, model.target_along_m, !aim_up, reach_m);
-    out.line_back_m = along_line(hazards, line, model.target_along_m, aim_up,
-                                 reach_m + std::abs(model.offset_m));
+        std::max(search_m, least_look_m) + 2 * met->line_sigma_m + 10 + least_on_m;
+    out.line_on_m = along_line(hazards, line, met->place.along_m, !aim_up, reach_m);
+    out.line_back_m = along_line(hazards, line, met->place.along_m, aim_up,
+                                 reach_m + std::abs(met->offset_m));
   }
   return out;
 }

@@ -3,7 +3,8 @@
 /// ground to keep off. Method: docs/method/hazard.md
 #include <limits>
 
-#include "lodeway/reckoning/judge/judge.hpp"
+#include "lodeway/reckoning/judge/hazard.hpp"
+#include "lodeway/reckoning/judge/leg_model.hpp"
 
 namespace lodeway::reckoning {
 
@@ -22,12 +23,12 @@ struct DrillRoom {
 inline constexpr double least_on_m = 20;
 /// *Practice*: who looks for something along a line looks so far at least.
 inline constexpr double least_look_m = 50;
-[[nodiscard]] double may_go_on_m(double ahead_m, const LegModel& model);
+[[nodiscard]] double may_go_on_m(double ahead_m, const Approach& way);
 
 /// `search_m`: how far along the line met the drill goes. Straight ahead the path and one sigma to
 /// either side of it are looked at; along a line its own places, to the metre, unless the line itself
 /// is ground to keep off (a river's bank). Accuracy: the grid's cell.
 [[nodiscard]] DrillRoom drill_room(const HazardGround& hazards, const Guides& guides,
-                                   const walking::Leg& leg, const LegModel& model, double search_m);
+                                   const walking::Leg& leg, const Approach& way, double search_m);
 
 }  // namespace lodeway::reckoning

@@ -22,7 +22,7 @@ constexpr double least_m = least_on_m;
 
 /// So far short of ground to keep off on a line met who follows it turns round: by its count from
 /// where it met the line, which is two sigmas off.
-double short_of_m(const LegModel& model) { return least_m + 2 * model.line_sigma_m; }
+double short_of_m(double line_sigma_m) { return least_m + 2 * line_sigma_m; }
 
 /// What lies ahead of a leg's end, and how far.
 struct Ahead {
@@ -76,7 +76,7 @@ std::string capital(std::string words) {
 /// A leg of which the words are made: names as they stand in a sentence.
 struct Told {
   const walking::Leg& leg;
-  const LegModel& model;
+  const Approach& way;
   const units::Speech& speech;
   const DrillRoom& room;
   bool german = speech == Language::german;
@@ -94,9 +94,9 @@ struct Told {
 // *Practice*: nobody walks farther back for a place to count from.
 constexpr double most_back_m = 500;
 
-std::string at_a_turn(const Told& t) {
-  const auto past = t.whole_tens(t.model.beyond_m);
-  if (t.model.window_m > 0 && t.room.around_m < least_m)
+std::string at_nothing(const Told& t, const AtNothing& end) {
+  const auto past = t.whole_tens(end.look_round_m);
+  if (t.room.around_m < least_m)
     return t.in_either(
         fmt::format("Nothing will stop you and nothing marks {}: stop on your count and do not look "
                     "round for it, ground to keep off is near.",
@@ -104,7 +104,7 @@ std::string at_a_turn(const Told& t) {
         fmt::format("Keine Auffanglinie, und {} ist durch nichts erkennbar: nach der Zählung "
                     "anhalten und nicht suchen, zu meidendes Gelände ist nahe.",
                     t.to));
-  if (t.model.window_m > 0 && t.room.around_m < t.model.beyond_m) {
+  if (t.room.around_m < end.look_round_m) {
     const auto near = down_to_tens(t.room.around_m, t.speech);
     return t.in_either(
         fmt::format("Nothing will stop you and nothing marks {}: stop on your count, and look round "
@@ -115,15 +115,17 @@ std::string at_a_turn(const Told& t) {
                     "Gelände.",
                     t.to, near));
   }
-  if (t.model.window_m > 0)
-    return t.in_either(
-        fmt::format("Nothing will stop you and nothing marks {}: stop on your count, and look round "
-                    "for it within {}.",
-                    t.to, past),
-        fmt::format("Keine Auffanglinie, und {} ist durch nichts erkennbar: nach der Zählung "
-                    "anhalten und im Umkreis von {} suchen.",
-                    t.to, past));
-  const auto count = t.length(t.model.length_m);
+  return t.in_either(
+      fmt::format("Nothing will stop you and nothing marks {}: stop on your count, and look round "
+                  "for it within {}.",
+                  t.to, past),
+      fmt::format("Keine Auffanglinie, und {} ist durch nichts erkennbar: nach der Zählung "
+                  "anhalten und im Umkreis von {} suchen.",
+                  t.to, past));
+}
+
+std::string at_a_turn(const Told& t) {
+  const auto count = t.length(t.way.length_m);
   return t.in_either(
       fmt::format("Nothing will stop you here: stop on your count, {}, and turn; you find yourself "
                   "again at the end of the next leg.",
@@ -135,10 +137,10 @@ std::string at_a_turn(const Told& t) {
 
 /// Along a line without anything across it: back to what was sure if that is near, else back over
 /// what the end may lie on. Past the count only as far as what lies on along it allows.
-std::string along_unstopped(const Told& t, const std::string& what) {
-  const double on = may_go_on_m(t.ahead.distance_m, t.model);
-  const bool bounded = on < t.model.beyond_m, far_back = t.model.since_tick_m > most_back_m;
-  const auto past = bounded ? down_to_tens(on, t.speech) : t.whole_tens(t.model.beyond_m);
+std::string along_unstopped(const Told& t, const ByHandrail& end, const std::string& what) {
+  const double on = may_go_on_m(t.ahead.distance_m, t.way);
+  const bool bounded = on < end.beyond_m, far_back = end.since_tick_m > most_back_m;
+  const auto past = bounded ? down_to_tens(on, t.speech) : t.whole_tens(end.beyond_m);
   std::string out;
   if (bounded && on <= 0) {
     out = t.in_either(fmt::format("Do not go past your count: {} lies {} beyond. Not at {}? ",
@@ -154,17 +156,17 @@ std::string along_unstopped(const Told& t, const std::string& what) {
   }
   if (far_back) {
     const bool begins = bounded && on <= 0;
-    const auto look = t.whole_tens(t.model.beyond_m + (bounded ? on : t.model.beyond_m));
+    const auto look = t.whole_tens(end.beyond_m + (bounded ? on : end.beyond_m));
     out += t.in_either(fmt::format("{} for {} on the last {} of {}.", begins ? "Look" : "look", t.to,
                                     look, what),
                        fmt::format("{} auf den letzten {} suchen ({}).", t.to, look, what));
   } else {
     const walking::Tick* last = nullptr;
     for (const auto& tick : t.leg.ticks) {
-      if (tick.counted_from() && tick.at_m < t.model.length_m - 1 && (last == nullptr || tick.at_m > last->at_m))
+      if (tick.counted_from() && tick.at_m < t.way.length_m - 1 && (last == nullptr || tick.at_m > last->at_m))
         last = &tick;
     }
-    const auto back = t.length(t.model.since_tick_m);
+    const auto back = t.length(end.since_tick_m);
     const auto where =
         last == nullptr ? t.from
                         : t.in_either("“" + last->what + "”", "„" + last->what + "“");
@@ -181,8 +183,8 @@ std::string along_unstopped(const Told& t, const std::string& what) {
 /// Who does not come to the line by the count: how far on, where something lies behind it. Empty
 /// where nothing does within what the party would go.
 std::string not_met(const Told& t, const std::string& line) {
-  const double on = may_go_on_m(t.room.ahead_m, t.model);
-  if (on >= t.model.beyond_m) return "";
+  const double on = may_go_on_m(t.room.ahead_m, t.way);
+  if (on >= beyond_m(t.way.end)) return "";
   if (on <= 0)
     return t.in_either(
         fmt::format(" {} not met by your count? Turn round: ground to keep off lies ahead.",
@@ -214,10 +216,10 @@ std::string no_search(const Told& t, double on, const std::string& met) {
     return t.in_either(
         fmt::format("Do not follow {} unless you see {}. {} {} not in sight? Turn round, back to "
                     "{}, {}.",
-                    met, t.to, why, capital(t.to), t.from, t.length(t.model.length_m)),
+                    met, t.to, why, capital(t.to), t.from, t.length(t.way.length_m)),
         fmt::format("{}: nur folgen, wenn ihr {} seht. {} {} nicht zu sehen? Umkehren, zurück zu "
                     "{}, {}.",
-                    met, t.to, why, t.to, t.from, t.length(t.model.length_m)));
+                    met, t.to, why, t.to, t.from, t.length(t.way.length_m)));
   const auto by = down_to_tens(on, t.speech);
   return t.in_either(
       fmt::format("Not at {} after {} along {}? Turn round, though your count goes on. Go back to "
@@ -229,11 +231,12 @@ std::string no_search(const Told& t, double on, const std::string& met) {
 }
 
 /// On a line met: turned round after `search`, or sooner where ground to keep off lies on it.
-std::string along_a_line_met(const Told& t, double search, const std::string& met) {
+std::string along_a_line_met(const Told& t, const AtLine& end, double search,
+                             const std::string& met) {
   // It met the line within two sigmas of the aim: those nearest to the end and farthest from it too
   // turn round before what lies there.
-  const double short_of = short_of_m(t.model);
-  const double aimed = std::abs(t.model.offset_m), room_on = aimed + t.room.line_on_m - short_of,
+  const double short_of = short_of_m(end.line_sigma_m);
+  const double aimed = std::abs(end.offset_m), room_on = aimed + t.room.line_on_m - short_of,
                on = std::min(room_on, search);
   if (on < aimed) return no_search(t, on, met) + not_met(t, met);
   const bool on_bounded = room_on < search, back_bounded = t.room.line_back_m < DrillRoom::free;
@@ -262,10 +265,10 @@ std::string along_a_line_met(const Told& t, double search, const std::string& me
 }
 
 std::string straight_unstopped(const Told& t) {
-  const auto back = t.length(t.model.length_m);
-  const double on = may_go_on_m(t.ahead.distance_m, t.model);
-  if (on >= t.model.beyond_m) {
-    const auto past = t.whole_tens(t.model.beyond_m);
+  const auto back = t.length(t.way.length_m);
+  const double on = may_go_on_m(t.ahead.distance_m, t.way);
+  if (on >= beyond_m(t.way.end)) {
+    const auto past = t.whole_tens(beyond_m(t.way.end));
     return t.in_either(
         fmt::format("Nothing will stop you: {} past your count, turn round and go back to {}, {}.",
                     past, t.from, back),
@@ -304,14 +307,16 @@ std::string straight_unstopped(const Told& t) {
 std::string stopped(const Told& t, const std::string& line) {
   const auto& stop = *t.leg.stop;
   const auto what = with_article(stop.what, t.german);
-  const auto beside = t.whole_tens(std::max(least_look_m, 2 * t.model.spread.cross_sigma_m));
+  const auto beside = t.whole_tens(std::max(least_look_m, 2 * t.way.spread.cross_sigma_m));
   if (stop.beyond_m <= 1) {
     if (stop.what == t.leg.course.to)
       return t.in_either(fmt::format("Anywhere on {} you are at the end, within {} to either hand.",
                                      what, beside),
                          fmt::format("Überall an {} seid ihr am Ende, höchstens {} links oder rechts.",
                                      what, beside));
-    const double side = std::min(t.room.line_on_m, t.room.line_back_m) - short_of_m(t.model);
+    const auto* met = std::get_if<AtLine>(&t.way.end);
+    const double side = std::min(t.room.line_on_m, t.room.line_back_m) -
+                        short_of_m(met != nullptr ? met->line_sigma_m : 0);
     if (side < least_m)
       return t.in_either(
           fmt::format("At {}, but not at {}? Do not look along it: ground to keep off lies there. "
@@ -321,7 +326,7 @@ std::string stopped(const Told& t, const std::string& line) {
               "An {}, aber nicht an {}? Nicht daran entlang suchen: dort liegt zu meidendes "
               "Gelände. Umkehren, zurück zu {}.",
               what, t.to, t.from));
-    if (side < std::max(least_look_m, 2 * t.model.spread.cross_sigma_m)) {
+    if (side < std::max(least_look_m, 2 * t.way.spread.cross_sigma_m)) {
       const auto most = down_to_tens(side, t.speech);
       return t.in_either(
           fmt::format("At {}, but not at {}? Look along it, at most {} each way: ground to keep off "
@@ -361,23 +366,24 @@ std::string stopped(const Told& t, const std::string& line) {
 
 }  // namespace
 
-std::string if_lost_words(const walking::Leg& leg, const LegModel& model, double search,
+std::string if_lost_words(const walking::Leg& leg, const Approach& way, double search,
                           bool to_stop, const units::Speech& speech, mapdata::Kind line,
                           const DrillRoom& room) {
-  const Told t{leg, model, speech, room};
+  const Told t{leg, way, speech, room};
   // What would stop the party lies behind ground to keep off: then nothing does.
   if (to_stop && t.ahead.distance_m + least_m < leg.stop->beyond_m) to_stop = false;
   const bool named = leg.course.followed.name != mapdata::kind_words(line);
   const auto followed =
       with_article(landmarks::thing(line, named ? leg.course.followed.name : "", speech), t.german);
-  if (model.end == EndKind::turn) return at_a_turn(t);
-  if (model.end == EndKind::line && model.offset_m != 0) {
+  if (std::holds_alternative<AtTurn>(way.end)) return at_a_turn(t);
+  if (const auto* end = std::get_if<AtNothing>(&way.end)) return at_nothing(t, *end);
+  if (const AtLine* aimed = aimed_off(way.end)) {
     const auto met = with_article(landmarks::thing(line, "", speech), t.german);
-    return along_a_line_met(t, search, met);
+    return along_a_line_met(t, *aimed, search, met);
   }
   if (to_stop) return stopped(t, followed);
-  return leg.course.kind == walking::LegKind::along ? along_unstopped(t, followed)
-                                                    : straight_unstopped(t);
+  const auto* handrail = std::get_if<ByHandrail>(&way.end);
+  return handrail != nullptr ? along_unstopped(t, *handrail, followed) : straight_unstopped(t);
 }
 
 }  // namespace lodeway::reckoning

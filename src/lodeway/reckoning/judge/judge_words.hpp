@@ -3,7 +3,7 @@
 #include <string>
 
 #include "lodeway/reckoning/judge/drill_room.hpp"
-#include "lodeway/reckoning/judge/judge.hpp"
+#include "lodeway/units/text.hpp"
 
 namespace lodeway::reckoning {
 
@@ -15,7 +15,7 @@ namespace lodeway::reckoning {
 /// before turning round; `to_stop`: go on to what stops the leg; `line`: what is met, or followed.
 /// `room`: nobody is sent onto ground to keep off, and how far it is is said where it bounds what
 /// else would be tried; 20 m before it there is nothing to try.
-[[nodiscard]] std::string if_lost_words(const walking::Leg& leg, const LegModel& model,
+[[nodiscard]] std::string if_lost_words(const walking::Leg& leg, const Approach& way,
                                         double search_m, bool to_stop, const units::Speech& speech,
                                         mapdata::Kind line, const DrillRoom& room = {});
 

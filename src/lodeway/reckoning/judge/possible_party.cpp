@@ -52,15 +52,15 @@ Judge Judge::with_failing(double failing) const {
 std::vector<CertaintyBand> Judge::bands(const walking::Way& way) const {
   std::vector<LegModel> card;
   Drift carried = at_fix();
-  for (const auto& leg : way.legs) card.push_back(weigh(leg, carried, true));
+  for (const auto& leg : way.legs) card.push_back(kept(leg, carried, nullptr));
   std::vector<CertaintyBand> out(way.legs.size());
   constexpr double a_third_more = 4.0 / 3, a_third_less = 3.0 / 4;
   for (const double failing : {a_third_more, a_third_less}) {
     const Judge judge = with_failing(failing);
     Drift walked = judge.at_fix();
     for (std::size_t i = 0; i < way.legs.size(); ++i) {
-      auto model = judge.weigh(way.legs[i], walked, true, &card[i]);
-      if (i + 1 == way.legs.size()) model = judge.as_end_of_way(way.legs[i], std::move(model));
+      auto model = judge.kept(way.legs[i], walked, &card[i]);
+      if (i + 1 == way.legs.size()) model = judge.ended_by_count(std::move(model));
       (failing > 1 ? out[i].low : out[i].high) = model.certainty;
     }
   }
@@ -74,15 +74,15 @@ std::vector<CertaintyBand> Judge::bands(const walking::Way& way) const {
 double Judge::averaged_certainty(const walking::Way& way) const {
   std::vector<LegModel> card;
   Drift carried = at_fix();
-  for (const auto& leg : way.legs) card.push_back(weigh(leg, carried, true));
+  for (const auto& leg : way.legs) card.push_back(kept(leg, carried, nullptr));
   double mean = 0;
   for (const auto& party : possible_parties(party_.doubt)) {
     const Judge judge = of(party);
     Drift walked = judge.at_fix();
     double kept = 1;
     for (std::size_t i = 0; i < way.legs.size(); ++i) {
-      auto model = judge.weigh(way.legs[i], walked, true, &card[i]);
-      if (i + 1 == way.legs.size()) model = judge.as_end_of_way(way.legs[i], std::move(model));
+      auto model = judge.kept(way.legs[i], walked, &card[i]);
+      if (i + 1 == way.legs.size()) model = judge.ended_by_count(std::move(model));
       kept *= model.certainty;
     }
     mean += party.weight * kept;

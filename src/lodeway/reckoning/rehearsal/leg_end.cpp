@@ -25,19 +25,23 @@ LookOut::LookOut(const Judge& judge, const walking::Leg& leg, const LegModel& mo
     : judge_(judge),
       leg_(leg),
       m_(model),
+      on_line_(std::get_if<AtLine>(&model.end)),
       step_m_(step_m),
       steps_(steps),
       pace_(rehearsed_pace(leg, judge.party())) {
-  const double reach = 4 * (m_.length_m + m_.beyond_m);
+  const double reach = 4 * (m_.length_m + beyond_m(m_.end));
   const auto met = [&](std::size_t line) {
     return MetLine(judge_.guides().line(line).points, m_.to, reach);
   };
-  if (m_.end == EndKind::line) line_ = met(m_.line);
-  for (const DecoyPlace& d : m_.decoys) decoy_lines_.push_back(d.is_line ? met(d.line) : MetLine());
+  if (on_line_ != nullptr) line_ = met(on_line_->place.line);
+  for (const DecoyPlace& d : m_.decoys) {
+    const auto* like = std::get_if<LikeLine>(&d.thing);
+    decoy_lines_.push_back(like != nullptr ? met(like->line) : MetLine());
+  }
 }
 
 LegEnd LookOut::end_of(const Path& path, numeric::Random& random) {
-  return m_.end == EndKind::turn ? by_the_count(path) : by_sight(path, random);
+  return nothing_to_see(m_.end) ? by_the_count(path) : by_sight(path, random);
 }
 
 /// Nothing to see: stops by the count.
@@ -50,23 +54,25 @@ LegEnd LookOut::by_the_count(const Path& path) const {
   out.minutes = path.seconds(last, out.part) / 60;
   // at a way's end near enough counts
   const double off = earth::grid_distance_m(out.at, m_.to);
-  out.kept = m_.window_m <= 0 || off <= m_.window_m;
+  const auto* end_of_way = std::get_if<AtNothing>(&m_.end);
+  out.kept = end_of_way == nullptr || off <= end_of_way->window_m;
   out.recovery = judge_.habits().doubt_min + 2 * off * pace_;
   return out;
 }
 
 LegEnd LookOut::by_sight(const Path& path, numeric::Random& random) {
-  const bool knows = random.uniform() < m_.recognised;
-  const bool knows_line = random.uniform() < m_.line_recognised;
+  const Mark* mark = mark_of(m_.end);
+  const bool knows = random.uniform() < (mark != nullptr ? mark->recognised : 1);
+  const bool knows_line = random.uniform() < (on_line_ != nullptr ? on_line_->place.noticed : 1);
   decoy_draws_.clear();
   for (const DecoyPlace& d : m_.decoys) {
     const bool fooled = random.uniform() < d.recognised * d.looks_alike;
     decoy_draws_.push_back(fooled ? random.normal() : nothing);
   }
-  const double give_up = m_.length_m + m_.beyond_m;
+  const double give_up = m_.length_m + beyond_m(m_.end);
   LegEnd out;
-  out.loss = knows || m_.end == EndKind::line ? Loss::missed : Loss::not_known;
-  if (m_.end == EndKind::line && !knows_line) out.loss = Loss::not_known;
+  const bool known = on_line_ != nullptr ? knows_line : knows;
+  out.loss = known ? Loss::missed : Loss::not_known;
   const auto stand = [&](int k, double part) {
     out.steps = k + 1;
     out.part = part;
@@ -78,11 +84,11 @@ LegEnd LookOut::by_sight(const Path& path, numeric::Random& random) {
     const GridPoint to = path.at(k + 1);
     const double end_part = std::min((give_up - k * step_m_) / step_m_, 1.0);
     double met = nothing, along = 0;
-    if (m_.end == EndKind::point)
-      met = knows ? enters(from, to, m_.to, m_.seen_from_m) : nothing;
+    if (on_line_ == nullptr)
+      met = knows ? enters(from, to, m_.to, mark->seen_from_m) : nothing;
     else if (knows_line)
       met = line_.meets(from, to, along);
-    if (m_.end == EndKind::line && (k + met) * step_m_ < m_.leaving_m) met = nothing;
+    if (on_line_ != nullptr && (k + met) * step_m_ < on_line_->place.leaving_m) met = nothing;
     double fooled = nothing;
     for (std::size_t d = 0; d < m_.decoys.size(); ++d) {
       const double t = meets_decoy(d, from, to, k);
@@ -94,11 +100,11 @@ LegEnd LookOut::by_sight(const Path& path, numeric::Random& random) {
       if (first != met) {
         out.loss = Loss::mistaken;
         out.recovery = recovery(out.at);
-      } else if (m_.end == EndKind::point) {
+      } else if (on_line_ == nullptr) {
         out.kept = true;
         out.minutes += earth::grid_distance_m(out.at, m_.to) * pace_;
       } else {
-        on_line(along - m_.target_along_m, knows, out);
+        on_line(*on_line_, along - on_line_->place.along_m, knows, out);
       }
       return out;
     }
@@ -117,12 +123,13 @@ double LookOut::meets_decoy(std::size_t which, GridPoint from, GridPoint to, int
   if (std::isnan(decoy_draws_[which])) return nothing;
   const DecoyPlace& d = m_.decoys[which];
   double along = 0, beyond = 0;
-  const double t = d.is_line ? decoy_lines_[which].meets(from, to, along)
-                             : enters(from, to, d.at, d.seen_from_m);
+  const auto* mark = std::get_if<LikeMark>(&d.thing);
+  const double t = mark == nullptr ? decoy_lines_[which].meets(from, to, along)
+                                   : enters(from, to, mark->at, mark->seen_from_m);
   if (std::isnan(t)) return nothing;
-  if (!d.is_line) {  // the count when it would stand beside it
+  if (mark != nullptr) {  // the count when it would stand beside it
     const GridPoint here = from + t * (to - from);
-    const GridPoint w = d.at - here;
+    const GridPoint w = mark->at - here;
     beyond = w.east_m * std::sin(m_.bearing.in_radians()) +
              w.north_m * std::cos(m_.bearing.in_radians());
   }
@@ -132,8 +139,8 @@ double LookOut::meets_decoy(std::size_t which, GridPoint from, GridPoint to, int
   // log of the odds for the target: by distance, then by the lie read off
   double odds =
       0.5 * (square((counted - d.along_m) / sigma) - square((counted - m_.length_m) / sigma));
-  if (d.is_line) {
-    const double apart = d.lie_apart_deg / judge_.habits().lie_sigma_deg,
+  if (const auto* line = std::get_if<LikeLine>(&d.thing)) {
+    const double apart = line->lie_apart_deg / judge_.habits().lie_sigma_deg,
                  read = decoy_draws_[which];
     odds += 0.5 * (square(read) - square(read - apart));
   }
@@ -142,16 +149,16 @@ double LookOut::meets_decoy(std::size_t which, GridPoint from, GridPoint to, int
 }
 
 /// Met the line `beside` metres from the end: turns along it, as it was aimed.
-void LookOut::on_line(double beside, bool knows, LegEnd& out) const {
+void LookOut::on_line(const AtLine& end, double beside, bool knows, LegEnd& out) const {
   const Guides& guides = judge_.guides();
   const Habits& habits = judge_.habits();
-  const auto& kind = guides.traits(guides.line(m_.line).label.kind);
+  const auto& kind = guides.traits(guides.line(end.place.line).label.kind);
   const double pace = walking::level_min_per_m(judge_.party(), std::max(kind.speed_factor, 0.2));
   const double away = std::abs(beside);
   // aimed ahead of the place the party turns back, aimed before it, on
-  const double search = std::abs(m_.offset_m) + habits.wrong_way_sigmas * m_.line_sigma_m;
-  const bool right = away <= m_.window_m || (m_.mark && (m_.offset_m >= 0) == (beside > 0) &&
-                                             away <= m_.window_m + search);
+  const double search = search_m(end, habits);
+  const bool right = away <= end.window_m || (end.mark && (end.offset_m >= 0) == (beside > 0) &&
+                                              away <= end.window_m + search);
   if (right && knows) {
     out.kept = true;
     out.minutes += away * pace;

@@ -35,16 +35,17 @@ class LookOut {
   [[nodiscard]] LegEnd by_the_count(const Path& path) const;
   [[nodiscard]] LegEnd by_sight(const Path& path, numeric::Random& random);
   [[nodiscard]] double meets_decoy(std::size_t which, GridPoint from, GridPoint to, int k);
-  void on_line(double beside, bool knows, LegEnd& out) const;
+  void on_line(const AtLine& end, double beside, bool knows, LegEnd& out) const;
   [[nodiscard]] double recovery(GridPoint at) const;
 
   const Judge& judge_;
   const walking::Leg& leg_;
   const LegModel& m_;
+  const AtLine* on_line_;  ///< its end, where that is one
   double step_m_;
   int steps_;
   double pace_;   ///< rehearsed_pace
-  MetLine line_;  ///< of EndKind::line
+  MetLine line_;  ///< of an end on a line
   std::vector<MetLine> decoy_lines_;
   std::vector<double>
       decoy_draws_;  ///< of the walker at hand; NaN: not fooled, or looked at before

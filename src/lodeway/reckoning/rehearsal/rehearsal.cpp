@@ -117,7 +117,7 @@ Result<Rehearsal> rehearse(const walking::Ground& ground, const Judge& judge,
     }
   }
   std::vector<JudgedLeg> legs;
-  std::vector<LegModel> models;
+  std::vector<Weighed> models;
   Drift carried = judge.at_fix();
   Rehearsal all;
   all.walkers = request.walkers;

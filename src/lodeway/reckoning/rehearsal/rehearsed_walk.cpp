@@ -13,7 +13,6 @@
 namespace lodeway::reckoning {
 
 namespace {
-using walking::LegKind;
 constexpr double nothing = std::numeric_limits<double>::quiet_NaN();
 constexpr double computed_step_m = 25;  // heights are looked up at least so often
 
@@ -47,8 +46,8 @@ class Block {
       set_paces();
       if (s_.skip[l])
         pass_over(l, m);
-      else if (s_.legs[l].course.kind == LegKind::along)
-        along(l, m);
+      else if (const auto* handrail = std::get_if<ByHandrail>(&m.end))
+        along(l, m, *handrail);
       else
         bearing(l, m);
       for (std::size_t i = 0; i < count; ++i)
@@ -119,7 +118,7 @@ class Block {
   }
 
   /// A handrail: the line is kept or not, then the end is known in passing or by the count.
-  void along(std::size_t l, const LegModel& m) {
+  void along(std::size_t l, const LegModel& m, const ByHandrail& end) {
     const JudgedLeg& leg = s_.legs[l];
     const double pace = leg.figures.length_m > 0 ? leg.figures.minutes / leg.figures.length_m : 0;
     const auto counts = counted_from(s_.judge, leg, m.length_m);
@@ -132,17 +131,17 @@ class Block {
         spent_[i] = nothing;
         continue;
       }
-      const bool keeps = w.random.uniform() < m.keeps;
+      const bool keeps = w.random.uniform() < end.keeps;
       const double scale = w.stride + errors_.distance_sigma * w.random.normal();
-      const double since = m.mark ? m.since_tick_m : since_noticed(counts, w.random);
+      const double since = end.mark ? end.since_tick_m : since_noticed(counts, w.random);
       const double off =
           since * scale + std::sqrt(since) * errors_.distance_random * w.random.normal();
-      const bool known = w.random.uniform() < (m.mark ? m.recognised : 0.0);
+      const bool known = w.random.uniform() < (end.mark ? end.mark->recognised : 0.0);
       LegEnd out;
       out.minutes = leg.figures.minutes;
       out.at = m.to;
-      const bool counted = m.line_goes_on ? std::abs(off) < m.window_m : off > -m.window_m;
-      out.kept = keeps && (m.mark ? known || !m.line_goes_on : counted);
+      const bool counted = end.goes_on ? std::abs(off) < end.window_m : off > -end.window_m;
+      out.kept = keeps && (end.mark ? known || !end.goes_on : counted);
       out.loss = keeps ? Loss::overshot : Loss::line_lost;
       out.recovery = habits_.doubt_min + 2 * (keeps ? std::abs(off) : 0.25 * m.length_m) * pace;
       // something on the line taken for its end: nearer to it by the count than to where it is
@@ -160,8 +159,8 @@ class Block {
       }
       follow_line(i, leg);
       finish(i, l, out);
-      if (!m.mark && !w.turned_back && out.kept) {
-        const double there = m.line_goes_on ? off : std::min(off, 0.0);
+      if (!end.mark && !w.turned_back && out.kept) {
+        const double there = end.goes_on ? off : std::min(off, 0.0);
         const double lie = mapdata::direction_at(leg.course.line, m.length_m).in_radians();
         w.at = w.at + GridPoint{there * std::sin(lie), there * std::cos(lie)};
       }
@@ -171,7 +170,7 @@ class Block {
   void bearing(std::size_t l, const LegModel& m) {
     const JudgedLeg& leg = s_.legs[l];
     const terrain::Frame& f = s_.ground.elevation.frame();
-    const double reach = m.length_m + (m.end == EndKind::turn ? 0 : m.beyond_m);
+    const double reach = m.length_m + beyond_m(m.end);
     const double sighting =
         m.length_m / std::max(1.0, std::round(m.length_m / errors_.sighting_every_m));
     const int hold = std::max(1, static_cast<int>(std::ceil(sighting / computed_step_m)));
@@ -202,6 +201,7 @@ class Block {
     }
     reckoning::walk(s_.ground.elevation, plan, lanes_, &trace_);
     LookOut look_out(s_.judge, leg, m, step, plan.steps);
+    const auto* on_line = std::get_if<AtLine>(&m.end);
     for (std::size_t i = 0; i < walkers_.size(); ++i) {
       if (walkers_[i].turned_back) {
         spent_[i] = nothing;
@@ -212,8 +212,8 @@ class Block {
       foot(i, l, path, out);
       follow_path(i, path, out);
       finish(i, l, out);
-      if (m.end == EndKind::turn) walkers_[i].at = out.at;
-      if (m.end == EndKind::line && !m.mark && out.kept)
+      if (nothing_to_see(m.end)) walkers_[i].at = out.at;
+      if (on_line != nullptr && !on_line->mark && out.kept)
         at_fix(walkers_[i], out.at);  // somewhere on the line
     }
   }
@@ -230,7 +230,7 @@ class Block {
 
   /// Straight on from a turn without a fix: for the party it is one and the same leg.
   [[nodiscard]] bool goes_on(std::size_t l) const {
-    if (l == 0 || s_.models[l - 1].end != EndKind::turn) return false;
+    if (l == 0 || !nothing_to_see(s_.models[l - 1].end)) return false;
     const GridPoint a = s_.models[l - 1].to - s_.models[l - 1].from,
                     b = s_.models[l].to - s_.models[l].from;
     return std::abs(std::atan2(a.east_m * b.north_m - a.north_m * b.east_m,
@@ -262,12 +262,12 @@ class Block {
       }
     }
     w.kept_last = out.kept;
-    if (m.end != EndKind::turn) at_fix(w, m.to);
+    if (!nothing_to_see(m.end)) at_fix(w, m.to);
     spent_[i] = spent * w.pace;
     w.minutes += spent_[i];
     if (Trail* trail = trail_of(i)) {
       if (!out.kept && trail->lost_on_leg < 0) trail->lost_on_leg = static_cast<int>(l);
-      const GridPoint found = m.end == EndKind::turn ? out.at : w.at;
+      const GridPoint found = nothing_to_see(m.end) ? out.at : w.at;
       trail->points.push_back({w.minutes, w.turned_back ? m.from : found});
     }
   }

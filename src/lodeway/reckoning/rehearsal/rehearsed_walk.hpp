@@ -13,7 +13,7 @@ struct Stage {
   const walking::Ground& ground;
   const Judge& judge;
   std::span<const JudgedLeg> legs;
-  std::span<const LegModel> models;
+  std::span<const Weighed> models;
   std::vector<std::vector<float>> pace;  ///< one table a leg
   std::vector<bool> skip;                ///< legs over ground without heights
   terrain::Frame strayed;

@@ -249,7 +249,9 @@ Result<std::string> WayFinder::explain(const walking::Request& request, const Wi
   const auto& asked = mine.way.legs[leg - part.first];
   auto fresh = shop.judge.at_fix();
   // First the choice, in one sentence; then what makes the leg good, and what it risks.
-  const auto after = " " + about(way.legs[leg], leg + 1, shop.judge.weigh(asked, fresh).keeps,
+  const auto end = shop.judge.weigh(asked, fresh).end;
+  const auto* handrail = std::get_if<reckoning::ByHandrail>(&end);
+  const auto after = " " + about(way.legs[leg], leg + 1, handrail != nullptr ? handrail->keeps : 1,
                                  wishes.language);
   if (points[part.point].stretch != walking::Stretch::find) {
     return (german ? "So ist er vorgegeben." : "The leader has set it so.") + after;

@@ -13,7 +13,6 @@ namespace {
 
 using reckoning::Drift;
 using reckoning::JudgedWay;
-using reckoning::LegModel;
 using walking::Leg;
 
 /// The figures of a way whose legs are judged.
@@ -52,7 +51,7 @@ bool alike(const Leg& a, const Leg& b) {
 struct Judgement {
   const Leg* asked;
   Drift before, after;
-  LegModel model;
+  reckoning::Weighed model;
   reckoning::Judged judged;
   bool done = false;
 };

@@ -7,9 +7,9 @@
 
 #include "lodeway/mapdata/along_line.hpp"
 #include "lodeway/reckoning/ends/handrail.hpp"
-#include "lodeway/reckoning/ends/line_target.hpp"
 #include "lodeway/reckoning/ends/point_target.hpp"
 #include "lodeway/reckoning/judge/drill_room.hpp"
+#include "lodeway/result/overloaded.hpp"
 #include "lodeway/route/escape/snow_slopes.hpp"
 #include "lodeway/terrain/profile.hpp"
 
@@ -61,38 +61,41 @@ double rise_m(const terrain::Elevation& heights, const std::vector<Leg>& legs) {
 
 /// As the card tells it: who has not found the end goes past the count no farther than what lies
 /// beyond allows. Fewer come onto it, and fewer find a mark that lies farther on than counted.
-reckoning::LegModel EscapeJudge::as_told(const reckoning::Judge& judge, const Leg& leg,
-                                         reckoning::LegModel m) const {
-  using reckoning::EndKind;
-  if (leg.course.kind != LegKind::bearing || m.end == EndKind::turn) return m;
-  const auto room = reckoning::drill_room(hazards_, judge.guides(), leg, m, 0);
-  const double on = reckoning::may_go_on_m(room.ahead_m, m);
-  if (on >= m.beyond_m) return m;
-  m.beyond_m = on;
-  reckoning::Walk walk{m.from, m.bearing, m.length_m, m.growth, on, m.to};
-  if (m.end == EndKind::point) {
-    walk.seen_from_m = m.seen_from_m;
-    walk.known = m.recognised;
-    auto at_last = m.spread;
-    at_last.along_sigma_m = std::sqrt(m.growth.along_m2(m.length_m + on));
-    m.certainty = m.set_right * m.recognised *
-                  reckoning::sees_before_giving_up(at_last, 0, m.seen_from_m, on) *
-                  (1 - m.decoy_probability);
-  } else {
-    walk.line = judge.guides().line(m.line).points;
-    walk.line_known = m.line_recognised;
-    walk.leaving_m = m.leaving_m;
-  }
-  m.hazard_probability = reckoning::hazard_probability(hazards_, walk);
+reckoning::Weighed EscapeJudge::as_told(const reckoning::Judge& judge, const Leg& leg,
+                                        reckoning::Weighed m) const {
+  using namespace reckoning;
+  if (leg.course.kind != LegKind::bearing || nothing_to_see(m.end)) return m;
+  const auto room = drill_room(hazards_, judge.guides(), leg, m, 0);
+  const double on = may_go_on_m(room.ahead_m, m);
+  const auto goes_on_less = [&](auto& end) {
+    if (on >= end.beyond_m) return false;
+    end.beyond_m = on;
+    return true;
+  };
+  const bool less = std::visit(
+      result::overloaded{
+          [](const OnNeedle&) { return false; }, [](const ByHandrail&) { return false; },
+          [&](AtLine& end) { return goes_on_less(end); },
+          [&](AtMark& end) {
+            if (!goes_on_less(end)) return false;
+            auto at_last = m.spread;
+            at_last.along_sigma_m = std::sqrt(end.growth.along_m2(m.length_m + on));
+            m.certainty = end.set_right * end.mark.recognised *
+                          sees_before_giving_up(at_last, 0, end.mark.seen_from_m, on) *
+                          (1 - m.decoy_probability);
+            return true;
+          }},
+      m.end);
+  if (less) m.hazard_probability = hazard_probability(hazards_, walk_of(m, judge.guides()));
   return m;
 }
 
 /// Does a cliff or steep band lie straight on, as far as a party may be that goes as far as it may
 /// and has counted two sigmas too little?
-bool EscapeJudge::drop_ahead(const reckoning::LegModel& model) const {
+bool EscapeJudge::drop_ahead(const reckoning::Approach& way) const {
   constexpr double sigmas = 2;
-  const double far = model.beyond_m + sigmas * model.spread.along_sigma_m;
-  const auto met = cover_.first_bar(model.aim, earth::step(model.aim, model.bearing, far)).bar;
+  const double far = reckoning::beyond_m(way.end) + sigmas * way.spread.along_sigma_m;
+  const auto met = cover_.first_bar(way.aim, earth::step(way.aim, way.bearing, far)).bar;
   return met == walking::Bar::cliff || met == walking::Bar::steep;
 }
 

@@ -37,9 +37,9 @@ class EscapeJudge {
                                        std::string to, bool on_the_card) const;
 
  private:
-  [[nodiscard]] reckoning::LegModel as_told(const reckoning::Judge& judge, const walking::Leg& leg,
-                                            reckoning::LegModel model) const;
-  [[nodiscard]] bool drop_ahead(const reckoning::LegModel& model) const;
+  [[nodiscard]] reckoning::Weighed as_told(const reckoning::Judge& judge, const walking::Leg& leg,
+                                           reckoning::Weighed model) const;
+  [[nodiscard]] bool drop_ahead(const reckoning::Approach& way) const;
 
   std::array<const reckoning::Judge*, 2> judges_;
   const walking::Cover& cover_;

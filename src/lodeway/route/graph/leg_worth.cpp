@@ -47,7 +47,7 @@ void LegGraph::judge(Candidate& candidate) const {
     }
     const auto figures = judge.assess(leg, carried);
     double certainty = figures.certainty;
-    if (figures.end == reckoning::EndKind::turn && i + 1 == step.points.size()) {
+    if (!figures.fix_at_end && i + 1 == step.points.size()) {
       // nothing to see: there by the count alone
       certainty = candidate.arc.to == last()
                       ? figures.carried.set_right() *

@@ -3,11 +3,11 @@
 #include <cmath>
 #include <numbers>
 
+#include "lodeway/result/overloaded.hpp"
 #include "lodeway/walkers/detail/walker.hpp"
 
 namespace lodeway::walkers::detail {
 
-using reckoning::EndKind;
 using walking::LegKind;
 
 namespace {
@@ -56,7 +56,7 @@ Walker::Walker(const World& world, const Ready& ready, const WalkRequest& reques
 
 /// Straight on from a turn without a fix: for the party it is one and the same leg.
 bool Walker::goes_straight_on(std::size_t l) const {
-  if (l == 0 || ready_.legs[l - 1].card->model.end != EndKind::turn) return false;
+  if (l == 0 || !reckoning::nothing_to_see(ready_.legs[l - 1].card->model.end)) return false;
   const auto &a = ready_.legs[l - 1].card->model, &b = ready_.legs[l].card->model;
   const GridPoint u = a.to - a.from, v = b.to - b.from;
   return std::abs(std::atan2(mapdata::cross(u, v), mapdata::dot(u, v))) <= 1e-6;
@@ -81,11 +81,21 @@ void Walker::begin_leg(const ReadyLeg& leg) {
 void Walker::end_leg(const ReadyLeg& leg) {
   const auto& m = leg.card->model;
   const double off = earth::grid_distance_m(at_, m.to);
-  const bool carried = m.end == EndKind::turn && m.window_m <= 0;  // nothing is sure there
+  const auto off_by = [&](const auto& end) {
+    // where the count alone tells, near enough is what the card means by it
+    return off <= (end.mark ? std::max(there_m, end.window_m) : end.window_m);
+  };
   story_->ended = true;
-  // where the count alone tells, near enough is what the card means by it
-  const bool counted = !m.mark && m.window_m > 0;
-  story_->there = off <= (counted ? m.window_m : std::max(there_m, m.window_m)) || (carried && off <= 4 * spread_m());
+  story_->there = std::visit(
+      result::overloaded{
+          [&](const reckoning::AtTurn&) {  // nothing is sure there
+            return off <= std::max(there_m, 4 * spread_m());
+          },
+          [&](const reckoning::AtNothing& end) { return off <= end.window_m; },
+          [&](const reckoning::AtMark&) { return off <= there_m; },
+          [&](const reckoning::AtLine& end) { return off_by(end); },
+          [&](const reckoning::ByHandrail& end) { return off_by(end); }},
+      m.end);
   story_->kept = story_->kept && story_->there;
   story_->minutes = static_cast<float>(minutes_ - leg_began_);
   if (!story_->there) {
@@ -98,10 +108,13 @@ Came Walker::do_leg(const ReadyLeg& leg, bool back) {
   const auto& m = leg.card->model;
   if (leg.card->leg.course.kind == LegKind::along) return along(leg);
   Aim aim{.from = m.from, .to = m.aim, .end = m.to};
-  aim.kind = m.end;
-  aim.beyond_m = m.beyond_m;
-  aim.seen_m = m.mark ? leg.end_seen_m[static_cast<std::size_t>(air())] : 0;
-  if (m.mark && air() == Air::day) aim.seen_m = m.seen_from_m;
+  aim.looks_for = reckoning::nothing_to_see(m.end)            ? LooksFor::nothing
+                  : std::holds_alternative<reckoning::AtLine>(m.end) ? LooksFor::line
+                                                                     : LooksFor::mark;
+  aim.beyond_m = reckoning::beyond_m(m.end);
+  if (const auto* mark = reckoning::mark_of(m.end))
+    aim.seen_m = air() == Air::day ? mark->seen_from_m
+                                   : leg.end_seen_m[static_cast<std::size_t>(air())];
   aim.end_known = leg.end_known[static_cast<std::size_t>(air())];
   aim.top = leg.end_is_top;
   aim.leg = &leg;
@@ -184,7 +197,7 @@ void Walker::escape(const ReadyLeg& leg) {
   const GridPoint on = place_on(line, at, near.along_m);
   if (near.away_m > 1) {
     Aim aim{.from = believed_, .to = on, .end = on};
-    aim.kind = EndKind::turn;
+    aim.looks_for = LooksFor::nothing;
     (void)needle(aim);
     noticed_ = false;
   }

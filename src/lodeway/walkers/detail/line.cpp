@@ -33,7 +33,7 @@ Came Walker::along(const ReadyLeg& leg, double counted_m) {
   const double length = leg.length_m();
   const double rate =  // of coming off the line, for each metre
       -std::log(std::max(chance(ChanceOf::stay, leg.followed), 1e-6)) / 1000;
-  const bool marked = m.mark.has_value();
+  const bool marked = reckoning::mark_of(m.end) != nullptr;
   const bool knows = marked && luck(own(leg.end_known[static_cast<std::size_t>(air())]));
   std::size_t fork = 0;
   const auto next_fork = [&] {
@@ -217,12 +217,12 @@ std::optional<Way1> Walker::straight_on(Way1 way) const {
 /// On another line than the card's, taken for it until something contradicts that.
 Walker::Off Walker::wrong_arm(const ReadyLeg& leg, Way1 way, double on_edge, OnLeg& on) {
   const auto& m = leg.card->model;
-  const bool marked = m.mark.has_value();
+  const bool marked = reckoning::mark_of(m.end) != nullptr;
   const OnLeg before = on;
   const GridPoint fork = at_;
   trail_.assign(1, at_);
   keeps_trail_ = true;
-  const double most = leg.length_m() + (marked ? std::max(m.beyond_m, 50.0) : 0);
+  const double most = leg.length_m() + (marked ? std::max(reckoning::beyond_m(m.end), 50.0) : 0);
   while (!over()) {
     const auto& edge = world_.net().edges()[way.edge];
     const double by = std::min(step_m, edge.length_m - on_edge);
@@ -342,8 +342,8 @@ Walker::Off Walker::off_line(const ReadyLeg& leg, OnLeg& on) {
 /// Not known for what it is: on along the line, until the count and its margin are used up.
 Came Walker::past_end(const ReadyLeg& leg, OnLeg& on) {
   const auto& m = leg.card->model;
-  const bool marked = m.mark.has_value();
-  const double most = leg.length_m() + (marked ? std::max(m.beyond_m, 30.0) : 0);
+  const bool marked = reckoning::mark_of(m.end) != nullptr;
+  const double most = leg.length_m() + (marked ? std::max(reckoning::beyond_m(m.end), 30.0) : 0);
   trail_.assign(1, at_);
   keeps_trail_ = true;
   Way1 way = *leg.past_end;

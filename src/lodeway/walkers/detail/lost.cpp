@@ -11,7 +11,6 @@
 namespace lodeway::walkers::detail {
 
 using mapdata::Kind;
-using reckoning::EndKind;
 using sight::ChanceOf;
 using sight::Cue;
 using sight::Report;
@@ -183,17 +182,17 @@ Came Walker::to_place(GridPoint to, const ReadyLeg* leg) {
   if (leg == nullptr) {
     aim.seen_m = mark_seen_m;
     aim.end_known = world_.chance(air(), ChanceOf::know, sight::KindClass::mark);
-  } else if (leg->card->model.mark) {
+  } else if (reckoning::mark_of(leg->card->model.end) != nullptr) {
     aim.end = leg->card->model.to;
     aim.seen_m = leg->end_seen_m[dark];
     aim.end_known = leg->end_known[dark];
     aim.top = leg->end_is_top;
   } else if (leg->card->leg.course.kind == walking::LegKind::along ||
-             leg->card->model.end == EndKind::line) {
+             std::holds_alternative<reckoning::AtLine>(leg->card->model.end)) {
     aim.seen_m = leg->line_seen_m[dark];
     aim.end_known = world_.chance(air(), ChanceOf::know, leg->followed);
   } else {
-    aim.kind = EndKind::turn;
+    aim.looks_for = LooksFor::nothing;
   }
   aim.beyond_m = std::max(2 * spread_m(), 50.0);
   return needle(aim);

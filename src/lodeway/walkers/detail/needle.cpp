@@ -9,7 +9,6 @@
 
 namespace lodeway::walkers::detail {
 
-using reckoning::EndKind;
 using sight::ChanceOf;
 
 namespace {
@@ -40,8 +39,11 @@ Came Walker::needle(const Aim& aim) {
   believed_ = aim.from;
   const GridPoint straight = unit(aim.to - aim.from);
   const double length = earth::grid_distance_m(aim.from, aim.to),
-               give_up = length + (aim.kind == EndKind::turn ? 0 : aim.beyond_m);
+               give_up = length + (aim.looks_for == LooksFor::nothing ? 0 : aim.beyond_m);
   const double sight = aim.seen_m > 0 ? seen_today(aim.seen_m) : 0;
+  const auto* to_line = aim.looks_for == LooksFor::line
+                            ? std::get_if<reckoning::AtLine>(&aim.leg->card->model.end)
+                            : nullptr;
   const std::size_t alikes = aim.leg != nullptr ? aim.leg->alike.size() : 0;
   std::vector<bool> looked(alikes, false);
   bool had_in_sight = false, line_looked = false;
@@ -62,7 +64,7 @@ Came Walker::needle(const Aim& aim) {
     left -= counted;
     GridPoint thought = counted * want;
     const GridPoint on = counted * scale * turned(want, turn);
-    if (aim.kind == EndKind::line && !line_looked &&
+    if (to_line != nullptr && !line_looked &&
         walked >= aim.leg->card->model.leaving_m) {  // the bank of what it may not enter
       double there = 0;
       if (const auto bank = to_the_bank(on);
@@ -84,23 +86,23 @@ Came Walker::needle(const Aim& aim) {
     // what comes first on this step
     double best = 2, on_line_m = 0;
     int what = -1;  // -1: nothing, 0: the end, 1: the line, 2 + k: something alike
-    if (aim.kind == EndKind::point && sight > 0 && !had_in_sight) {
+    if (aim.looks_for == LooksFor::mark && sight > 0 && !had_in_sight) {
       const double t = reckoning::enters(from, to, aim.end, sight);
       if (t < best) best = t, what = 0;
     }
-    if (aim.kind == EndKind::line && !line_looked) {
+    if (to_line != nullptr && !line_looked) {
       double there = 0;
       const double t = aim.leg->target.meets(from, to, there);
-      if (t < best && walked + t * counted >= aim.leg->card->model.leaving_m)
+      if (t < best && walked + t * counted >= to_line->place.leaving_m)
         best = t, what = 1, on_line_m = there;
     }
     for (std::size_t k = 0; k < alikes; ++k) {
       if (looked[k]) continue;
       const Lookalike& like = aim.leg->alike[k];
+      const auto* mark = like.mark();
       double there = 0;
-      const double t = like.place.is_line
-                           ? like.line.meets(from, to, there)
-                           : reckoning::enters(from, to, like.place.at, like.place.seen_from_m);
+      const double t = mark == nullptr ? like.line.meets(from, to, there)
+                                       : reckoning::enters(from, to, mark->at, mark->seen_from_m);
       if (t < best) best = t, what = 2 + static_cast<int>(k);
     }
     if (what == 0) {
@@ -115,19 +117,20 @@ Came Walker::needle(const Aim& aim) {
       line_looked = true;  // who overlooks it once goes over it
       if (luck(chance(ChanceOf::notice, aim.leg->target_kind))) {
         step_to(best);
-        return over() ? Came::over : on_target(aim, on_line_m);
+        return over() ? Came::over : on_target(aim, *to_line, on_line_m);
       }
     } else if (what >= 2) {
       const auto k = static_cast<std::size_t>(what - 2);
       looked[k] = true;
       const Lookalike& like = aim.leg->alike[k];
+      const auto* mark = like.mark();
       const double ahead =
-          like.place.is_line ? 0 : mapdata::dot(like.place.at - (from + best * d), unit(d));
+          mark == nullptr ? 0 : mapdata::dot(mark->at - (from + best * d), unit(d));
       const double at = along + best * counted + ahead;
       if (taken_for_end(*aim.leg, k, at, length, spread_m())) {
         step_to(best);
         went_wrong(Wrong::mistaken);
-        if (!like.place.is_line) walk_open(like.place.at, aim.end);
+        if (mark != nullptr) walk_open(mark->at, aim.end);
         if (over()) return Came::over;
         believed_ = aim.end;
         sure(aim.end);  // so it thinks
@@ -147,7 +150,7 @@ Came Walker::needle(const Aim& aim) {
     }
   }
   if (over()) return Came::over;
-  if (aim.kind == EndKind::turn) {
+  if (aim.looks_for == LooksFor::nothing) {
     believed_ = aim.end;
     return Came::there;
   }
@@ -166,7 +169,7 @@ bool Walker::taken_for_end(const ReadyLeg& leg, std::size_t k, double counted_m,
   const double trusts = std::max(0.3, 1.2 + 0.4 * random_.normal()) * sd_m + 20;
   const double attention = own(world_.perception().attention);
   const bool lie_tells =
-      like.place.is_line && like.place.lie_apart_deg > 25 && luck(attention);
+      like.mark() == nullptr && like.lie_apart_deg() > 25 && luck(attention);
   const bool warned = leg.told_alike == k && luck(attention) &&
                       std::abs(counted_m - like.place.along_m) <= off;
   return luck(like.place.looks_alike * chance(ChanceOf::notice, like.kind)) && off < trusts &&
@@ -180,21 +183,20 @@ Came Walker::arrive(const Aim& aim) {
 }
 
 /// Has met the line: along it to the end.
-Came Walker::on_target(const Aim& aim, double at) {
+Came Walker::on_target(const Aim& aim, const reckoning::AtLine& end, double at) {
   const ReadyLeg& leg = *aim.leg;
-  const auto& m = leg.card->model;
-  const auto& line = world_.judge().guides().line(m.line);
+  const auto& line = world_.judge().guides().line(end.place.line);
   const Surface surface{static_cast<std::uint8_t>(line.label.kind), true};
-  if (!m.mark) {  // nothing marks the place: the count has to do
+  if (!end.mark) {  // nothing marks the place: the count has to do
     sure(aim.end);
-    start_sd_m_ = std::max(m.line_sigma_m, start_sd_m_);
+    start_sd_m_ = std::max(end.line_sigma_m, start_sd_m_);
     return Came::there;
   }
   const double sight = std::max(seen_today(leg.end_seen_m[static_cast<std::size_t>(air())]), 10.0);
-  const double target = m.target_along_m;
-  double way = m.offset_m > 0 ? -1 : m.offset_m < 0 ? 1 : luck(0.5) ? 1 : -1;
-  double far = std::abs(m.offset_m) +
-               world_.judge().habits().wrong_way_sigmas * std::max(m.line_sigma_m, 20.0);
+  const double target = end.place.along_m;
+  double way = end.offset_m > 0 ? -1 : end.offset_m < 0 ? 1 : luck(0.5) ? 1 : -1;
+  double far = std::abs(end.offset_m) +
+               world_.judge().habits().wrong_way_sigmas * std::max(end.line_sigma_m, 20.0);
   double length = leg.target_at.back();
   bool passed = false;
   for (int phase = 0; phase < 2 && !over(); ++phase) {
@@ -249,7 +251,7 @@ Came Walker::search(const Aim& aim) {
     walk_open(aim.end, aim.end);
     return over() ? Came::over : arrive(aim);
   };
-  if (aim.kind == EndKind::point && luck(own(world_.setting(sight::Setting::search_at_end)))) {
+  if (aim.looks_for == LooksFor::mark && luck(own(world_.setting(sight::Setting::search_at_end)))) {
     if (aim.top) {
       const GridPoint from = at_;
       go_up();

@@ -4,11 +4,11 @@
 #include <cmath>
 
 #include "lodeway/landmarks/likeness.hpp"
+#include "lodeway/result/overloaded.hpp"
 #include "lodeway/walkers/manner.hpp"
 
 namespace lodeway::walkers::detail {
 
-using reckoning::EndKind;
 using walking::LegKind;
 
 namespace {
@@ -165,8 +165,8 @@ ReadyLeg ready_leg(const World& world, const CardLeg& card, const ReadyLeg* befo
   const auto& guides = world.judge().guides();
   const auto day = static_cast<std::size_t>(world.visibility(Air::day)),
              dark = static_cast<std::size_t>(world.visibility(Air::dark));
-  if (model.mark) {
-    const auto& fix = guides.fixes()[model.mark->fix];
+  if (const auto* mark = reckoning::mark_of(model.end)) {
+    const auto& fix = guides.fixes()[mark->fix];
     leg.end_known = {world.knows(Air::day, fix), world.knows(Air::dark, fix)};
     leg.end_is_top = fix.sort == landmarks::FixSort::summit;
     leg.end_seen_m = {fix.seen_from_m[day], fix.seen_from_m[dark]};
@@ -175,37 +175,37 @@ ReadyLeg ready_leg(const World& world, const CardLeg& card, const ReadyLeg* befo
     const auto& seen = world.ground().kinds[kind].seen_from_m;
     return std::array{std::max(seen[day], 8.0), std::max(seen[dark], 8.0)};
   };
+  const double reach = 4 * (model.length_m + reckoning::beyond_m(model.end));
+  for (const auto& d : model.decoys) {
+    leg.alike.push_back(std::visit(
+        result::overloaded{
+            [&](const reckoning::LikeLine& like) -> Lookalike {
+              const auto& line = guides.line(like.line);
+              return {d, reckoning::MetLine(line.points, model.to, reach),
+                      sight::class_of(line.label.kind)};
+            },
+            [&](const reckoning::LikeMark& like) -> Lookalike {
+              return {d, {}, class_of_fix(guides.fixes()[like.fix])};
+            }},
+        d.thing));
+  }
+  find_told(leg);
   if (card.leg.course.kind == LegKind::along) {
     leg.followed = sight::class_of(card.leg.course.followed.kind);
     leg.line_seen_m = line_seen(card.leg.course.followed.kind);
     find_shared(world, leg);
     find_forks(world, leg, before);
     find_past_end(leg);
-    for (const auto& d : model.decoys)
-      leg.alike.push_back({d, {}, class_of_fix(guides.fixes()[d.fix])});
-    find_told(leg);
     return leg;
   }
-  const double reach = 4 * (model.length_m + model.beyond_m);
-  if (model.end == EndKind::line) {
-    const auto& line = guides.line(model.line);
+  if (const auto* met = std::get_if<reckoning::AtLine>(&model.end)) {
+    const auto& line = guides.line(met->place.line);
     leg.target = reckoning::MetLine(line.points, model.to, reach);
     leg.target_line = line.label.kind;
     leg.target_kind = sight::class_of(line.label.kind);
     leg.target_at = mapdata::distances_along(line.points);
     leg.line_seen_m = line_seen(line.label.kind);
   }
-  for (const auto& d : model.decoys) {
-    Lookalike alike{d, {}, sight::KindClass::other};
-    if (d.is_line) {
-      alike.line = reckoning::MetLine(guides.line(d.line).points, model.to, reach);
-      alike.kind = sight::class_of(guides.line(d.line).label.kind);
-    } else {
-      alike.kind = class_of_fix(guides.fixes()[d.fix]);
-    }
-    leg.alike.push_back(std::move(alike));
-  }
-  find_told(leg);
   return leg;
 }
 

@@ -38,6 +38,13 @@ struct Lookalike {
   reckoning::DecoyPlace place;
   reckoning::MetLine line;  ///< of a line that is met
   sight::KindClass kind = sight::KindClass::other;
+  /// Null: a line.
+  [[nodiscard]] const reckoning::LikeMark* mark() const {
+    return std::get_if<reckoning::LikeMark>(&place.thing);
+  }
+  [[nodiscard]] double lie_apart_deg() const {
+    return std::get<reckoning::LikeLine>(place.thing).lie_apart_deg;
+  }
 };
 
 struct ReadyLeg {

@@ -41,11 +41,18 @@ enum class Came : unsigned char {
   over,   ///< the story is at its end: no more time, or it stays
 };
 
+/// What a walk on the needle looks for.
+enum class LooksFor : unsigned char {
+  mark,
+  line,     ///< of the card, then along it
+  nothing,  ///< stops by the count
+};
+
 /// A walk on the needle.
 struct Aim {
   GridPoint from, to;  ///< as believed; from where it counts, where the needle points
   GridPoint end;       ///< what is looked for
-  reckoning::EndKind kind = reckoning::EndKind::point;
+  LooksFor looks_for = LooksFor::mark;
   double beyond_m = 0;
   double seen_m = 0;  ///< of the end; 0: nothing to see
   double end_known = 1;  ///< by who has it in sight, before its own odds
@@ -105,7 +112,7 @@ class Walker {
   // needle.cpp
   Came needle(const Aim& aim);
   Came arrive(const Aim& aim);
-  Came on_target(const Aim& aim, double along_m);
+  Came on_target(const Aim& aim, const reckoning::AtLine& end, double along_m);
   Came search(const Aim& aim);
   void go_up();
   struct Stretch {
