@@ -34,8 +34,9 @@ void each_leg(const reckoning::Guides& guides, const walkers::detail::ReadyLeg& 
     return static_cast<double>(n) / static_cast<double>(std::max<std::size_t>(all, 1));
   };
   fmt::print("\n    {} {:.0f} m: {:.3f} kept {:.3f} on course {:.3f} of {}; began {}, end {}:",
-             reckoning::real::kind_of(leg.model.end), leg.model.length_m, leg.predicted, of(w.kept, w.set_out),
-             of(w.kept_on_course, w.on_course), w.on_course, w.set_out, w.in_the_end);
+             reckoning::real::kind_of(leg.model.end), leg.model.length_m, leg.predicted,
+             of(w.kept, w.set_out), of(w.kept_on_course, w.on_course), w.on_course, w.set_out,
+             w.in_the_end);
   if (const auto* end = std::get_if<reckoning::ByHandrail>(&leg.model.end)) {
     const double known = end->mark ? end->mark->recognised : 0,
                  seen_m = end->mark ? end->mark->seen_from_m : 0;
@@ -48,8 +49,7 @@ void each_leg(const reckoning::Guides& guides, const walkers::detail::ReadyLeg& 
     fmt::print(" ({} to {:.0f} {:.0f}; forks worked out", mapdata::kind_name(leg.leg.course.followed.kind),
                to.east_m, to.north_m);
     for (const auto& f : reckoning::forks_on(guides, leg.leg.course.line,
-              const walkers::CardLeg& leg, const walkers::WalkedLeg& w,
-              const walkers::CardLeg* before) {
+                                             leg.leg.course.followed.kind, seen_m, known, came_by))
       fmt::print(" {:.0f}: {:.2f}/{:.2f}", f.at_m, f.fork.arms, f.fork.onward);
     fmt::print("; walked");
     for (const auto& f : ready.forks)
