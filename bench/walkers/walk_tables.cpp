@@ -131,12 +131,12 @@ void compare(OneGround& on, int legs, std::size_t parties) {
                      leg.model.from.east_m, leg.model.from.north_m, leg.model.to.east_m,
                      leg.model.to.north_m, reckoning::beyond_m(leg.model.end),
                      leg.model.spread.cross_sigma_m, leg.model.spread.along_sigma_m);
-          if (const auto* end = std::get_if<reckoning::AtLine>(&leg.model.end)) {
-            const auto& line = judge.guides().line(end->place.line);
+          if (const auto* met = std::get_if<reckoning::AtLine>(&leg.model.end)) {
+            const auto& line = judge.guides().line(met->place.line);
             fmt::print(", {} of {:.0f} m at {:.0f} m, within {:.0f} m, aimed off {:.0f} m, not met "
                        "before {:.0f} m",
                        mapdata::kind_name(line.label.kind), mapdata::length_m(line.points),
-                       end->place.along_m, end->window_m, end->offset_m, end->place.leaving_m);
+                       met->place.along_m, met->window_m, met->offset_m, met->place.leaving_m);
           }
           if (const auto* mark = reckoning::mark_of(leg.model.end))
             fmt::print(", {}, seen from {:.0f} m",

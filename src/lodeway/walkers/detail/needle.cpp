@@ -65,7 +65,7 @@ Came Walker::needle(const Aim& aim) {
     GridPoint thought = counted * want;
     const GridPoint on = counted * scale * turned(want, turn);
     if (to_line != nullptr && !line_looked &&
-        walked >= aim.leg->card->model.leaving_m) {  // the bank of what it may not enter
+        walked >= to_line->place.leaving_m) {  // the bank of what it may not enter
       double there = 0;
       if (const auto bank = to_the_bank(on);
           bank && !std::isnan(aim.leg->target.meets(at_, at_ + on, there))) {
@@ -73,7 +73,7 @@ Came Walker::needle(const Aim& aim) {
         if (luck(chance(ChanceOf::notice, aim.leg->target_kind))) {
           step(at_ + *bank * on, believed_ + *bank * thought, world_.surface(at_ + *bank * on),
                false);
-          return over() ? Came::over : on_target(aim, there);
+          return over() ? Came::over : on_target(aim, *to_line, there);
         }
       }
     }
