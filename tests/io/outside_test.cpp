@@ -346,7 +346,7 @@ TEST(Outside, a_question_without_end_ends_by_its_budget_or_when_asked_to) {
   EXPECT_TRUE(asked([&](double, std::string_view) {
     const auto now = Clock::now();
     longest = std::max(longest, now - std::exchange(last, now));
-    return now - begun < std::chrono::milliseconds(300);
+    return now - begun < std::chrono::milliseconds(100);  // long before the budget, on a quick machine too
   }));
   EXPECT_LT(longest, std::chrono::milliseconds(100)) << "between two looks";
 }
