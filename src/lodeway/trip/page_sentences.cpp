@@ -50,6 +50,8 @@ constexpr PageWord table[] = {
     {"so that it is light to the end", "damit es bis zum Ende hell ist"},
     {"Set out later", "Später aufbrechen"},
     {"so that it is light from the start", "damit es von Anfang an hell ist"},
+    {"Choose the clock", "Die Uhr wählen"},
+    {"all times are UTC now", "alle Zeiten sind noch UTC"},
     {"Plan for clear air", "Für klare Sicht planen"},
     {"and go only when it is", "und nur dann gehen"},
     {"What comes next", "Was als Nächstes kommt"},

@@ -4,7 +4,7 @@ import type { Way } from '../api/types';
 
 export type Try =
   | { does: 'take'; way: Way }
-  | { does: 'move_start' | 'move_end' | 'earlier' | 'later' | 'clear' }
+  | { does: 'move_start' | 'move_end' | 'earlier' | 'later' | 'clock' | 'clear' }
   /** A place between, before the place of this index of the trip. */
   | { does: 'between'; leg: number };
 
@@ -12,20 +12,19 @@ const bands: readonly Way['verdict']['band'][] = ['within', 'close_to', 'not_jud
 /** Better verdict first, then fewer on ground to keep off. */
 const rank = (w: Way) => bands.indexOf(w.verdict.band) + Math.min(w.hazard_probability ?? 1, 1) / 2;
 
-export function next_tries(way: Way, ways: readonly Way[], visibility: string): Try[] {
+export function next_tries(way: Way, ways: readonly Way[], visibility: string, zone: string): Try[] {
   const reasons = way.verdict.reasons.filter((r) => r.band === 'outside');
   const out: Try[] = [];
   const best = ways.filter((w) => w.name !== way.name && rank(w) < rank(way) - 0.0025).sort((a, b) => rank(a) - rank(b))[0];
   if (best) out.push({ does: 'take', way: best });
   if (!reasons.length) return out;
+  const of_leg = (leg: number): Try => (leg === way.legs.length ? { does: 'move_end' } : leg === 1 ? { does: 'move_start' } : { does: 'between', leg });
+  const dark_start = reasons.some((r) => r.what === 'dark_start');
   for (const { what, leg } of reasons) {
-    if (what === 'dark' || what === 'back_too_late' || what === 'never_home') out.push({ does: 'earlier' });
-    else if (what === 'dark_start') out.push({ does: 'later' });
-    else if (leg !== null) {
-      if (leg === way.legs.length) out.push({ does: 'move_end' });
-      else if (leg === 1) out.push({ does: 'move_start' });
-      else out.push({ does: 'between', leg });
-    }
+    if (what === 'dark_start') out.push(zone === 'UTC' ? { does: 'clock' } : { does: 'later' });
+    else if (what === 'dark' || what === 'back_too_late') !dark_start && out.push({ does: 'earlier' });
+    else if (what === 'never_home') way.weakest_leg && out.push(of_leg(way.weakest_leg));
+    else if (leg !== null) out.push(of_leg(leg));
   }
   if ((visibility === 'cloud' || visibility === 'night') && reasons.some((r) => r.what === 'keep_off' || r.what === 'lost_leg')) out.push({ does: 'clear' });
   return out.filter((one, i) => out.findIndex((o) => o.does === one.does) === i).slice(0, 3);

@@ -3,7 +3,7 @@ import { grouped, plain } from '../format/units';
 import { t, tf } from './language.svelte';
 import { session } from './session.svelte';
 import { trip } from './trip.svelte';
-import { view, type Step } from './view.svelte';
+import { steps, view, type Step } from './view.svelte';
 import { work } from './work.svelte';
 
 export const step_words: Record<Step, string> = {
@@ -30,8 +30,9 @@ export function step_state(step: Step): StepState {
   if (!trip.known) return { words: 'not ready', done: false };
   if (step === 'party') {
     const party = trip.document.party ?? {};
-    // A step that was passed over had its defaults.
-    return { words: `${party.size ?? 2}, ${t(party.skill ?? 'practised')}`, done: Object.keys(party).length > 0 || (trip.document.point?.length ?? 0) > 0 };
+    // Whoever went past it took its defaults.
+    const past = (trip.document.point?.length ?? 0) > 0 || steps.indexOf(view.step) > steps.indexOf('party');
+    return { words: `${party.size ?? 2}, ${t(party.skill ?? 'practised')}`, done: past || Object.keys(party).length > 0 };
   }
   if (step === 'way') {
     const looking = seconds('ways');
