@@ -70,11 +70,25 @@ std::vector<std::int32_t> candidates_of(const CuePlanes& planes, Kind kind) {
 Facts facts_at(const CuePlanes& planes, std::size_t cell, const Report& like,
                const Perception& perception, Visibility visibility) {
   Facts f;
-  f.height_m = planes.height_m(cell);
-  f.slope_deg = planes.slope_deg(cell);
-  f.fall_deg = planes.fall_deg(cell);
-  f.form = planes.form[cell];
-  f.wood = planes.wood[cell] != 0;
+  switch (like.cue) {  // planes are large: what is not asked is not fetched
+    case Cue::height:
+      f.height_m = planes.height_m(cell);
+      break;
+    case Cue::fall:
+      f.fall_deg = planes.fall_deg(cell);
+      [[fallthrough]];
+    case Cue::steepness:
+      f.slope_deg = planes.slope_deg(cell);
+      break;
+    case Cue::landform:
+      f.form = planes.form[cell];
+      break;
+    case Cue::in_wood:
+      f.wood = planes.wood[cell] != 0;
+      break;
+    default:
+      break;
+  }
   const bool far_kind = like.cue == Cue::sees_kind && !candidates_of(planes, like.kind).empty() &&
                         reach_m(like.kind, visibility, planes.kinds) > 300;
   if (like.cue == Cue::on_line || like.cue == Cue::beside_line || like.cue == Cue::at_point ||

@@ -26,15 +26,22 @@ double steepness_sigma(const Model& m) {
                     m.planes.gradient_sd * degrees);
 }
 
-LineTold line_told(const Model& m, mapdata::Kind kind, const std::optional<Nearest>& nearest) {
+double on_line_told(const Model& m, mapdata::Kind kind, const std::optional<Nearest>& nearest) {
   // a line is drawn where it is not, and said to be underfoot from beside it
-  constexpr double false_on = 0.005, false_beside = 0.01;
-  if (!nearest) return {false_on, false_beside};
-  const double d = nearest->distance_m, sd = m.perception.widen * on_line_sd_m(kind);
-  const double u = d / sd;
+  constexpr double false_on = 0.005;
+  if (!nearest) return false_on;
+  const double u = nearest->distance_m / (m.perception.widen * on_line_sd_m(kind));
+  const double noticed = m.planes.kinds[kind].recognised[static_cast<std::size_t>(m.visibility)];
+  return false_on + (0.97 * std::max(noticed, 0.3) - false_on) * std::exp(-0.5 * u * u);
+}
+
+LineTold line_told(const Model& m, mapdata::Kind kind, const std::optional<Nearest>& nearest) {
+  constexpr double false_beside = 0.01;
+  const double on = on_line_told(m, kind, nearest);
+  if (!nearest) return {on, false_beside};
+  const double d = nearest->distance_m;
   const auto v = static_cast<std::size_t>(m.visibility);
   const double noticed = m.planes.kinds[kind].recognised[v];
-  const double on = false_on + (0.97 * std::max(noticed, 0.3) - false_on) * std::exp(-0.5 * u * u);
   const double seen = m.planes.kinds[kind].seen_from_m[v];
   const double near = numeric::normal_cdf((seen - d) / (0.25 * seen + 5));
   const double told = noticed * m.perception.attention;
@@ -151,11 +158,11 @@ double density(const Model& m, const Facts& f, const Report& r) {
     case Cue::in_wood:
       return f.wood == r.seen ? 0.95 : 0.05;
     case Cue::on_line: {
-      const LineTold told = line_told(m, r.kind, f.nearest);
-      if (!r.seen) return 1 - told.on;
-      if (!r.has_direction) return told.on;
-      if (!f.nearest) return told.on / 180;
-      return told.on * wrapped_density(r.direction.in_degrees() - f.nearest->lie_deg,
+      const double on = on_line_told(m, r.kind, f.nearest);
+      if (!r.seen) return 1 - on;
+      if (!r.has_direction) return on;
+      if (!f.nearest) return on / 180;
+      return on * wrapped_density(r.direction.in_degrees() - f.nearest->lie_deg,
                                        m.perception.widen * m.perception.sigma.line_deg, 180);
     }
     case Cue::beside_line: {

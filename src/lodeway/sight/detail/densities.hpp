@@ -41,6 +41,8 @@ struct Model {
 struct LineTold {
   double on = 0, beside = 0;
 };
+[[nodiscard]] double on_line_told(const Model& m, mapdata::Kind kind,
+                                  const std::optional<Nearest>& nearest);
 [[nodiscard]] LineTold line_told(const Model& m, mapdata::Kind kind,
                                  const std::optional<Nearest>& nearest);
 /// Chance that "at one" is said at a distance from a point of a kind, and that one in sight is
