@@ -199,7 +199,15 @@ void Scorer::lay_far() {
                                     perception_, visibility_);
     far_air_.push_back(static_cast<float>(v.air));
     far_sigma_deg_.push_back(static_cast<float>(v.sigma_deg));
+    // the spread falls with distance, so this holds for all of the step behind it
+    far_edge_.push_back(static_cast<float>(std::cos(std::min(180.0, beam * v.sigma_deg) / degrees)));
   }
+  if (!report_.seen || !report_.has_direction || perception_.mix < 1e-3) return;
+  const detail::Model m{*planes_, perception_, visibility_};
+  blank_ = static_cast<float>(std::log(perception_.mix * detail::nonsense(m, report_)));
+  const double told = report_.direction.in_degrees() / degrees;
+  told_east_ = std::sin(told);
+  told_north_ = std::cos(told);
 }
 
 Scorer::Scorer(const CuePlanes& planes, const Report& report, const Perception& perception,
@@ -286,18 +294,23 @@ float Scorer::bearing_at(std::size_t cell) const {
   const detail::Model m{*planes_, perception_, visibility_};
   if (candidates_.size() == 1) {  // by far the commonest, and no list to make
     const std::size_t thing = candidates_[0].thing;
-    const double r = detail::range_of(*planes_, cell, thing);
+    const auto to = detail::from_cell(*planes_, cell, thing);
+    const double r = std::sqrt(to.east_m * to.east_m + to.north_m * to.north_m);
     Facts::InView view;
     if (r > 200 && r < far_step_m * (static_cast<double>(far_air_.size()) - 1)) {
       const double u = r / far_step_m;
       const auto k = static_cast<std::size_t>(u);
+      if (blank_ < 0 && to.east_m * told_east_ + to.north_m * told_north_ <
+                            r * static_cast<double>(far_edge_[k]))
+        return blank_;
       const double part = u - static_cast<double>(k);
       const auto between = [&](const std::vector<float>& v) {
         const auto a = static_cast<double>(v[k]);
         return a + part * (static_cast<double>(v[k + 1]) - a);
       };
-      view = detail::view_from(*planes_, cell, thing, r, {between(far_air_), between(far_sigma_deg_)},
-                               perception_, report_.seen && report_.has_direction);
+      view = detail::view_from(*planes_, cell, thing, to, r,
+                               {between(far_air_), between(far_sigma_deg_)}, perception_,
+                               report_.seen && report_.has_direction);
     } else {
       view = detail::view_of(*planes_, cell, thing, perception_, visibility_);
     }

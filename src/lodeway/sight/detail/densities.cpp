@@ -57,19 +57,6 @@ double point_told(const Model& m, mapdata::Kind kind, const std::optional<Neares
                         std::exp(-0.5 * u * u);
 }
 
-namespace {
-earth::GridPoint from_cell(const CuePlanes& planes, std::size_t cell, std::size_t t) {
-  const auto cols = static_cast<std::size_t>(planes.frame.cols);
-  return planes.things[t].at -
-         planes.frame.centre(static_cast<int>(cell / cols), static_cast<int>(cell % cols));
-}
-}  // namespace
-
-double range_of(const CuePlanes& planes, std::size_t cell, std::size_t t) {
-  const auto d = from_cell(planes, cell, t);
-  return std::sqrt(d.east_m * d.east_m + d.north_m * d.north_m);
-}
-
 ByRange by_range(const CuePlanes& planes, const Thing& thing, double r,
                  const Perception& perception, mapdata::Visibility visibility) {
   const double reach = reach_m(thing.kind, visibility, planes.kinds);
@@ -86,8 +73,9 @@ ByRange by_range(const CuePlanes& planes, const Thing& thing, double r,
   return out;
 }
 
-Facts::InView view_from(const CuePlanes& planes, std::size_t cell, std::size_t t, double r,
-                        const ByRange& by, const Perception& perception, bool with_bearing) {
+Facts::InView view_from(const CuePlanes& planes, std::size_t cell, std::size_t t,
+                        earth::GridPoint to, double r, const ByRange& by,
+                        const Perception& perception, bool with_bearing) {
   constexpr double unseen = 0.01;  // told though it is hidden: another was taken for it
   Facts::InView out;
   double line = 1;
@@ -99,16 +87,16 @@ Facts::InView view_from(const CuePlanes& planes, std::size_t cell, std::size_t t
   out.chance = unseen + (perception.attention - unseen) * line * by.air;
   out.sigma_deg = by.sigma_deg;
   if (!with_bearing) return out;
-  const auto d = from_cell(planes, cell, t);
-  out.bearing_deg = std::atan2(d.east_m, d.north_m) * degrees;
+  out.bearing_deg = std::atan2(to.east_m, to.north_m) * degrees;
   return out;
 }
 
 Facts::InView view_of(const CuePlanes& planes, std::size_t cell, std::size_t t,
                       const Perception& perception, mapdata::Visibility visibility) {
-  const double r = range_of(planes, cell, t);
-  return view_from(planes, cell, t, r, by_range(planes, planes.things[t], r, perception, visibility),
-                   perception, true);
+  const auto to = from_cell(planes, cell, t);
+  const double r = std::sqrt(to.east_m * to.east_m + to.north_m * to.north_m);
+  return view_from(planes, cell, t, to, r,
+                   by_range(planes, planes.things[t], r, perception, visibility), perception, true);
 }
 
 double of_view(const Model& m, const Facts::InView& view, const Report& r) {

@@ -29,8 +29,10 @@ struct Model {
 /// tenth the farther of the two is under e^-50 of the top and left out.
 [[nodiscard]] inline double wrapped_density(double off, double sigma, double turn) {
   if (sigma > turn / 3) return 1 / turn;
-  const double d = std::abs(std::remainder(off, turn));
-  const double two = normal_density_of(d, sigma) + normal_density_of(turn - d, sigma);
+  const double d = std::abs(off - turn * std::nearbyint(off / turn));
+  const double one = normal_density_of(d, sigma);
+  if (turn - d > 30 * sigma) return one;  // e^-450: the library takes ten times as long to say 0
+  const double two = one + normal_density_of(turn - d, sigma);
   return sigma > turn / 10 ? two + normal_density_of(d + turn, sigma) : two;
 }
 
@@ -60,11 +62,18 @@ struct ByRange {
 };
 [[nodiscard]] ByRange by_range(const CuePlanes& planes, const Thing& thing, double range_m,
                                const Perception& perception, mapdata::Visibility visibility);
-[[nodiscard]] double range_of(const CuePlanes& planes, std::size_t cell, std::size_t thing);
-/// view_of, with what hangs on the distance given. `with_bearing` false: the bearing is left out.
+/// East and north from a cell's middle to a thing, metres.
+[[nodiscard]] inline earth::GridPoint from_cell(const CuePlanes& planes, std::size_t cell,
+                                                std::size_t thing) {
+  const auto cols = static_cast<std::size_t>(planes.frame.cols);
+  return planes.things[thing].at -
+         planes.frame.centre(static_cast<int>(cell / cols), static_cast<int>(cell % cols));
+}
+/// view_of, with the way `to` the thing, its length and what hangs on that given. `with_bearing`
+/// false: the bearing is left out.
 [[nodiscard]] Facts::InView view_from(const CuePlanes& planes, std::size_t cell, std::size_t thing,
-                                      double range_m, const ByRange& by, const Perception& perception,
-                                      bool with_bearing);
+                                      earth::GridPoint to, double range_m, const ByRange& by,
+                                      const Perception& perception, bool with_bearing);
 
 [[nodiscard]] double density(const Model& m, const Facts& f, const Report& r);
 /// What a telling that means nothing is drawn from.
