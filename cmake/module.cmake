@@ -32,9 +32,9 @@ endfunction()
 # lodeway_test(terrain SOURCES slope_test.cpp DEPENDS io): one executable a module, its tests
 # known to ctest by the module's name. SHARDS n: it runs as n tests, name_1 to name_n, each with a
 # part of the cases, so that none lasts longer than a minute alone. TOGETHER: its files are compiled
-# together.
+# together, but for those ALONE, whose own short names another has too.
 function(lodeway_test name)
-  cmake_parse_arguments(T "TOGETHER" "SHARDS" "SOURCES;DEPENDS;FOREIGN" ${ARGN})
+  cmake_parse_arguments(T "TOGETHER" "SHARDS" "SOURCES;DEPENDS;FOREIGN;ALONE" ${ARGN})
   set(target test_${name})
   add_executable(${target} ${T_SOURCES})
   target_compile_options(${target} PRIVATE -O1)
@@ -49,7 +49,7 @@ function(lodeway_test name)
     target_link_libraries(${target} PRIVATE lodeway::${d})
   endforeach()
   if(T_TOGETHER)
-    lodeway_together(${target})
+    lodeway_together(${target} EXCEPT ${T_ALONE})
   endif()
   if(T_SHARDS)
     foreach(k RANGE 1 ${T_SHARDS})
