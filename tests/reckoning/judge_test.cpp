@@ -292,6 +292,11 @@ TEST(Judge, TheArmThatOneCameByIsNoBranch) {
   EXPECT_NEAR(keeps(over), alone, 1e-9);
   EXPECT_TRUE(comes_alike(way.legs[1], judge.at_fix(), over));
   EXPECT_FALSE(comes_alike(way.legs[1], over, come));
+  // who turns round goes back by the arm that was just walked, and takes no other
+  const auto back = made::along_leg({before[1], before[0]}, Kind::path);
+  const auto keeps_back = [&](Drift carried) { return std::get<ByHandrail>(judge.weigh(back, carried).end).keeps; };
+  EXPECT_NEAR(keeps_back(come), std::pow(chances.of(sight::ChanceOf::stay, Kind::path), 0.4), 1e-9);
+  EXPECT_LT(keeps_back(judge.at_fix()), keeps_back(come) - 0.01);
 }
 
 // Along a path to a gate, another gate 100 m before it: taken for the end by who has counted over 50 m

@@ -109,6 +109,7 @@ std::vector<ForkOnWay> forks_on(const Guides& around, const std::vector<GridPoin
     if (i > 0) at_m += earth::grid_distance_m(way[i - 1], way[i]);
     if (at_m - last_m < look_m) continue;  // the same meeting of ways
     const GridPoint onward = walked(way, i, way[i], look_m) - way[i];
+    if (i == 0 && came_by && leads_back(way[0], way[0] + onward, *came_by)) continue;  // turned round
     // whoever sets out came by what is behind, as far as this leg knows
     const GridPoint come = i == 0 ? onward : way[i] - walked(way, i - 1, way[i], -look_m);
     ForkMet fork{straightness(turn_cosine(come, onward)), 0};

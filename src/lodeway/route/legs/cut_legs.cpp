@@ -5,6 +5,7 @@
 #include <iterator>
 #include <utility>
 
+#include "lodeway/landmarks/likeness.hpp"
 #include "lodeway/landmarks/words.hpp"
 #include "lodeway/mapdata/along_line.hpp"
 #include "lodeway/reckoning/ends/handrail.hpp"
@@ -46,15 +47,36 @@ void append(std::vector<GridPoint>& to, const std::vector<GridPoint>& more) {
   to.insert(to.end(), more.begin() + (to.empty() ? 0 : 1), more.end());
 }
 
-/// Pieces joined where a gap is short, or the same thing is followed on straight ahead.
+/// Do two lines end where they meet, and does nothing like them lead on from there? The map cuts one
+/// thing at its bend; no leader does.
+bool one_bent(const Cutting& c, std::uint32_t a, std::uint32_t b, GridPoint at) {
+  constexpr double there_m = 3;
+  const auto ends = [&](std::uint32_t line) {
+    const auto& p = c.ground.map.lines[line].points;
+    return earth::grid_distance_m(p.front(), at) < there_m ||
+           earth::grid_distance_m(p.back(), at) < there_m;
+  };
+  const auto kind = c.ground.map.lines[a].label.kind;
+  return ends(a) && ends(b) &&
+         std::ranges::none_of(c.around.lines().near(at, there_m), [&](const auto& near) {
+           const auto other = near.ref.line;
+           return other != a && other != b &&
+                  landmarks::looks_alike(c.ground.map.lines[other].label.kind, kind) > 0;
+         });
+}
+
+/// Pieces joined where a gap is short, or the same thing is followed on straight ahead or round a
+/// bend where nothing else leads.
 std::vector<Piece> merged(const Cutting& c, const RawPath& path) {
   std::vector<Piece> out;
   const auto turn_deg = [](const Piece& a, const Piece& b) {
     const auto in = earth::grid_bearing(a.points[a.points.size() - 2], a.points.back());
     return std::abs((earth::grid_bearing(b.points[0], b.points[1]) - in).in_degrees());
   };
+  std::uint32_t line_before = no_parent;  // of the piece before, joined or not
   for (const auto& piece : path.pieces) {
     if (piece.points.size() < 2) continue;
+    const auto came_on = std::exchange(line_before, piece.line);
     if (out.empty()) {
       out.push_back(piece);
       continue;
@@ -64,7 +86,9 @@ std::vector<Piece> merged(const Cutting& c, const RawPath& path) {
     const bool same = (a == nullptr && b == nullptr) ||
                       (a != nullptr && b != nullptr && a->label.kind == b->label.kind &&
                        a->label.name == b->label.name &&
-                       (!a->label.name.empty() || turn_deg(last, piece) < sharp_turn_deg));
+                       (!a->label.name.empty() || turn_deg(last, piece) < sharp_turn_deg ||
+                        (came_on != no_parent &&
+                         one_bent(c, came_on, piece.line, piece.points.front()))));
     const bool gap = b == nullptr ? length(piece.points) < short_gap_m
                                   : a == nullptr && length(last.points) < short_gap_m;
     if (same || (gap && b == nullptr)) {

@@ -107,6 +107,11 @@ void find_forks(const World& world, ReadyLeg& leg, const ReadyLeg* before) {
     const auto at = nearest_on(line, leg.at, nodes[n].at);
     if (at.away_m > on_line_m) continue;
     const bool at_end = at.along_m > leg.length_m() - 3;
+    const auto came_by = [&](GridPoint there) {
+      return before != nullptr && at.along_m < 3 &&
+             nearest_on(before->card->leg.course.line, before->at, there).away_m < arm_apart_m;
+    };
+    if (came_by(leg.place(arm_m))) continue;  // turned round: back by the arm that was just walked
     const GridPoint here = leg.place(at.along_m),
                     come =
                         at.along_m > 3 ? unit(here - leg.place(at.along_m - arm_m)) : leg.ahead(0),
@@ -123,9 +128,7 @@ void find_forks(const World& world, ReadyLeg& leg, const ReadyLeg* before) {
         const GridPoint away = there - nodes[n].at;
         if (earth::length_of(away) < 0.25 * arm_m) continue;
         if (nearest_on(line, leg.at, there).away_m < arm_apart_m) continue;
-        if (before != nullptr && at.along_m < 3 &&
-            nearest_on(before->card->leg.course.line, before->at, there).away_m < arm_apart_m)
-          continue;
+        if (came_by(there)) continue;
         const double alike =
             landmarks::looks_alike(world.kind_of(e), leg.card->leg.course.followed.kind);
         if (alike <= 0) continue;
