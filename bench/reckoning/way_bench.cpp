@@ -5,6 +5,7 @@
 
 #include "lodeway/fells/skarrow.hpp"
 #include "lodeway/io/kinds/kind_rules.hpp"
+#include "lodeway/reckoning/judge/teller.hpp"
 #include "lodeway/reckoning/rehearsal/rehearsal.hpp"
 #include "lodeway/walking/course.hpp"
 
@@ -47,7 +48,7 @@ void judge_one_leg(benchmark::State& state) {
   for (auto _ : state) {
     const auto& leg = s.way.legs[i++ % s.way.legs.size()];
     Drift carried = judge.at_fix();
-    benchmark::DoNotOptimize(judge.judged(leg, judge.weigh(leg, carried)));
+    benchmark::DoNotOptimize(Teller(judge).judged(leg, judge.weigh(leg, carried)));
   }
 }
 /// Straight legs of 80 to 1500 m from every ninth fix to some of those about it: what a planner
@@ -92,7 +93,7 @@ void assess_legs_between_fixes(benchmark::State& state) {
 void judge_legs_between_fixes(benchmark::State& state) {
   between_fixes(state, [](const Judge& judge, const walking::Leg& leg) {
     Drift carried = judge.at_fix();
-    benchmark::DoNotOptimize(judge.judged(leg, judge.weigh(leg, carried)));
+    benchmark::DoNotOptimize(Teller(judge).judged(leg, judge.weigh(leg, carried)));
   });
 }
 void rehearse_twelve_legs_10000_walkers(benchmark::State& state) {

@@ -17,6 +17,7 @@
 #include "lodeway/numeric/random.hpp"
 #include "lodeway/numeric/statistics.hpp"
 #include "lodeway/reckoning/rehearsal/rehearsal.hpp"
+#include "lodeway/reckoning/judge/teller.hpp"
 #include "lodeway/route/choose/way_finder.hpp"
 #include "lodeway/tasks/threads.hpp"
 
@@ -50,7 +51,7 @@ Walked walked(const walking::Ground& ground, const reckoning::Judge& judge, cons
               const Asked& asked) {
   tasks::Threads threads;
   Walked w;
-  const auto judged = judge.judge(way);
+  const auto judged = reckoning::Teller(judge).judged(way);
   w.predicted = judged.certainty;
   for (const auto& leg : judged.legs) w.minutes += leg.judged.minutes;
   w.legs = way.legs.size();

@@ -93,7 +93,7 @@ void each_leg(OneGround& on, int legs, std::size_t parties, const Otherwise& oth
       if (drawn && !open(on.cover, drawn->way)) drawn.reset();
     }
     if (!drawn) continue;
-    const reckoning::Judge judge(on.ground, party, 0.4, {}, on.hazards, {}, on.fixes);
+    const reckoning::Judge judge(on.ground, party, 0.4, {}, on.hazards, on.fixes);
     const World world(on.ground, on.cover, judge, on.planes, otherwise.failing);
     const Card card = card_of(judge, drawn->way);
     WalkRequest request;

@@ -90,7 +90,7 @@ void compare_on(const walking::Ground& ground, std::uint64_t seed) {
   std::vector<std::unique_ptr<const Judge>> judges;
   for (const auto& party : parties)
     judges.push_back(std::make_unique<const Judge>(ground, party, forbidden, 0, Habits{},
-                                                   units::Language::english, fixes));
+                                                   fixes));
   std::map<std::string, Row> table;
   Row hazard, all;
   for (int i = 0; i < 6000 && all.legs < most_legs; ++i) {

@@ -13,7 +13,7 @@
 #include "lodeway/io/ground_file/ground_file.hpp"
 #include "lodeway/mapdata/along_line.hpp"
 #include "lodeway/mapdata/polyline.hpp"
-#include "lodeway/reckoning/judge/judge.hpp"
+#include "lodeway/reckoning/judge/teller.hpp"
 #include "lodeway/walking/cover.hpp"
 #include "real_legs.hpp"
 #include "support/support.hpp"
@@ -44,7 +44,7 @@ struct Scene {
         party.visibility = visibility;
         party.skill = skill;
         judges.push_back(std::make_unique<const Judge>(ground, party, forbidden_of(cover), 0,
-                                                       Habits{}, units::Language::english, fixes));
+                                                       Habits{}, fixes));
       }
     }
   }
@@ -67,7 +67,7 @@ void walk_the_words(const walking::Ground& ground, double max_slope, std::uint64
     Drift carried = judge.at_fix();
     for (const auto& leg : drawn->way.legs) {
       const auto model = judge.weigh(leg, carried);
-      const auto judged = judge.judged(leg, model);
+      const auto judged = Teller(judge).judged(leg, model);
       const auto& line = leg.course.line;
       if (leg.course.kind != walking::LegKind::bearing || 
           std::holds_alternative<AtLine>(model.end) || nothing_to_see(model.end) || scene.drops.steep(line.back()))
@@ -110,7 +110,7 @@ void search_the_lines(const walking::Ground& ground, double max_slope, std::uint
       const auto m = judge.weigh(leg, carried);
       const AtLine* end = aimed_off(m.end);
       if (end == nullptr) continue;
-      const auto text = judge.judged(leg, m).if_lost;
+      const auto text = Teller(judge).judged(leg, m).if_lost;
       const auto& line = judge.guides().line(end->place.line).points;
       const bool path = walking::is_path(judge.guides().line(end->place.line).label.kind);
       const auto first =

@@ -4,7 +4,7 @@
 
 #include <gtest/gtest.h>
 
-#include "lodeway/reckoning/judge/judge.hpp"
+#include "lodeway/reckoning/judge/teller.hpp"
 #include "knowing.hpp"
 #include "made_ground.hpp"
 
@@ -35,9 +35,9 @@ Forbidden box(const walking::Ground& g, double west, double east, double south, 
 std::string told(const walking::Ground& g, const walking::Leg& leg, const Forbidden& keep_off,
                  units::Language language = units::Language::english) {
   const auto p = party();
-  const Judge judge(g, made::knowing(g, p), keep_off, 0, {}, language);
+  const Judge judge(g, made::knowing(g, p), keep_off, 0);
   Drift carried = judge.at_fix();
-  return judge.judged(leg, judge.weigh(leg, carried)).if_lost;
+  return Teller(judge, language).judged(leg, judge.weigh(leg, carried)).if_lost;
 }
 
 /// The metres after a word of the sentence; below 0 where it is not there.
@@ -116,7 +116,7 @@ TEST(Drill, AlongALineMetTheSearchEndsBeforeTheEdge) {
   const Judge judge(g, made::knowing(g, p), {}, 0);
   Drift carried = judge.at_fix();
   const auto model = judge.weigh(leg, carried);
-  const auto free = judge.judged(leg, model);
+  const auto free = Teller(judge).judged(leg, model);
   ASSERT_TRUE(free.after);
   const double search = after(free.if_lost, "after ");
   const auto& end = std::get<AtLine>(model.end);
@@ -176,7 +176,7 @@ TEST(Drill, RoundAnUnmarkedTurnThereIsRoomOrNoSearch) {
   const auto leg = made::bearing_leg({0, 0}, {0, 800});
   const auto last = [&](const Forbidden& keep_off) {
     const Judge judge(g, made::knowing(g, p), keep_off, 0);
-    return judge.judge({"", {leg}}).legs.front().judged.if_lost;
+    return Teller(judge).judged({"", {leg}}).legs.front().judged.if_lost;
   };
   const auto free = last({});
   ASSERT_TRUE(says(free, "look round for it within ")) << free;

@@ -1,4 +1,4 @@
-#include "lodeway/reckoning/judge/judge.hpp"
+#include "lodeway/reckoning/judge/teller.hpp"
 
 #include <cstdlib>
 
@@ -26,7 +26,7 @@ walking::Party party() {
 }
 
 Judged judged(const Judge& judge, const walking::Leg& leg, Drift& carried) {
-  return judge.judged(leg, judge.weigh(leg, carried));
+  return Teller(judge).judged(leg, judge.weigh(leg, carried));
 }
 Judged judged(const walking::Ground& g, const walking::Leg& leg, const walking::Party& p) {
   const Judge judge(g, made::knowing(g, p), {}, 0);
@@ -98,7 +98,7 @@ TEST(Judge, WithNothingToSeeTheErrorIsCarriedOn) {
   way.legs = {made::bearing_leg({0, 0}, {0, 600}), made::bearing_leg({0, 600}, {600, 600})};
   const auto p = party();
   const Judge judge(g, made::knowing(g, p), {}, 0);
-  const auto said = judge.judge(way);
+  const auto said = Teller(judge).judged(way);
   EXPECT_FALSE(said.legs[0].judged.fix_at_end);
   EXPECT_EQ(said.legs[0].judged.certainty, 1);
   // seen from the second leg, the first leg's along error lies across: cross^2 = own cross^2 + 30^2
@@ -118,7 +118,7 @@ TEST(Judge, AWayThatEndsAtNothing) {
   way.legs = {made::bearing_leg({0, 0}, {0, 600})};
   const auto p = party();
   const Judge judge(g, made::knowing(g, p), {}, 0);
-  const auto said = judge.judge(way);
+  const auto said = Teller(judge).judged(way);
   const double cross2 =
       25 + std::pow(600 * 2 * M_PI / 180, 2) + 600 * 100 * std::pow(3 * M_PI / 180, 2);
   EXPECT_NEAR(said.certainty, numeric::disc_probability({cross2, 0, 25 + 30 * 30}, 0, 0, 50), 1e-9);
@@ -435,9 +435,10 @@ TEST(Judge, HowFarPastTheCountIsBoundedByWhatLiesBeyond) {
 TEST(Judge, LengthsInWordsAreInTheTripsUnits) {
   const auto p = party();
   const auto told = [&](const walking::Ground& g, const walking::Leg& leg) {
-    const Judge judge(g, made::knowing(g, p), {}, 0, {}, {units::Language::english, {false, true}});
+    const Judge judge(g, made::knowing(g, p), {}, 0);
+    const Teller teller(judge, {units::Language::english, {false, true}});
     Drift carried = judge.at_fix();
-    return judged(judge, leg, carried).if_lost;
+    return teller.judged(leg, judge.weigh(leg, carried)).if_lost;
   };
   auto g = made::ground();
   made::add_point(g, Kind::cairn, {0, 800});
@@ -493,7 +494,7 @@ RC_GTEST_PROP(Judge, CuttingAStraightLegInTwoChangesNothing, ()) {
   walking::Way one, two;
   one.legs = {made::bearing_leg({0, 0}, {0, 900})};
   two.legs = {made::bearing_leg({0, 0}, {0, cut}), made::bearing_leg({0, cut}, {0, 900})};
-  const auto a = judge.judge(one), b = judge.judge(two);
+  const auto a = Teller(judge).judged(one), b = Teller(judge).judged(two);
   // the second part gives up 2 sigma past its own, shorter count: the along error's scale beyond
   // differs
   RC_ASSERT(std::abs(a.certainty - b.certainty) < 2e-2);

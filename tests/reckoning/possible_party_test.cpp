@@ -7,7 +7,7 @@
 
 #include "lodeway/numeric/logit.hpp"
 #include "lodeway/numeric/random.hpp"
-#include "lodeway/reckoning/judge/judge.hpp"
+#include "lodeway/reckoning/judge/teller.hpp"
 #include "knowing.hpp"
 #include "made_ground.hpp"
 
@@ -56,7 +56,8 @@ const walking::Way two_legs{
     "", {made::bearing_leg({0, 0}, {800, 0}), made::bearing_leg({800, 0}, {800, -700})}};
 
 double kept_by(const walking::Ground& ground, const walking::Party& party) {
-  return Judge(ground, made::knowing(ground, party), Forbidden(ground.elevation.frame(), 0), 0).judge(two_legs).certainty;
+  const Judge judge(ground, made::knowing(ground, party), Forbidden(ground.elevation.frame(), 0), 0);
+  return Teller(judge).judged(two_legs).certainty;
 }
 double averaged_for(const walking::Ground& ground, const walking::Party& party) {
   return Judge(ground, made::knowing(ground, party), Forbidden(ground.elevation.frame(), 0), 0)

@@ -13,6 +13,7 @@
 #include "lodeway/mapdata/along_line.hpp"
 #include "lodeway/mapdata/polyline.hpp"
 #include "lodeway/numeric/random.hpp"
+#include "lodeway/reckoning/judge/teller.hpp"
 #include "lodeway/reckoning/rehearsal/rehearsal.hpp"
 #include "lodeway/route/escape/escape_routes.hpp"
 #include "lodeway/terrain/slope.hpp"
@@ -94,7 +95,7 @@ class Trips {
       }
       if (!whole) continue;
       ++trips_;
-      const auto judged = judge_.judge(way);
+      const auto judged = reckoning::Teller(judge_).judged(way);
       const EscapeRoutes routes(cutting, judge_, 0.05, {hazards_, fixes_, slopes_, &kept_});
       numeric::Serial serial;
       const auto found = routes.of({&judged}, serial).front();
@@ -199,7 +200,7 @@ class Trips {
   std::shared_ptr<const landmarks::Fixes> fixes_ =
       std::make_shared<const landmarks::Fixes>(ground_.elevation, ground_.map, ground_.kinds);
   reckoning::Judge judge_{ground_,  request_.party,           0.4,   {},
-                          hazards_, units::Language::english, fixes_};
+                          hazards_, fixes_};
   KeptFields kept_{1};
   std::size_t parties_;
   struct {

@@ -44,7 +44,7 @@ struct Asked {
         hazards(std::make_shared<const reckoning::HazardGround>(
             reckoning::forbidden_of(prepared.cover))),
         fixes(std::make_shared<const landmarks::Fixes>(g.elevation, g.map, g.kinds)),
-        judge(g, request.party, 0.4, {}, hazards, units::Language::english, fixes),
+        judge(g, request.party, 0.4, {}, hazards, fixes),
         cutting{g, prepared, around, request, units::Language::english} {}
 
   /// A list a leg.
@@ -55,7 +55,7 @@ struct Asked {
       EXPECT_TRUE(legs) << (legs ? "" : legs.error().what);
       if (legs) std::ranges::move(*legs, std::back_inserter(way.legs));
     }
-    const auto judged = judge.judge(way);
+    const auto judged = reckoning::Teller(judge).judged(way);
     const EscapeRoutes routes(cutting, judge, most_hazard, {hazards, fixes, slopes, kept});
     numeric::Serial serial;
     return routes.of({&judged}, serial).front();
@@ -294,7 +294,7 @@ TEST(EscapeJudge, ACliffBeyondATurnIsADropAhead) {
       EXPECT_TRUE(leg);
       std::ranges::move(*leg, std::back_inserter(way.legs));
     }
-    const auto judged = asked.judge.judge(way);
+    const auto judged = reckoning::Teller(asked.judge).judged(way);
     const EscapeJudge judge(asked.judge, asked.judge, asked.prepared.cover, *asked.hazards, nullptr);
     return judge.judged(way.legs, {&judged, 0, 0, r.points[0].at}, "A", false).to_a_drop;
   };
@@ -323,7 +323,7 @@ TEST(EscapeJudge, NobodyGoesOnFartherThanTheCardSays) {
     ASSERT_TRUE(leg);
     std::ranges::move(*leg, std::back_inserter(way.legs));
   }
-  const auto judged = asked.judge.judge(way);
+  const auto judged = reckoning::Teller(asked.judge).judged(way);
   ASSERT_NE(judged.legs[0].judged.if_lost.find("past your count"), std::string::npos);
   const EscapeJudge judge(asked.judge, asked.judge, asked.prepared.cover, *asked.hazards, nullptr);
   const auto route = judge.judged(way.legs, {&judged, 0, 0, r.points[0].at}, "A", false).route;

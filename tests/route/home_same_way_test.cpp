@@ -46,7 +46,7 @@ NamedWay round_the_tarn(const Cutting& c, const reckoning::Judge& judge, std::ui
   auto back = c.ground.map.lines[home].points;
   std::ranges::reverse(back);
   for (auto& leg : legs_of(c, {{home, back}}, "Fold", "Ruin again")) legs.push_back(std::move(leg));
-  return judged(judge, {"", std::move(legs)});
+  return judged(reckoning::Teller(judge, c.language), {"", std::move(legs)});
 }
 
 /// What home_the_same_way makes of a way out south and home north; `asked` counts how often it asks

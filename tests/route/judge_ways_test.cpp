@@ -77,13 +77,13 @@ TEST(JudgeWays, TogetherAsOneByOne) {
   const reckoning::Judge judge(f.ground, f.party, barred, 0.4);
   for (const bool backwards : {false, true}) {
     Counting parallel(backwards);
-    const auto known = judged(judge, f.ways, parallel);
+    const auto known = judged(reckoning::Teller(judge), f.ways, parallel);
     ASSERT_TRUE(known);
     const auto& all = *known;
     ASSERT_EQ(all.size(), f.ways.size());
     for (std::size_t w = 0; w < all.size(); ++w) {
       SCOPED_TRACE(f.ways[w].name);
-      const auto one = judged(judge, f.ways[w]);
+      const auto one = judged(reckoning::Teller(judge), f.ways[w]);
       EXPECT_EQ(all[w].way.certainty, one.way.certainty);
       EXPECT_EQ(all[w].hazard, one.hazard);
       EXPECT_EQ(all[w].minutes, one.minutes);
@@ -102,9 +102,9 @@ TEST(JudgeWays, TogetherAsOneByOne) {
     // start and from the other turn, to_fold, into_the_open: nine of 15 legs
     EXPECT_EQ(parallel.count, 9U);
   }
-  const auto turn = judged(judge, f.ways[1]);
+  const auto turn = judged(reckoning::Teller(judge), f.ways[1]);
   EXPECT_FALSE(turn.way.legs[0].judged.fix_at_end);  // else the error carried is put to no test
-  EXPECT_GT(judged(judge, f.ways[3]).way.certainty,
+  EXPECT_GT(judged(reckoning::Teller(judge), f.ways[3]).way.certainty,
             turn.way.legs[1].judged.certainty);
 }
 
@@ -118,7 +118,8 @@ TEST(JudgeWays, AlongALineTheErrorCountsNot) {
   const auto& wall = f.ways[0].legs[0];
   const auto one = judge.weigh(wall, far_off), other = judge.weigh(wall, sure);
   EXPECT_EQ(one.certainty, other.certainty);
-  EXPECT_EQ(judge.judged(wall, one).if_lost, judge.judged(wall, other).if_lost);
+  const reckoning::Teller teller(judge);
+  EXPECT_EQ(teller.judged(wall, one).if_lost, teller.judged(wall, other).if_lost);
   EXPECT_TRUE(far_off == sure);
 }
 

@@ -144,7 +144,7 @@ TEST(WaysKept, OnTheFells) {
     const reckoning::Judge judge(ground, request.party,
                                  reckoning::forbidden_of(walking::Cover(ground, request)),
                                  wishes.declination_sigma_deg);
-    const auto quick = route::judged(judge, *std::move(least));
+    const auto quick = route::judged(reckoning::Teller(judge), *std::move(least));
     const auto quick_cost = route::cost_of(quick);
     const walking::Cover cover(ground, request);
     for (const auto& way : found->ways) {

@@ -4,7 +4,7 @@
 #include <iterator>
 
 #include "lodeway/landmarks/words.hpp"
-#include "lodeway/reckoning/judge/judge.hpp"
+#include "lodeway/reckoning/judge/teller.hpp"
 #include "lodeway/route/legs/cut_legs.hpp"
 #include "lodeway/tasks/judge_way.hpp"
 #include "lodeway/trip/figure_text.hpp"
@@ -26,11 +26,11 @@ struct QuickLegs::Ready {
         prepared(g, trip.request),
         around(g.elevation, g.map, g.kinds),
         judge(g, trip.request.party, reckoning::forbidden_of(prepared.cover), declination_sigma, {},
-              trip::speech_of(trip), std::move(fixes)) {}
+              std::move(fixes)) {}
 
   /// With the range of each leg's certainty: its low end is what paper and page say.
   [[nodiscard]] reckoning::JudgedWay judged(const walking::Way& way) const {
-    auto out = judge.judge(way);
+    auto out = reckoning::Teller(judge, trip::speech_of(trip)).judged(way);
     const auto bands = judge.bands(way);
     for (std::size_t i = 0; i < bands.size(); ++i) out.legs[i].judged.band = bands[i];
     return out;

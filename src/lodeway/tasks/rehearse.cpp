@@ -42,7 +42,7 @@ Result<reckoning::Rehearsal> rehearse_plan(const walking::Ground& ground, const 
   if (!sigma) return std::unexpected(sigma.error());
   const walking::Cover cover(ground, plan.trip.request);
   const reckoning::Judge judge(ground, plan.trip.request.party, reckoning::forbidden_of(cover),
-                               *sigma, {}, plan.trip.language);
+                               *sigma);
   Threads threads(progress, "rehearsing", 0);
   auto rehearsal = reckoning::rehearse(ground, judge, trip::plain(plan.way), request, threads);
   if (threads.stopped()) return stopped();

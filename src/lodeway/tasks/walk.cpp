@@ -85,7 +85,7 @@ Result<WalkedTrip> walk_plan(const walking::Ground& ground, const trip::Plan& pl
   if (!sigma) return std::unexpected(sigma.error());
   const walking::Cover cover(ground, plan.trip.request);
   const reckoning::Judge judge(ground, plan.trip.request.party, reckoning::forbidden_of(cover),
-                               *sigma, {}, plan.trip.language);
+                               *sigma);
   Threads ready;
   std::vector<const std::vector<earth::GridPoint>*> lines;
   for (const auto& leg : plan.way.legs) lines.push_back(&leg.course.line);

@@ -4,12 +4,10 @@
 #include <cmath>
 #include <utility>
 
-#include "lodeway/landmarks/words.hpp"
 #include "lodeway/mapdata/along_line.hpp"
 #include "lodeway/numeric/bivariate.hpp"
 #include "lodeway/numeric/normal.hpp"
 #include "lodeway/reckoning/ends/handrail.hpp"
-#include "lodeway/reckoning/judge/judge_words.hpp"
 #include "lodeway/result/overloaded.hpp"
 
 namespace lodeway::reckoning {
@@ -79,15 +77,14 @@ Forbidden forbidden_of(const walking::Cover& cover) {
 }
 
 Judge::Judge(const walking::Ground& ground, const walking::Party& party, Forbidden forbidden,
-             double declination_sigma_deg, Habits habits, const units::Speech& language,
+             double declination_sigma_deg, Habits habits,
              std::shared_ptr<const landmarks::Fixes> fixes)
     : Judge(ground, party, declination_sigma_deg, habits,
-            std::make_shared<const HazardGround>(std::move(forbidden)), language,
-            std::move(fixes)) {}
+            std::make_shared<const HazardGround>(std::move(forbidden)), std::move(fixes)) {}
 
 Judge::Judge(const walking::Ground& ground, const walking::Party& party,
              double declination_sigma_deg, Habits habits,
-             std::shared_ptr<const HazardGround> hazards, const units::Speech& language,
+             std::shared_ptr<const HazardGround> hazards,
              std::shared_ptr<const landmarks::Fixes> fixes,
              std::shared_ptr<const TakenLines> taken)
     : ground_(ground),
@@ -95,7 +92,6 @@ Judge::Judge(const walking::Ground& ground, const walking::Party& party,
       hazards_(std::move(hazards)),
       declination_sigma_(units::Angle::degrees(declination_sigma_deg).in_radians()),
       habits_(habits),
-      language_(language),
       errors_(errors_of(party)),
       guides_(std::make_shared<const Guides>(ground, sight::chances_of(party), std::move(fixes),
                                              std::move(taken))) {}
@@ -108,18 +104,6 @@ double Judge::minutes_per_m(const Leg& leg) const {
   if (leg.figures.minutes > 0 && leg.figures.length_m > 0)
     return leg.figures.minutes / leg.figures.length_m;
   return walking::level_min_per_m(party_, std::max(leg.course.ground_factor, 0.05));
-}
-
-JudgedWay Judge::judge(const walking::Way& way) const {
-  Drift carried = at_fix();
-  JudgedWay out{way.name, {}, 1};
-  for (const Leg& leg : way.legs) {
-    const Weighed model = weigh(leg, carried);
-    const bool last = &leg == &way.legs.back();
-    out.legs.push_back({leg, judged(leg, last ? as_end_of_way(leg, model) : model)});
-    out.certainty *= out.legs.back().judged.certainty;
-  }
-  return out;
 }
 
 LegModel Judge::kept(const Leg& leg, Drift& carried, const LegModel* card) const {
@@ -224,73 +208,6 @@ LegFigures Judge::assess(const Leg& leg, const Drift& carried) const {
           m.aim,
           aimed != nullptr ? std::abs(aimed->offset_m) : 0,
           on};
-}
-
-namespace {
-/// A share of the leg's straight way: `map_m` of `straight_m` by the grid.
-void set_share(const walking::Figures& figures, double map_m, double straight_m, auto& part) {
-  const double share = map_m / straight_m;
-  part.map_m = map_m;
-  part.length_m = share * figures.length_m;
-  part.double_paces = share * figures.double_paces;
-  part.minutes = share * figures.minutes;
-}
-}  // namespace
-
-/// How the leg is walked: the parts on the needle and after it, and both together.
-void Judge::lay_out(const Leg& leg, const LegModel& model, Judged& out) const {
-  const auto& figures = leg.figures;
-  out.length_m = figures.length_m;
-  out.minutes = figures.minutes;
-  out.minutes_slow = figures.minutes_slow;
-  if (leg.course.kind != LegKind::bearing) return;
-  const double straight = earth::grid_distance_m(model.from, model.to);
-  NeedlePart& needle = out.needle.emplace();
-  needle.aim = model.aim;
-  needle.bearing = model.bearing;
-  set_share(figures, model.length_m, straight, needle);
-  const AtLine* aimed = aimed_off(model.end);
-  if (aimed == nullptr) return;
-  const mapdata::Label& met = guides_->line(aimed->place.line).label;
-  AfterAim& after = out.after.emplace();
-  after.aimed_to = aimed->aim_is_left ? mapdata::Side::left : mapdata::Side::right;
-  after.line = landmarks::thing(met.kind, met.name, language_);
-  set_share(figures, std::abs(aimed->offset_m), straight, after);
-  out.length_m = needle.length_m + after.length_m;
-  out.minutes = needle.minutes + after.minutes;
-  out.minutes_slow = figures.minutes_slow * (needle.map_m + after.map_m) / straight;
-}
-
-Judged Judge::judged(const Leg& leg, const Weighed& model) const {
-  Judged out;
-  lay_out(leg, model, out);
-  out.certainty = model.certainty;
-  out.cross_sigma_m = model.spread.cross_sigma_m;
-  out.along_sigma_m = model.spread.along_sigma_m;
-  out.hazard_probability = model.hazard_probability;
-  out.recovery_minutes = model.recovery_minutes;
-  out.fix_at_end = is_fix(model.end);
-  out.at_end = model.at_end;
-  for (const DecoyPlace& d : model.decoys) {
-    if (d.probability <= out.confusable_probability) continue;
-    const auto what = std::visit(
-        overloaded{[&](const LikeLine& like) {
-                     return landmarks::thing(guides_->line(like.line).label.kind, "", language_);
-                   },
-                   [&](const LikeMark& like) {
-                     return landmarks::words(guides_->fixes()[like.fix], language_);
-                   }},
-        d.thing);
-    out.confusable = confusable_words(what, model.length_m - d.along_m, language_);
-    out.confusable_probability = d.probability;
-  }
-  const auto* met = std::get_if<AtLine>(&model.end);
-  const auto line =
-      met != nullptr ? guides_->line(met->place.line).label.kind : leg.course.followed.kind;
-  const double search = met != nullptr ? search_m(*met, habits_) : 0;
-  out.if_lost = if_lost_words(leg, model, search, goes_on_to_stop(leg, model), language_, line,
-                              drill_room(*hazards_, *guides_, leg, model, search));
-  return out;
 }
 
 Walk walk_of(const Approach& way, const Guides& guides) {

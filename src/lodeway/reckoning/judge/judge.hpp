@@ -6,7 +6,6 @@
 #include "lodeway/reckoning/judge/judged.hpp"
 #include "lodeway/reckoning/judge/leg_model.hpp"
 #include "lodeway/reckoning/judge/possible_party.hpp"
-#include "lodeway/units/text.hpp"
 #include "lodeway/walking/cover.hpp"
 #include "lodeway/walking/request.hpp"
 
@@ -39,24 +38,18 @@ class Judge {
   /// Keeps a reference to the ground. `declination_sigma_deg`: one sigma, shared by all legs.
   /// `fixes`: of this ground, found here when not given.
   Judge(const walking::Ground& ground, const walking::Party& party, Forbidden forbidden,
-        double declination_sigma_deg, Habits habits = {}, const units::Speech& language = {},
+        double declination_sigma_deg, Habits habits = {},
         std::shared_ptr<const landmarks::Fixes> fixes = nullptr);
 
   /// `hazards`: of the barred cells, where they are at hand.
   Judge(const walking::Ground& ground, const walking::Party& party, double declination_sigma_deg,
         Habits habits, std::shared_ptr<const HazardGround> hazards,
-        const units::Speech& language = {},
         std::shared_ptr<const landmarks::Fixes> fixes = nullptr,
         std::shared_ptr<const TakenLines> taken = nullptr);
 
-  /// All legs in order, the error carried from fix to fix. A dog-leg's turn counts 1 in the way's
-  /// certainty; its error is in the next leg's. Below 1 ms a leg on real ground.
-  [[nodiscard]] JudgedWay judge(const walking::Way& way) const;
   /// A way may not end at a turn: there the party is where it believes when it stands within
   /// Habits::near_enough_m of the place. Other ends are given back as they are.
   [[nodiscard]] Weighed as_end_of_way(const walking::Leg& leg, Weighed model) const;
-  /// What the card says of a leg that was weighed.
-  [[nodiscard]] Judged judged(const walking::Leg& leg, const Weighed& model) const;
   /// The figures of `weigh` for a planner. Read of the leg: course (its ends' names apart),
   /// figures' length and minutes (0: by the ground factor), ticks, stop. A hazard that few tracks show to be under 0.01 or over 0.3 is not
   /// worked out finer. Some 0.05 to 0.5 ms; from any thread.
@@ -67,7 +60,7 @@ class Judge {
   }
   /// The chance that a party of which no more is known than Party::doubt has it keeps every leg:
   /// the mean over `possible_parties`, each walking as the card has it, by its own figures. Some
-  /// seven times `judge` without hazard.
+  /// seven times as long as `Teller::judged` without hazard.
   [[nodiscard]] double averaged_certainty(const walking::Way& way) const;
   /// How far each leg's certainty moves when every chance of failing in the table is a third more
   /// (4/3) or a third less (3/4) than it says, and gross errors with it; walked as the card has it.
@@ -78,6 +71,7 @@ class Judge {
   [[nodiscard]] const Errors& errors() const { return errors_; }
   [[nodiscard]] const Habits& habits() const { return habits_; }
   [[nodiscard]] const Forbidden& forbidden() const { return hazards_->cells(); }
+  [[nodiscard]] const HazardGround& hazards() const { return *hazards_; }
   [[nodiscard]] const Guides& guides() const { return *guides_; }
   [[nodiscard]] const walking::Party& party() const { return party_; }
   [[nodiscard]] double declination_sigma() const { return declination_sigma_; }
@@ -147,7 +141,6 @@ class Judge {
   [[nodiscard]] Judge of(const PossibleParty& party) const;
   [[nodiscard]] Judge with_failing(double failing) const;
   [[nodiscard]] double known(double of_all) const;
-  void lay_out(const walking::Leg& leg, const LegModel& model, Judged& out) const;
   [[nodiscard]] double minutes_per_m(const walking::Leg& leg) const;
 
   const walking::Ground& ground_;
@@ -155,7 +148,6 @@ class Judge {
   std::shared_ptr<const HazardGround> hazards_;
   double declination_sigma_;
   Habits habits_;
-  units::Speech language_;
   Errors errors_;
   double known_shift_ = 0;  ///< of knowing, keeping to a line, the right branch: in logit
   std::shared_ptr<const Guides> guides_;

@@ -9,6 +9,29 @@ namespace lodeway::reckoning {
 
 using result::overloaded;
 
+namespace {
+WalkedPart share_of(const walking::Figures& figures, double map_m, double straight_m) {
+  const double share = map_m / straight_m;
+  return {map_m, share * figures.length_m, share * figures.double_paces, share * figures.minutes};
+}
+}  // namespace
+
+Walked walked(const walking::Leg& leg, const Approach& way) {
+  const auto& figures = leg.figures;
+  Walked out{{}, {}, figures.length_m, figures.minutes, figures.minutes_slow};
+  if (on_needle(way.end) == nullptr) return out;
+  const double straight = earth::grid_distance_m(way.from, way.to);
+  out.needle = share_of(figures, way.length_m, straight);
+  const AtLine* aimed = aimed_off(way.end);
+  if (aimed == nullptr) return out;
+  out.after = share_of(figures, std::abs(aimed->offset_m), straight);
+  out.length_m = out.needle->length_m + out.after->length_m;
+  out.minutes = out.needle->minutes + out.after->minutes;
+  out.minutes_slow =
+      figures.minutes_slow * (out.needle->map_m + out.after->map_m) / straight;
+  return out;
+}
+
 const OnNeedle* on_needle(const End& end) {
   return std::visit(overloaded{[](const OnNeedle& e) { return &e; },
                                [](const ByHandrail&) -> const OnNeedle* { return nullptr; }},

@@ -107,6 +107,20 @@ struct Weighed : LegModel {
   double recovery_minutes = 0;    ///< expected, when it fails
 };
 
+/// A part of a leg, with its share of the figures that the straight way has.
+struct WalkedPart {
+  double map_m = 0;     ///< by the grid, as a ruler on the map has it
+  double length_m = 0;  ///< on the ground
+  double double_paces = 0, minutes = 0;
+};
+/// How far and how long a leg is walked, all its parts together.
+struct Walked {
+  std::optional<WalkedPart> needle;  ///< to the end, or to the aim; none along a line
+  std::optional<WalkedPart> after;   ///< from the aim along the line met
+  double length_m = 0, minutes = 0, minutes_slow = 0;
+};
+[[nodiscard]] Walked walked(const walking::Leg& leg, const Approach& way);
+
 /// Null along a line.
 [[nodiscard]] const OnNeedle* on_needle(const End& end);
 /// What is known when it is seen; null where nothing is.

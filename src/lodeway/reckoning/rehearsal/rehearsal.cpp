@@ -116,7 +116,6 @@ Result<Rehearsal> rehearse(const walking::Ground& ground, const Judge& judge,
           fmt::format("leg {}: expected a line of two places or more that are apart", i + 1));
     }
   }
-  std::vector<JudgedLeg> legs;
   std::vector<Weighed> models;
   Drift carried = judge.at_fix();
   Rehearsal all;
@@ -124,6 +123,7 @@ Result<Rehearsal> rehearse(const walking::Ground& ground, const Judge& judge,
   all.expected = 1;
   Stage stage{ground,
               judge,
+              given.legs,
               {},
               {},
               {},
@@ -134,15 +134,14 @@ Result<Rehearsal> rehearse(const walking::Ground& ground, const Judge& judge,
   for (const auto& leg : given.legs) {
     models.push_back(judge.weigh(leg, carried));
     if (&leg == &given.legs.back()) models.back() = judge.as_end_of_way(leg, models.back());
-    legs.push_back({leg, judge.judged(leg, models.back())});
+    stage.card_minutes.push_back(walked(leg, models.back()).minutes);
     stage.pace.push_back(pace_table(judge.party(), leg.course.ground_factor));
     RehearsedLeg& row = all.legs.emplace_back();
     row.rehearsed = !terrain::profile(ground.elevation, leg.course.line).touches_void;
     stage.skip.push_back(!row.rehearsed);
-    row.expected = legs.back().judged.certainty;
+    row.expected = models.back().certainty;
     if (row.rehearsed) all.expected *= row.expected;
   }
-  stage.legs = legs;
   stage.models = models;
   all.strayed = terrain::Raster<float>(stage.strayed);
 
@@ -150,10 +149,10 @@ Result<Rehearsal> rehearse(const walking::Ground& ground, const Judge& judge,
   const std::size_t blocks = (request.walkers + size - 1) / size;
   std::vector<Tally> tallies(blocks);
   std::vector<double> minutes(request.walkers);
-  std::vector<float> leg_minutes(request.walkers * legs.size());
+  std::vector<float> leg_minutes(request.walkers * given.legs.size());
   parallel.for_each_block(blocks, [&](std::size_t b) {
     Tally& tally = tallies[b];
-    tally.legs.resize(legs.size());
+    tally.legs.resize(given.legs.size());
     tally.strayed.assign(stage.strayed.size(), 0);
     if (b == 0) tally.trails.resize(stage.trails);
     walk_block(stage, b * size, std::min(size, request.walkers - b * size), request.walkers,

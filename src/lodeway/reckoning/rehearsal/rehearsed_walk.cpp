@@ -99,7 +99,7 @@ class Block {
   void pass_over(std::size_t l, const LegModel& m) {
     for (std::size_t i = 0; i < walkers_.size(); ++i) {
       Walker& w = walkers_[i];
-      spent_[i] = w.turned_back ? nothing : s_.legs[l].judged.minutes * w.pace;
+      spent_[i] = w.turned_back ? nothing : s_.card_minutes[l] * w.pace;
       if (w.turned_back) continue;
       w.minutes += spent_[i];
       w.kept_last = true;
@@ -119,7 +119,7 @@ class Block {
 
   /// A handrail: the line is kept or not, then the end is known in passing or by the count.
   void along(std::size_t l, const LegModel& m, const ByHandrail& end) {
-    const JudgedLeg& leg = s_.legs[l];
+    const walking::Leg& leg = s_.legs[l];
     const double pace = leg.figures.length_m > 0 ? leg.figures.minutes / leg.figures.length_m : 0;
     const auto counts = counted_from(s_.judge, leg, m.length_m);
     std::vector<std::vector<CountedFrom>> at_decoys;
@@ -168,7 +168,7 @@ class Block {
   }
 
   void bearing(std::size_t l, const LegModel& m) {
-    const JudgedLeg& leg = s_.legs[l];
+    const walking::Leg& leg = s_.legs[l];
     const terrain::Frame& f = s_.ground.elevation.frame();
     const double reach = m.length_m + beyond_m(m.end);
     const double sighting =
@@ -257,8 +257,8 @@ class Block {
       } else {
         spent += habits_.doubt_min + earth::grid_distance_m(out.at, m.from) *
                                          rehearsed_pace(s_.legs[l], s_.judge.party());
-        spent += s_.legs[l].judged.minutes;
-        w.turned_back = w.random.uniform() >= s_.legs[l].judged.certainty;
+        spent += s_.card_minutes[l];
+        w.turned_back = w.random.uniform() >= m.certainty;
       }
     }
     w.kept_last = out.kept;
@@ -277,7 +277,7 @@ class Block {
     return first_ + i < tally_.trails.size() ? &tally_.trails[first_ + i] : nullptr;
   }
 
-  void follow_line(std::size_t i, const JudgedLeg& leg) {
+  void follow_line(std::size_t i, const walking::Leg& leg) {
     Trail* trail = trail_of(i);
     if (trail == nullptr) return;
     const double all_m = mapdata::length_m(leg.course.line);

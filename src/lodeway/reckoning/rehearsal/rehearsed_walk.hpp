@@ -12,8 +12,9 @@ namespace lodeway::reckoning {
 struct Stage {
   const walking::Ground& ground;
   const Judge& judge;
-  std::span<const JudgedLeg> legs;
+  std::span<const walking::Leg> legs;
   std::span<const Weighed> models;
+  std::vector<double> card_minutes;      ///< of each leg, as it is walked
   std::vector<std::vector<float>> pace;  ///< one table a leg
   std::vector<bool> skip;                ///< legs over ground without heights
   terrain::Frame strayed;

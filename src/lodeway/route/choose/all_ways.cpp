@@ -52,7 +52,7 @@ Result<AllWays> all_ways(const LocalGround& local, Workshop& shop,
     shop.told.tell(shop.cutting, pieces, parallel);
     std::vector<walking::Way> ways;
     for (const auto i : some) ways.push_back(parts.way(i));
-    auto known = judged(shop.judge, ways, parallel, keep_on);
+    auto known = judged(shop.teller(), ways, parallel, keep_on);
     if (!known) return std::unexpected(known.error());
     std::ranges::move(*known, std::back_inserter(out.ways));
     return {};
@@ -91,7 +91,7 @@ Result<AllWays> all_ways(const LocalGround& local, Workshop& shop,
       auto untold = shop.cutting;
       untold.told = nullptr;
       if (auto legs = given_legs(untold, points, {}))
-        least_time = judged(shop.judge, {"", *std::move(legs)});
+        least_time = judged(shop.teller(), {"", *std::move(legs)});
     }
   });
   if (!searched) return std::unexpected(searched.error());

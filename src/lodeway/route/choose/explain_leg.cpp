@@ -245,7 +245,7 @@ Result<std::string> WayFinder::explain(const walking::Request& request, const Wi
   const auto part = part_with(points, way, leg);
   walking::Way own;
   for (auto k = part.first; k <= part.last; ++k) own.legs.push_back(way.legs[k]);
-  const auto mine = judged(shop.judge, own);
+  const auto mine = judged(shop.teller(), own);
   const auto& asked = mine.way.legs[leg - part.first];
   auto fresh = shop.judge.at_fix();
   // First the choice, in one sentence; then what makes the leg good, and what it risks.
@@ -281,7 +281,7 @@ Result<std::string> WayFinder::explain(const walking::Request& request, const Wi
   auto best = front->ways[best_for(choice, front->ways)];
   for (auto& a : best.arcs) a = index[a];
   const auto other = judged(
-      shop.judge,
+      shop.teller(),
       {"", legs_through(shop.seeking, *graph, best, points[part.point - 1], points[part.point])});
   return compared(mine, other, wishes, request.party.skill) + after;
 }

@@ -110,7 +110,7 @@ Result<void> home_the_same_way(const Cutting& c, const reckoning::Judge& judge,
   for (const auto& way : same) {
     if (way) to_judge.push_back(*way);
   }
-  auto known = judged(judge, to_judge, parallel, go_on);
+  auto known = judged(reckoning::Teller(judge, c.language), to_judge, parallel, go_on);
   if (!known) return std::unexpected(known.error());
   auto next = known->begin();
   for (std::size_t i = 0; i < ways.size(); ++i) {

@@ -68,11 +68,11 @@ class Judgements {
     return *fresh_.back();
   }
   /// Judges what was asked since; false where that is nothing.
-  bool judge_fresh(const reckoning::Judge& judge, numeric::Parallel& parallel) {
+  bool judge_fresh(const reckoning::Teller& teller, numeric::Parallel& parallel) {
     parallel.for_each_block(fresh_.size(), [&](std::size_t i) {
       auto& f = *fresh_[i];
-      f.model = judge.weigh(*f.asked, f.after);
-      f.judged = judge.judged(*f.asked, f.model);
+      f.model = teller.judge().weigh(*f.asked, f.after);
+      f.judged = teller.judged(*f.asked, f.model);
       f.done = true;
     });
     return !std::exchange(fresh_, {}).empty();
@@ -91,14 +91,15 @@ struct OnTheWay {
 
 }  // namespace
 
-NamedWay judged(const reckoning::Judge& judge, const walking::Way& way) {
-  return with_figures(judge.judge(way), judge.party());
+NamedWay judged(const reckoning::Teller& teller, const walking::Way& way) {
+  return with_figures(teller.judged(way), teller.judge().party());
 }
 
-Result<std::vector<NamedWay>> judged(const reckoning::Judge& judge,
+Result<std::vector<NamedWay>> judged(const reckoning::Teller& teller,
                                      const std::vector<walking::Way>& ways,
                                      numeric::Parallel& parallel,
                                      const std::function<bool()>& go_on) {
+  const auto& judge = teller.judge();
   const auto at_fix = judge.at_fix();
   Judgements judgements;
   std::vector<OnTheWay> going(ways.size(), {at_fix, {}});
@@ -122,7 +123,7 @@ Result<std::vector<NamedWay>> judged(const reckoning::Judge& judge,
         legs.push_back(&next);
       }
     }
-  } while (judgements.judge_fresh(judge, parallel));
+  } while (judgements.judge_fresh(teller, parallel));
   std::vector<NamedWay> out;
   for (std::size_t w = 0; w < ways.size(); ++w) {
     JudgedWay way{ways[w].name, {}, 1};
@@ -131,7 +132,7 @@ Result<std::vector<NamedWay>> judged(const reckoning::Judge& judge,
       const Leg& leg = ways[w].legs[i];
       const bool last = i + 1 == ways[w].legs.size();
       way.legs.push_back(
-          {leg, last ? judge.judged(leg, judge.as_end_of_way(leg, known.model)) : known.judged});
+          {leg, last ? teller.judged(leg, judge.as_end_of_way(leg, known.model)) : known.judged});
       way.certainty *= way.legs.back().judged.certainty;
     }
     out.push_back(with_figures(std::move(way), judge.party()));

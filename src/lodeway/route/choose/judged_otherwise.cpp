@@ -1,7 +1,7 @@
 /// The same legs on another sort of day.
 #include <algorithm>
 
-#include "lodeway/reckoning/judge/judge.hpp"
+#include "lodeway/reckoning/judge/teller.hpp"
 #include "lodeway/route/choose/local_ground.hpp"
 #include "lodeway/route/choose/way_finder.hpp"
 #include "lodeway/route/choose/way_parts.hpp"
@@ -45,7 +45,8 @@ JudgedOtherwise WayFinder::judged_otherwise(
     hazards = std::make_shared<const reckoning::HazardGround>(reckoning::forbidden_of(*cover));
   }
   const reckoning::Judge judge(ground, changed.party, wishes.declination_sigma_deg, {}, hazards,
-                               wishes.language, local->lines.shared_fixes);
+                               local->lines.shared_fixes);
+  const reckoning::Teller teller(judge, wishes.language);
   const Cutting cutting{ground, *met->prepared, local->around, changed, wishes.language};
   std::vector<std::pair<std::size_t, std::size_t>> places;
   std::vector<walking::Way> told(ways.size());
@@ -62,7 +63,7 @@ JudgedOtherwise WayFinder::judged_otherwise(
   JudgedOtherwise out;
   out.ways.resize(ways.size());
   parallel.for_each_block(ways.size(), [&](std::size_t w) {
-    out.ways[w] = judge.judge(told[w]);
+    out.ways[w] = teller.judged(told[w]);
     out.ways[w].certainty = judge.averaged_certainty(told[w]);
     const auto bands = judge.bands(told[w]);
     for (std::size_t i = 0; i < bands.size(); ++i) out.ways[w].legs[i].judged.band = bands[i];

@@ -141,7 +141,7 @@ Workshop::Workshop(const LocalGround& local, const walking::Request& request, co
                    numeric::Parallel& parallel)
     : met(local.met_by.of(local.ground, request, local.lines.slopes, parallel)),
       judge(local.ground, request.party, wishes.declination_sigma_deg, {}, met->hazards,
-            wishes.language, local.lines.shared_fixes, local.taken),
+            local.lines.shared_fixes, local.taken),
       cutting{local.ground,    *met->prepared, local.around, request,
               wishes.language, &told,          met.get()},
       seeking{cutting, local.lines, local.since, judge, wishes, parallel} {}
@@ -235,7 +235,7 @@ Result<void> WayParts::fixed(Stretch& stretch) const {
   auto legs = given_stretch(c, stretch.from, stretch.to);
   if (!legs) return std::unexpected(legs.error());
   LegCost cost;
-  const auto way = seeking_.judge.judge({"", *legs});
+  const auto way = reckoning::Teller(seeking_.judge, c.language).judged({"", *legs});
   for (const auto& leg : way.legs) {
     const auto& s = leg.judged;
     cost.seconds += 60 * (s.minutes + (1 - s.certainty) * s.recovery_minutes);

@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "lodeway/reckoning/judge/teller.hpp"
 #include "lodeway/route/choose/local_ground.hpp"
 #include "lodeway/route/choose/way_finder.hpp"
 #include "lodeway/route/field/party_ground.hpp"
@@ -32,6 +33,9 @@ struct Workshop {
            numeric::Parallel& parallel);
   Workshop(const Workshop&) = delete;
   Workshop& operator=(const Workshop&) = delete;
+  [[nodiscard]] reckoning::Teller teller() const {
+    return reckoning::Teller(judge, cutting.language);
+  }
 };
 
 /// The graph of a stretch, without what is left out, as wide as it must be to lead; null where it

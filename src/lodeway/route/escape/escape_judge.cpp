@@ -105,18 +105,19 @@ EscapeCandidate EscapeJudge::judged(const std::vector<Leg>& legs, const LeftAt& 
   auto& out = candidate.route;
   out.to = std::move(to);
   std::vector<Drift> carried;
-  for (const auto* judge : judges_) carried.push_back(error_at(*judge, place));
+  for (const auto& teller : tellers_) carried.push_back(error_at(teller.judge(), place));
   double dry = 1;
   for (const auto& leg : legs) {
     reckoning::JudgedLeg worst;
     const bool last = &leg == &legs.back();
     for (std::size_t i = 0; i < carried.size(); ++i) {
-      auto model = as_told(*judges_[i], leg, judges_[i]->weigh(leg, carried[i]));
+      const auto& judge = tellers_[i].judge();
+      auto model = as_told(judge, leg, judge.weigh(leg, carried[i]));
       if (last)  // safe ground ends the route: nobody goes on past it
-        model = judges_[i]->as_end_of_way(leg, std::move(model));
+        model = judge.as_end_of_way(leg, std::move(model));
       else if (leg.course.kind == LegKind::bearing)
         candidate.to_a_drop = candidate.to_a_drop || drop_ahead(model);
-      auto said = judges_[i]->judged(leg, model);
+      auto said = tellers_[i].judged(leg, model);
       if (i == 0) {
         worst = {leg, std::move(said)};
         continue;

@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "lodeway/reckoning/judge/judge.hpp"
+#include "lodeway/reckoning/judge/teller.hpp"
 #include "lodeway/route/escape/escape_choice.hpp"
 
 namespace lodeway::route {
@@ -29,8 +29,11 @@ class EscapeJudge {
   /// in degrees where snow lies, else null. Refers to its arguments, which must outlive it.
   EscapeJudge(const reckoning::Judge& judge, const reckoning::Judge& in_cloud,
               const walking::Cover& cover, const reckoning::HazardGround& hazards,
-              const terrain::Raster<float>* snow_slopes)
-      : judges_{&judge, &in_cloud}, cover_(cover), hazards_(hazards), snow_slopes_(snow_slopes) {}
+              const terrain::Raster<float>* snow_slopes, units::Speech speech = {})
+      : tellers_{reckoning::Teller(judge, speech), reckoning::Teller(in_cloud, speech)},
+        cover_(cover),
+        hazards_(hazards),
+        snow_slopes_(snow_slopes) {}
 
   /// Leg by leg; what is worse of the conditions counts.
   [[nodiscard]] EscapeCandidate judged(const std::vector<walking::Leg>& legs, const LeftAt& place,
@@ -41,7 +44,7 @@ class EscapeJudge {
                                            reckoning::Weighed model) const;
   [[nodiscard]] bool drop_ahead(const reckoning::Approach& way) const;
 
-  std::array<const reckoning::Judge*, 2> judges_;
+  std::array<reckoning::Teller, 2> tellers_;
   const walking::Cover& cover_;
   const reckoning::HazardGround& hazards_;
   const terrain::Raster<float>* snow_slopes_;

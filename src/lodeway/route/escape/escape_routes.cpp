@@ -91,7 +91,7 @@ class Finder {
         ground_(ground),
         snow_(snow),
         judge_(judge, cloud_judge, cutting.prepared.cover, *ground.hazards,
-               snow ? &ground.slopes : nullptr) {}
+               snow ? &ground.slopes : nullptr, cutting.language) {}
 
   void lay_out(const std::vector<const JudgedWay*>& ways,
                const std::vector<walking::SafePlace>& named) {
@@ -316,7 +316,7 @@ EscapeRoutes::EscapeRoutes(const Cutting& cutting, const Judge& judge, double mo
       judge_(judge),
       cloud_judge_(cutting.ground, in_cloud_.party,
                    judge.declination_sigma() * 180 / std::numbers::pi, judge.habits(),
-                   ground.hazards, cutting.language, ground.fixes),
+                   ground.hazards, ground.fixes),
       most_hazard_(most_hazard),
       ground_(std::move(ground)) {}
 
