@@ -72,7 +72,7 @@ Offsets::Offsets(const CostGround& ground, const Blocks& blocks) {
 
 Front::Front(const CostGround& ground, const PaceTable& pace, const LineGraph* line_graph,
              float which)
-    : blocks(ground, line_graph), lines(line_graph), sign(which), ground_(ground) {
+    : blocks(ground, line_graph), lines(line_graph), sign(which) {
   float least = barred_slowness, most = 0;
   for (const float s : ground.slowness) {
     if (s >= barred_slowness) continue;

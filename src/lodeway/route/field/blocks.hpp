@@ -117,7 +117,6 @@ class Front {
   void file(std::uint32_t id, std::int32_t bucket);
   [[nodiscard]] Chunk* fresh_chunk(Chunk* next);
   void bring_near(std::int32_t turn);
-  const CostGround& ground_;
   std::int32_t ring_ = 1;        ///< a power of two
   std::vector<Chunk*> buckets_;  ///< by bucket modulo ring_
   std::size_t waiting_ = 0;      ///< chunks in buckets_
