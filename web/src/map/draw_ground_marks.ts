@@ -110,26 +110,31 @@ export function draw_points(c: C, points: readonly PlanPoint[], named: boolean, 
     const [x, y] = to_px(at);
     taken.push({ x: x - 9, y: y - 9, w: 18, h: 18 });
   });
-  points.forEach(({ at, letter }) => {
-    if (!letter) return;
-    const box = beside(to_px(at), 21, 21, 12, taken, window);
-    taken.push(box);
-    c.fillStyle = inks.night;
-    c.fillRect(box.x, box.y, 21, 21);
-    c.fillStyle = inks.on_night;
-    c.font = '700 14px B612, sans-serif';
-    c.textAlign = 'center';
-    c.textBaseline = 'middle';
-    c.fillText(letter, box.x + 10.5, box.y + 11);
-    c.textAlign = 'left';
-  });
-  if (!named) return;
+  // Names first: they are long, and a letter finds room on another side of its ring.
   points.forEach(({ at, name }) => {
-    if (!name) return;
+    if (!named || !name) return;
     c.font = '700 14px "Noto Sans", sans-serif';
     const box = beside(to_px(at), c.measureText(name).width, 17, 13, taken, window);
     taken.push(box);
     text(c, name, [box.x, box.y + 9], c.font, inks.night, inks.halo);
+  });
+  points.forEach(({ at, letter }) => {
+    if (!letter) return;
+    c.font = '700 14px B612, sans-serif';
+    const w = Math.max(21, Math.ceil(c.measureText(letter).width) + 8);
+    const box = beside(to_px(at), w, 21, 12, taken, window);
+    taken.push(box);
+    // Beside numbered legs a place is told apart by its open square.
+    c.fillStyle = named ? inks.night : inks.halo;
+    c.fillRect(box.x, box.y, w, 21);
+    c.strokeStyle = inks.night;
+    c.lineWidth = 2;
+    if (!named) c.strokeRect(box.x + 1, box.y + 1, w - 2, 19);
+    c.fillStyle = named ? inks.on_night : inks.night;
+    c.textAlign = 'center';
+    c.textBaseline = 'middle';
+    c.fillText(letter, box.x + w / 2, box.y + 11);
+    c.textAlign = 'left';
   });
 }
 
