@@ -178,4 +178,35 @@ export default function first_answer(it, world) {
       }
     });
   });
+
+  it('a route that is brought in comes into the window, wherever the map was', async () => {
+    await with_window(world.browser, world.begin, async (page) => {
+      await open_demo(page, false);
+      await step(page, 'Way').click();
+      for (let i = 0; i < 4; i++) await page.getByRole('button', { name: 'Closer' }).click();
+      await page.waitForTimeout(1000);
+      await page.evaluate(() => {
+        const drawn = CanvasRenderingContext2D.prototype.fillText;
+        window.placed = {};
+        CanvasRenderingContext2D.prototype.fillText = function (text, x, y, ...rest) {
+          window.placed[text] = [x, y, this.canvas.clientWidth, this.canvas.clientHeight];
+          return drawn.call(this, text, x, y, ...rest);
+        };
+      });
+      const at = await page.evaluate(async () => {
+        const { grounds } = await (await fetch('/api/grounds')).json(), [west, south] = grounds[0].summary.extent_grid_m;
+        return Promise.all([[800, 900], [1600, 1500]].map(async ([e, n]) => (await (await fetch(`/api/grounds/${grounds[0].id}/place?east_m=${west + e}&north_m=${south + n}`)).json()).latitude_longitude.match(/-?[\d.]+/g).map(Number)));
+      });
+      const points = at.map(([lat, lon]) => `<rtept lat="${lat}" lon="${lon}"/>`).join('');
+      await button(page, /^Trip:/).click();
+      await page.getByRole('dialog').locator('input[type=file]').setInputFiles([{ name: 'corner.gpx', mimeType: 'application/gpx+xml',
+        buffer: Buffer.from(`<?xml version="1.0"?><gpx version="1.1" creator="test" xmlns="http://www.topografix.com/GPX/1/1"><rte>${points}</rte></gpx>`) }]);
+      await button(page, 'The way to walk: 2 places').click();
+      await page.getByLabel('Name of End').waitFor();
+      await page.waitForFunction(() => ['S', 'E'].every((l) => {
+        const [x, y, w, h] = window.placed[l] ?? [-1, -1, 0, 0];
+        return x > 0 && x < w && y > 0 && y < h;
+      }), null, { timeout: 10_000 });
+    });
+  });
 }
