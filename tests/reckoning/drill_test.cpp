@@ -134,16 +134,48 @@ TEST(Drill, AlongALineMetTheSearchEndsBeforeTheEdge) {
   EXPECT_GE(after(text, "after "), aimed);
   EXPECT_LE(after(text, "after ") - aimed + off, roomy) << text;
   EXPECT_TRUE(says(text, "ground to keep off lies beyond")) << text;
-  // Nearer there is no search, and it is said how far the edge is and why.
-  const auto none = told(g, leg, past_gate(tight));
+  // Nearer there is no search, and it is said how far the edge is and why: to who is aimed off all
+  // the same.
+  const auto as_aimed = [&](double beyond, units::Language language = units::Language::english) {
+    return Judge(g, made::knowing(g, p), past_gate(beyond), 0, {}, language).judged(leg, model).if_lost;
+  };
+  const auto none = as_aimed(tight);
   EXPECT_LT(after(none, "after "), aimed) << none;
   EXPECT_LE(after(none, "after ") - aimed + off, tight) << none;
   EXPECT_TRUE(says(none, "no farther. Ground to keep off lies ")) << none;
   EXPECT_FALSE(says(none, "other way")) << none;
   // Hard by the end only who sees it goes to it.
-  const auto near = told(g, leg, past_gate(12));
+  const auto near = as_aimed(12);
   EXPECT_TRUE(says(near, "Do not follow the wall unless you see the end")) << near;
-  EXPECT_TRUE(says(told(g, leg, past_gate(12), units::Language::german), "nur folgen, wenn ihr "));
+  EXPECT_TRUE(says(as_aimed(12, units::Language::german), "nur folgen, wenn ihr "));
+}
+
+// Who may not follow the line keeps the leg only where the mark is in sight from where it is met.
+TEST(Drill, WhoMayNotFollowTheLineIsNotCountedAtItsEnd) {
+  auto g = made::ground();
+  g.kinds[Kind::gate] = made::traits(false, false, 70, 1);
+  made::add_point(g, Kind::gate, {0, 800});
+  made::add_line(g, Kind::wall, {{-1500, 800}, {1500, 800}});
+  const auto leg = made::bearing_leg({0, -1200}, {0, 800});
+  const auto p = made::knowing(g, party());
+  // both ways along the wall, from 30 m beside the gate
+  auto keep_off = box(g, -900, -30, 700, 900);
+  const auto other = box(g, 30, 900, 700, 900);
+  for (int r = 0; r < keep_off.rows(); ++r)
+    for (int c = 0; c < keep_off.cols(); ++c)
+      if (other[r, c] != 0) keep_off[r, c] = 1;
+  const Judge free(g, p, {}, 0), bounded(g, p, keep_off, 0);
+  Drift a = free.at_fix(), b = bounded.at_fix();
+  const auto with_room = free.weigh(leg, a), without = bounded.weigh(leg, b);
+  const auto* end = std::get_if<AtLine>(&with_room.end);
+  ASSERT_TRUE(end != nullptr && end->mark);
+  EXPECT_NE(end->offset_m, 0);
+  EXPECT_NEAR(end->follows_m, search_m(*end, free.habits()), 1e-9);
+  EXPECT_GT(with_room.certainty, 0.9);
+  // 2000 m, 2 degrees a leg and 3 each 100 m: sqrt(69.8^2 + 23.4^2) = 73.6 m; within 70 m of the gate
+  // come 0.658, whether the wall is met or the gate seen on the way.
+  EXPECT_NEAR(without.spread.cross_sigma_m, 73.8, 0.5);
+  EXPECT_NEAR(without.certainty, 0.658 * on_needle(without.end)->set_right, 0.04);
 }
 
 // Straight at a place on a wall that nothing marks: who meets it two sigmas off and looks along it

@@ -121,6 +121,7 @@ AimedLeg LineAimer::towards(double offset) const {
   leg.bearing = earth::grid_bearing(end_.from, leg.aim);
   leg.aim_is_left = turn < 0;
   leg.line_sigma_m = line_sigma_;
+  leg.follows_m = search_m(offset);
   leg.beyond_m = end_.line_beyond_sigmas *
                  earth::length_of({along_sigma_, line_sigma_ * std::cos(lie_ - leg.bearing.in_radians())});
   return leg;
@@ -148,7 +149,7 @@ void LineAimer::weigh(AimedLeg& leg, const Meeting& m) const {
 Meeting LineAimer::meet(const AimedLeg& leg, double window) const {
   const double last = leg.length_m + leg.beyond_m;
   return fan_.meet(in_the_fan(leg), turns_, end_.target_along_m, window, last,
-                   std::sqrt(end_.growth.along_m2(last)), search_m(leg.offset_m));
+                   std::sqrt(end_.growth.along_m2(last)), leg.follows_m);
 }
 
 Meeting LineAimer::meet_over_starts(const AimedLeg& leg, double window) const {
@@ -165,7 +166,7 @@ Meeting LineAimer::meet_over_starts(const AimedLeg& leg, double window) const {
     const Fan fan(s.from, toward, std::min(6 * spread, 1.5), pieces_, reach_, end_.leaving_m,
                   one_of_many);
     const Meeting m = fan.meet(toward, s.cross, end_.target_along_m, window, last, sigma,
-                               search_m(leg.offset_m));
+                               leg.follows_m);
     all.ahead += s.weight * m.ahead;
     all.within += s.weight * m.within;
     all.before += s.weight * m.before;
@@ -180,8 +181,9 @@ Meeting LineAimer::meet_over_starts(const AimedLeg& leg, double window) const {
   return all;
 }
 
-AimedLeg LineAimer::aimed(double offset, double window) const {
+AimedLeg LineAimer::aimed(double offset, double window, double follows) const {
   AimedLeg leg = towards(offset);
+  if (follows >= 0) leg.follows_m = follows;
   weigh(leg, meet_over_starts(leg, window));
   return leg;
 }

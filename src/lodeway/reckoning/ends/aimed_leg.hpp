@@ -38,6 +38,7 @@ struct AimedLeg {
   double wrong_way = 0, missed = 0;  ///< the three sum to 1
   double line_sigma_m = 0;  ///< spread along the line, first order
   double beyond_m = 0;      ///< gives up so far past the aim
+  double follows_m = 0;     ///< so far along the line it has met, then it turns round
   double minutes = 0;       ///< expected, bearing part and along the line, searches in it
   double saving_min = 0;    ///< against walking straight at the place
 };
@@ -53,11 +54,12 @@ class LineAimer {
   /// Tries both sides, up to 4 line sigmas and the line's own ends; smallest expected time. For a
   /// line that is not met at all going straight, all is missed.
   [[nodiscard]] AimedLeg best() const;
-  /// With an offset that is given, and a window of its own about the place.
-  [[nodiscard]] AimedLeg aimed(double offset_m, double window_m) const;
+  /// With an offset that is given, and a window of its own about the place; who met the line follows
+  /// it `follows_m` (negative: as far as it would).
+  [[nodiscard]] AimedLeg aimed(double offset_m, double window_m, double follows_m = -1) const;
 
  private:
-  /// Who met the line follows it so far, then turns round.
+  /// Who met the line would follow it so far.
   [[nodiscard]] double search_m(double offset) const;
   /// What of an aim does not depend on where the line is met.
   [[nodiscard]] AimedLeg towards(double offset) const;

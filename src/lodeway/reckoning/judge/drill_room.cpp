@@ -52,6 +52,13 @@ double may_go_on_m(double ahead_m, const Approach& way) {
   return left < least_on_m ? 0 : std::min(beyond_m(way.end), left);
 }
 
+double may_follow_m(const DrillRoom& room, const AtLine& end, double search) {
+  const double free = end.offset_m != 0 ? std::abs(end.offset_m) + room.line_on_m
+                                        : std::min(room.line_on_m, room.line_back_m);
+  const double most = std::min(free - short_of_m(end.line_sigma_m), search);
+  return most < least_on_m ? 0 : most;
+}
+
 DrillRoom drill_room(const HazardGround& hazards, const Guides& guides, const walking::Leg& leg,
                      const Approach& way, double search_m) {
   DrillRoom out;

@@ -23,6 +23,11 @@ struct DrillRoom {
 inline constexpr double least_on_m = 20;
 /// *Practice*: who looks for something along a line looks so far at least.
 inline constexpr double least_look_m = 50;
+/// So far short of ground to keep off on a line met who follows it turns round: by its count from
+/// where it met the line, which is two sigmas off.
+[[nodiscard]] inline double short_of_m(double line_sigma_m) {
+  return least_on_m + 2 * line_sigma_m;
+}
 [[nodiscard]] double may_go_on_m(double ahead_m, const Approach& way);
 
 /// `search_m`: how far along the line met the drill goes. Straight ahead the path and one sigma to
@@ -30,5 +35,9 @@ inline constexpr double least_look_m = 50;
 /// is ground to keep off (a river's bank). Accuracy: the grid's cell.
 [[nodiscard]] DrillRoom drill_room(const HazardGround& hazards, const Guides& guides,
                                    const walking::Leg& leg, const Approach& way, double search_m);
+
+/// AtLine::follows_m with so much room, of a party that would go `search_m`. Under least_on_m nobody
+/// follows the line.
+[[nodiscard]] double may_follow_m(const DrillRoom& room, const AtLine& end, double search_m);
 
 }  // namespace lodeway::reckoning

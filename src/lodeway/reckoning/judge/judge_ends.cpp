@@ -9,6 +9,7 @@
 #include "lodeway/reckoning/ends/handrail.hpp"
 #include "lodeway/reckoning/ends/point_target.hpp"
 #include "lodeway/reckoning/judge/counted_from.hpp"
+#include "lodeway/reckoning/judge/drill_room.hpp"
 #include "lodeway/reckoning/judge/judge.hpp"
 
 namespace lodeway::reckoning {
@@ -112,7 +113,7 @@ Judge::Found Judge::on_line(const SetOut& start, const PlaceOnLine& place,
   return {{start.from, start.to, aimed.aim, aimed.bearing, aimed.length_m, start.spread,
            start.at_end,
            AtLine{start.needle, place, mark, window_m, aimed.offset_m, aimed.aim_is_left,
-                  aimed.line_sigma_m, aimed.beyond_m}},
+                  aimed.line_sigma_m, aimed.follows_m, aimed.beyond_m}},
           mark ? place.noticed * aimed.right_way * mark->recognised
                : place.noticed * aimed.within};
 }
@@ -145,8 +146,11 @@ bool Judge::line_clear(const SetOut& start, const PlaceOnLine& place, GridPoint 
   const auto& feature = guides_->line(place.line);
   if (walking::is_path(feature.label.kind) || hazards_->clear_m(start.to) < 0)
     return true;  // a river's bank: the line itself
+  // of where a line is met that lies aslant there is more doubt than across the way
+  const double lie = mapdata::direction_at(feature.points, place.along_m).in_radians(),
+               met = std::max(std::abs(std::sin(lie - start.bearing.in_radians())), 0.1);
   const double beside = mapdata::along_of(feature.points, aim) - place.along_m,
-               sigma = std::max(start.spread.cross_sigma_m, start.spread.along_sigma_m);
+               sigma = std::max(start.spread.cross_sigma_m / met, start.spread.along_sigma_m);
   const double far = std::abs(beside) + std::max(std::abs(beside), 2 * sigma),
                way = beside < 0 ? -1 : 1;
   for (double m = 0; m <= far;) {
@@ -181,7 +185,24 @@ Judge::Found Judge::line_end(const Leg& leg, const SetOut& start, const std::opt
   const LineAimer aimer(asked, costs);
   std::optional<Found> to_mark;
   if (mark) {
-    to_mark = on_line(start, place, mark, aimer.best(), asked.window_m);
+    // where ground to keep off lies on the line, nobody follows it as far as it would; straight at the
+    // mark may then be surer
+    const auto within_room = [&](const AimedLeg& aimed) {
+      Found found = on_line(start, place, mark, aimed, asked.window_m);
+      if (!hazards_->any()) return found;
+      const auto& end = std::get<AtLine>(found.way.end);
+      const auto room = drill_room(*hazards_, *guides_, leg, found.way, aimed.follows_m);
+      const double follows = may_follow_m(room, end, aimed.follows_m);
+      if (follows >= aimed.follows_m) return found;
+      return on_line(start, place, mark, aimer.aimed(aimed.offset_m, asked.window_m, follows),
+                     asked.window_m);
+    };
+    const AimedLeg best = aimer.best();
+    to_mark = within_room(best);
+    if (best.offset_m != 0 && std::get<AtLine>(to_mark->way.end).follows_m < best.follows_m) {
+      Found straight = within_room(aimer.aimed(0, asked.window_m));
+      if (straight.certainty > to_mark->certainty) to_mark = std::move(straight);
+    }
     if (place.noticed <= to_mark->certainty + surer_by) return *to_mark;
   }
   // without a mark on the line there is nothing to turn to: straight at the place. With one that is
@@ -199,7 +220,8 @@ Judge::Found Judge::line_end_by_card(const Leg& leg, const SetOut& start,
   const LineEnd asked = line_asked(start, mark, place);
   const AimCosts costs = line_costs(leg, place);
   const LineAimer aimer(asked, costs, std::abs(card.offset_m));
-  return on_line(start, place, mark, aimer.aimed(card.offset_m, card.window_m), card.window_m);
+  return on_line(start, place, mark, aimer.aimed(card.offset_m, card.window_m, card.follows_m),
+                 card.window_m);
 }
 
 Judge::Found Judge::handrail_end(const Leg& leg, std::optional<GridPoint> came_by,

@@ -20,10 +20,6 @@ std::string tens(double metres, const units::Speech& speech) {
 
 constexpr double least_m = least_on_m;
 
-/// So far short of ground to keep off on a line met who follows it turns round: by its count from
-/// where it met the line, which is two sigmas off.
-double short_of_m(double line_sigma_m) { return least_m + 2 * line_sigma_m; }
-
 /// What lies ahead of a leg's end, and how far.
 struct Ahead {
   std::string what;

@@ -50,6 +50,9 @@ struct AtLine : OnNeedle {
   double offset_m = 0;        ///< aimed off, along the line, + towards its last point
   bool aim_is_left = false;   ///< of the straight way to the end; when aimed off
   double line_sigma_m = 0;    ///< of where the line is met
+  /// So far a party follows it that has not seen the mark: search_m, or less where ground to keep off
+  /// lies on it; 0: it goes only where it sees the mark
+  double follows_m = 0;
   double beyond_m = 0;        ///< past the aim, of those who have not met it
 };
 

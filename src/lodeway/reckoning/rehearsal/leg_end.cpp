@@ -158,7 +158,7 @@ void LookOut::on_line(const AtLine& end, double beside, bool knows, LegEnd& out)
   // aimed ahead of the place the party turns back, aimed before it, on
   const double search = search_m(end, habits);
   const bool right = away <= end.window_m || (end.mark && (end.offset_m >= 0) == (beside > 0) &&
-                                              away <= end.window_m + search);
+                                              away <= end.window_m + end.follows_m);
   if (right && knows) {
     out.kept = true;
     out.minutes += away * pace;

@@ -197,6 +197,10 @@ Came Walker::on_target(const Aim& aim, const reckoning::AtLine& end, double at) 
   double way = end.offset_m > 0 ? -1 : end.offset_m < 0 ? 1 : luck(0.5) ? 1 : -1;
   double far = std::abs(end.offset_m) +
                world_.judge().habits().wrong_way_sigmas * std::max(end.line_sigma_m, 20.0);
+  // what lies on the line may allow less, or only to go where the mark is seen
+  const bool bounded = end.follows_m < search_m(end, world_.judge().habits()) - 0.5,
+             not_past = bounded && end.follows_m < std::abs(end.offset_m);
+  if (bounded) far = end.follows_m;
   double length = leg.target_at.back();
   bool passed = false;
   for (int phase = 0; phase < 2 && !over(); ++phase) {
@@ -230,7 +234,7 @@ Came Walker::on_target(const Aim& aim, const reckoning::AtLine& end, double at) 
     went_wrong(passed ? Wrong::not_known : Wrong::wrong_side);
     wait(0.5 * doubt_);
     way = -way;
-    far = 2 * far;
+    far = not_past ? gone : 2 * far;  // back to where it met the line, or past it
   }
   if (over()) return Came::over;
   knows_lost(true);
