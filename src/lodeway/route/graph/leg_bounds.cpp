@@ -138,7 +138,7 @@ void LegGraph::find_detours() {
   for (const auto& a : have.along) {
     links.push_back({a.arc.from, a.arc.to, static_cast<float>(a.arc.cost.seconds)});
   }
-  double least_s = never;  // of a leg, beside walking
+  double least_s = static_cast<double>(never);  // of a leg, beside walking
   for (std::size_t i = 0; i < have.stands.size(); ++i) {
     const auto& stand = have.stands[i];
     const auto cell = cell_at(stand.at);
