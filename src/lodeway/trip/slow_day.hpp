@@ -6,13 +6,14 @@
 
 #include "lodeway/reckoning/judge/judged.hpp"
 #include "lodeway/trip/trip.hpp"
+#include "lodeway/trip/verdict.hpp"
 #include "lodeway/walking/walked_days.hpp"
 
 namespace lodeway::trip {
 
 /// Where more than this share of parties is not home by itself within a day no hour can be named
-/// that nine in ten keep.
-inline constexpr double most_never_home = 0.1;
+/// that nine in ten keep: as the verdict has it.
+inline constexpr double most_never_home = Limits{}.most_never_home;
 
 /// Minutes, rests and stays in them, that nine of ten parties stay under.
 struct SlowDay {

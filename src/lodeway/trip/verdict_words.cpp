@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 
 #include "lodeway/trip/duration_text.hpp"
+#include "lodeway/units/capital.hpp"
 #include "lodeway/units/hundredths_up.hpp"
 #include "lodeway/units/text.hpp"
 
@@ -91,11 +92,6 @@ std::string figure(Fails what, double value) {
   return duration_text(std::max(1.0, std::abs(value)));
 }
 
-std::string capital(std::string text) {
-  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 32);
-  return text;
-}
-
 /// "Leg 3", "Legs 2, 5 and 6".
 std::string legs_text(std::span<const int> legs, Language language) {
   const bool german = language == Language::german;
@@ -113,7 +109,8 @@ std::string sentence(Fails what, std::span<const int> legs, double value, double
                      Language language) {
   const auto which = static_cast<std::size_t>(what);
   if (legs.empty()) {
-    return capital(fmt::format(fmt::runtime(of_way[which][at(language)]), figure(what, value),
+    return units::capital(fmt::format(fmt::runtime(of_way[which][at(language)]),
+                                      figure(what, value),
                                figure(what, limit))) +
            ".";
   }
@@ -172,7 +169,8 @@ std::string reason_words(const Reason& reason, Language language) {
 std::string leg_reason_words(const Reason& reason, Language language) {
   const auto text = reason_words(reason, language);
   const auto colon = text.find(": ");
-  return reason.leg < 0 || colon == std::string::npos ? text : capital(text.substr(colon + 2));
+  return reason.leg < 0 || colon == std::string::npos ? text
+                                                      : units::capital(text.substr(colon + 2));
 }
 
 std::vector<std::string> verdict_sentences(const Verdict& verdict, Language language) {

@@ -19,6 +19,7 @@
 #include "lodeway/trip/told.hpp"
 #include "lodeway/trip/verdict_words.hpp"
 #include "lodeway/trip/wording.hpp"
+#include "lodeway/units/capital.hpp"
 
 namespace lodeway::trip {
 
@@ -53,8 +54,7 @@ void daylight(Collector& out, const Plan& plan) {
   const auto& s = plan.schedule;
   const auto& d = plan.daylight;
   if (!d.state.empty()) {
-    auto state = d.state + ".";  // a sentence of its own
-    if (state[0] >= 'a' && state[0] <= 'z') state[0] = static_cast<char>(state[0] - 32);
+    auto state = units::capital(d.state) + ".";  // a sentence of its own
     out.add(Severity::note, -1, std::move(state), Reach::home_note);
   }
   if (planned_for_night(plan.trip)) return;

@@ -6,10 +6,12 @@
 #include <fmt/format.h>
 
 #include "lodeway/landmarks/words.hpp"
+#include "lodeway/units/capital.hpp"
 
 namespace lodeway::reckoning {
 
 namespace {
+using units::capital;
 using units::Language;
 
 /// Up to whole tens of metres or feet: nobody counts finer when in doubt.
@@ -61,12 +63,6 @@ namespace {
 std::string with_article(const std::string& name, bool german) {
   const bool plain = !name.empty() && name[0] >= 'a' && name[0] <= 'z' && !name.starts_with("the ");
   return !german && plain ? "the " + name : name;
-}
-
-std::string capital(std::string words) {
-  if (!words.empty() && words[0] >= 'a' && words[0] <= 'z')
-    words[0] = static_cast<char>(words[0] - 32);
-  return words;
 }
 
 /// A leg of which the words are made: names as they stand in a sentence.

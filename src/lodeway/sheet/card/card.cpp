@@ -2,12 +2,11 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numeric>
 
 #include <fmt/format.h>
 
 #include "lodeway/landmarks/words.hpp"
-#include "lodeway/sheet/card/card_parts.hpp"
+#include "lodeway/sheet/card/card_sides.hpp"
 #include "lodeway/sheet/draw/verdict_band.hpp"
 #include "lodeway/sheet/map/cover.hpp"
 #include "lodeway/sheet/map/map_legs.hpp"
@@ -23,23 +22,11 @@ namespace {
 using Leg = trip::PlannedLeg;
 using walking::LegKind;
 
-// Of the usual letters of 8.2 points: 7 points can be read while walking (*practice*).
-constexpr double readable_see = 0.86;
-// Rows: the bearing, its figures and how it is walked; why a leg is to be kept off; help at the
-// end.
-constexpr double least_row_mm = 18.6, danger_mm = 6, rim_mm = 2, help_mm = 21;
-constexpr double large_row_mm = 31.5, large_help_mm = 34;
-constexpr double most_band_mm = 60;  // of the verdict: the first side keeps a row of a leg
 constexpr double roomy_row_mm = 21;  // lower rows have a smaller bearing
-// A day of more legs is told briefly, so that it can be held in the hand.
-constexpr std::size_t most_sides = 4;
-constexpr double least_head = 0.6;  // the letters of a side's head grow no smaller
-constexpr double brief_row_mm = 17.6, place_rule_mm = 1.0;
-// Beside how a leg is walked up and down find room where its words shrink to no less than this.
-constexpr double two_heights_mm = 25, least_how = 0.8;
-constexpr double brief_foot_y = 144;  // there rows go on to where the turn-round rule would stand
+constexpr double least_head = 0.6;   // the letters of a side's head grow no smaller
+constexpr double place_rule_mm = 1.0;
 // The day's bar and how to read the card head the first side only.
-constexpr double brief_head_h = 11, brief_first_y = 12.4;
+constexpr double brief_head_h = 11;
 
 class Card {
  public:
@@ -47,160 +34,38 @@ class Card {
       : plan_(plan),
         measure_(measure),
         large_(style.large_type),
-        legs_a_side_(style.large_type ? 3 : 5),
         k_(style.large_type ? 1.45 : 1.0),
-        band_h_(verdict_band_h(plan, card::right - card::edge, card::fold - card::edge,
-                               most_band_mm, measure)),
-        ends_place_(plan.way.legs.size(), 0) {
-    const auto reach = trip::legs_that_reach(plan.trip.request, trip::as_judged(plan.way));
-    for (const int leg : reach) {
-      if (leg >= 0 && leg < static_cast<int>(ends_place_.size()))
-        ends_place_[static_cast<std::size_t>(leg)] = 1;
-    }
-    Page aside(card::page_w, card::page_h, "", measure);
-    for (const auto& leg : plan.way.legs) {
-      const auto words = how_to(leg, plan);
-      const double wide = aside.width(words.how, card_words(8.6)) + 1.2 +
-                          aside.width(words.side, card_words(8.6, true));
-      const double room = card::left_end - card::danger_x - two_heights_mm;
-      heights_beside_.push_back(least_how * wide <= room ? 1 : 0);
-    }
-  }
+        parted_(parted_card(plan, measure, style.large_type)) {}
 
   std::vector<Drawing> draw() {
-    part();
     std::vector<Drawing> out;
-    for (std::size_t s = 0; s < sides_.size(); ++s) out.push_back(side(s));
+    for (std::size_t s = 0; s < parted_.sides.size(); ++s) out.push_back(side(s));
     return out;
   }
 
  private:
-  struct Side {
-    std::size_t begin, end;
-    bool last;
-    std::vector<double> heights;  ///< a row each
-  };
-
-  /// Rows as high as what is seen on them needs with letters of that size; each leaves the left
-  /// half its room.
-  [[nodiscard]] std::vector<double> heights_of(std::size_t begin, std::size_t end,
-                                               double size) const {
-    std::vector<double> out;
-    for (auto i = begin; i < end; ++i) {
-      const double least =
-          (large_ ? large_row_mm : told_ == Told::briefly ? brief_row(i) : least_row_mm) +
-          (dangers_on(i).empty() ? 0 : danger_mm);
-      const double rim = dangers_on(i).empty() ? 0 : rim_mm;
-      out.push_back(std::max(least, see_height(plan_, i, size, see_k(), told_, measure_) + rim));
-    }
-    return out;
-  }
-  /// Four small figures above how it is walked ask for more.
-  [[nodiscard]] double brief_row(std::size_t i) const {
-    const auto& f = plan_.way.legs[i].figures;
-    const bool four = f.climb_m >= 5 && f.descent_m >= 5 && heights_beside_[i] == 0;
-    return four ? brief_row_mm + 2.8 : brief_row_mm;
-  }
-  [[nodiscard]] bool turns_round_on(std::size_t begin, std::size_t end) const {
-    const int turn = plan_.schedule.turn_round_leg;
-    return plan_.schedule.turn_round && turn >= static_cast<int>(begin) &&
-           turn < static_cast<int>(end);
-  }
-  /// For rows of these legs.
-  [[nodiscard]] double room_for(std::size_t side, std::size_t begin, std::size_t end) const {
-    const bool low = told_ == Told::briefly && !turns_round_on(begin, end);
-    return (low ? brief_foot_y : card::foot_y) - first_leg_y(side) - 1;
-  }
-  [[nodiscard]] double help_h() const { return large_ ? large_help_mm : help_mm; }
-  [[nodiscard]] double see_k() const { return large_ ? 1.3 : 1.0; }
-
-  /// The verdict heads the first side, whose rows are the lower for it.
-  [[nodiscard]] double first_leg_y(std::size_t side) const {
-    if (side == 0) return card::first_leg_y + band_h_ + 1.2;
-    return told_ == Told::briefly ? brief_first_y : card::first_leg_y;
-  }
-
-  /// As many legs a side as can be read in the hand; the last side keeps room for help. On as few
-  /// sides as that needs the legs are shared out evenly.
-  /// On a day that is told briefly a side ends at one of the day's places where that asks for no more.
-  void part() {
-    sides_ = parted(legs_a_side_, false);
-    if (!large_ && sides_.size() > most_sides) {
-      told_ = Told::briefly;
-      legs_a_side_ += 2;
-      sides_ = parted(legs_a_side_, false);
-      if (sides_.size() > most_sides) {  // help stands on the lost card and the home note too
-        help_here_ = false;
-        sides_ = parted(legs_a_side_, false);
-      }
-    }
-    const auto fewest = sides_.size();
-    for (const bool at_places : {true, false}) {
-      if (at_places && told_ == Told::all) continue;
-      for (std::size_t most = 1; most <= legs_a_side_; ++most) {
-        auto even = parted(most, at_places);
-        if (even.size() > fewest) continue;
-        sides_ = std::move(even);
-        return;
-      }
-    }
-  }
-
-  [[nodiscard]] std::vector<Side> parted(std::size_t most, bool at_places) const {
-    std::vector<Side> out;
-    const auto legs = plan_.way.legs.size();
-    const auto sum = [](const std::vector<double>& heights) {
-      return std::accumulate(heights.begin(), heights.end(), 0.0);
-    };
-    for (std::size_t begin = 0; out.empty() || !out.back().last;) {
-      const auto room_to = [&](std::size_t to) { return room_for(out.size(), begin, to); };
-      auto end = std::min(begin + most, legs);
-      while (end > begin + 1 && sum(heights_of(begin, end, readable_see)) > room_to(end)) --end;
-      for (auto k = end; at_places && end < legs && k > begin; --k) {
-        if (ends_place_[k - 1] == 0) continue;
-        end = k;
-        break;
-      }
-      // Help goes on below where rows end.
-      const double room = room_to(end), with_help =
-          help_here_ ? card::foot_y - first_leg_y(out.size()) - 1 - help_h() : room;
-      const bool last = end == legs && sum(heights_of(begin, end, readable_see)) <= with_help;
-      double size = 1;
-      while (size > readable_see && sum(heights_of(begin, end, size)) > (last ? with_help : room))
-        size -= 0.02;
-      auto heights = heights_of(begin, end, size);
-      // What is left makes the rows higher, none by more than is of use.
-      const double left = (last ? with_help : room) - sum(heights);
-      for (double& h : heights)
-        h += std::clamp(left / static_cast<double>(heights.size()), 0.0, 8.0);
-      out.push_back({begin, end, last, std::move(heights)});
-      begin = end;
-    }
-    return out;
-  }
-
   [[nodiscard]] units::Language language() const { return plan_.trip.language; }
 
   Drawing side(std::size_t s) {
-    const auto& what = sides_[s];
+    const auto& what = parted_.sides[s];
     Page page(card::page_w, card::page_h, plan_.trip.name, measure_);
     head(page, s);
     if (s == 0)
       draw_verdict_band(page, plan_, {card::edge, card::first_leg_y - 0.2},
-                        card::right - card::edge, card::fold, band_h_);
-    const double top = first_leg_y(s);
+                        card::right - card::edge, card::fold, parted_.band_h);
+    const double top = first_leg_y(parted_, s);
     double y = top;
     for (auto i = what.begin; i < what.end; ++i) {
       row_ = what.heights[i - what.begin];
       // The day's places part it: what leads to one of them stands between two thick rules.
       if (i > what.begin)
         page.stroke({{card::edge, y}, {card::right, y}},
-                    {ink::night, told_ == Told::briefly && ends_place_[i - 1] != 0 ? place_rule_mm
+                    {ink::night, parted_.told == Told::briefly && parted_.ends_place[i - 1] != 0 ? place_rule_mm
                                                                                    : 0.3});
       do_half(page, i, y);
       // The danger frame's lower rim stays free of words.
-      const double rim = dangers_on(i).empty() ? 0 : rim_mm;
-      draw_see(page, plan_, i, y, row_ - rim, see_k(), told_);
+      const double rim = dangers_on(i).empty() ? 0 : card::rim_mm;
+      draw_see(page, plan_, i, y, row_ - rim, see_scale(large_), parted_.told);
       y += row_;
     }
     double frame = top;
@@ -211,15 +76,15 @@ class Card {
       frame += h;
     }
     page.stroke({{card::fold, 4}, {card::fold, card::page_h - 4}}, {ink::rule, 0.15, {1.2, 1.2}});
-    const bool turns_here = turns_round_on(what.begin, what.end);
+    const bool turns_here = turns_round_on(plan_, what.begin, what.end);
     const double below = turns_here ? card::foot_y + 1.5 : card::page_h - 5;
-    if (what.last && help_here_) draw_help(page, plan_, y + 1, below);
+    if (what.last && parted_.help_here) draw_help(page, plan_, y + 1, below);
     if (turns_here) draw_turn_rule(page, plan_, card::foot_y + 1.5);
     return page.take();
   }
 
   void head(Page& page, std::size_t s) {
-    const auto& what = sides_[s];
+    const auto& what = parted_.sides[s];
     const auto& trip = plan_.trip;
     double room = card::left_end - card::edge;
     if (what.end > what.begin) {
@@ -232,9 +97,9 @@ class Card {
     }
     page.fitted(trip.name, {card::edge, 8.4}, room, card_words(13, true), Anchor::left, 0.6);
     page.text(say(Say::what_you_see, language()), {card::see_x, 8.4}, card_words(13, true));
-    page.text(say(Say::side_of, language(), {std::to_string(s + 1), std::to_string(sides_.size())}),
+    page.text(say(Say::side_of, language(), {std::to_string(s + 1), std::to_string(parted_.sides.size())}),
               {card::right, 8.4}, card_words(8), Anchor::right);
-    const bool briefly = told_ == Told::briefly;
+    const bool briefly = parted_.told == Told::briefly;
     const double rule_y = briefly && s > 0 ? brief_head_h : card::head_h;
     page.stroke({{card::edge, rule_y}, {card::right, rule_y}}, {ink::night, 0.3});
     if (briefly && s > 0) return;
@@ -243,7 +108,7 @@ class Card {
                        {date_text(trip.date, language()), std::to_string(trip.request.party.size),
                         millimetre_text(trip.map_scale, trip.lengths)}) +
                        (briefly
-                            ? " " + (help_here_
+                            ? " " + (parted_.help_here
                                          ? trip::told(language(), "Escape routes: on the escape card.")
                                          : trip::told(language(), "Escape routes, help: on their cards."))
                             : std::string()),
@@ -253,12 +118,12 @@ class Card {
 
   /// ": Quenna Hause, Harrik Pike": the day's places on a side behind its legs, all of them or the last
   /// one, as there is room.
-  [[nodiscard]] std::string places_on(const Page& page, const Side& on, const std::string& legs,
+  [[nodiscard]] std::string places_on(const Page& page, const CardSide& on, const std::string& legs,
                                       double room) const {
     std::string all, last;
-    if (told_ == Told::all) return all;
+    if (parted_.told == Told::all) return all;
     for (auto i = on.begin; i < on.end; ++i) {
-      if (ends_place_[i] == 0) continue;
+      if (parted_.ends_place[i] == 0) continue;
       last = plan_.way.legs[i].course.to;
       all += (all.empty() ? ": " : ", ") + last;
     }
@@ -414,7 +279,7 @@ class Card {
   /// Up and down stand beside how it is walked where four small figures would make the row higher.
   [[nodiscard]] bool heights_below(std::size_t i) const {
     const auto& f = plan_.way.legs[i].figures;
-    return told_ == Told::briefly && f.climb_m >= 5 && f.descent_m >= 5 && heights_beside_[i] != 0;
+    return parted_.told == Told::briefly && f.climb_m >= 5 && f.descent_m >= 5 && parted_.heights_beside[i] != 0;
   }
 
   /// A small figure with a mark: metres up (1), down (-1), none (0). Answers its width.
@@ -465,100 +330,11 @@ class Card {
   const trip::Plan& plan_;
   const TextMeasure& measure_;
   bool large_;
-  std::size_t legs_a_side_;
-  double k_, band_h_, row_ = 0;
-  std::vector<Side> sides_;
-  Told told_ = Told::all;
-  bool help_here_ = true;  ///< below the last side's rows
-  std::vector<char> heights_beside_;  ///< by leg: is there room for them beside how it is walked?
-  std::vector<char> ends_place_;  ///< by leg: does it end at one of the day's places?
+  double k_, row_ = 0;
+  CardSides parted_;
 };
 
 }  // namespace
-
-Type danger_type(double k) { return card_words(8.4 * std::min(k, 1.2), true); }
-
-bool whole_on_left(const Page& page, const std::string& danger, double k) {
-  return least_danger * page.width(danger, danger_type(k)) <= card::left_end - card::danger_x;
-}
-
-std::vector<std::string> leg_dangers(const trip::Plan& plan, std::size_t leg) {
-  std::vector<std::string> out;
-  for (const auto& reason : plan.verdict.reasons) {
-    if (reason.leg == static_cast<int>(leg) && reason.band == trip::Band::outside)
-      out.push_back(trip::leg_reason_words(reason, plan.trip.language));
-  }
-  return out;
-}
-
-std::string leg_strays(const trip::Plan& plan, std::size_t leg) {
-  const double harmed = plan.way.legs[leg].judged.hazard_probability;
-  const bool told = std::ranges::any_of(plan.verdict.reasons, [&](const trip::Reason& r) {
-    return r.leg == static_cast<int>(leg) && r.what == trip::Fails::keep_off;
-  });
-  if (harmed < trip::told_harm || told) return {};
-  return say(Say::escape_strays, plan.trip.language, {trip::harmed_of_hundred(harmed)});
-}
-
-int stones_of(double certainty) {
-  return certainty >= 0.98   ? 4
-         : certainty >= 0.95 ? 3
-         : certainty >= 0.90 ? 2
-         : certainty >= 0.75 ? 1
-                             : 0;
-}
-
-HowTo how_to(const Leg& leg, const trip::Plan& plan) {
-  const auto language = plan.trip.language;
-  if (leg.course.kind == LegKind::along) {
-    auto along = say(Say::along_the, language, {leg.course.followed.name});
-    const auto& beside = leg.remark;
-    if (!beside.empty()) along += ",";
-    return {along, beside, false};
-  }
-  // The way's own end is no turn.
-  if (turn_without_fix(leg) && !plan.way.legs.empty() &&
-      leg.course.line.back() == plan.way.legs.back().course.line.back())
-    return {trip::told(language, "Nothing to see at the end: count, stop, look round."), "", false};
-  if (turn_without_fix(leg))
-    return {say(Say::count_stop_turn, language), say(Say::dog_leg, language), true};
-  if (!leg.after) return {say(Say::straight, language), "", false};
-  const bool left = leg.after->aimed_to == mapdata::Side::left;
-  return {say(Say::then_turn, language,
-              {leg.after->line, say(left ? Say::right : Say::left, language),
-               length_text(leg.after->length_m, plan.trip.lengths),
-               fmt::format("{:.0f}", leg.after->double_paces),
-               fmt::format("{:.0f}", leg.after->minutes)}),
-          say(left ? Say::aim_off_left : Say::aim_off_right, language), true};
-}
-
-std::string in_words(const HowTo& h) {
-  if (h.side.empty()) return h.how;
-  return h.side_first ? h.side + " " + h.how : h.how + " " + h.side;
-}
-
-std::string stop_words(const Leg& leg, const trip::Plan& plan) {
-  const auto language = plan.trip.language;
-  if (!leg.stop) return say(Say::nothing_stops, language);
-  if (leg.stop->beyond_m < 1) return leg.stop->what;
-  return leg.stop->what + " " +
-         say(Say::beyond, language, {length_text(leg.stop->beyond_m, plan.trip.lengths)});
-}
-
-std::string way_off_words(const Leg& leg, const trip::Plan& plan) {
-  if (leg.escape)
-    return fmt::format("{}, {:.0f} min", trip::escape_words(*leg.escape, plan.trip),
-                       leg.escape->minutes);
-  const bool on_road =
-      leg.course.kind == walking::LegKind::along && leg.course.followed.kind == mapdata::Kind::road;
-  return say(on_road ? Say::escape_on_road : Say::escape_none, plan.trip.language);
-}
-
-std::string signal_words(const trip::Plan& plan) {
-  return say(
-      plan.trip.signals == trip::SignalRegion::alpine ? Say::signal_alpine : Say::signal_america,
-      plan.trip.language);
-}
 
 std::vector<Drawing> draw_card(const trip::Plan& plan, const TextMeasure& measure,
                                CardStyle style) {
