@@ -34,7 +34,7 @@ constexpr PageWord table[] = {
     {"from its start", "vom Anfang"},
     {"from half way", "von der Mitte"},
     {"from its end", "vom Ende"},
-    {"Go on along this leg to its end, {0}:", "Auf diesem Abschnitt weiter bis ans Ende, {0}:"},
+    {"on along this leg to {0}", "auf diesem Abschnitt weiter bis {0}"},
     // what to try next
     {"What to try next", "Was als Nächstes zu versuchen ist"},
     {"Take {0}", "„{0}“ nehmen"},

@@ -18,6 +18,9 @@ describe('escape routes', () => {
     expect(is_the_leg(last, route('middle', [rest]))).toBe(true);
     expect(is_the_leg(last, route('middle', [leg('bearing', [200, 0], [400, 0])]))).toBe(false);
     expect(is_the_leg(last, route('middle', [leg('along', [200, 0], [200, 300])]))).toBe(false);
+    // To a road that the leg comes to before its end; and back along it, which is not on.
+    expect(is_the_leg(last, route('middle', [leg('along', [200, 0], [360, 2])]))).toBe(true);
+    expect(is_the_leg(last, route('middle', [leg('along', [200, 0], [0, 0])]))).toBe(false);
     expect(is_the_leg(last, route('middle', [rest, rest]))).toBe(false);
     expect(is_the_leg(last, route('middle', [rest], true))).toBe(false);
     expect(is_the_leg(last, route('end', []))).toBe(false);
