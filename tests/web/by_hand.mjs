@@ -140,6 +140,7 @@ export default function by_hand(it, world) {
       await button(page, 'Start here').tap();
       // Who goes on has said which place comes next: the tap puts it.
       await button(page, 'Go on: the end').tap();
+      await page.getByText('Tap the end on the map.').waitFor();
       await page.touchscreen.tap(box.x + 240, box.y + box.height * 0.3);
       await page.getByLabel('Name of End').waitFor();
       await saved(page);

@@ -35,6 +35,11 @@ constexpr PageWord table[] = {
     {"from half way", "von der Mitte"},
     {"from its end", "vom Ende"},
     {"on along this leg to {0}", "auf diesem Abschnitt weiter bis {0}"},
+    {"Tap the {0} on the map.", "Auf der Karte tippen: {0}."},
+    {"Or move the map under the cross, and set it there.",
+     "Oder die Karte unter das Kreuz schieben und dort setzen."},
+    {"Tap the corners of the area to avoid.",
+     "Die Ecken der Fläche antippen, die ihr meidet."},
     // what to try next
     {"What to try next", "Was als Nächstes zu versuchen ist"},
     {"Take {0}", "„{0}“ nehmen"},
