@@ -30,6 +30,8 @@ export default function by_hand(it, world) {
       assert.deepEqual(await names(page), ['Harrik Pike']);
       await button(page, 'Not here').click();
       await saved(page);
+      // Taking back is asked of the program: on a busy machine its answer takes a while.
+      await page.waitForFunction(() => !document.querySelector('.points li'), null, { timeout: 10_000 });
       assert.deepEqual(await names(page), [], 'taken back');
       const target = await page.evaluate(() => document.querySelector('#map .target').getBoundingClientRect().toJSON());
       const [what] = await Promise.all([
