@@ -137,7 +137,7 @@ TEST(Drill, AlongALineMetTheSearchEndsBeforeTheEdge) {
   // Nearer there is no search, and it is said how far the edge is and why: to who is aimed off all
   // the same.
   const auto as_aimed = [&](double beyond, units::Language language = units::Language::english) {
-    return Judge(g, made::knowing(g, p), past_gate(beyond), 0, {}, language).judged(leg, model).if_lost;
+    return Teller(Judge(g, made::knowing(g, p), past_gate(beyond), 0), language).judged(leg, model).if_lost;
   };
   const auto none = as_aimed(tight);
   EXPECT_LT(after(none, "after "), aimed) << none;

@@ -113,6 +113,23 @@ TEST_F(Crossroads, HalfAndSharpToTheSameSide) {
   EXPECT_EQ(told()[0].at_end->turn, Turn::sharp_right);
 }
 
+// A path goes on north, the way leaves it on a bearing 7 degrees to the right: nothing turns there, so
+// it is said that the path is left, and that it is not the way. From one bearing onto another the same.
+TEST_F(Crossroads, OffThePathOnABearing) {
+  line(Kind::path, {{0, 0}, {0, 500}, {0, 900}});
+  line(Kind::path, {{0, 500}, {-300, 500}});
+  along(Kind::path, {{0, 0}, {0, 500}});
+  straight({0, 500}, {49, 900});
+  const auto end = told()[0].at_end;
+  ASSERT_TRUE(end);
+  EXPECT_EQ(end->turn, Turn::leave);
+  EXPECT_EQ(turn_name(end->turn, end->nth), "leave it, on the bearing");
+  EXPECT_NEAR(degrees(end->taken), std::atan2(49, 400) * 180 / std::numbers::pi, 1e-9);
+  ASSERT_EQ(end->wrong.size(), 2U);
+  EXPECT_NEAR(degrees(end->wrong[0]), 0, 1e-9);
+  EXPECT_NEAR(degrees(end->wrong[1]), 270, 1e-9);
+}
+
 // North on the needle to a wall, then along it to the east: it lies on the left hand.
 TEST_F(Crossroads, AtAWall) {
   line(Kind::wall, {{-400, 500}, {400, 500}});

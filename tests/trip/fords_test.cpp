@@ -57,6 +57,18 @@ TEST_F(Beck, WithTheWayRound) {
   EXPECT_NEAR(ford.round->minutes, 18, 0.02);  // the grid's scale is in it
 }
 
+// A road has its bridge or pipe; where the map has a ford on it, it is waded.
+TEST_F(Beck, ARoadIsWadedOnlyAtAFordOfTheMap) {
+  leg({{481000, 6050100}, {481000, 6050900}}, Kind::road);
+  EXPECT_TRUE(fords()[0].empty());
+  point(Kind::ford, {481000, 6050500});
+  EXPECT_EQ(fords()[0].size(), 1U);
+  way.legs.clear();
+  ground.map.points.clear();
+  leg({{481000, 6050100}, {481000, 6050900}}, Kind::track);
+  EXPECT_EQ(fords()[0].size(), 1U);
+}
+
 TEST_F(Beck, NotOnABridgeNorWhereAPathCarriesOver) {
   leg({{481000, 6050100}, {481000, 6050900}});
   point(Kind::bridge, {481005, 6050500});

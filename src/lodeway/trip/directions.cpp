@@ -187,13 +187,14 @@ class Finder {
   }
 
   /// The fork of those within one place, `from` to `to` of them; nothing where none may be taken.
+  /// `onto_line` false: the way goes over open ground, and a line that leads the same way is wrong.
   static std::optional<Fork> fork_of(std::span<const Branch> here, GridBearing come, GridBearing go,
-                                     GridBearing told, bool all_ways) {
+                                     GridBearing told, bool all_ways, bool onto_line = true) {
     std::vector<const Branch*> wrong;
     for (const auto& branch : here) {
       const double deg = turn_deg(come, branch.near);
       if (!all_ways && std::abs(deg) > from_behind_deg) continue;
-      if (std::abs(turn_deg(go, branch.near)) < same_deg ||
+      if ((onto_line && std::abs(turn_deg(go, branch.near)) < same_deg) ||
           std::abs(turn_deg(come.back(), branch.near)) < same_deg)
         continue;
       if (std::ranges::any_of(wrong, [&](const Branch* b) {
@@ -262,9 +263,10 @@ class Finder {
       const auto come = leg.judged.after && leg.judged.needle
                             ? earth::grid_bearing(leg.judged.needle->aim, course.line.back())
                             : bearing_over(own, length, -std::min(look_m, length)).back();
-      out.at_end = fork_of(here, come, go, needle ? go : bearing_over(on, 0, told_m), true);
+      out.at_end = fork_of(here, come, go, needle ? go : bearing_over(on, 0, told_m), true, goes_along);
       if (out.at_end) {
         out.at_end->at_m = length * scale;
+        if (!goes_along) out.at_end->turn = along ? Turn::leave : Turn::needle;
         const auto turn = out.at_end->turn;
         if (turn == Turn::left) out.at_end->nth = left_behind[0] + 1;
         if (turn == Turn::right) out.at_end->nth = left_behind[1] + 1;

@@ -22,7 +22,9 @@ enum class Turn : unsigned char {
   right,
   sharp_left,
   sharp_right,
-  back
+  back,
+  leave,  ///< what was followed, onto a bearing over open ground
+  needle  ///< from one bearing onto another, where lines part
 };
 enum class Flow : unsigned char { none, upstream, downstream };
 

@@ -169,7 +169,9 @@ std::vector<std::vector<Ford>> fords_of(const reckoning::JudgedWay& way,
       const double piece = earth::grid_distance_m(line[i - 1], line[i]);
       for (const auto& met : waters.met(line[i - 1], line[i])) {
         const auto& water = waters.water(met.ref.line);
-        if (is_water(leg.course.followed.kind)) continue;
+        const auto* ford = waters.ford_at(met.at);
+        const auto followed = leg.course.followed.kind;
+        if (is_water(followed) || (followed == Kind::road && ford == nullptr)) continue;
         const double here = at + met.at_fraction * piece, on_way = begins + here;
         if (on_way - last_at < one_place_m) continue;
         const auto side = [&](double at_m) {
@@ -178,7 +180,6 @@ std::vector<std::vector<Ford>> fords_of(const reckoning::JudgedWay& way,
         const double before = side(on_way - look_m), after = side(on_way + look_m);
         if (!(before * after < 0) || waters.bridged(met.at)) continue;
         last_at = on_way;
-        const auto* ford = waters.ford_at(met.at);
         Ford found{here * scale, met.at,
                    ford != nullptr && water.label.name.empty()
                        ? landmarks::thing(Kind::ford, ford->name, language)

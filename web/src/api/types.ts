@@ -875,7 +875,7 @@ export interface WayOff {
 export interface Fork {
   /** Along the leg from its start. */
   at_m: number;
-  /** "left", "second right", "keep left", "straight on". */
+  /** "left", "second right", "keep left", "straight on", "leave it, on the bearing". */
   turn: string;
   /** Of the right branch, over its first 100 m. */
   magnetic_bearing_deg: number;

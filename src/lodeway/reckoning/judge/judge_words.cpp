@@ -86,45 +86,62 @@ struct Told {
 // *Practice*: nobody walks farther back for a place to count from.
 constexpr double most_back_m = 500;
 
-std::string at_nothing(const Told& t, const AtNothing& end) {
+/// What stops the party farther on, where it may come to it; else that nothing does.
+std::string nothing_marks(const Told& t, bool to_stop) {
+  return to_stop ? t.in_either(fmt::format("Nothing marks {}", t.to),
+                               fmt::format("{} ist durch nichts erkennbar", t.to))
+                 : t.in_either(fmt::format("Nothing will stop you and nothing marks {}", t.to),
+                               fmt::format("Keine Auffanglinie, und {} ist durch nichts erkennbar",
+                                           t.to));
+}
+std::string too_far_at_stop(const Told& t, bool to_stop) {
+  if (!to_stop || t.leg.stop->beyond_m <= 1) return "";
+  const auto what = with_article(t.leg.stop->what, t.german);
+  const auto beyond = t.length(t.leg.stop->beyond_m);
+  return t.in_either(fmt::format(" At {} you are {} too far.", what, beyond),
+                     fmt::format(" An {} seid ihr {} zu weit.", what, beyond));
+}
+
+std::string at_nothing(const Told& t, const AtNothing& end, bool to_stop) {
   const auto past = t.whole_tens(end.look_round_m);
+  const auto nothing = nothing_marks(t, to_stop);
   if (t.room.around_m < least_m)
     return t.in_either(
-        fmt::format("Nothing will stop you and nothing marks {}: stop on your count and do not look "
-                    "round for it, ground to keep off is near.",
-                    t.to),
-        fmt::format("Keine Auffanglinie, und {} ist durch nichts erkennbar: nach der Zählung "
-                    "anhalten und nicht suchen, zu meidendes Gelände ist nahe.",
-                    t.to));
+        fmt::format("{}: stop on your count and do not look round for it, ground to keep off is near.",
+                    nothing),
+        fmt::format("{}: nach der Zählung anhalten und nicht suchen, zu meidendes Gelände ist nahe.",
+                    nothing));
   if (t.room.around_m < end.look_round_m) {
     const auto near = down_to_tens(t.room.around_m, t.speech);
     return t.in_either(
-        fmt::format("Nothing will stop you and nothing marks {}: stop on your count, and look round "
-                    "for it within {} only; ground to keep off lies beyond.",
-                    t.to, near),
-        fmt::format("Keine Auffanglinie, und {} ist durch nichts erkennbar: nach der Zählung "
-                    "anhalten und nur im Umkreis von {} suchen; dahinter liegt zu meidendes "
-                    "Gelände.",
-                    t.to, near));
+        fmt::format("{}: stop on your count, and look round for it within {} only; ground to keep off "
+                    "lies beyond.",
+                    nothing, near),
+        fmt::format("{}: nach der Zählung anhalten und nur im Umkreis von {} suchen; dahinter liegt "
+                    "zu meidendes Gelände.",
+                    nothing, near));
   }
   return t.in_either(
-      fmt::format("Nothing will stop you and nothing marks {}: stop on your count, and look round "
-                  "for it within {}.",
-                  t.to, past),
-      fmt::format("Keine Auffanglinie, und {} ist durch nichts erkennbar: nach der Zählung "
-                  "anhalten und im Umkreis von {} suchen.",
-                  t.to, past));
+             fmt::format("{}: stop on your count, and look round for it within {}.", nothing, past),
+             fmt::format("{}: nach der Zählung anhalten und im Umkreis von {} suchen.", nothing,
+                         past)) +
+         too_far_at_stop(t, to_stop);
 }
 
-std::string at_a_turn(const Told& t) {
-  const auto count = t.length(t.way.length_m);
+/// Where the party then knows its place again hangs on the legs after this one, so nothing is said
+/// of it.
+std::string at_a_turn(const Told& t, bool to_stop) {
+  constexpr double nine_in_ten = 2.146;  // sigmas of a round normal error, sqrt(-2 ln 0.1)
+  const auto count = t.length(t.way.length_m),
+             off = t.whole_tens(nine_in_ten * numeric::axes_of(t.way.at_end).major);
   return t.in_either(
-      fmt::format("Nothing will stop you here: stop on your count, {}, and turn; you find yourself "
-                  "again at the end of the next leg.",
-                  count),
-      fmt::format("Hier keine Auffanglinie: nach der Zählung, {}, anhalten und abbiegen; am Ende "
-                  "des nächsten Abschnitts wisst ihr wieder, wo ihr seid.",
-                  count));
+             fmt::format("Nothing marks this turn{}: stop on your count, {}, and turn. Here you may be "
+                         "up to {} off, and nothing tells you.",
+                         to_stop ? "" : " and nothing will stop you", count, off),
+             fmt::format("Hier zu erkennen ist nichts{}: nach der Zählung, {}, anhalten und abbiegen. "
+                         "Ihr könnt bis zu {} daneben sein, und nichts zeigt es.",
+                         to_stop ? "" : ", und keine Auffanglinie", count, off)) +
+         too_far_at_stop(t, to_stop);
 }
 
 /// Along a line without anything across it: back to what was sure if that is near, else back over
@@ -301,6 +318,9 @@ std::string stopped(const Told& t, const std::string& line) {
   const auto what = with_article(stop.what, t.german);
   const auto beside = t.whole_tens(std::max(least_look_m, 2 * t.way.spread.cross_sigma_m));
   if (stop.beyond_m <= 1) {
+    if (std::holds_alternative<ByHandrail>(t.way.end))
+      return t.in_either(fmt::format("Where you meet {} you are at the end.", what),
+                         fmt::format("Wo ihr auf {} trefft, seid ihr am Ende.", what));
     if (stop.what == t.leg.course.to)
       return t.in_either(fmt::format("Anywhere on {} you are at the end, within {} to either hand.",
                                      what, beside),
@@ -367,8 +387,8 @@ std::string if_lost_words(const walking::Leg& leg, const Approach& way, double s
   const bool named = leg.course.followed.name != mapdata::kind_words(line);
   const auto followed =
       with_article(landmarks::thing(line, named ? leg.course.followed.name : "", speech), t.german);
-  if (std::holds_alternative<AtTurn>(way.end)) return at_a_turn(t);
-  if (const auto* end = std::get_if<AtNothing>(&way.end)) return at_nothing(t, *end);
+  if (std::holds_alternative<AtTurn>(way.end)) return at_a_turn(t, to_stop);
+  if (const auto* end = std::get_if<AtNothing>(&way.end)) return at_nothing(t, *end, to_stop);
   if (const AtLine* aimed = aimed_off(way.end)) {
     const auto met = with_article(landmarks::thing(line, "", speech), t.german);
     return along_a_line_met(t, *aimed, search, met);
