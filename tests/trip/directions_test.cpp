@@ -113,6 +113,14 @@ TEST_F(Crossroads, HalfAndSharpToTheSameSide) {
   EXPECT_EQ(told()[0].at_end->turn, Turn::sharp_right);
 }
 
+// East for 40 m, then north: who stands there sees it go east. After 80 m of east it is the chord of 100 m,
+// atan(80 / 20) = 75.96 degrees, within 20 of what is seen.
+TEST(SetsOut, AsOneSeesItWhoStandsThere) {
+  EXPECT_NEAR(degrees(sets_out({{0, 0}, {40, 0}, {40, 300}})), 90, 1e-9);
+  EXPECT_NEAR(degrees(sets_out({{0, 0}, {80, 0}, {80, 300}})), std::atan2(80, 20) * 180 / std::numbers::pi, 1e-9);
+  EXPECT_NEAR(degrees(sets_out({{0, 0}, {0, 50}})), 0, 1e-9);
+}
+
 // A path goes on north, the way leaves it on a bearing 7 degrees to the right: nothing turns there, so
 // it is said that the path is left, and that it is not the way. From one bearing onto another the same.
 TEST_F(Crossroads, OffThePathOnABearing) {

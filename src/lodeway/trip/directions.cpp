@@ -27,6 +27,7 @@ constexpr double told_m = 100;       // and what is told of it that of so much
 constexpr double touch_m = 2;        // lines so near are one place
 constexpr double one_place_m = 15;   // forks so near are one
 constexpr double stub_m = 10;        // what goes on for less is no branch
+constexpr double soon_deg = 20;      // a line that turns by more within that is told by its look_m
 constexpr double same_deg = 12;      // two so alike in direction are one
 constexpr double straight_deg = 25, keep_deg = 60, half_deg = 60, sharp_deg = 120, back_deg = 160;
 constexpr double from_behind_deg = 150;
@@ -39,6 +40,13 @@ double turn_deg(GridBearing from, GridBearing to) { return (to - from).in_degree
 GridBearing bearing_over(const mapdata::Measured& line, double from_m, double by_m) {
   const double to = std::clamp(from_m + by_m, 0.0, line.length_m());
   return earth::grid_bearing(line.at(from_m), line.at(to));
+}
+
+/// Of what is told: over 100 m, unless the line turns before.
+GridBearing told_bearing(const mapdata::Measured& line, double from_m, double by_m) {
+  const auto far = bearing_over(line, from_m, by_m),
+             near = bearing_over(line, from_m, std::clamp(by_m, -look_m, look_m));
+  return std::abs(turn_deg(near, far)) > soon_deg ? near : far;
 }
 
 double distance_m(GridPoint p, std::span<const GridPoint> line) {
@@ -179,7 +187,7 @@ class Finder {
         const auto p = other.at(touch.along_m + way * reach);
         if (distance_m(p, window) < 0.25 * reach) continue;  // it goes where the leg goes
         out.push_back({touch.at_m, bearing_over(other, touch.along_m, way * reach),
-                       bearing_over(other, touch.along_m, way * std::min(told_m, left)), p});
+                       told_bearing(other, touch.along_m, way * std::min(told_m, left)), p});
       }
     }
     std::ranges::stable_sort(out, {}, &Branch::at_m);
@@ -238,7 +246,7 @@ class Finder {
       if (!along || at <= one_place_m || at >= length - one_place_m) continue;
       const auto come = bearing_over(own, at, -std::min(look_m, at)).back();
       auto fork = fork_of(here, come, bearing_over(own, at, look_m),
-                          bearing_over(own, at, told_m), false);
+                          told_bearing(own, at, told_m), false);
       if (!fork) continue;
       fork->at_m = at * scale;
       for (const auto wrong : fork->wrong) {
@@ -263,7 +271,7 @@ class Finder {
       const auto come = leg.judged.after && leg.judged.needle
                             ? earth::grid_bearing(leg.judged.needle->aim, course.line.back())
                             : bearing_over(own, length, -std::min(look_m, length)).back();
-      out.at_end = fork_of(here, come, go, needle ? go : bearing_over(on, 0, told_m), true, goes_along);
+      out.at_end = fork_of(here, come, go, needle ? go : told_bearing(on, 0, told_m), true, goes_along);
       if (out.at_end) {
         out.at_end->at_m = length * scale;
         if (!goes_along) out.at_end->turn = along ? Turn::leave : Turn::needle;
@@ -355,6 +363,10 @@ class Finder {
 };
 
 }  // namespace
+
+GridBearing sets_out(const std::vector<GridPoint>& line) {
+  return told_bearing(mapdata::Measured(line), 0, told_m);
+}
 
 std::vector<std::vector<Directions>> directions_of(
     std::span<const std::vector<const JudgedLeg*>> ways, const walking::Ground& ground) {

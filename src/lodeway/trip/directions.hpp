@@ -33,7 +33,7 @@ struct Fork {
   double at_m = 0;  ///< along the leg from its start, horizontal on the ground
   Turn turn = Turn::straight_on;
   int nth = 1;  ///< of the lines that leave the leg to this side so far, this one counted
-  units::GridBearing taken;               ///< over its first 100 m, or to where it ends
+  units::GridBearing taken;               ///< as sets_out has it
   std::vector<units::GridBearing> wrong;  ///< of the others the same, clockwise from north
 };
 
@@ -49,6 +49,10 @@ struct Directions {
   Flow flow = Flow::none;       ///< of a leg along water
   mapdata::Side keeps = mapdata::Side::none;  ///< on which hand the wall, wood or bank is kept
 };
+
+/// Which way a line sets out, as one sees it who stands there: over its first 100 m, or to its end;
+/// where its first 30 m lead over 20 degrees elsewhere, over those. *practice*
+[[nodiscard]] units::GridBearing sets_out(const std::vector<earth::GridPoint>& line);
 
 /// Of legs that are walked one after the other, one each. Distances by the leg's own figures.
 /// Lines that lead and look like what is followed, or like what the next leg follows, make a fork;

@@ -57,11 +57,6 @@ Counted counted_of(const auto& part, double scale) {
   return {part.length_m, units::map_mm(part.map_m, scale), part.double_paces, part.minutes};
 }
 
-/// Which way a line sets out: from its start to the place `first_part_m` along it, or to its end.
-units::GridBearing first_bearing(const std::vector<earth::GridPoint>& line) {
-  return earth::grid_bearing(line.front(), mapdata::point_along(line, first_part_m));
-}
-
 PlannedLeg planned_leg(const reckoning::JudgedLeg& leg, const units::Norths& norths,
                        double scale) {
   PlannedLeg out;
@@ -82,7 +77,7 @@ PlannedLeg planned_leg(const reckoning::JudgedLeg& leg, const units::Norths& nor
   out.grid_bearing = judged.needle ? judged.needle->bearing : leg.figures.bearing;
   out.magnetic_bearing = units::to_magnetic(out.grid_bearing, norths);
   out.first_magnetic_bearing = units::to_magnetic(
-      judged.needle ? judged.needle->bearing : first_bearing(leg.course.line), norths);
+      judged.needle ? judged.needle->bearing : sets_out(leg.course.line), norths);
   out.reference = earth::six_figure_reference(leg.course.line.back());
   return out;
 }
@@ -135,7 +130,7 @@ std::optional<EscapeRoute> on_the_card(const PlannedLeg& leg) {
   if (!first.needle) out.follows = first.course.followed.name;
   out.more_steps = of->legs.size() - 1;
   out.first_magnetic = first.first_magnetic_bearing;
-  out.first_grid = first.needle ? first.needle->grid : first_bearing(first.course.line);
+  out.first_grid = first.needle ? first.needle->grid : sets_out(first.course.line);
   out.line = line_of(*of);
   return out;
 }

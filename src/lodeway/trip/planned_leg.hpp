@@ -84,7 +84,7 @@ struct PlannedLeg : reckoning::JudgedLeg {
   Counted counted;  ///< the part on the needle, or the whole of what is followed
   units::MagneticBearing magnetic_bearing;  ///< the needle's; along a line: start to end
   units::GridBearing grid_bearing;
-  units::MagneticBearing first_magnetic_bearing;  ///< of the first 100 m of any leg
+  units::MagneticBearing first_magnetic_bearing;  ///< how it sets out (directions.hpp)
   std::string reference;                          ///< grid reference of its end, ready to print
   std::string full_reference;  ///< of its end, for rescuers: lettered grid, latitude, longitude
   std::string remark;  ///< what keeps to one side of what is followed; may be empty
@@ -99,7 +99,6 @@ struct PlannedLeg : reckoning::JudgedLeg {
   std::optional<EscapeRoute> escape;
 };
 
-inline constexpr double first_part_m = 100;  ///< whose direction the first bearing is
 
 /// From the place that is left to safe ground in one; empty: the party stands on it.
 [[nodiscard]] inline std::vector<earth::GridPoint> line_of(const PlannedEscape& route) {

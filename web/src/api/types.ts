@@ -877,7 +877,7 @@ export interface Fork {
   at_m: number;
   /** "left", "second right", "keep left", "straight on", "leave it, on the bearing". */
   turn: string;
-  /** Of the right branch, over its first 100 m. */
+  /** Of the right branch, over its first 100 m, or 30 m where it turns before. */
   magnetic_bearing_deg: number;
   /** Of the others, magnetic. */
   wrong_deg: number[];
@@ -982,7 +982,7 @@ export interface Leg {
   magnetic_bearing_deg: number;
   /** Magnetic. */
   back_bearing_deg: number;
-  /** Of the first 100 m. */
+  /** Of the first 100 m, or 30 m where it turns before. */
   first_magnetic_bearing_deg: number;
   /** As length_m, rests not in it. */
   minutes: number;
