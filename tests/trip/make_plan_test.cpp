@@ -4,6 +4,7 @@
 #include <gtest/gtest.h>
 
 #include "lodeway/magnetic/declination.hpp"
+#include "lodeway/walking/cover.hpp"
 
 namespace lodeway::trip {
 namespace {
@@ -70,6 +71,33 @@ TEST_F(UpASlope, TheNeedleIsTurnedByBothNorths) {
                               plan.way.legs[0].first_magnetic_bearing})
     EXPECT_NEAR(bearing.in_degrees(), 90 + convergence - declination, 0.01);
   EXPECT_NEAR(plan.way.legs[0].needle->map_mm, 40, 1e-9) << "1000 m at 1 : 25 000";
+}
+
+// Where some stray onto ground to keep off it is told what that is and on which hand; not where the map
+// names something there, nor where fewer than one in 100 do.
+TEST_F(UpASlope, WhatPartiesStrayOntoHasAPlace) {
+  using mapdata::Side;
+  way.legs[0].judged.hazard_probability = 0.04;
+  way.legs[0].barred_beside = {{walking::Bar::steep, Side::left, 40, 300},
+                               {walking::Bar::river, Side::right, 120, 50}};
+  way.legs[0].dangers = {{"Orrin Scar, cliff, 30 m to your right", Side::right, 30}};
+  way.legs[1] = way.legs[0];
+  way.legs[1].judged.hazard_probability = 0.009;
+  const auto told = [&] {
+    std::vector<std::vector<std::string>> out;
+    const auto plan = plan_of(*outcome_of(ground, trip, way), trip, ground);
+    for (const auto& leg : plan.way.legs) {
+      auto& words = out.emplace_back();
+      for (const auto& d : leg.dangers) words.push_back(d.what);
+    }
+    return out;
+  };
+  using Words = std::vector<std::vector<std::string>>;
+  EXPECT_EQ(told(), (Words{{"Orrin Scar, cliff, 30 m to your right",
+                            "ground over the party's slope limit, 40 m to your left after 300 m"},
+                           {"Orrin Scar, cliff, 30 m to your right"}}));
+  trip.language = Language::german;
+  EXPECT_EQ(told()[0][1], "Gelände, das steiler ist als eure Grenze, 40 m links nach 300 m");
 }
 
 TEST_F(UpASlope, TheSumsAreOfWhatIsWalked) {

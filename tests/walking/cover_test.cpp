@@ -6,6 +6,7 @@
 #include <gtest/gtest.h>
 
 #include "lodeway/numeric/random.hpp"
+#include "lodeway/walking/barred_beside.hpp"
 #include "lodeway/walking/course.hpp"
 
 namespace lodeway::walking {
@@ -91,6 +92,27 @@ TEST(Cover, AlongAShoreTheGroundIsOpen) {
   const Cover cover(g, {});
   EXPECT_NEAR(cover.mean_factor({at(201, 400), at(201, 200), at(399, 200)}), 0.8, 1e-6);
   EXPECT_NEAR(cover.mean_factor({at(195, 400), at(205, 200)}), 0.8, 1e-6);
+}
+
+// North along east 300: water 100 m to the right from 400 on, a place to avoid 60 m to the left, farther on.
+// Cells are 10 m: distances are true to one. What lies beyond the reach is not told.
+TEST(Cover, WhatBarsOnEitherHand) {
+  auto g = flat_ground();
+  g.map.areas.push_back(
+      {{Kind::lake, "Tarn"}, {at(400, 400), at(600, 400), at(600, 900), at(400, 900)}, {}});
+  Request r;
+  r.avoid.push_back({"Bull", {at(200, 600), at(240, 600), at(240, 700), at(200, 700)}});
+  const Cover cover(g, r);
+  const auto found = barred_beside(cover, {at(300, 100), at(300, 950)});
+  ASSERT_EQ(found.size(), 2U);
+  EXPECT_EQ(found[0].side, mapdata::Side::left);
+  EXPECT_EQ(found[0].bar, Bar::avoided);
+  EXPECT_NEAR(found[0].distance_m, 60, 10);
+  EXPECT_NEAR(found[0].at_m, 500, 25);
+  EXPECT_EQ(found[1].bar, Bar::water);
+  EXPECT_NEAR(found[1].distance_m, 100, 10);
+  EXPECT_NEAR(found[1].at_m, 300, 25);
+  EXPECT_TRUE(barred_beside(cover, {at(300, 100), at(300, 350)}, 50).empty());
 }
 
 TEST(Cover, RiversBarAndBridgesOpen) {

@@ -11,12 +11,14 @@
 #include "lodeway/trip/figure_text.hpp"
 #include "lodeway/trip/handrail_side.hpp"
 #include "lodeway/trip/schedule.hpp"
+#include "lodeway/trip/told.hpp"
 #include "lodeway/trip/turn_words.hpp"
 #include "lodeway/trip/warnings.hpp"
 #include "lodeway/trip/way_facts.hpp"
 #include "lodeway/trip/wording.hpp"
 #include "lodeway/units/text.hpp"
 #include "lodeway/walking/course.hpp"
+#include "lodeway/walking/cover.hpp"
 
 namespace lodeway::trip {
 
@@ -80,6 +82,23 @@ PlannedLeg planned_leg(const reckoning::JudgedLeg& leg, const units::Norths& nor
       judged.needle ? judged.needle->bearing : sets_out(leg.course.line), norths);
   out.reference = earth::six_figure_reference(leg.course.line.back());
   return out;
+}
+
+/// Where parties stray onto ground to keep off, which ground that is and on which hand, if the map
+/// names nothing on that hand.
+void tell_barred(PlannedLeg& leg, const Trip& trip) {
+  constexpr double told_from = 0.01;  // one in 100, as it is printed
+  if (leg.judged.hazard_probability < told_from) return;
+  for (const auto& beside : leg.barred_beside) {
+    if (std::ranges::any_of(leg.dangers, [&](const auto& d) { return d.side == beside.side; })) continue;
+    const std::string what(told_in(trip.language, walking::bar_words(beside.bar))),
+        away = length_text(beside.distance_m, trip.lengths), at = length_text(beside.at_m, trip.lengths);
+    leg.dangers.push_back(
+        {beside.side == mapdata::Side::left
+             ? told(trip.language, "{}, {} to your left after {}", {what, away, at})
+             : told(trip.language, "{}, {} to your right after {}", {what, away, at}),
+         beside.side, beside.distance_m});
+  }
 }
 
 /// `there`: the norths at the leg's end.
@@ -264,6 +283,7 @@ Plan plan_of(const Outcome& outcome, const Trip& trip, const walking::Ground& gr
     tell_directions(leg, outcome.directions[i], norths,
                     outcome.norths_of_legs[std::min(i + 1, outcome.norths_of_legs.size() - 1)]);
     leg.remark = beside_words(leg, outcome.remarks[i], trip.language);
+    tell_barred(leg, trip);
     leg.notes = outcome.notes[i];
     for (const auto& ford : outcome.fords[i]) {
       leg.fords.push_back({ford, {}});

@@ -49,6 +49,8 @@ constexpr ToldWord table[] = {
     {"nothing", "nichts"},
     {"the edge of the ground file", "der Rand der Geländedatei"},
     {"ground of unknown height", "Gelände unbekannter Höhe"},
+    {"{}, {} to your left after {}", "{}, {} links nach {}"},
+    {"{}, {} to your right after {}", "{}, {} rechts nach {}"},
     {"ground over the party's slope limit", "Gelände, das steiler ist als eure Grenze"},
     {"a river without a crossing", "ein Fluss ohne Übergang"},
     {"a cliff", "eine Felswand"},

@@ -44,6 +44,14 @@ struct Danger {
 
 enum class Bar : std::uint8_t;  // cover.hpp
 
+/// Ground to keep off beside a leg.
+struct BarBeside {
+  Bar bar{};
+  mapdata::Side side = mapdata::Side::none;  ///< left or right
+  double distance_m = 0;                     ///< from the line
+  double at_m = 0;                           ///< along the leg, by the grid
+};
+
 /// Why a way turns where a leg on a bearing ends and another begins.
 struct TurnReason {
   enum class What : unsigned char {
@@ -63,6 +71,7 @@ struct Leg {
   std::vector<Tick> ticks;
   std::optional<Stop> stop;
   std::vector<Danger> dangers;
+  std::vector<BarBeside> barred_beside;  ///< what is nearest on either hand, within 200 m
   std::optional<TurnReason> turns_for;  ///< at its end; none: nothing asks for a turn there
 };
 

@@ -8,6 +8,7 @@
 #include "lodeway/mapdata/along_line.hpp"
 #include "lodeway/route/legs/cut_legs.hpp"
 #include "lodeway/route/legs/way_changes.hpp"
+#include "lodeway/walking/barred_beside.hpp"
 #include "lodeway/walking/course.hpp"
 
 namespace lodeway::route {
@@ -87,6 +88,7 @@ Leg described(const Cutting& c, walking::Course course, int followed) {
   for (const auto& d : c.around.dangers(line)) {
     out.dangers.push_back({landmarks::words(d, c.language), d.side, d.distance_m});
   }
+  out.barred_beside = walking::barred_beside(c.prepared.cover, line);
   out.course = std::move(course);
   return out;
 }
