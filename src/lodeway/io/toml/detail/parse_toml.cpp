@@ -34,13 +34,18 @@ class Depth {
  private:
   void step(char c) {
     if (c == '"' || c == '\'') {
+      // Elsewhere the parser does not take it for the start of a text, and reads on in what follows.
+      if (std::string_view("\n=,[{.").find(last_) == std::string_view::npos)
+        refuse(file_, line_, "not valid TOML: expected quotes only about a key or a value");
       first_ = false;
+      last_ = c;
       return over_text(c);
     }
     if (c == '#') at_ = std::min(text_.find('\n', at_), text_.size());
     if (at_ >= text_.size()) return;
     c = text_[at_++];
     if (c == '\n') ++line_;
+    if (c != ' ' && c != '\t' && c != '\r') last_ = c;
     // The parser asks each whether it is a blank, and what it does with most is not defined.
     if (beyond_ascii(c)) refuse(file_, line_, "not valid TOML: expected ASCII outside of quotes");
     const bool of_key = may_be_in_key(c);
@@ -54,10 +59,18 @@ class Depth {
       word_ = 0;
       if (c != ' ' && c != '\t') parts_ = 1;
     }
-    if (c == '[' && first_ && open_ == 0) check_head();
+    if (c == '[' && first_ && open_.empty()) check_head();
     first_ = c == '\n' || (first_ && (c == ' ' || c == '\t'));
-    if (c == '[' || c == '{') count(++open_, "brackets in brackets");
-    if ((c == ']' || c == '}') && open_ > 0) --open_;
+    if (c == '[' || c == '{') {
+      open_.push_back(c);
+      count(open_.size(), "brackets in brackets");
+    }
+    if ((c == ']' || c == '}') && !open_.empty()) {
+      // The parser takes for granted that a list ends with its own bracket.
+      if ((c == ']') != (open_.back() == '['))
+        refuse(file_, line_, "not valid TOML: expected brackets that match");
+      open_.pop_back();
+    }
   }
 
   static bool beyond_ascii(char c) { return (static_cast<unsigned char>(c) & 0x80U) != 0; }
@@ -97,6 +110,8 @@ class Depth {
       }
       if (lines ? text_.compare(at_, 3, three) == 0 : c == quote) {
         at_ += lines ? 3 : 1;
+        for (int more = 0; lines && more < 2 && at_ < text_.size() && text_[at_] == quote; ++more)
+          ++at_;  // up to two quotes may stand before the three that end it
         return;
       }
       ++at_;
@@ -125,7 +140,9 @@ class Depth {
   std::string_view text_;
   const std::string& file_;
   const TomlBounds& bounds_;
-  std::size_t at_ = 0, line_ = 1, parts_ = 1, open_ = 0, word_ = 0;
+  std::size_t at_ = 0, line_ = 1, parts_ = 1, word_ = 0;
+  std::string open_;   ///< brackets
+  char last_ = '\n';  ///< that is no blank, outside of texts
   bool first_ = true;  ///< nothing but blanks stood in this line
   std::vector<std::size_t> carried_on_;
 };
