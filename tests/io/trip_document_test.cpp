@@ -136,6 +136,24 @@ TEST(TripDocument, LettersBeyondAsciiStandInQuotesOnly) {
   }
 }
 
+// Nor what it does where quotes begin beside a key or value, and where a list ends with a brace. Quotes may
+// stand before the three that end a text, and in keys with dots.
+TEST(TripDocument, QuotesAndBracketsStandWhereTheParserLooksForThem) {
+  const std::string rest = "date = 2026-07-01\nstart = \"09:00\"\n";
+  for (const std::string good : {"name = \"\"\"a \"hut\"\"\"\"\n", "name = ''''a''''\n", "name = '' # ' {\n",
+                                 "\"party\" . 'size' = 4\n", "party = { \"size\" = 4 }\n"}) {
+    const auto read = io::document_of_trip_file(good + rest);
+    EXPECT_TRUE(read) << good << read.error().what;
+  }
+  for (const std::string bad : {"name = +''''\n", "name = a\"b\"\n", "name = 'a''b'\n", "a = [1, }\n",
+                                "a = { b = [1, 2}\n", "a = {b = 1]\n"}) {
+    const auto refused = io::document_of_trip_file(bad + rest);
+    ASSERT_FALSE(refused) << bad;
+    EXPECT_TRUE(refused.error().what.starts_with("line 1: not valid TOML: expected "))
+        << refused.error().what;
+  }
+}
+
 TEST(TripDocument, NamesNoFilesAndHoldsOnlyValues) {
   const std::string head = R"({"date": "2026-11-14", "start": "09:15", )";
   EXPECT_TRUE(what(head + R"("gpx": "/etc/passwd"})").starts_with("gpx: this key is not known"));
