@@ -144,9 +144,10 @@ std::string at_a_turn(const Told& t, bool to_stop) {
          too_far_at_stop(t, to_stop);
 }
 
-/// Along a line without anything across it: back to what was sure if that is near, else back over
+/// Along a line, for who has not known its end, be there something across it or not (`at_stop`): back to what was sure if that is near, else back over
 /// what the end may lie on. Past the count only as far as what lies on along it allows.
-std::string along_unstopped(const Told& t, const ByHandrail& end, const std::string& what) {
+std::string past_the_end(const Told& t, const ByHandrail& end, const std::string& what,
+                         bool at_stop) {
   const double on = may_go_on_m(t.ahead.distance_m, t.way);
   const bool bounded = on < end.beyond_m, far_back = end.since_tick_m > most_back_m;
   const auto past = bounded ? down_to_tens(on, t.speech) : t.whole_tens(end.beyond_m);
@@ -157,8 +158,9 @@ std::string along_unstopped(const Told& t, const ByHandrail& end, const std::str
                       fmt::format("Nicht über die Zählung hinaus: {} dahinter liegt {}. Nicht an {}? ",
                                   t.length(t.ahead.distance_m), t.ahead.what, t.to));
   } else if (far_back) {
-    out = t.in_either(fmt::format("Nothing will stop you: {} past your count turn round, and ", past),
-                      fmt::format("Keine Auffanglinie: {} über die Zählung hinaus umkehren und ", past));
+    out = t.in_either(at_stop ? "" : "Nothing will stop you: ", at_stop ? "" : "Keine Auffanglinie: ") +
+          t.in_either(fmt::format("{} past your count turn round, and ", past),
+                      fmt::format("{} über die Zählung hinaus umkehren und ", past));
   } else {
     out = t.in_either(fmt::format("Not at {} by {} past your count? ", t.to, past),
                       fmt::format("{} über die Zählung hinaus nicht an {}? ", past, t.to));
@@ -318,9 +320,8 @@ std::string stopped(const Told& t, const std::string& line) {
   const auto what = with_article(stop.what, t.german);
   const auto beside = t.whole_tens(std::max(least_look_m, 2 * t.way.spread.cross_sigma_m));
   if (stop.beyond_m <= 1) {
-    if (std::holds_alternative<ByHandrail>(t.way.end))
-      return t.in_either(fmt::format("Where you meet {} you are at the end.", what),
-                         fmt::format("Wo ihr auf {} trefft, seid ihr am Ende.", what));
+    if (const auto* along = std::get_if<ByHandrail>(&t.way.end))
+      return past_the_end(t, *along, line, true);
     if (stop.what == t.leg.course.to)
       return t.in_either(fmt::format("Anywhere on {} you are at the end, within {} to either hand.",
                                      what, beside),
@@ -395,7 +396,7 @@ std::string if_lost_words(const walking::Leg& leg, const Approach& way, double s
   }
   if (to_stop) return stopped(t, followed);
   const auto* handrail = std::get_if<ByHandrail>(&way.end);
-  return handrail != nullptr ? along_unstopped(t, *handrail, followed) : straight_unstopped(t);
+  return handrail != nullptr ? past_the_end(t, *handrail, followed, false) : straight_unstopped(t);
 }
 
 }  // namespace lodeway::reckoning
