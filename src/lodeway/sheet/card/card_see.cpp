@@ -39,6 +39,7 @@ std::vector<Row> rows_of(const Page& page, const trip::Plan& plan, std::size_t i
     out.push_back({Say::danger_row, std::move(warning), true, true});
   if (auto strays = leg_strays(plan, index); !strays.empty())
     out.push_back({Say::keep_off, std::move(strays), true, true});
+  for (const auto& danger : leg.dangers) out.push_back({Say::keep_off, danger.what, true, true});
   if (!leg.fords.empty()) {
     auto words = trip::ford_words(leg.fords.front(), plan.trip);
     if (leg.fords.size() > 1)
@@ -63,7 +64,6 @@ std::vector<Row> rows_of(const Page& page, const trip::Plan& plan, std::size_t i
     else
       out.push_back({Say::leg_note, trip::note_words(note, plan.trip, plan.norths.at)});
   }
-  for (const auto& danger : leg.dangers) out.push_back({Say::keep_off, danger.what, true, true});
   if (!leg.judged.if_lost.empty()) out.push_back({Say::if_lost, leg.judged.if_lost, false, false});
   if (!briefly) out.push_back({Say::way_off, way_off_words(leg, plan)});
   return out;

@@ -110,6 +110,7 @@ std::string card_text(const trip::Plan& plan) {
     for (const auto& danger : leg_dangers(plan, i)) named(Say::danger_row, danger);
     for (const auto& told : trip::told_on(plan, trip::Reach::card, static_cast<int>(i)))
       named(Say::danger_row, told);
+    for (const auto& d : leg.dangers) named(Say::keep_off, d.what);
     for (const auto& ford : leg.fords) named(Say::ford, trip::ford_words(ford, plan.trip));
     for (const auto& fork : trip::forks_told(leg, plan.trip)) line(fork);
     if (leg.at_end) named(Say::at_the_end, trip::fork_words(*leg.at_end, plan.trip));
@@ -119,7 +120,6 @@ std::string card_text(const trip::Plan& plan) {
     named(Say::stops_you, stop_words(leg, plan));
     if (!leg.judged.confusable.empty()) named(Say::taken_for, leg.judged.confusable);
     for (const auto& note : leg.notes) line(trip::note_words(note, plan.trip, plan.norths.at));
-    for (const auto& d : leg.dangers) named(Say::keep_off, d.what);
     if (!leg.judged.if_lost.empty()) named(Say::if_lost, leg.judged.if_lost);
     named(Say::way_off, way_off_words(leg, plan));
     line(leg.judged.fix_at_end
