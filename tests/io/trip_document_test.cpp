@@ -128,7 +128,7 @@ TEST(TripDocument, LettersBeyondAsciiStandInQuotesOnly) {
   EXPECT_NE(carried_on->find("Østerålen "), std::string::npos) << *carried_on;
   for (const std::string text : {"næme = 1\n", "næ", "[ø]\n", "date = 2026-07-01 ø\n",
                                  "name = \"\"\"\\ø\"\"\"\n", "[{a]\n", "[[[a]]]\n", "[\n",
-                                 "name = \"\"\"\\\n\xC3\"\"\"\n"}) {
+                                 "name = \"\"\"\\\n\xC3\"\"\"\n", "name = \"\"\"a \\  ø\"\"\"\n"}) {
     const auto refused = io::document_of_trip_file(text + rest);
     ASSERT_FALSE(refused) << text;
     EXPECT_NE(refused.error().what.find("not valid TOML: "), std::string::npos)

@@ -124,7 +124,11 @@ class Depth {
     if (at_ + 1 < text_.size() && beyond_ascii(text_[at_ + 1]))
       refuse(file_, line_, "not valid TOML: expected a letter of ASCII after the backslash");
     const auto end = std::min(text_.find_first_not_of(" \t", at_ + 1), text_.size());
-    if (end == text_.size() || (text_[end] != '\n' && text_[end] != '\r')) return false;
+    if (end == text_.size()) return false;
+    if (text_[end] != '\n' && text_[end] != '\r') {
+      if (end == at_ + 1) return false;  // an escape
+      refuse(file_, line_, "not valid TOML: expected the line's end after a backslash and blanks");
+    }
     const auto first = std::min(text_.find_first_not_of(" \t\r\n", end), text_.size());
     line_ += static_cast<std::size_t>(std::ranges::count(text_.substr(at_, first - at_), '\n'));
     at_ = first;
