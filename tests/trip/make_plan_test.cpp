@@ -73,6 +73,25 @@ TEST_F(UpASlope, TheNeedleIsTurnedByBothNorths) {
   EXPECT_NEAR(plan.way.legs[0].needle->map_mm, 40, 1e-9) << "1000 m at 1 : 25 000";
 }
 
+// The first leg starts on safe ground: its line on the card has the way out from its end.
+TEST_F(UpASlope, TheEscapeRouteOfALegFromSafeGroundIsItsEnds) {
+  using reckoning::LeavesAt;
+  reckoning::Escape here, out;
+  here.to = "a";
+  out.from = LeavesAt::end;
+  out.to = "road";
+  out.minutes = 26;
+  out.legs = {way.legs[1]};
+  const auto outcome = outcome_of(ground, trip, way, {{here, out}, {out}});
+  ASSERT_TRUE(outcome) << outcome.error().what;
+  const auto plan = plan_of(*outcome, trip, ground);
+  ASSERT_TRUE(plan.way.legs[0].escape);
+  EXPECT_TRUE(plan.way.legs[0].escape->from_end);
+  EXPECT_EQ(plan.way.legs[0].escape->minutes, 26);
+  EXPECT_TRUE(escape_words(*plan.way.legs[0].escape, trip).starts_with("from its end "));
+  EXPECT_FALSE(plan.way.legs[1].escape->from_end);
+}
+
 // Where some stray onto ground to keep off it is told what that is and on which hand; not where the map
 // names something there, nor where fewer than one in 100 do.
 TEST_F(UpASlope, WhatPartiesStrayOntoHasAPlace) {

@@ -109,6 +109,11 @@ std::string hours_text(double minutes) {
 
 std::string escape_words(const EscapeRoute& route, const Trip& trip) {
   if (route.line.empty()) return say(Say::escape_here, trip.language, {route.haven});
+  if (route.from_end) {
+    EscapeRoute same = route;
+    same.from_end = false;
+    return say(Say::escape_from_end, trip.language, {escape_words(same, trip)});
+  }
   if (route.back) return say(Say::escape_back, trip.language, {route.haven});
   auto first = bearing_text(route.first_magnetic, trip.angles) + bearing_sign(trip.angles);
   if (!route.follows.empty()) first += " " + say(Say::escape_along, trip.language, {route.follows});

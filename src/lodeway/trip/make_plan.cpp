@@ -141,6 +141,11 @@ std::optional<EscapeRoute> on_the_card(const PlannedLeg& leg) {
   auto of = std::ranges::find(leg.escapes, reckoning::LeavesAt::middle, &PlannedEscape::from);
   if (of == leg.escapes.end()) of = leg.escapes.begin();
   EscapeRoute out;
+  if (of->legs.empty()) {  // whoever is in need on the leg has left that place
+    const auto end = std::ranges::find(leg.escapes, reckoning::LeavesAt::end, &PlannedEscape::from);
+    out.from_end = end != leg.escapes.end() && !end->legs.empty();
+    if (out.from_end) of = end;
+  }
   out.haven = of->to;
   if (of->legs.empty()) return out;
   const auto& first = of->legs.front();

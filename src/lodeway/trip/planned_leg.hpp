@@ -65,13 +65,15 @@ struct PlannedEscape {
   bool after_last_light = false;  ///< on a slow day it ends so late
 };
 
-/// The escape route that a leg's own line on the card has: from its middle, else from its start.
+/// The escape route that a leg's own line on the card has: from its middle, else from its start; where
+/// that is safe ground from its end.
 struct EscapeRoute {
   std::string haven;  ///< what the safe ground is called
   double minutes = 0;
   std::string follows;         ///< what its first leg follows; empty: on a bearing
   std::size_t more_steps = 0;  ///< after the first
   bool back = false;           ///< the way that they came
+  bool from_end = false;
   units::GridBearing first_grid;  ///< of the first 150 m
   units::MagneticBearing first_magnetic;
   std::vector<earth::GridPoint> line;  ///< empty: the party stands on safe ground

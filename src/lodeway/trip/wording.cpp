@@ -304,6 +304,7 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
      "diesem Plan ist kein Notabstieg bekannt"},
     {Say::escape_on_road, "the leg runs on a road", "der Abschnitt läuft auf einer Straße"},
     {Say::escape_here, "{0} is here", "{0} ist hier"},
+    {Say::escape_from_end, "from its end {0}", "vom Ende aus {0}"},
     {Say::escape_back, "back the way you came to {0}", "zurück, wie ihr kamt, nach {0}"},
     {Say::escape_along, "along {0}", "entlang {0}"},
     {Say::escape_step_more, ", {0} more leg", ", noch {0} Abschnitt"},

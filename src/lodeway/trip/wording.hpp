@@ -182,6 +182,7 @@ enum class Say : unsigned short {
   escape_none,
   escape_on_road,
   escape_here,
+  escape_from_end,
   escape_back,
   escape_along,
   escape_step_more,

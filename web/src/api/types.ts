@@ -1046,7 +1046,7 @@ export interface Leg {
   keeps_on: "left" | "right" | null;
   ticks: Tick[];
   dangers: Danger[];
-  /** The escape route that stands on the leg's line of the card: from its middle, else from its start. */
+  /** The escape route that stands on the leg's line of the card: from its middle, else from its start; where that is safe ground from its end. */
   way_off: WayOff | null;
   /** Its escape routes: from its start, its middle (where it takes over 20 minutes) and its end. Of a leg of an escape route: none. */
   escapes: Escape[];
