@@ -141,12 +141,14 @@ TEST(TripDocument, LettersBeyondAsciiStandInQuotesOnly) {
 TEST(TripDocument, QuotesAndBracketsStandWhereTheParserLooksForThem) {
   const std::string rest = "date = 2026-07-01\nstart = \"09:00\"\n";
   for (const std::string good : {"name = \"\"\"a \"hut\"\"\"\"\n", "name = ''''a''''\n", "name = '' # ' {\n",
-                                 "\"party\" . 'size' = 4\n", "party = { \"size\" = 4 }\n"}) {
+                                 "\"party\" . 'size' = 4\n", "party = { \"size\" = 4 }\n",
+                                 "# a 1-2 3 4\n"}) {
     const auto read = io::document_of_trip_file(good + rest);
     EXPECT_TRUE(read) << good << read.error().what;
   }
   for (const std::string bad : {"name = +''''\n", "name = a\"b\"\n", "name = 'a''b'\n", "a = [1, }\n",
-                                "a = { b = [1, 2}\n", "a = {b = 1]\n"}) {
+                                "a = { b = [1, 2}\n", "a = {b = 1]\n", "a = [2026-02-28 0]\n",
+                                "a = 2_026-02-28 9\n"}) {
     const auto refused = io::document_of_trip_file(bad + rest);
     ASSERT_FALSE(refused) << bad;
     EXPECT_TRUE(refused.error().what.starts_with("line 1: not valid TOML: expected "))

@@ -48,6 +48,7 @@ class Depth {
     if (c != ' ' && c != '\t' && c != '\r') last_ = c;
     // The parser asks each whether it is a blank, and what it does with most is not defined.
     if (beyond_ascii(c)) refuse(file_, line_, "not valid TOML: expected ASCII outside of quotes");
+    if (c == ' ') check_time_after_date();
     const bool of_key = may_be_in_key(c);
     if (c == '.') {
       count(++parts_, "parts in one key");
@@ -76,6 +77,20 @@ class Depth {
   static bool beyond_ascii(char c) { return (static_cast<unsigned char>(c) & 0x80U) != 0; }
   static bool may_be_in_key(char c) {
     return std::isalnum(static_cast<unsigned char>(c)) != 0 || c == '_' || c == '-';
+  }
+
+  /// After a date and a blank the parser reads on for a time, and takes for granted that its hour has two
+  /// figures.
+  void check_time_after_date() const {
+    std::size_t begin = at_ - 1;
+    while (begin > 0 && may_be_in_key(text_[begin - 1])) --begin;
+    const auto word = text_.substr(begin, at_ - 1 - begin);
+    const auto figure = [&](std::size_t at) {
+      return at < text_.size() && std::isdigit(static_cast<unsigned char>(text_[at])) != 0;
+    };
+    if (!word.empty() && figure(begin) && word.find('-') != std::string_view::npos && figure(at_) &&
+        !figure(at_ + 1))
+      refuse(file_, line_, "not valid TOML: expected an hour of two figures after a date");
   }
 
   /// A table's head holds a key: the parser takes that for granted, and what it does with anything
