@@ -35,7 +35,7 @@ class Depth {
   void step(char c) {
     if (c == '"' || c == '\'') {
       // Elsewhere the parser does not take it for the start of a text, and reads on in what follows.
-      if (std::string_view("\n=,[{.").find(last_) == std::string_view::npos)
+      if (std::string_view("\n=,[{.").find(last_) == std::string_view::npos || in_a_number())
         refuse(file_, line_, "not valid TOML: expected quotes only about a key or a value");
       first_ = false;
       last_ = c;
@@ -77,6 +77,16 @@ class Depth {
   static bool beyond_ascii(char c) { return (static_cast<unsigned char>(c) & 0x80U) != 0; }
   static bool may_be_in_key(char c) {
     return std::isalnum(static_cast<unsigned char>(c)) != 0 || c == '_' || c == '-';
+  }
+
+  /// Do a figure and a dot stand before this place, as in 1.5."a"? No key of ours begins so.
+  [[nodiscard]] bool in_a_number() const {
+    auto begin = at_;
+    while (begin > 0 && (may_be_in_key(text_[begin - 1]) || text_[begin - 1] == '.' ||
+                         text_[begin - 1] == '+' || text_[begin - 1] == ':'))
+      --begin;
+    const char first = begin < at_ ? text_[begin] : ' ';
+    return std::isdigit(static_cast<unsigned char>(first)) != 0 || first == '+' || first == '-';
   }
 
   /// After a date and a blank the parser reads on for a time, and takes for granted that its hour has two
