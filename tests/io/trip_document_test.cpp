@@ -148,7 +148,7 @@ TEST(TripDocument, QuotesAndBracketsStandWhereTheParserLooksForThem) {
   }
   for (const std::string bad : {"name = +''''\n", "name = a\"b\"\n", "name = 'a''b'\n", "a = [1, }\n",
                                 "a = { b = [1, 2}\n", "a = {b = 1]\n", "a = [2026-02-28 0]\n",
-                                "a = 2_026-02-28 9\n", "a = [0.\"ä\" 0]\n", "a = -1.x.'ä'\n"}) {
+                                "a = 2_026-02-28 9\n", "a = [0.\"ä\" 0]\n", "a = -1.x.'ä'\n", "a = 2187-07-0{ 1\n"}) {
     const auto refused = io::document_of_trip_file(bad + rest);
     ASSERT_FALSE(refused) << bad;
     EXPECT_TRUE(refused.error().what.starts_with("line 1: not valid TOML: expected "))

@@ -35,7 +35,7 @@ class Depth {
   void step(char c) {
     if (c == '"' || c == '\'') {
       // Elsewhere the parser does not take it for the start of a text, and reads on in what follows.
-      if (std::string_view("\n=,[{.").find(last_) == std::string_view::npos || in_a_number())
+      if (std::string_view("\n=,[{.").find(last_) == std::string_view::npos || !number_before(at_).empty())
         refuse(file_, line_, "not valid TOML: expected quotes only about a key or a value");
       first_ = false;
       last_ = c;
@@ -79,27 +79,24 @@ class Depth {
     return std::isalnum(static_cast<unsigned char>(c)) != 0 || c == '_' || c == '-';
   }
 
-  /// Do a figure and a dot stand before this place, as in 1.5."a"? No key of ours begins so.
-  [[nodiscard]] bool in_a_number() const {
-    auto begin = at_;
-    while (begin > 0 && (may_be_in_key(text_[begin - 1]) || text_[begin - 1] == '.' ||
-                         text_[begin - 1] == '+' || text_[begin - 1] == ':'))
+  [[nodiscard]] bool figure(std::size_t at) const {
+    return at < text_.size() && std::isdigit(static_cast<unsigned char>(text_[at])) != 0;
+  }
+  /// What the parser would take for a number or a date before a place: from the last end of a value.
+  [[nodiscard]] std::string_view number_before(std::size_t at) const {
+    std::size_t begin = at;
+    while (begin > 0 && std::string_view(" \t\r\n,]}#=").find(text_[begin - 1]) == std::string_view::npos)
       --begin;
-    const char first = begin < at_ ? text_[begin] : ' ';
-    return std::isdigit(static_cast<unsigned char>(first)) != 0 || first == '+' || first == '-';
+    while (begin < at && (text_[begin] == '[' || text_[begin] == '{')) ++begin;
+    const bool signed_one = begin < at && (text_[begin] == '+' || text_[begin] == '-');
+    return figure(begin) || signed_one ? text_.substr(begin, at - begin) : std::string_view();
   }
 
   /// After a date and a blank the parser reads on for a time, and takes for granted that its hour has two
   /// figures.
   void check_time_after_date() const {
-    std::size_t begin = at_ - 1;
-    while (begin > 0 && may_be_in_key(text_[begin - 1])) --begin;
-    const auto word = text_.substr(begin, at_ - 1 - begin);
-    const auto figure = [&](std::size_t at) {
-      return at < text_.size() && std::isdigit(static_cast<unsigned char>(text_[at])) != 0;
-    };
-    if (!word.empty() && figure(begin) && word.find('-') != std::string_view::npos && figure(at_) &&
-        !figure(at_ + 1))
+    if (figure(at_) && !figure(at_ + 1) &&
+        number_before(at_ - 1).find('-') != std::string_view::npos)
       refuse(file_, line_, "not valid TOML: expected an hour of two figures after a date");
   }
 
