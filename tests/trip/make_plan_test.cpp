@@ -93,15 +93,15 @@ TEST_F(UpASlope, TheEscapeRouteOfALegFromSafeGroundIsItsEnds) {
 }
 
 // Where some stray onto ground to keep off it is told what that is and on which hand; not where the map
-// names something there, nor where fewer than one in 100 do.
+// names something there, nor where so few do that their share is not told.
 TEST_F(UpASlope, WhatPartiesStrayOntoHasAPlace) {
   using mapdata::Side;
-  way.legs[0].judged.hazard_probability = 0.04;
+  way.legs[0].judged.hazard_probability = 0.0051;
   way.legs[0].barred_beside = {{walking::Bar::steep, Side::left, 40, 300},
                                {walking::Bar::river, Side::right, 120, 50}};
   way.legs[0].dangers = {{"Orrin Scar, cliff, 30 m to your right", Side::right, 30}};
   way.legs[1] = way.legs[0];
-  way.legs[1].judged.hazard_probability = 0.009;
+  way.legs[1].judged.hazard_probability = 0.0049;
   const auto told = [&] {
     std::vector<std::vector<std::string>> out;
     const auto plan = plan_of(*outcome_of(ground, trip, way), trip, ground);

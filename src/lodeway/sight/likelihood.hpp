@@ -88,8 +88,8 @@ class Scorer {
   };
   std::vector<Candidate> candidates_;
   std::vector<float> far_air_, far_sigma_deg_;  ///< of the one thing, each far_step_m from it
-  /// Outside of so many spreads of the bearing told only nonsense is left of it (under 1e-7 of it
-  /// else): its logarithm, 0 where that is not so; the cosine of that angle; the bearing told.
+  /// Outside of so many spreads of the bearing told only nonsense is left of it (under 2e-6 of it
+  /// else, where tellings are nonsense once in 1000): its logarithm, 0 where that is not so; the cosine of that angle; the bearing told.
   static constexpr double beam = 7;
   float blank_ = 0;
   std::vector<float> far_edge_;

@@ -274,7 +274,7 @@ class Finder {
       out.at_end = fork_of(here, come, go, needle ? go : told_bearing(on, 0, told_m), true, goes_along);
       if (out.at_end) {
         out.at_end->at_m = length * scale;
-        if (!goes_along) out.at_end->turn = along ? Turn::leave : Turn::needle;
+        if (!goes_along) out.at_end->turn = Turn::leave;
         const auto turn = out.at_end->turn;
         if (turn == Turn::left) out.at_end->nth = left_behind[0] + 1;
         if (turn == Turn::right) out.at_end->nth = left_behind[1] + 1;

@@ -23,8 +23,7 @@ enum class Turn : unsigned char {
   sharp_left,
   sharp_right,
   back,
-  leave,  ///< what was followed, onto a bearing over open ground
-  needle  ///< from one bearing onto another, where lines part
+  leave  ///< what was followed, onto a bearing over open ground
 };
 enum class Flow : unsigned char { none, upstream, downstream };
 

@@ -13,6 +13,7 @@
 #include "lodeway/trip/schedule.hpp"
 #include "lodeway/trip/told.hpp"
 #include "lodeway/trip/turn_words.hpp"
+#include "lodeway/trip/verdict_words.hpp"
 #include "lodeway/trip/warnings.hpp"
 #include "lodeway/trip/way_facts.hpp"
 #include "lodeway/trip/wording.hpp"
@@ -87,8 +88,7 @@ PlannedLeg planned_leg(const reckoning::JudgedLeg& leg, const units::Norths& nor
 /// Where parties stray onto ground to keep off, which ground that is and on which hand, if the map
 /// names nothing on that hand.
 void tell_barred(PlannedLeg& leg, const Trip& trip) {
-  constexpr double told_from = 0.01;  // one in 100, as it is printed
-  if (leg.judged.hazard_probability < told_from) return;
+  if (leg.judged.hazard_probability < told_harm) return;
   for (const auto& beside : leg.barred_beside) {
     if (std::ranges::any_of(leg.dangers, [&](const auto& d) { return d.side == beside.side; })) continue;
     const std::string what(told_in(trip.language, walking::bar_words(beside.bar))),

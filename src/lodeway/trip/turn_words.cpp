@@ -51,7 +51,7 @@ std::string turn_words(Turn turn, int nth, Language language) {
   constexpr std::array plain{Say::turn_straight_on, Say::turn_keep_left,  Say::turn_keep_right,
                              Say::turn_half_left,   Say::turn_half_right, Say::turn_left,
                              Say::turn_right,       Say::turn_sharp_left, Say::turn_sharp_right,
-                             Say::turn_about,       Say::turn_leave,      Say::turn_needle};
+                             Say::turn_about,       Say::turn_leave};
   if (turn == Turn::left && (nth == 2 || nth == 3))
     return say(nth == 2 ? Say::turn_second_left : Say::turn_third_left, language);
   if (turn == Turn::right && (nth == 2 || nth == 3))

@@ -144,7 +144,6 @@ constexpr std::array<Entry, static_cast<std::size_t>(Say::count)> table{{
     {Say::turn_sharp_right, "sharp right", "scharf rechts"},
     {Say::turn_about, "back", "zurück"},
     {Say::turn_leave, "leave it, on the bearing", "verlassen, nach Peilung"},
-    {Say::turn_needle, "on the bearing", "nach Peilung"},
     {Say::turn_second_left, "second left", "zweite links"},
     {Say::turn_second_right, "second right", "zweite rechts"},
     {Say::turn_third_left, "third left", "dritte links"},

@@ -91,7 +91,6 @@ enum class Say : unsigned short {
   turn_sharp_right,
   turn_about,
   turn_leave,
-  turn_needle,
   turn_second_left,
   turn_second_right,
   turn_third_left,
