@@ -98,7 +98,7 @@ class Trips {
       const auto judged = reckoning::Teller(judge_).judged(way);
       const EscapeRoutes routes(cutting, judge_, 0.05, {hazards_, fixes_, slopes_, &kept_});
       numeric::Serial serial;
-      const auto found = routes.of({&judged}, serial).front();
+      const auto found = routes.of({&judged}, serial).of_ways.front();
       for (std::size_t k = 0; k < found.size(); ++k) {
         for (const auto& route : found[k]) {
           judge(route, keep_off);

@@ -49,6 +49,10 @@ struct Asked {
 
   /// A list a leg.
   EscapesOfWay escapes(KeptFields* kept = nullptr, double most_hazard = 0.05) const {
+    return found(std::nullopt, kept, most_hazard).of_ways.front();
+  }
+  Escapes found(std::optional<CutFrom> cut, KeptFields* kept = nullptr,
+                double most_hazard = 0.05) const {
     walking::Way way;
     for (std::size_t i = 1; i < request.points.size(); ++i) {
       auto legs = given_stretch(cutting, request.points[i - 1], request.points[i]);
@@ -56,9 +60,9 @@ struct Asked {
       if (legs) std::ranges::move(*legs, std::back_inserter(way.legs));
     }
     const auto judged = reckoning::Teller(judge).judged(way);
-    const EscapeRoutes routes(cutting, judge, most_hazard, {hazards, fixes, slopes, kept});
+    const EscapeRoutes routes(cutting, judge, most_hazard, {hazards, fixes, slopes, kept, cut});
     numeric::Serial serial;
-    return routes.of({&judged}, serial).front();
+    return routes.of({&judged}, serial);
   }
 };
 
@@ -262,6 +266,34 @@ TEST(EscapeRoutes, KeptIsAsWorkedOutAnew) {
 
 // By hand, as above: C is 800 m on. Who was lost at A does not stand on safe ground there: the road
 // is 400 m south of it, and from B too the way back to A is none.
+// From B the road lies 400 m south, and the ground's north side 995 m north: where it goes on
+// beyond, nothing there is nearer, until what lies within 600 m of the cut counts as beyond. What is
+// found in the piece is the same either way; and there is no beyond where nothing was cut.
+TEST(EscapeRoutes, WhatLiesBeyondACutMayBeNearer) {
+  auto g = ground();
+  made::line(g, Kind::road, {at(0, 605), at(2000, 605)}, "Low road");
+  const Asked asked(g, from_a_over_b_to_c());
+  const auto& own = g.elevation.frame();
+  auto north = own;
+  north.north_m += 1000;
+  north.rows += 100;
+  const auto known = asked.found(std::nullopt);
+  EXPECT_FALSE(known.nearer_beyond);
+  EXPECT_FALSE(asked.found(CutFrom{own, 600}).nearer_beyond);
+  KeptFields kept(1);
+  for (const double within : {0.0, 500.0, 600.0, 700.0}) {
+    const auto found = asked.found(CutFrom{north, within}, &kept);
+    EXPECT_EQ(found.nearer_beyond, within >= 600) << within;
+    for (std::size_t k = 0; k < 2; ++k) {
+      ASSERT_EQ(found.of_ways[0][k].size(), known.of_ways[0][k].size());
+      for (std::size_t i = 0; i < found.of_ways[0][k].size(); ++i) {
+        EXPECT_EQ(found.of_ways[0][k][i].minutes, known.of_ways[0][k][i].minutes);
+        EXPECT_EQ(found.of_ways[0][k][i].to, known.of_ways[0][k][i].to);
+      }
+    }
+  }
+}
+
 TEST(EscapeRoutes, AStartThatIsNoSafeGround) {
   auto g = ground();
   made::line(g, Kind::road, {at(0, 605), at(2000, 605)}, "Low road");

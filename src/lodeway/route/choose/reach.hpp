@@ -21,8 +21,8 @@ inline constexpr double beyond_reach_m = 3000;
 /// `times`: so many times as far beyond. Grid metres.
 [[nodiscard]] walking::Box reach_of(const walking::Request& request, double times = 1);
 
-/// Could what lies beyond the piece change one of these escape routes? Yes where a leg has none, or
-/// where one takes longer than the fastest that anybody could get out of the piece.
+/// Could what lies beyond the piece change one of these escape routes? No where every leg has one
+/// that takes less than the fastest that anybody could get out of the piece.
 /// `least_s_per_m`: nobody is faster. No for a piece that is the whole.
 [[nodiscard]] bool leads_off_beyond(const terrain::Frame& piece, const terrain::Frame& whole,
                                     const std::vector<EscapesOfWay>& escapes, double least_s_per_m);

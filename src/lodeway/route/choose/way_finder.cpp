@@ -99,10 +99,12 @@ bool WayFinder::find_escapes(const LocalGround& local, const Workshop& shop,
   const auto lead_beyond = [&](const LocalGround& part, const Workshop& with) {
     const EscapeRoutes routes(with.cutting, with.judge, wishes.most_hazard,
                               {with.met->hazards, part.lines.shared_fixes, part.lines.slopes,
-                               &with.met->to_safe_ground()});
-    out = routes.of(ways, parallel);
+                               &with.met->to_safe_ground(), CutFrom{whole_, beyond_reach_m}});
+    auto found = routes.of(ways, parallel);
+    out = std::move(found.of_ways);
     // An escape route's minutes have the centre of the party's times in them.
-    return leads_off_beyond(part.ground.elevation.frame(), whole_, out,
+    return found.nearer_beyond &&
+           leads_off_beyond(part.ground.elevation.frame(), whole_, out,
                             walking::bands_of(request.party).centre *
                                 static_cast<double>(with.met->prepared->pace.cheapest_s_per_m()));
   };

@@ -10,6 +10,7 @@
 #include "lodeway/landmarks/words.hpp"
 #include "lodeway/mapdata/along_line.hpp"
 #include "lodeway/mapdata/polyline.hpp"
+#include "lodeway/route/escape/cut_ring.hpp"
 #include "lodeway/route/escape/escape_judge.hpp"
 #include "lodeway/route/escape/safe_ground.hpp"
 #include "lodeway/route/escape/snow_slopes.hpp"
@@ -126,8 +127,9 @@ class Finder {
     });
   }
 
-  [[nodiscard]] std::vector<EscapesOfWay> answer() const {
-    std::vector<EscapesOfWay> out;
+  [[nodiscard]] Escapes answer() const {
+    Escapes out;
+    out.nearer_beyond = nearer_beyond_;
     for (const auto& on : ways_) {
       EscapesOfWay of_way(on.way->legs.size());
       for (std::size_t k = 0; k < of_way.size(); ++k) {
@@ -140,7 +142,7 @@ class Finder {
         if (on.midways[k]) add(*on.midways[k], reckoning::LeavesAt::middle);
         add(on.ends[k + 1], reckoning::LeavesAt::end);
       }
-      out.push_back(std::move(of_way));
+      out.of_ways.push_back(std::move(of_way));
     }
     return out;
   }
@@ -203,20 +205,50 @@ class Finder {
     for (const auto& place : places_) {
       for (const auto& seed : place.near) targets.push_back(seed.node);
     }
+    const auto to_safe = nodes.size();
+    if (ground_.cut) {
+      for (const auto node : cut_ring(c_.prepared, ground_.cut->whole, ground_.cut->within_m)) {
+        if (safe_.contains(node)) continue;
+        nodes.push_back(node);
+        seeds.push_back({node, 0});
+      }
+    }
+    solve(nodes, seeds, targets);
+    if (seeds.size() == to_safe) return;
+    nearer_beyond_ = ends_beyond(*field_) || (snow_ && ends_beyond(snow_field_));
+    if (!nearer_beyond_) return;  // what was found is what would be found without the ring
+    nodes.resize(to_safe);
+    seeds.resize(to_safe);
+    solve(nodes, seeds, targets);
+  }
+  void solve(const std::vector<std::uint32_t>& nodes, const std::vector<Seed>& seeds,
+             const std::vector<std::uint32_t>& targets) {
     if (snow_) snow_field_ = off_snow_slopes(c_.prepared, ground_.slopes, seeds);
     field_ = field_back(ground_.kept, nodes, c_.prepared, seeds, targets);
   }
+  [[nodiscard]] bool ends_beyond(const Field& field) const {
+    return std::ranges::any_of(places_, [&](const Place& place) {
+      const auto best = place.safe ? no_parent : nearest(field, place);
+      return best != no_parent && !safe_.contains(trace(field, best).front());
+    });
+  }
 
-  /// The legs of the least time to safe ground; none where it is not reached.
-  [[nodiscard]] std::vector<Leg> quickest(const Field& field, const Place& place,
-                                          std::string& to) const {
+  /// The node from which this place is left in least time; no_parent where it is not reached.
+  [[nodiscard]] static std::uint32_t nearest(const Field& field, const Place& place) {
     Seed best{no_parent, unreached_s};
     for (const auto& seed : place.near) {
       const float all = seed.seconds + field.seconds[seed.node];
       if (all < best.seconds) best = {seed.node, all};
     }
-    if (best.node == no_parent) return {};
-    auto ids = trace(field, best.node);
+    return best.node;
+  }
+
+  /// The legs of the least time to safe ground; none where it is not reached.
+  [[nodiscard]] std::vector<Leg> quickest(const Field& field, const Place& place,
+                                          std::string& to) const {
+    const auto best = nearest(field, place);
+    if (best == no_parent) return {};
+    auto ids = trace(field, best);
     to = safe_.at(ids.front());
     const auto end = place_of_node(c_.prepared, ids.front());
     std::ranges::reverse(ids);
@@ -303,6 +335,7 @@ class Finder {
   std::vector<OnWay> ways_;
   std::shared_ptr<const Field> field_;
   Field snow_field_;
+  bool nearer_beyond_ = false;
   std::vector<std::optional<Escape>> routes_;
 };
 
@@ -320,8 +353,8 @@ EscapeRoutes::EscapeRoutes(const Cutting& cutting, const Judge& judge, double mo
       most_hazard_(most_hazard),
       ground_(std::move(ground)) {}
 
-std::vector<EscapesOfWay> EscapeRoutes::of(const std::vector<const JudgedWay*>& ways,
-                                           numeric::Parallel& parallel) const {
+Escapes EscapeRoutes::of(const std::vector<const JudgedWay*>& ways,
+                         numeric::Parallel& parallel) const {
   if (ways.empty()) return {};
   const bool snow = request_.party.visibility == mapdata::Visibility::snow;
   Finder finder(cutting_, judge_, cloud_judge_, most_hazard_, ground_, snow);

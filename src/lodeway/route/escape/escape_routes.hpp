@@ -2,6 +2,7 @@
 /// From every leg of a way to safe ground, as legs that are cut, told and judged like any others.
 /// Method: docs/method/escape-routes.md
 #include <memory>
+#include <optional>
 #include <vector>
 
 #include "lodeway/numeric/parallel.hpp"
@@ -18,12 +19,27 @@ inline constexpr double left_midway_min = 20;
 /// Of one way: a list a leg, in the order start, middle, end.
 using EscapesOfWay = std::vector<std::vector<reckoning::Escape>>;
 
+/// The ground is a piece of a larger one; what lies within so many metres of where it is cut counts
+/// as beyond.
+struct CutFrom {
+  terrain::Frame whole;
+  double within_m = 0;
+};
+
 /// What a ground and a party hold for escape routes besides what legs are cut with.
 struct EscapeGround {
   std::shared_ptr<const reckoning::HazardGround> hazards;
   std::shared_ptr<const landmarks::Fixes> fixes;
   const terrain::Raster<float>& slopes;  ///< degrees, of the ground's cells; asked in snow
   KeptFields* kept = nullptr;  ///< of this ground and party; what is worked out is left there
+  std::optional<CutFrom> cut = std::nullopt;
+};
+
+struct Escapes {
+  std::vector<EscapesOfWay> of_ways;
+  /// From a place of these ways a party is near where the ground is cut sooner than on safe ground,
+  /// as the search counts. If not, no route that the whole would give leads there.
+  bool nearer_beyond = false;
 };
 
 /// Routes compete for each place: the least time to any safe ground over ground and lines; back the
@@ -41,8 +57,8 @@ class EscapeRoutes {
 
   /// One list a way. What ends one leg begins the next, and is worked out once. The same answer
   /// however many threads.
-  [[nodiscard]] std::vector<EscapesOfWay> of(const std::vector<const reckoning::JudgedWay*>& ways,
-                                             numeric::Parallel& parallel) const;
+  [[nodiscard]] Escapes of(const std::vector<const reckoning::JudgedWay*>& ways,
+                           numeric::Parallel& parallel) const;
 
  private:
   walking::Request in_cloud_;
