@@ -15,7 +15,7 @@
 #include "real_legs.hpp"
 #include "support/support.hpp"
 
-namespace {
+namespace agreement_real_test {
 using namespace lodeway;
 using namespace lodeway::reckoning;
 
@@ -171,4 +171,4 @@ TEST(Agreement, AtSpearfish) {
   ASSERT_TRUE(ground) << ground.error().what;
   compare_on(*ground, 2);
 }
-}  // namespace
+}  // namespace agreement_real_test

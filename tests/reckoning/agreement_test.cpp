@@ -12,7 +12,7 @@
 #include "made_ground.hpp"
 #include "support/support.hpp"
 
-namespace {
+namespace agreement_test {
 using namespace lodeway;
 using namespace lodeway::reckoning;
 using made::Kind;
@@ -147,4 +147,4 @@ TEST(Agreement, ClosedFormsAgainstTheRehearsal) {
   EXPECT_GE(all, 11 * legs / 12);
   EXPECT_LE(outside, all / 20);
 }
-}  // namespace
+}  // namespace agreement_test

@@ -5,7 +5,7 @@
 #include "lodeway/reckoning/judge/counted_from.hpp"
 #include "made_ground.hpp"
 
-namespace {
+namespace counted_from_test {
 using namespace lodeway;
 using namespace lodeway::reckoning;
 using made::Kind;
@@ -96,4 +96,4 @@ TEST(CountedFrom, APathThatTurnsBackGoesOn) {
   EXPECT_TRUE(goes_on_past_end(guides, {{0, -600}, {0, 0}}, Kind::path));
   EXPECT_FALSE(goes_on_past_end(guides, {{400, -600}, {400, 0}}, Kind::path));
 }
-}  // namespace
+}  // namespace counted_from_test

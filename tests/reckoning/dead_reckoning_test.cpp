@@ -7,7 +7,7 @@
 #include <cmath>
 #include <numbers>
 
-namespace {
+namespace dead_reckoning_test {
 using namespace lodeway;
 using namespace lodeway::reckoning;
 using numeric::axes_of;
@@ -190,4 +190,4 @@ TEST(Defaults, OrderedBySkillInstrumentAndWeather) {
     }
   }
 }
-}  // namespace
+}  // namespace dead_reckoning_test

@@ -5,7 +5,7 @@
 
 #include "lodeway/reckoning/judge/doubt_shape.hpp"
 
-namespace {
+namespace doubt_growth_test {
 
 using namespace lodeway;
 using reckoning::JudgedLeg;
@@ -74,4 +74,4 @@ TEST(Doubt, TheEllipseIsNotMirrored) {
   EXPECT_NEAR(std::remainder(azimuth - 0.5, 3.14159265358979), 0, 1e-9);
 }
 
-}  // namespace
+}  // namespace doubt_growth_test

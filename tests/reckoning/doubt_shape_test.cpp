@@ -7,7 +7,7 @@
 
 #include "lodeway/numeric/random.hpp"
 
-namespace {
+namespace doubt_shape_test {
 using namespace lodeway;
 using namespace lodeway::reckoning;
 using earth::GridPoint;
@@ -71,4 +71,4 @@ TEST(DoubtShape, TheRibbonOfALegToTheEast) {
   before.judged.fix_at_end = false;
   EXPECT_NEAR(ribbon(leg, &before, 5)[0].north_m, ribbon_sigmas * 12, 1e-9);
 }
-}  // namespace
+}  // namespace doubt_shape_test

@@ -18,7 +18,7 @@
 #include "real_legs.hpp"
 #include "support/support.hpp"
 
-namespace {
+namespace drill_real_test {
 using namespace lodeway;
 using namespace lodeway::reckoning;
 using drops::Drops, drops::says, drops::sent_on_m;
@@ -193,4 +193,4 @@ TEST(DrillOnRealGround, AboveInterlaken) {
   walk_the_words(ground, 40, 33, support::of_study(600, 150));
   search_the_lines(ground, 40, 43, support::of_study(200, 40));
 }
-}  // namespace
+}  // namespace drill_real_test

@@ -8,7 +8,7 @@
 #include "knowing.hpp"
 #include "made_ground.hpp"
 
-namespace {
+namespace drill_test {
 using namespace lodeway;
 using namespace lodeway::reckoning;
 using made::Kind;
@@ -217,4 +217,4 @@ TEST(Drill, RoundAnUnmarkedTurnThereIsRoomOrNoSearch) {
   EXPECT_TRUE(says(last(box(g, 15, 400, 700, 900)), "do not look round for it"));
 }
 
-}  // namespace
+}  // namespace drill_test

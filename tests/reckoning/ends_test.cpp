@@ -11,7 +11,7 @@
 #include "lodeway/reckoning/ends/point_target.hpp"
 #include "support/support.hpp"
 
-namespace {
+namespace ends_test {
 using namespace lodeway;
 using namespace lodeway::reckoning;
 constexpr double degree = std::numbers::pi / 180;
@@ -78,4 +78,4 @@ TEST(AimingOff, LineSigma) {
   EXPECT_NEAR(line_sigma(20, 90 * degree), 20, 1e-12);
   EXPECT_NEAR(line_sigma(20, 30 * degree), 40, 1e-12);
 }
-}  // namespace
+}  // namespace ends_test

@@ -4,7 +4,7 @@
 
 #include <cmath>
 
-namespace {
+namespace growth_test {
 using namespace lodeway;
 using namespace lodeway::reckoning;
 using numeric::Covariance;
@@ -49,4 +49,4 @@ TEST(Growth, OneCompassBeforeAndOnTheLeg) {
     EXPECT_NEAR(g.along_m2(d), 0, 1e-6) << d;
   }
 }
-}  // namespace
+}  // namespace growth_test

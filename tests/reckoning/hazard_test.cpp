@@ -14,7 +14,7 @@
 #include "lodeway/reckoning/judge/judge.hpp"
 #include "made_ground.hpp"
 
-namespace {
+namespace hazard_test {
 using namespace lodeway;
 using namespace lodeway::reckoning;
 using earth::GridPoint;
@@ -251,4 +251,4 @@ TEST(Hazard, WhatBarsThePartyIsForbidden) {
   EXPECT_EQ(at(-210, 210), 0);
   EXPECT_EQ((forbidden[150, 150]), 0);
 }
-}  // namespace
+}  // namespace hazard_test

@@ -14,7 +14,7 @@
 #include "knowing.hpp"
 #include "made_ground.hpp"
 
-namespace {
+namespace judge_test {
 using namespace lodeway;
 using namespace lodeway::reckoning;
 using made::Kind;
@@ -501,4 +501,4 @@ RC_GTEST_PROP(Judge, CuttingAStraightLegInTwoChangesNothing, ()) {
   RC_ASSERT(std::abs(a.legs[0].judged.cross_sigma_m - b.legs[1].judged.cross_sigma_m) < 1e-9);
   RC_ASSERT(std::abs(a.legs[0].judged.along_sigma_m - b.legs[1].judged.along_sigma_m) < 1e-9);
 }
-}  // namespace
+}  // namespace judge_test

@@ -19,7 +19,7 @@
 #include "lodeway/numeric/statistics.hpp"
 #include "lodeway/reckoning/ends/aimed_leg.hpp"
 
-namespace {
+namespace line_target_test {
 using namespace lodeway;
 using namespace lodeway::reckoning;
 using earth::GridPoint;
@@ -295,4 +295,4 @@ TEST(Line, AlongAndBack) {
   EXPECT_NEAR(mapdata::direction_at(bent, 30).in_degrees(), 0, 1e-12);
   EXPECT_NEAR(mapdata::direction_at(bent, 130).in_degrees(), 90, 1e-12);
 }
-}  // namespace
+}  // namespace line_target_test

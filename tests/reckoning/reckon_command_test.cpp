@@ -12,7 +12,7 @@
 
 #include "support/support.hpp"
 
-namespace {
+namespace reckon_command_test {
 
 struct Ran {
   int status = 0;
@@ -113,4 +113,4 @@ TEST(ReckonCommand, RefusesInOneLine) {
     EXPECT_EQ(std::count(ran.text.begin(), ran.text.end(), '\n'), 1) << bad << "\n" << ran.text;
   }
 }
-}  // namespace
+}  // namespace reckon_command_test

@@ -6,7 +6,7 @@
 #include "knowing.hpp"
 #include "made_ground.hpp"
 
-namespace {
+namespace recovery_test {
 using namespace lodeway;
 using namespace lodeway::reckoning;
 using made::Kind;
@@ -96,4 +96,4 @@ TEST(Recovery, ALineThatIsLeftAtTheStartIsNotMetThere) {
   // it winds across the way 8 m after the start
   EXPECT_NEAR(sure({{-3, 0}, {-3, 8}, {40, 12}, {250, 200}, {500, 400}, {-600, 840}}), apart, 0.01);
 }
-}  // namespace
+}  // namespace recovery_test

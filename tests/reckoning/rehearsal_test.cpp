@@ -9,7 +9,7 @@
 #include "knowing.hpp"
 #include "made_ground.hpp"
 
-namespace {
+namespace rehearsal_test {
 using namespace lodeway;
 using namespace lodeway::reckoning;
 using made::Kind;
@@ -175,4 +175,4 @@ TEST(Rehearsal, SharedErrorsMakeLegsFailTogether) {
   const auto r = *rehearse(s.ground, judge, s.way, {20000, 3}, serial);
   EXPECT_GT(r.certainty, r.legs[0].certainty * r.legs[1].certainty + 0.05);
 }
-}  // namespace
+}  // namespace rehearsal_test

@@ -12,7 +12,7 @@
 #include "made_ground.hpp"
 #include "support/support.hpp"
 
-namespace {
+namespace rehearse_command_test {
 using namespace lodeway;
 using namespace lodeway::reckoning;
 using made::Kind;
@@ -137,4 +137,4 @@ TEST(RehearseCommand, ATripKnowsItsKindsBetter) {
   EXPECT_EQ(refused.status, 2);
   EXPECT_NE(refused.err.find("kind.hut"), std::string::npos) << refused.err;
 }
-}  // namespace
+}  // namespace rehearse_command_test

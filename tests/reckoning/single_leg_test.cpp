@@ -8,7 +8,7 @@
 #include <numbers>
 #include <random>
 
-namespace {
+namespace single_leg_test {
 using namespace lodeway;
 using namespace lodeway::reckoning;
 constexpr double degree = std::numbers::pi / 180;
@@ -165,4 +165,4 @@ TEST(SingleLeg, ALineBesideTheLegCatchesNobody) {
     }
   }
 }
-}  // namespace
+}  // namespace single_leg_test

@@ -10,7 +10,7 @@
 #include "lodeway/numeric/normal.hpp"
 #include "made_ground.hpp"
 
-namespace {
+namespace walk_kernel_test {
 using namespace lodeway;
 using namespace lodeway::reckoning;
 
@@ -148,4 +148,4 @@ TEST(WalkKernel, VoidsAndTheEdgeAreLevel) {
   walk(holes, {200, 50, 1, 0, 0, pace}, w, nullptr);
   EXPECT_NEAR(static_cast<double>(w.seconds[3]), 0.9 * 10000, 1);
 }
-}  // namespace
+}  // namespace walk_kernel_test

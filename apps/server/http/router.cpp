@@ -7,7 +7,7 @@ namespace lodeway::server {
 
 namespace {
 
-std::vector<std::string> cut(const std::string& path) {
+std::vector<std::string> parts_of(const std::string& path) {
   std::vector<std::string> out;
   for (std::size_t at = 1; at <= path.size();) {
     auto end = path.find('/', at);
@@ -44,11 +44,11 @@ bool fits(const std::vector<std::string>& pattern, const std::vector<std::string
 }  // namespace
 
 void Router::add(std::string method, const std::string& pattern, Handler handler) {
-  routes_.push_back({std::move(method), cut(pattern), std::move(handler)});
+  routes_.push_back({std::move(method), parts_of(pattern), std::move(handler)});
 }
 
 Answer Router::answer(const Request& request) const try {
-  const auto path = cut(request.path);
+  const auto path = parts_of(request.path);
   const std::string& method = request.method == "HEAD" ? "GET" : request.method;
   bool other_method = false;
   for (const auto& route : routes_) {

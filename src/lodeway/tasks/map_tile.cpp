@@ -14,7 +14,7 @@ namespace lodeway::tasks {
 namespace {
 constexpr double level_scale = 25000;  // one level is exactly this
 constexpr int closer_levels = 3;       // and this many times it is halved
-constexpr double metres_per_px_at(double scale) { return sheet::screen_px_mm * scale / 1000; }
+constexpr double metres_per_px_at(double paper_scale) { return sheet::screen_px_mm * paper_scale / 1000; }
 }  // namespace
 
 bool TilePyramid::holds(int level, int x, int y) const {
