@@ -41,6 +41,12 @@ void BothWays::cost(std::uint32_t leg, const LegCost& cost) {
   const bool falls =
       !counts(was, any) || cost.seconds < was.cost.seconds || cost.loss < was.cost.loss;
   was.cost = cost;
+  for (auto& ends : ends_) {
+    if (leg >= packed_) break;
+    auto& packed = ends.packed[ends.place_in[leg]];
+    packed.seconds = cost.seconds;
+    packed.loss = cost.loss;
+  }
   if (falls) cheaper_.push_back(leg);
   dearer_.push_back(leg);
 }
@@ -59,7 +65,13 @@ void BothWays::pack() {
     for (std::size_t i = 0; i < places_; ++i) ends.start[i + 1] += ends.start[i];
     auto next = ends.start;
     ends.packed.resize(legs_.size());
-    for (std::uint32_t i = 0; i < legs_.size(); ++i) ends.packed[next[place(legs_[i])]++] = i;
+    ends.place_in.resize(legs_.size());
+    for (std::uint32_t i = 0; i < legs_.size(); ++i) {
+      const auto& leg = legs_[i];
+      ends.place_in[i] = next[place(leg)]++;
+      ends.packed[ends.place_in[i]] = {e == 0 ? leg.to : leg.from, i, leg.cost.seconds,
+                                       leg.cost.loss};
+    }
     ends.last.clear();
     ends.before.clear();
   }
@@ -73,7 +85,10 @@ void BothWays::each(std::uint32_t place, bool back, Use&& use) const {
     for (auto k = ends.start[place]; k < ends.start[place + 1]; ++k) use(ends.packed[k]);
   }
   if (place >= ends.last.size()) return;
-  for (auto leg = ends.last[place]; leg != none; leg = ends.before[leg - packed_]) use(leg);
+  for (auto i = ends.last[place]; i != none; i = ends.before[i - packed_]) {
+    const auto& leg = legs_[i];
+    use({back ? leg.from : leg.to, i, leg.cost.seconds, leg.cost.loss});
+  }
 }
 
 /// From places whose sums are known on to all others, in order of the sum and what is `left` from
@@ -92,13 +107,11 @@ void BothWays::spread(std::vector<double>& sums, const std::vector<std::uint32_t
     const double here = sums[place];
     if (in_all > here + left(place)) continue;
     if (!goes_on(in_all, place)) break;
-    each(place, back, [&](std::uint32_t i) {
-      const auto& leg = legs_[i];
-      const auto next = back ? leg.from : leg.to;
-      const double sum = here + leg.cost.seconds + price_s * leg.cost.loss;
-      if (sum < sums[next] && counts(leg, groups) && notes(sum, next, i)) {
-        sums[next] = sum;
-        heap.emplace(sum + left(next), next);
+    each(place, back, [&](const FromEnd& leg) {
+      const double sum = here + leg.seconds + price_s * leg.loss;
+      if (sum < sums[leg.next] && counts(legs_[leg.leg], groups) && notes(sum, leg.next, leg.leg)) {
+        sums[leg.next] = sum;
+        heap.emplace(sum + left(leg.next), leg.next);
       }
     });
   }
@@ -125,18 +138,17 @@ bool BothWays::reopen(Bounds& bounds, double price_s, bool back,
   }
   for (std::size_t i = 0; i < lost.size(); ++i) {
     if (lost.size() > places_ / reopened) return false;
-    each(lost[i], back, [&](std::uint32_t leg) {
-      const auto head = back ? legs_[leg].from : legs_[leg].to;
-      if (by[head] == leg) lose(head);
+    each(lost[i], back, [&](const FromEnd& leg) {
+      if (by[leg.next] == leg.leg) lose(leg.next);
     });
   }
   for (const auto place : lost) sums[place] = never;
   for (const auto place : lost) {
-    each(place, !back, [&](std::uint32_t leg) {
-      const double sum = through(legs_[leg]);
-      if (!(sum < sums[place])) return;
+    each(place, !back, [&](const FromEnd& leg) {
+      const double sum = sums[leg.next] + leg.seconds + price_s * leg.loss;
+      if (!(sum < sums[place]) || !counts(legs_[leg.leg], any)) return;
       sums[place] = sum;
-      by[place] = leg;
+      by[place] = leg.leg;
     });
     if (sums[place] < never) from.push_back(place);
   }

@@ -56,9 +56,15 @@ class BothWays {
     Group group;
     LegCost cost;
   };
+  /// What a search reads of a leg from one of its ends, so that those of a place lie side by side.
+  struct FromEnd {
+    std::uint32_t next, leg;
+    double seconds, loss;
+  };
   /// The legs by one of their ends: packed, and in chains those that came since.
   struct Ends {
-    std::vector<std::uint32_t> start, packed, last, before;
+    std::vector<FromEnd> packed;
+    std::vector<std::uint32_t> start, place_in, last, before;  ///< `place_in`: by leg, in `packed`
   };
   /// By place, no way takes less, over whatever legs; and the leg that leads there.
   struct Bounds {

@@ -88,22 +88,35 @@ Lines::Lines(const walking::Ground& ground)
       at = cuts[k].at_m;
     }
   }
+  std::vector<std::uint32_t> entered;
+  for (std::uint32_t e = 0; e < net.edges().size(); ++e) {
+    if (std::ranges::any_of(pieces_of_edge[e],
+                            [&](auto p) { return pieces[p].length_m >= 2 * at_fix_m; }))
+      entered.push_back(e);
+  }
+  entered_ = EdgesAround(net.edges(), std::move(entered), enter_reach_m);
   for (std::uint32_t s = 0; s < spots.size(); ++s) {
     if (spots[s].fix != nothing) spots_of_fix[spots[s].fix].push_back(s);
   }
 }
 
 std::vector<Entry> Lines::entries(GridPoint at) const {
-  std::vector<Entry> out;
-  fixes.network().nearest_first(at, enter_reach_m, [&](const mapdata::OnNetwork& on) {
+  struct Met {
+    std::uint32_t edge;
+    Entry entry;
+  };
+  std::vector<Met> met;
+  for (const auto& on : entered_.near(at, enter_reach_m)) {
     for (const auto piece : pieces_of_edge[on.edge]) {
       const double along = on.along_m - pieces[piece].from_m;
       if (along < at_fix_m || along > pieces[piece].length_m - at_fix_m) continue;
-      out.push_back({piece, along, on.at, on.away_m});
-      if (out.size() == most_entries) return false;
+      met.push_back({on.edge, {piece, along, on.at, on.away_m}});
     }
-    return true;
-  });
+  }
+  std::ranges::sort(met, {}, [](const Met& m) { return std::pair(m.entry.away_m, m.edge); });
+  if (met.size() > most_entries) met.resize(most_entries);
+  std::vector<Entry> out;
+  for (const auto& m : met) out.push_back(m.entry);
   return out;
 }
 

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "lodeway/landmarks/fixes.hpp"
+#include "lodeway/route/graph/edges_around.hpp"
 #include "lodeway/route/graph/once_each.hpp"
 #include "lodeway/walking/ground.hpp"
 
@@ -80,6 +81,7 @@ class Lines {
 
  private:
   const walking::Ground& ground_;
+  EdgesAround entered_;  ///< edges with a piece long enough to be met between its ends
   OnceEach<std::vector<Entry>> entries_of_fix_;
 };
 
