@@ -59,18 +59,33 @@ std::vector<std::uint32_t> PointIndex::near_line(std::span<const GridPoint> line
                                                  double radius_m) const {
   std::vector<std::uint32_t> out;
   const GridPoint reach{radius_m, radius_m};
-  for (std::size_t s = 0; s < std::max<std::size_t>(1, line.size() - 1); ++s) {
-    const auto a = line[s], b = line[std::min(s + 1, line.size() - 1)];
-    const GridPoint low{std::min(a.east_m, b.east_m), std::min(a.north_m, b.north_m)},
-        high{std::max(a.east_m, b.east_m), std::max(a.north_m, b.north_m)};
+  const std::size_t last = std::max<std::size_t>(1, line.size() - 1);
+  // Short pieces that follow each other are asked for together: their boxes are nearly one.
+  for (std::size_t s = 0; s < last;) {
+    GridPoint low = line[s], high = line[s];
+    std::size_t end = s;
+    for (; end < last; ++end) {
+      const auto p = line[std::min(end + 1, line.size() - 1)];
+      const GridPoint l{std::min(low.east_m, p.east_m), std::min(low.north_m, p.north_m)},
+          h{std::max(high.east_m, p.east_m), std::max(high.north_m, p.north_m)};
+      if (end > s && std::max(h.east_m - l.east_m, h.north_m - l.north_m) > radius_m) break;
+      low = l;
+      high = h;
+    }
     visit_box(low - reach, high + reach, [&](std::uint32_t i) {
-      const auto on = a + nearest_fraction(a, b, points_[i]) * (b - a);
-      if (earth::grid_distance_m(on, points_[i]) <= radius_m) out.push_back(i);
+      for (std::size_t k = s; k < end; ++k) {
+        const auto a = line[k], b = line[std::min(k + 1, line.size() - 1)];
+        const auto on = a + nearest_fraction(a, b, points_[i]) * (b - a);
+        if (earth::grid_distance_m(on, points_[i]) > radius_m) continue;
+        out.push_back(i);
+        break;
+      }
     });
+    s = end;
   }
   std::ranges::sort(out);
-  const auto [first, last] = std::ranges::unique(out);
-  out.erase(first, last);
+  const auto [first, last_one] = std::ranges::unique(out);
+  out.erase(first, last_one);
   return out;
 }
 

@@ -1,6 +1,7 @@
 #include "lodeway/route/graph/both_ways.hpp"
 
 #include <algorithm>
+#include <bit>
 #include <functional>
 #include <queue>
 
@@ -14,10 +15,55 @@ constexpr double rounding = 1e-9;
 // asked for does a search visit, before bounds are made exact.
 constexpr std::size_t a_share = 8, reopened = 3, opened_up = 8, few_places = 4000;
 constexpr unsigned any = 31;  // groups
+
+/// Places by their sums, ascending, where none is ever added below the last taken: by the highest
+/// bit in which a sum differs from that (Ahuja, Mehlhorn, Orlin & Tarjan 1990, J. ACM 37:213-223).
+class Ascending {
+ public:
+  struct Item {
+    std::uint64_t sum;  ///< its bits: of numbers from 0 in the same order
+    std::uint32_t place;
+  };
+  void add(double sum, std::uint32_t place) { put({std::bit_cast<std::uint64_t>(sum), place}); }
+  /// The next that is still `wanted(sum, place)`; none: false.
+  template <class Wanted>
+  [[nodiscard]] bool take(std::uint32_t& place, Wanted&& wanted) {
+    const auto is_wanted = [&](const Item& i) {
+      return wanted(std::bit_cast<double>(i.sum), i.place);
+    };
+    for (;;) {
+      auto& least = by_bit_[0];
+      while (!least.empty()) {
+        const auto item = least.back();
+        least.pop_back();
+        place = item.place;
+        if (is_wanted(item)) return true;
+      }
+      const auto next = std::ranges::find_if(by_bit_, [](const auto& b) { return !b.empty(); });
+      if (next == by_bit_.end()) return false;
+      std::erase_if(*next, [&](const Item& i) { return !is_wanted(i); });
+      if (next->empty()) continue;
+      last_ = std::ranges::min(*next, {}, &Item::sum).sum;
+      moved_.swap(*next);
+      for (const auto& item : moved_) put(item);
+      moved_.clear();
+    }
+  }
+
+ private:
+  void put(const Item& item) {
+    by_bit_[static_cast<std::size_t>(std::bit_width(item.sum ^ last_))].push_back(item);
+  }
+  std::uint64_t last_ = 0;
+  std::array<std::vector<Item>, 65> by_bit_;
+  std::vector<Item> moved_;
+};
+
 }  // namespace
 
 void BothWays::limit(const Limits& within) {
   within_ = within;
+  for (std::uint32_t leg = 0; leg < packed_; ++leg) pack_again(leg);
   for (auto& at : at_) at.at_least[0].anew = at.at_least[1].anew = true;
 }
 
@@ -41,19 +87,27 @@ void BothWays::cost(std::uint32_t leg, const LegCost& cost) {
   const bool falls =
       !counts(was, any) || cost.seconds < was.cost.seconds || cost.loss < was.cost.loss;
   was.cost = cost;
-  for (auto& ends : ends_) {
-    if (leg >= packed_) break;
-    auto& packed = ends.packed[ends.place_in[leg]];
-    packed.seconds = cost.seconds;
-    packed.loss = cost.loss;
-  }
+  pack_again(leg);
   if (falls) cheaper_.push_back(leg);
   dearer_.push_back(leg);
 }
 
 void BothWays::group(std::uint32_t leg, Group group) {
+  const bool goes = group == Group::gone, went = legs_[leg].group == Group::gone;
   legs_[leg].group = group;
-  if (group == Group::gone) dearer_.push_back(leg);
+  if (goes != went) pack_again(leg);
+  if (goes) dearer_.push_back(leg);
+}
+
+BothWays::FromEnd BothWays::from_end(std::uint32_t i, bool back) const {
+  const auto& leg = legs_[i];
+  return {back ? leg.from : leg.to, i, counts(leg, any) ? leg.cost.seconds : never, leg.cost.loss};
+}
+
+/// After a change, where it is packed.
+void BothWays::pack_again(std::uint32_t leg) {
+  if (leg >= packed_) return;
+  for (std::size_t e = 0; e < 2; ++e) ends_[e].packed[ends_[e].place_in[leg]] = from_end(leg, e != 0);
 }
 
 void BothWays::pack() {
@@ -67,10 +121,8 @@ void BothWays::pack() {
     ends.packed.resize(legs_.size());
     ends.place_in.resize(legs_.size());
     for (std::uint32_t i = 0; i < legs_.size(); ++i) {
-      const auto& leg = legs_[i];
-      ends.place_in[i] = next[place(leg)]++;
-      ends.packed[ends.place_in[i]] = {e == 0 ? leg.to : leg.from, i, leg.cost.seconds,
-                                       leg.cost.loss};
+      ends.place_in[i] = next[place(legs_[i])]++;
+      ends.packed[ends.place_in[i]] = from_end(i, e != 0);
     }
     ends.last.clear();
     ends.before.clear();
@@ -85,10 +137,8 @@ void BothWays::each(std::uint32_t place, bool back, Use&& use) const {
     for (auto k = ends.start[place]; k < ends.start[place + 1]; ++k) use(ends.packed[k]);
   }
   if (place >= ends.last.size()) return;
-  for (auto i = ends.last[place]; i != none; i = ends.before[i - packed_]) {
-    const auto& leg = legs_[i];
-    use({back ? leg.from : leg.to, i, leg.cost.seconds, leg.cost.loss});
-  }
+  for (auto leg = ends.last[place]; leg != none; leg = ends.before[leg - packed_])
+    use(from_end(leg, back));
 }
 
 /// From places whose sums are known on to all others, in order of the sum and what is `left` from
@@ -113,6 +163,25 @@ void BothWays::spread(std::vector<double>& sums, const std::vector<std::uint32_t
         sums[leg.next] = sum;
         heap.emplace(sum + left(leg.next), leg.next);
       }
+    });
+  }
+}
+
+/// The same over legs of any group, all the way, in the order of the sums alone.
+void BothWays::spread_all(Bounds& bounds, const std::vector<std::uint32_t>& from, double price_s,
+                          bool back) const {
+  auto& [sums, by, anew] = bounds;
+  Ascending next;
+  for (const auto place : from) next.add(sums[place], place);
+  const auto still = [&](double sum, std::uint32_t place) { return sum == sums[place]; };
+  for (std::uint32_t place = 0; next.take(place, still);) {
+    const double here = sums[place];
+    each(place, back, [&](const FromEnd& leg) {
+      const double sum = here + leg.seconds + price_s * leg.loss;
+      if (!(sum < sums[leg.next])) return;
+      sums[leg.next] = sum;
+      by[leg.next] = leg.leg;
+      next.add(sum, leg.next);
     });
   }
 }
@@ -146,7 +215,7 @@ bool BothWays::reopen(Bounds& bounds, double price_s, bool back,
   for (const auto place : lost) {
     each(place, !back, [&](const FromEnd& leg) {
       const double sum = sums[leg.next] + leg.seconds + price_s * leg.loss;
-      if (!(sum < sums[place]) || !counts(legs_[leg.leg], any)) return;
+      if (!(sum < sums[place])) return;
       sums[place] = sum;
       by[place] = leg.leg;
     });
@@ -182,13 +251,7 @@ void BothWays::mend(Bounds& bounds, double price_s, bool back, bool exact) const
     }
   }
   anew = false;
-  spread(
-      sums, from, any, price_s, back, [](std::uint32_t) { return 0.0; },
-      [](double, std::uint32_t) { return true; },
-      [&](double, std::uint32_t place, std::uint32_t leg) {
-        by[place] = leg;
-        return true;
-      });
+  spread_all(bounds, from, price_s, back);
 }
 
 void BothWays::mend_all(bool exact) {

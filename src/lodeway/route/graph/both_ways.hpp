@@ -59,7 +59,7 @@ class BothWays {
   /// What a search reads of a leg from one of its ends, so that those of a place lie side by side.
   struct FromEnd {
     std::uint32_t next, leg;
-    double seconds, loss;
+    double seconds, loss;  ///< endless where the leg is gone or breaks the limits
   };
   /// The legs by one of their ends: packed, and in chains those that came since.
   struct Ends {
@@ -87,12 +87,16 @@ class BothWays {
     return (groups & static_cast<unsigned>(leg.group)) != 0 && leg.cost.loss <= within_.leg_loss &&
            leg.cost.hazard <= within_.leg_hazard;
   }
+  [[nodiscard]] FromEnd from_end(std::uint32_t leg, bool back) const;
+  void pack_again(std::uint32_t leg);
   void pack();
   template <class Use>
   void each(std::uint32_t place, bool back, Use&& use) const;
   template <class Left, class GoesOn, class Notes>
   void spread(std::vector<double>& sums, const std::vector<std::uint32_t>& from, Groups groups,
               double price_s, bool back, Left&& left, GoesOn&& goes_on, Notes&& notes) const;
+  void spread_all(Bounds& bounds, const std::vector<std::uint32_t>& from, double price_s,
+                  bool back) const;
   void mend_all(bool exact);
   void mend(Bounds& bounds, double price_s, bool back, bool exact) const;
   [[nodiscard]] bool reopen(Bounds& bounds, double price_s, bool back,
