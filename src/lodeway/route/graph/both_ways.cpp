@@ -67,13 +67,27 @@ void BothWays::limit(const Limits& within) {
   for (auto& at : at_) at.at_least[0].anew = at.at_least[1].anew = true;
 }
 
+std::uint32_t BothWays::number(std::uint32_t place) {
+  if (place >= numbers_.size()) numbers_.resize(place + 1, none);
+  auto& out = numbers_[place];
+  if (out == none) {
+    out = static_cast<std::uint32_t>(place_of_.size());
+    place_of_.push_back(place);
+  }
+  return out;
+}
+
+std::uint32_t BothWays::number_of(std::uint32_t place) const {
+  return place < numbers_.size() ? numbers_[place] : none;
+}
+
 std::uint32_t BothWays::add(const Arc& arc, Group group) {
   const auto leg = static_cast<std::uint32_t>(legs_.size());
-  legs_.push_back({arc.from, arc.to, group, arc.cost});
-  places_ = std::max<std::size_t>(places_, std::max(arc.from, arc.to) + 1);
+  const auto from = number(arc.from), to = number(arc.to);
+  legs_.push_back({from, to, group, arc.cost});
   for (std::size_t e = 0; e < 2; ++e) {
     auto& ends = ends_[e];
-    const auto place = e == 0 ? arc.from : arc.to;
+    const auto place = e == 0 ? from : to;
     if (place >= ends.last.size()) ends.last.resize(place + 1, none);
     ends.before.push_back(ends.last[place]);
     ends.last[place] = leg;
@@ -114,9 +128,9 @@ void BothWays::pack() {
   for (std::size_t e = 0; e < 2; ++e) {
     auto& ends = ends_[e];
     const auto place = [&](const Leg& leg) { return e == 0 ? leg.from : leg.to; };
-    ends.start.assign(places_ + 1, 0);
+    ends.start.assign(place_of_.size() + 1, 0);
     for (const auto& leg : legs_) ++ends.start[place(leg) + 1];
-    for (std::size_t i = 0; i < places_; ++i) ends.start[i + 1] += ends.start[i];
+    for (std::size_t i = 0; i < place_of_.size(); ++i) ends.start[i + 1] += ends.start[i];
     auto next = ends.start;
     ends.packed.resize(legs_.size());
     ends.place_in.resize(legs_.size());
@@ -206,7 +220,7 @@ bool BothWays::reopen(Bounds& bounds, double price_s, bool back,
     if (by[head] == i && through(legs_[i]) > sums[head]) lose(head);
   }
   for (std::size_t i = 0; i < lost.size(); ++i) {
-    if (lost.size() > places_ / reopened) return false;
+    if (lost.size() > place_of_.size() / reopened) return false;
     each(lost[i], back, [&](const FromEnd& leg) {
       if (by[leg.next] == leg.leg) lose(leg.next);
     });
@@ -230,13 +244,13 @@ void BothWays::mend(Bounds& bounds, double price_s, bool back, bool exact) const
   anew = anew || cheaper_.size() > legs_.size() / a_share;
   std::vector<std::uint32_t> from;
   if (!anew) {
-    sums.resize(places_, never);
-    by.resize(places_, none);
+    sums.resize(place_of_.size(), never);
+    by.resize(place_of_.size(), none);
     if (exact) anew = !reopen(bounds, price_s, back, from);
   }
   if (anew) {
-    sums.assign(places_, never);
-    by.assign(places_, none);
+    sums.assign(place_of_.size(), never);
+    by.assign(place_of_.size(), none);
     from = {back ? to_ : from_};
     sums[from[0]] = 0;
   } else {
@@ -256,7 +270,6 @@ void BothWays::mend(Bounds& bounds, double price_s, bool back, bool exact) const
 
 void BothWays::mend_all(bool exact) {
   if (legs_.size() - packed_ > legs_.size() / a_share) pack();
-  places_ = std::max<std::size_t>(places_, std::max(from_, to_) + 1);
   parallel_.for_each_block(2 * at_.size(), [&](std::size_t k) {
     mend(at_[k / 2].at_least[k % 2], prices_s[k / 2], k % 2 != 0, exact);
   });
@@ -268,7 +281,7 @@ bool BothWays::search_at(AtPrice& at, double price_s, Groups groups, double at_m
   for (auto* found : {&at.there, &at.back}) {
     for (const auto place : found->places) found->sums[place] = never;
     found->places.clear();
-    found->sums.resize(places_, never);
+    found->sums.resize(place_of_.size(), never);
   }
   double bound = never;
   const auto from_one_end = [&](Found& found, const std::vector<double>& left, bool back,
@@ -323,8 +336,10 @@ std::vector<double> BothWays::over_all(std::size_t places) {
     const double best = there[to_];
     if (!(best < never)) return {};
     out.resize(places, never);
-    for (std::size_t i = 0; i < std::min(places, places_); ++i) {
-      out[i] = std::min(out[i], (there[i] + back[i] - best) / (best + slack_s));
+    for (std::size_t i = 0; i < place_of_.size(); ++i) {
+      if (place_of_[i] >= places) continue;
+      auto& over = out[place_of_[i]];
+      over = std::min(over, (there[i] + back[i] - best) / (best + slack_s));
     }
   }
   return out;
@@ -334,8 +349,9 @@ std::vector<double> BothWays::over(std::size_t places) const {
   std::vector<double> out(places, never);
   for (const auto& at : at_) {
     for (const auto i : at.back.places) {
-      out[i] =
-          std::min(out[i], (at.there.sums[i] + at.back.sums[i] - at.best) / (at.best + slack_s));
+      if (place_of_[i] >= places) continue;
+      auto& over = out[place_of_[i]];
+      over = std::min(over, (at.there.sums[i] + at.back.sums[i] - at.best) / (at.best + slack_s));
     }
   }
   return out;
@@ -344,11 +360,13 @@ std::vector<double> BothWays::over(std::size_t places) const {
 double BothWays::over(const Arc& arc) const {
   double out = never;
   if (arc.cost.loss > within_.leg_loss || arc.cost.hazard > within_.leg_hazard) return out;
+  const auto from = number_of(arc.from), to = number_of(arc.to);
+  if (from == none || to == none) return out;
   for (std::size_t k = 0; k < at_.size(); ++k) {
     const auto& at = at_[k];
     if (!(at.best < never)) continue;
-    const double sum = at.there.sums[arc.from] + arc.cost.seconds + prices_s[k] * arc.cost.loss +
-                       at.back.sums[arc.to];
+    const double sum = at.there.sums[from] + arc.cost.seconds + prices_s[k] * arc.cost.loss +
+                       at.back.sums[to];
     out = std::min(out, (sum - at.best) / (at.best + slack_s));
   }
   return out;
@@ -356,8 +374,11 @@ double BothWays::over(const Arc& arc) const {
 
 std::vector<double> BothWays::seconds(std::size_t places, bool back) {
   mend_all(true);
-  auto out = at_[0].at_least[back ? 1 : 0].sums;
-  out.resize(std::max(places, places_), never);
+  const auto& sums = at_[0].at_least[back ? 1 : 0].sums;
+  std::vector<double> out(places, never);
+  for (std::size_t i = 0; i < place_of_.size(); ++i) {
+    if (place_of_[i] < places) out[place_of_[i]] = sums[i];
+  }
   return out;
 }
 

@@ -29,7 +29,7 @@ class BothWays {
   static constexpr double slack_s = 600;
 
   BothWays(std::uint32_t from, std::uint32_t to, const Limits& within, numeric::Parallel& parallel)
-      : from_(from), to_(to), within_(within), parallel_(parallel) {}
+      : within_(within), parallel_(parallel), from_(number(from)), to_(number(to)) {}
 
   /// Legs that break `within` are on no way, from now on.
   void limit(const Limits& within);
@@ -103,10 +103,15 @@ class BothWays {
                             std::vector<std::uint32_t>& from) const;
   [[nodiscard]] bool search_at(AtPrice& at, double price_s, Groups groups, double at_most) const;
 
-  std::uint32_t from_, to_;
+  /// Own numbers, in the order in which they are first met: what is near on the ground lies near.
+  [[nodiscard]] std::uint32_t number(std::uint32_t place);
+  [[nodiscard]] std::uint32_t number_of(std::uint32_t place) const;
+
   Limits within_;
   numeric::Parallel& parallel_;
-  std::size_t places_ = 0, packed_ = 0;  ///< legs that are packed
+  std::vector<std::uint32_t> numbers_, place_of_;  ///< by place; by number
+  std::uint32_t from_, to_;  ///< numbers, as all places below
+  std::size_t packed_ = 0;   ///< legs that are packed
   std::vector<Leg> legs_;
   std::array<Ends, 2> ends_;            ///< by first place; by last place
   /// Changed since the bounds were mended; what rose may wait: they are below the truth for it.
