@@ -54,35 +54,6 @@ TEST(LineIndex, NearAgreesWithLookingAtEverything) {
   }
 }
 
-TEST(LineIndex, NearestFirstIsNearInOrderOfDistance) {
-  numeric::Random random(7);
-  const auto lines = random_lines(random, 200);
-  const LineIndex index(lines);
-  std::size_t found = 0;
-  for (int trial = 0; trial < 300; ++trial) {
-    // also from beside all lines, and from farther than is asked for
-    const GridPoint p{3000 * random.uniform() - 1000, 3000 * random.uniform() - 1000};
-    const double radius = trial % 10 == 0 ? 1e7 : 400 * random.uniform();
-    auto judge = index.near(p, radius);
-    std::ranges::stable_sort(judge, {}, &NearLine::distance_m);
-    const std::size_t most = trial % 3 == 0 ? judge.size() + 1 : judge.size() / 2 + 1;
-    std::vector<NearLine> told;
-    index.nearest_first(p, radius, [&](const NearLine& n) {
-      told.push_back(n);
-      return told.size() < most;
-    });
-    ASSERT_EQ(told.size(), std::min(most, judge.size())) << trial;
-    for (std::size_t i = 0; i < told.size(); ++i) {
-      EXPECT_EQ(told[i].ref, judge[i].ref) << trial;
-      EXPECT_EQ(told[i].distance_m, judge[i].distance_m) << trial;
-      EXPECT_EQ(told[i].along_m, judge[i].along_m) << trial;
-    }
-    found += told.size();
-  }
-  EXPECT_GT(found, 3000U);
-  LineIndex().nearest_first({}, 100, [](const NearLine&) { return ADD_FAILURE(), false; });
-}
-
 TEST(LineIndex, CrossingsInOrder) {
   std::vector<LineFeature> lines(3);
   for (int k = 0; k < 3; ++k)

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <tuple>
 #include <utility>
 
 #include "lodeway/mapdata/polyline.hpp"
@@ -121,60 +120,6 @@ std::vector<NearLine> LineIndex::near(GridPoint p, double radius_m) const {
     }
   });
   return out;
-}
-
-/// Bucket by bucket round the place, in rings: what is nearer than the ring's rim is known whole.
-void LineIndex::nearest_first(GridPoint p, double radius_m,
-                              const std::function<bool(const NearLine&)>& use) const {
-  if (segments_.empty()) return;
-  const double most = radius_m + 2 * bucket_m_, col_at = (p.east_m - west_) / bucket_m_,
-               row_at = (p.north_m - south_) / bucket_m_;
-  // Where nothing is near enough to be reached, no ring is begun.
-  if (col_at * bucket_m_ < -most || row_at * bucket_m_ < -most ||
-      (col_at - cols_) * bucket_m_ > most || (row_at - rows_) * bucket_m_ > most)
-    return;
-  const int col = static_cast<int>(std::floor(col_at)), row = static_cast<int>(std::floor(row_at));
-  const double in_bucket = std::min({col_at - col, col + 1 - col_at, row_at - row, row + 1 - row_at});
-  std::vector<NearLine> waiting;
-  std::vector<std::uint32_t> told;  // lines
-  const auto take = [&](int r, int c) {
-    if (r < 0 || r >= rows_ || c < 0 || c >= cols_) return;
-    const auto k = static_cast<std::size_t>(r * cols_ + c);
-    for (auto i = start_[k]; i < start_[k + 1]; ++i) {
-      const auto near = near_of(segments_[items_[i]], p);
-      if (near.distance_m <= radius_m) waiting.push_back(near);
-    }
-  };
-  const auto by_line = [](const NearLine& a, const NearLine& b) {
-    return std::tuple(a.ref.line, a.distance_m, a.ref.segment) <
-           std::tuple(b.ref.line, b.distance_m, b.ref.segment);
-  };
-  for (int ring = 0;; ++ring) {
-    for (int c = col - ring; c <= col + ring; ++c) {
-      take(row - ring, c);
-      if (ring > 0) take(row + ring, c);
-    }
-    for (int r = row - ring + 1; r < row + ring; ++r) {
-      take(r, col - ring);
-      take(r, col + ring);
-    }
-    const bool whole = ring > std::max(col, row) && ring > std::max(cols_ - col, rows_ - row);
-    const double known_m = whole ? 1e300 : (ring + in_bucket) * bucket_m_ * (1 - rounding);
-    const auto later = std::ranges::partition(
-        waiting, [&](const NearLine& n) { return n.distance_m < known_m; });
-    std::vector<NearLine> now(waiting.begin(), later.begin());
-    waiting.erase(waiting.begin(), later.begin());
-    std::ranges::sort(now, by_line);
-    const auto doubled = std::ranges::unique(now, {}, [](const NearLine& n) { return n.ref.line; });
-    now.erase(doubled.begin(), doubled.end());
-    std::erase_if(now, [&](const NearLine& n) { return std::ranges::count(told, n.ref.line) > 0; });
-    std::ranges::stable_sort(now, {}, &NearLine::distance_m);
-    for (const auto& near : now) {
-      if (!use(near)) return;
-      told.push_back(near.ref.line);
-    }
-    if (known_m > radius_m) return;
-  }
 }
 
 std::vector<Crossing> LineIndex::crossings(GridPoint a, GridPoint b) const {

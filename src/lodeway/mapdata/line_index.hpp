@@ -37,10 +37,6 @@ class LineIndex {
   explicit LineIndex(std::span<const LineFeature> lines);
   /// Lines with a point within `radius_m`, the nearest point of each line once.
   [[nodiscard]] std::vector<NearLine> near(GridPoint p, double radius_m) const;
-  /// The same lines, nearest first, then in order of lines, until `use` says false: what lies farther
-  /// off is not looked at.
-  void nearest_first(GridPoint p, double radius_m,
-                     const std::function<bool(const NearLine&)>& use) const;
   /// All segments that the segment a-b meets, touching included, ordered by at_fraction, then line,
   /// segment. A segment parallel to a-b (within 1e-7 radians) is followed, not met; a line met at
   /// its own vertex is met by both of the segments there. Accuracy of the place: 1e-8 m by the sine

@@ -79,9 +79,6 @@ class Network {
 
   /// The nearest place of every edge within `radius_m`, nearest first, then by edge.
   [[nodiscard]] std::vector<OnNetwork> touch(GridPoint p, double radius_m) const;
-  /// The same, until `use` says false; what lies farther off is not looked at.
-  void nearest_first(GridPoint p, double radius_m,
-                     const std::function<bool(const OnNetwork&)>& use) const;
   /// The shortest walk along edges from any of the first places to any of the others. `away_m` of
   /// the chosen ends counts twice, and each change from one line to another as `change_m` more, so
   /// that the line stood on is chosen, and kept to. Neither is in length_m. Absent: no edges join

@@ -82,13 +82,6 @@ std::vector<OnNetwork> Network::touch(GridPoint p, double radius_m) const {
   return out;
 }
 
-void Network::nearest_first(GridPoint p, double radius_m,
-                            const std::function<bool(const OnNetwork&)>& use) const {
-  index_.nearest_first(p, radius_m, [&](const NearLine& n) {
-    return use({n.ref.line, n.along_m, n.at, n.distance_m});
-  });
-}
-
 namespace {
 
 /// A stretch of an edge, walked from one distance to another.

@@ -45,12 +45,17 @@ void PointIndex::visit_box(GridPoint low, GridPoint high, Use&& use) const {
   }
 }
 
-std::vector<std::uint32_t> PointIndex::near(GridPoint p, double radius_m) const {
+std::vector<std::uint32_t> PointIndex::near_unsorted(GridPoint p, double radius_m) const {
   std::vector<std::uint32_t> out;
   const GridPoint reach{radius_m, radius_m};
   visit_box(p - reach, p + reach, [&](std::uint32_t i) {
     if (earth::grid_distance_m(p, points_[i]) <= radius_m) out.push_back(i);
   });
+  return out;
+}
+
+std::vector<std::uint32_t> PointIndex::near(GridPoint p, double radius_m) const {
+  auto out = near_unsorted(p, radius_m);
   std::ranges::sort(out);
   return out;
 }

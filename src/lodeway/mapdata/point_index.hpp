@@ -15,6 +15,8 @@ class PointIndex {
   explicit PointIndex(std::vector<earth::GridPoint> points);
   /// Indices of all within `radius_m` (that distance itself included), ascending.
   [[nodiscard]] std::vector<std::uint32_t> near(earth::GridPoint p, double radius_m) const;
+  /// The same in no order, sooner.
+  [[nodiscard]] std::vector<std::uint32_t> near_unsorted(earth::GridPoint p, double radius_m) const;
   /// Indices of all within `radius_m` of the line, ascending. The line needs a point.
   [[nodiscard]] std::vector<std::uint32_t> near_line(std::span<const earth::GridPoint> line,
                                                      double radius_m) const;

@@ -84,13 +84,15 @@ void LegGraph::bearings_from(const Stand& stand, std::vector<Candidate>& out) co
     const double worth = wanted ? never : length * std::pow(chance, 4);
     by_sector[sector].push_back({&to, length, chance, worth});
   };
-  for (const auto f : seeking_.lines.fix_places.near(stand.at, most_m)) {
+  for (const auto f : seeking_.lines.fix_places.near_unsorted(stand.at, most_m)) {
     if (have_->stand_of[f] != nothing) consider(have_->stands[have_->stand_of[f]], false);
   }
   consider(have_->stands[have_->stand_of[last()]], true);
   const std::size_t most = stand.place == first() ? 3 * a_sector : a_sector;
   for (auto& targets : by_sector) {
-    std::ranges::stable_sort(targets, std::greater{}, &Target::worth);
+    std::ranges::sort(targets, [](const Target& a, const Target& b) {
+      return a.worth != b.worth ? a.worth > b.worth : a.stand->place < b.stand->place;
+    });
     std::size_t taken = 0;
     const Target* near = nullptr;
     for (const auto& t : targets) {

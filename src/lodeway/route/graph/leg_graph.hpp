@@ -92,7 +92,6 @@ class LegGraph {
     Arc arc;
     Step step;
     double likely = 0;  ///< of a leg on a bearing to a fix: guessed, before it is judged
-    std::uint32_t leg = nothing;  ///< of BothWays, while the best are judged
   };
   /// A place at which a leg may begin or end.
   struct Stand {

@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <deque>
 #include <iterator>
 #include <queue>
 
@@ -160,8 +161,16 @@ bool LegGraph::judge_best(std::vector<Candidate>& candidates) {
   const auto in = [](auto... groups) { return (static_cast<unsigned>(groups) | ...); };
   const auto& have = *have_;
   const auto wanted = [&](const Candidate& c) { return !left_out_ || !left_out_(c.step); };
-  std::vector<Candidate> lines;  // met beside the lines and gone along from there
-  std::vector<Candidate> known, open, far;
+  // Of what was gathered hundreds of thousands are looked at and some hundreds kept: only these are
+  // copied.
+  struct Looked {
+    const Candidate* made;
+    std::uint32_t leg;
+  };
+  std::vector<Looked> lines;  // met beside the lines and gone along from there
+  std::vector<Looked> open, far;
+  std::deque<Candidate> rounds;  // ways round what bars
+  std::vector<Candidate> known;
   Limits within = limits_of(seeking_.wishes);
   BothWays ways(first(), last(), within, seeking_.parallel);
   const auto loosen = [&] { ways.limit(within = {}); };
@@ -204,7 +213,7 @@ bool LegGraph::judge_best(std::vector<Candidate>& candidates) {
         for (std::size_t i = 0; i < along.size(); ++i) {
           if (along[i] != nothing) sort_out(along[i], have.along[i].arc);
         }
-        for (const auto& c : lines) sort_out(c.leg, c.arc);
+        for (const auto& c : lines) sort_out(c.leg, c.made->arc);
         return more;
       }
       left = std::move(later);
@@ -213,8 +222,8 @@ bool LegGraph::judge_best(std::vector<Candidate>& candidates) {
         for (const auto& c : have.from_stand[i]) {
           if (!wanted(c)) continue;
           const bool on_line = c.step.points.empty();
-          auto& kept = (on_line ? lines : open).emplace_back(c);
-          kept.leg = ways.add(c.arc, on_line ? Group::line : Group::open);
+          (on_line ? lines : open)
+              .push_back({&c, ways.add(c.arc, on_line ? Group::line : Group::open)});
         }
       }
       more = true;
@@ -224,7 +233,7 @@ bool LegGraph::judge_best(std::vector<Candidate>& candidates) {
   const auto excess = [&](double at_most) {
     leads = ways.search(in(Group::near_line, Group::known, Group::open), at_most);
     std::vector<double> out;
-    for (const auto& c : open) out.push_back(ways.over(c.arc));
+    for (const auto& c : open) out.push_back(ways.over(c.made->arc));
     return out;
   };
 
@@ -236,10 +245,10 @@ bool LegGraph::judge_best(std::vector<Candidate>& candidates) {
     over = excess(far_over);
   }
   if (!leads) return false;
-  std::vector<Candidate> near;
+  std::vector<Looked> near;
   for (std::size_t i = 0; i < open.size(); ++i) {
     if (over[i] > far_over) ways.group(open[i].leg, Group::far);
-    (over[i] <= far_over ? near : far).push_back(std::move(open[i]));
+    (over[i] <= far_over ? near : far).push_back(open[i]);
   }
   open = std::move(near);
   bool all_known = false;  // on the best ways
@@ -254,7 +263,7 @@ bool LegGraph::judge_best(std::vector<Candidate>& candidates) {
     if (best_known) {  // not so far, now that the best is known
       bool more = !far.empty();
       for (const auto& c : far) ways.group(c.leg, Group::open);
-      std::ranges::move(far, std::back_inserter(open));
+      open.insert(open.end(), far.begin(), far.end());
       far.clear();
       if (look()) more = true;
       if (more) continue;
@@ -269,32 +278,33 @@ bool LegGraph::judge_best(std::vector<Candidate>& candidates) {
     std::ranges::stable_sort(next, {}, [&](std::uint32_t i) { return over[i]; });
     std::size_t judged = 0;
     std::erase_if(next, [&](std::uint32_t i) {
-      return open[i].step.what != Step::What::round && ++judged > a_round;
+      return open[i].made->step.what != Step::What::round && ++judged > a_round;
     });
+    // The ways round, or the one leg with what it is judged to cost.
     std::vector<std::vector<Candidate>> found(next.size());
     seeking_.parallel.for_each_block(next.size(), [&](std::size_t k) {
-      auto& asked = open[next[k]];
-      if (asked.step.what == Step::What::round)
-        found[k] = this->round(asked);
-      else
-        judge(asked);
+      const auto& asked = *open[next[k]].made;
+      found[k] = asked.step.what == Step::What::round ? this->round(asked) : std::vector{asked};
+      if (asked.step.what != Step::What::round) judge(found[k][0]);
     });
-    for (const auto i : next) {
-      const bool is_known = open[i].step.what != Step::What::round;
-      ways.group(open[i].leg, is_known ? Group::known : Group::gone);
+    for (std::size_t k = 0; k < next.size(); ++k) {
+      const auto& [made, leg] = open[next[k]];
+      const bool is_known = made->step.what != Step::What::round;
+      ways.group(leg, is_known ? Group::known : Group::gone);
       if (!is_known) continue;
-      ways.cost(open[i].leg, open[i].arc.cost);
-      known.push_back(std::move(open[i]));
+      ways.cost(leg, found[k][0].arc.cost);
+      known.push_back(std::move(found[k][0]));
+      found[k].clear();
     }
     std::ranges::sort(next, std::greater{});
     for (const auto i : next) {
-      if (i + 1 < open.size()) open[i] = std::move(open.back());
+      open[i] = open.back();
       open.pop_back();
     }
     for (auto& more : found) {
       for (auto& c : more) {
-        c.leg = ways.add(c.arc, Group::open);
-        open.push_back(std::move(c));
+        rounds.push_back(std::move(c));
+        open.push_back({&rounds.back(), ways.add(rounds.back().arc, Group::open)});
       }
     }
   }
@@ -317,7 +327,9 @@ bool LegGraph::judge_best(std::vector<Candidate>& candidates) {
   for (const auto& c : have.along) {
     if (wanted(c) && keep(c)) candidates.push_back(c);
   }
-  std::ranges::copy_if(lines, std::back_inserter(candidates), keep);
+  for (const auto& c : lines) {
+    if (keep(*c.made)) candidates.push_back(*c.made);
+  }
   std::ranges::move(known, std::back_inserter(candidates));
   return true;
 }
