@@ -63,7 +63,6 @@ TEST_F(Crossroads, WhereAPathPartsInTwo) {
   ASSERT_TRUE(all[0].at_end);
   const auto& end = *all[0].at_end;
   EXPECT_EQ(end.turn, Turn::right);
-  EXPECT_EQ(end.nth, 1);
   EXPECT_NEAR(degrees(end.taken), 45, 1e-9);
   ASSERT_EQ(end.wrong.size(), 1U);
   EXPECT_NEAR(degrees(end.wrong[0]), 315, 1e-9);
@@ -79,8 +78,9 @@ TEST_F(Crossroads, WhereThereIsNoChoiceThereIsNoFork) {
   EXPECT_TRUE(told()[0].forks.empty());
 }
 
-// Two side paths to the right are passed, one of them with a sharp angle; the third is the way.
-TEST_F(Crossroads, TheThirdOnTheRight) {
+// Two side paths to the right are passed, one of them with a sharp angle; the third is the way, and
+// who stands there sees one right only.
+TEST_F(Crossroads, WhatIsPassedIsNotCounted) {
   line(Kind::path, {{0, 0}, {0, 800}});
   line(Kind::path, {{0, 150}, {200, 150}});
   line(Kind::track, {{0, 300}, {200, 500}});
@@ -96,7 +96,7 @@ TEST_F(Crossroads, TheThirdOnTheRight) {
   ASSERT_EQ(all[0].forks[1].wrong.size(), 2U);
   EXPECT_NEAR(degrees(all[0].forks[1].wrong[0]), 45, 1e-9);
   ASSERT_TRUE(all[0].at_end);
-  EXPECT_EQ(turn_name(all[0].at_end->turn, all[0].at_end->nth), "third right");
+  EXPECT_EQ(turn_name(all[0].at_end->turn), "right");
   EXPECT_NEAR(degrees(all[0].at_end->taken), 90, 1e-9);
   EXPECT_NEAR(degrees(all[0].at_end->wrong.at(0)), 0, 1e-9);  // straight on
 }
@@ -131,11 +131,78 @@ TEST_F(Crossroads, OffThePathOnABearing) {
   const auto end = told()[0].at_end;
   ASSERT_TRUE(end);
   EXPECT_EQ(end->turn, Turn::leave);
-  EXPECT_EQ(turn_name(end->turn, end->nth), "leave it, on the bearing");
+  EXPECT_EQ(turn_name(end->turn), "leave it, on the bearing");
   EXPECT_NEAR(degrees(end->taken), std::atan2(49, 400) * 180 / std::numbers::pi, 1e-9);
   ASSERT_EQ(end->wrong.size(), 2U);
   EXPECT_NEAR(degrees(end->wrong[0]), 0, 1e-9);
   EXPECT_NEAR(degrees(end->wrong[1]), 270, 1e-9);
+}
+
+// The leg begins and ends on a road that goes on at both ends, round a corner each time: its own line
+// is no branch of it, 20 m after the start as little as 20 m before the end.
+TEST_F(Crossroads, ItsOwnLineBehindStartAndEndIsNoFork) {
+  line(Kind::road, {{-200, 0}, {-10, 0}, {0, 0}, {5, 15}, {0, 30}, {0, 470}, {5, 480}, {0, 500}, {-40, 505}, {-200, 480}});
+  along(Kind::road, {{0, 0}, {5, 15}, {0, 30}, {0, 470}, {5, 480}, {0, 500}});
+  straight({0, 500}, {300, 900});
+  const auto all = told();
+  EXPECT_TRUE(all[0].forks.empty());
+  ASSERT_TRUE(all[0].at_end);
+  EXPECT_EQ(all[0].at_end->wrong.size(), 1U);
+}
+
+// A saddle lies 7 m beside the path, and there another path leaves it: who stands on it sees both.
+TEST_F(Crossroads, WaysThatPartBesideTheEnd) {
+  line(Kind::path, {{0, 0}, {0, 500}, {0, 900}});
+  line(Kind::faint_path, {{0, 495}, {-200, 600}});
+  along(Kind::path, {{0, 0}, {0, 499}, {7, 500}});
+  along(Kind::path, {{7, 500}, {0, 501}, {0, 900}});
+  const auto end = told()[0].at_end;
+  ASSERT_TRUE(end);
+  ASSERT_EQ(end->wrong.size(), 1U);
+  EXPECT_NEAR(degrees(end->wrong[0]), 360 - std::atan2(200, 105) * 180 / std::numbers::pi, 1);
+}
+
+// From a bearing onto a bearing where a road leaves one degree off the second and runs away from it,
+// and another that runs beside it all the way.
+TEST_F(Crossroads, FromBearingToBearingWhereWaysPart) {
+  line(Kind::road, {{0, 0}, {100, 102}, {100, 900}});
+  line(Kind::road, {{0, 0}, {-300, 0}});
+  straight({0, -500}, {0, 0});
+  straight({0, 0}, {600, 600});
+  auto end = told()[0].at_end;
+  ASSERT_TRUE(end);
+  EXPECT_EQ(turn_name(end->turn), "by the needle, along no way");
+  ASSERT_EQ(end->wrong.size(), 1U);
+  EXPECT_NEAR(degrees(end->wrong[0]), 270, 1e-9);
+  ASSERT_EQ(end->beside.size(), 1U);
+  EXPECT_FALSE(end->beside_all_along);
+  ground.map.lines[0].points = {{0, 0}, {100, 110}, {600, 600}};
+  end = told()[0].at_end;
+  ASSERT_TRUE(end);
+  ASSERT_EQ(end->wrong.size(), 1U);
+  EXPECT_NEAR(degrees(end->wrong[0]), 270, 1e-9);
+  EXPECT_EQ(end->beside.size(), 1U);
+  EXPECT_TRUE(end->beside_all_along);
+  ground.map.lines.pop_back();
+  ground.map.lines.pop_back();
+  EXPECT_FALSE(told()[0].at_end);
+}
+
+// The start lies 60 m east of a beck and the end 40 m off it: it is come to over open ground, and left.
+TEST_F(Crossroads, OntoTheLineAndOffIt) {
+  line(Kind::stream, {{0, -300}, {0, 900}});
+  along(Kind::stream, {{60, 0}, {0, 0}, {0, 500}, {40, 500}});
+  const auto forks = told()[0].forks;
+  ASSERT_EQ(forks.size(), 2U);
+  EXPECT_TRUE(forks[0].met);
+  EXPECT_EQ(forks[0].turn, Turn::right);
+  EXPECT_NEAR(forks[0].at_m, 60, 3);
+  ASSERT_EQ(forks[0].wrong.size(), 1U);
+  EXPECT_NEAR(degrees(forks[0].wrong[0]), 180, 1e-9);
+  EXPECT_EQ(turn_name(forks[1].turn), "leave it, over open ground");
+  EXPECT_NEAR(degrees(forks[1].taken), 90, 1);
+  ASSERT_EQ(forks[1].wrong.size(), 1U);
+  EXPECT_NEAR(degrees(forks[1].wrong[0]), 0, 1e-9);
 }
 
 // North on the needle to a wall, then along it to the east: it lies on the left hand.
@@ -176,6 +243,22 @@ TEST_F(Crossroads, WaterRunsTheWayTheHeightsFall) {
   EXPECT_EQ(told()[0].flow, Flow::downstream);
   legs[0].course.line = {{0, 0}, {300, 0}};  // level
   EXPECT_EQ(told()[0].flow, Flow::none);
+  line(Kind::stream, {{0, 0}, {300, 0}});  // drawn downstream
+  EXPECT_EQ(told()[0].flow, Flow::downstream);
+  std::ranges::reverse(legs[0].course.line);
+  EXPECT_EQ(told()[0].flow, Flow::upstream);
+}
+
+// Two becks join from the left and one from the right: who keeps to the right bank wades one.
+TEST_F(Crossroads, WaterIsKeptWhereLessJoins) {
+  line(Kind::stream, {{0, 0}, {0, 900}});
+  line(Kind::stream, {{-200, 200}, {0, 200}});
+  line(Kind::stream, {{-200, 500}, {0, 500}});
+  line(Kind::stream, {{200, 700}, {0, 700}});
+  along(Kind::stream, {{0, 0}, {0, 900}});
+  EXPECT_EQ(told()[0].keeps, Side::left);
+  std::ranges::reverse(legs[0].course.line);
+  EXPECT_EQ(told()[0].keeps, Side::right);
 }
 
 TEST_F(Crossroads, TheWoodIsWhereItsAreaIs) {
@@ -214,18 +297,33 @@ TEST_F(Crossroads, ABendIsToldFromAPlainerLine) {
 
 TEST(TurnWords, AForkAndWhatIsNotTheWay) {
   Trip trip;
-  ForkAhead fork{150, Turn::left, 2, units::MagneticBearing::degrees(341.8),
+  ForkAhead fork{150, Turn::left, units::MagneticBearing::degrees(341.8),
                  {units::MagneticBearing::degrees(234.6), units::MagneticBearing::degrees(7)}};
-  EXPECT_EQ(fork_words(fork, trip), "second left, 342°; not 235°, 007°");
+  EXPECT_EQ(fork_words(fork, trip), "left, 342°; not 235°, 007°");
   trip.language = Language::german;
-  EXPECT_EQ(fork_words(fork, trip), "zweite links, 342°; nicht 235°, 007°");
+  EXPECT_EQ(fork_words(fork, trip), "links, 342°; nicht 235°, 007°");
   PlannedLeg leg;
   leg.forks = {fork,
-               {400, Turn::straight_on, 1, units::MagneticBearing::degrees(10),
+               {400, Turn::straight_on, units::MagneticBearing::degrees(10),
+                {units::MagneticBearing::degrees(100)}},
+               {800, Turn::straight_on, units::MagneticBearing::degrees(10),
                 {units::MagneticBearing::degrees(100)}}};
+  leg.course.followed.kind = Kind::path;
+  leg.ticks.push_back({"path joins, right", Kind::path, Side::right, 390, 5, {}});
   trip.language = Language::english;
   EXPECT_EQ(forks_told(leg, trip),
-            std::vector<std::string>{"at 150 m second left, 342°; not 235°, 007°"});
+            (std::vector<std::string>{"at 150 m left, 342°; not 235°, 007°",
+                                      "at 800 m straight on, 010°; not 100°"}));  // no tick tells of it
+  fork.met = true;
+  leg.forks = {fork};
+  EXPECT_EQ(forks_told(leg, trip),
+            std::vector<std::string>{"first 150 m over open ground to it, there left, 342°; not 235°, 007°"});
+  trip.language = Language::german;
+  EXPECT_EQ(forks_told(leg, trip),
+            std::vector<std::string>{"zuerst 150 m über freies Gelände dorthin, da links, 342°; nicht 235°, 007°"});
+  EXPECT_EQ(fork_words({0, Turn::bearing, units::MagneticBearing::degrees(69), {units::MagneticBearing::degrees(180)},
+                        {units::MagneticBearing::degrees(70)}}, trip),
+            "nach der Nadel, auf keinem Weg, 069°; nicht 180°; 070° beginnt ebenso und biegt ab");
 }
 
 }  // namespace

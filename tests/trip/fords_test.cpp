@@ -69,6 +69,27 @@ TEST_F(Beck, ARoadIsWadedOnlyAtAFordOfTheMap) {
   EXPECT_EQ(fords()[0].size(), 1U);
 }
 
+// The second leg begins at the water: the first comes to it. Where the way itself starts there it
+// stands on one bank, and on which nobody knows.
+TEST_F(Beck, WhereALegBeginsItIsTheOneBefore) {
+  leg({{481000, 6050100}, {481000, 6050500}});
+  leg({{481000, 6050500}, {481000, 6050900}});
+  const auto found = fords();
+  ASSERT_EQ(found[0].size(), 1U);
+  EXPECT_NEAR(found[0][0].at_m, 400, 1e-6);
+  EXPECT_TRUE(found[1].empty());
+  way.legs.erase(way.legs.begin());
+  ASSERT_EQ(fords()[0].size(), 1U);
+  EXPECT_NEAR(fords()[0][0].at_m, 0, 1e-6);
+}
+
+// A second beck of another name 15 m on is waded too.
+TEST_F(Beck, TwoWatersCloseTogether) {
+  line(Kind::stream, {{480000, 6050515}, {482500, 6050515}}, "Twin Beck");
+  leg({{481000, 6050100}, {481000, 6050900}});
+  EXPECT_EQ(fords()[0].size(), 2U);
+}
+
 TEST_F(Beck, NotOnABridgeNorWhereAPathCarriesOver) {
   leg({{481000, 6050100}, {481000, 6050900}});
   point(Kind::bridge, {481005, 6050500});

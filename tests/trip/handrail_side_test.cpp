@@ -76,6 +76,17 @@ TEST_F(Sides, ARoadSaysWhatItsTrafficAsks) {
             "Fallow Beck zur Linken, schneller Verkehr: nicht auf die Fahrbahn");
 }
 
+// Wires hang over the whole of a leg on a bearing: that is told, and of none that they only cross.
+TEST_F(Sides, WiresOverABearing) {
+  way.legs[0].course.kind = walking::LegKind::bearing;
+  way.legs[0].course.followed.kind = Kind::other;
+  line(Kind::power_line, "", {{1005, 900}, {1005, 1500}, {1205, 1900}});
+  EXPECT_EQ(remark(), "power line overhead nearly all the way");
+  EXPECT_EQ(remark(Language::german), "Stromleitung fast immer über euch");
+  ground.map.lines[0].points = {{800, 1200}, {1200, 1300}};
+  EXPECT_EQ(remark(), "");
+}
+
 TEST_F(Sides, ALegOnABearingHasNone) {
   line(Kind::stream, "Fallow Beck", {{970, 990}, {970, 1500}, {1160, 1910}});
   way.legs[0].course.kind = walking::LegKind::bearing;

@@ -38,6 +38,10 @@ bool is_way(Kind k) {
   return k == Kind::path || k == Kind::faint_path || k == Kind::track || k == Kind::road;
 }
 
+bool is_running_water(Kind k) {
+  return k == Kind::stream || k == Kind::river || k == Kind::ditch;
+}
+
 /// Shapes of the ground: nothing to see on the spot, and no junction where a way meets one.
 bool is_shape(Kind k) { return k == Kind::ridge_line || k == Kind::valley_line; }
 
@@ -309,6 +313,9 @@ std::vector<Sighting> Surroundings::along(const std::vector<GridPoint>& line, in
   slope_changes(line, slopes);
   crossings_along(line, followed, out);
   points_along(line, visibility, out);
+  // Water does not climb: where the heights say so along it they are not fine enough.
+  if (followed >= 0 && is_running_water(map_.lines[static_cast<std::size_t>(followed)].label.kind))
+    std::erase_if(slopes, [](const Sighting& s) { return s.meeting == Meeting::top; });
   out.insert(out.end(), slopes.begin(), slopes.end());
   // The most telling first; then what is too near to one that tells more is dropped.
   std::ranges::stable_sort(out, [](const Sighting& a, const Sighting& b) {

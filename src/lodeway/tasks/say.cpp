@@ -235,12 +235,18 @@ struct Among {
 Json one_leg(const trip::Plan& plan, const Leg& leg, const Among& among);
 
 Json fork_json(const trip::ForkAhead& fork) {
-  auto wrong = Json::array();
-  for (const auto b : fork.wrong) wrong.push_back(b.in_degrees());
+  const auto degrees = [](const std::vector<units::MagneticBearing>& ways) {
+    auto out = Json::array();
+    for (const auto b : ways) out.push_back(b.in_degrees());
+    return out;
+  };
   return {{"at_m", fork.at_m},
-          {"turn", trip::turn_name(fork.turn, fork.nth)},
+          {"turn", trip::turn_name(fork.turn)},
+          {"over_open_ground_to_it", fork.met},
           {"magnetic_bearing_deg", fork.taken.in_degrees()},
-          {"wrong_deg", std::move(wrong)}};
+          {"wrong_deg", degrees(fork.wrong)},
+          {"beside_deg", degrees(fork.beside)},
+          {"beside_all_along", fork.beside_all_along}};
 }
 
 Json fords_json(const Leg& leg) {

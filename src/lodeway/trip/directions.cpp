@@ -3,11 +3,13 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <iterator>
 
 #include "lodeway/landmarks/likeness.hpp"
 #include "lodeway/mapdata/bends.hpp"
 #include "lodeway/mapdata/line_index.hpp"
 #include "lodeway/mapdata/polyline.hpp"
+#include "lodeway/walking/course.hpp"
 
 namespace lodeway::trip {
 
@@ -32,6 +34,8 @@ constexpr double same_deg = 12;      // two so alike in direction are one
 constexpr double straight_deg = 25, keep_deg = 60, half_deg = 60, sharp_deg = 120, back_deg = 160;
 constexpr double from_behind_deg = 150;
 constexpr std::size_t most_bends = 4;
+constexpr double step_m = 5;         // how finely it is looked where a leg is on its line
+constexpr double beside_leg_m = 40;  // a way that is never farther from a leg runs beside it
 constexpr double least_fall_m = 2, beside_m = 12, onto_deg = 20;
 
 double turn_deg(GridBearing from, GridBearing to) { return (to - from).in_degrees(); }
@@ -144,20 +148,51 @@ class Finder {
   }
 
  private:
-  /// Where lines that look like one of two leave the leg, by distance along it.
+  /// What a leg follows, and what the next one does: lines like these are taken for the way.
+  struct Followed {
+    Kind here = Kind::other, next = Kind::other;
+    [[nodiscard]] bool like(Kind kind) const {
+      // From bearing to bearing nothing is followed, and any path, track or road could be.
+      if (here == Kind::other && next == Kind::other) return walking::is_path(kind);
+      return may_be_taken(kind, here) || may_be_taken(kind, next);
+    }
+  };
+
+  /// The part of a leg along a line that is on it: who starts or ends beside it steps on or off.
+  struct OnLine {
+    double from_m = 0, to_m = 0;
+  };
+  [[nodiscard]] OnLine on_line(const walking::Course& course, const mapdata::Measured& own) const {
+    const double length = own.length_m();
+    const auto on = [&](double at_m) {
+      return std::ranges::any_of(index_.near(own.at(at_m), touch_m), [&](const auto& near) {
+        return may_be_taken(lines_[near.ref.line].label.kind, course.followed.kind);
+      });
+    };
+    const auto first = [&](bool from_end) {
+      for (double off = 0; off < length; off += step_m) {
+        const double at = from_end ? length - off : off;
+        if (on(at) && on(std::clamp(from_end ? at - step_m : at + step_m, 0.0, length))) return at;
+      }
+      return from_end ? length : 0.0;
+    };
+    return {first(false), first(true)};
+  }
+
+  /// Where lines that could be taken for the way leave the leg, by distance along it.
   [[nodiscard]] std::vector<Branch> branches(const walking::Course& course,
-                                             const mapdata::Measured& own, Kind also) const {
+                                             const mapdata::Measured& own, Followed followed,
+                                             OnLine on_it) const {
     struct Touch {
       std::uint32_t line;
       double at_m, along_m;
     };
     std::vector<Touch> touches;
     const auto alike = [&](std::uint32_t line) {
-      const auto kind = lines_[line].label.kind;
-      return may_be_taken(kind, course.followed.kind) || may_be_taken(kind, also);
+      return followed.like(lines_[line].label.kind);
     };
-    const auto near = [&](GridPoint p, double at_m) {
-      for (const auto& on : index_.near(p, touch_m)) {
+    const auto near = [&](GridPoint p, double at_m, double within_m) {
+      for (const auto& on : index_.near(p, within_m)) {
         if (alike(on.ref.line)) touches.push_back({on.ref.line, at_m, on.along_m});
       }
     };
@@ -165,7 +200,8 @@ class Finder {
     const auto at = own.distances();
     const bool along = course.kind == LegKind::along;
     for (std::size_t i = 0; i < line.size(); ++i) {
-      if (along || i + 1 == line.size()) near(line[i], at[i]);
+      const bool last = i + 1 == line.size();
+      if (along || last) near(line[i], at[i], last ? one_place_m : touch_m);
       if (!along || i + 1 == line.size()) continue;
       for (const auto& met : index_.crossings(line[i], line[i + 1])) {
         if (!alike(met.ref.line)) continue;
@@ -181,7 +217,15 @@ class Finder {
       const auto window = own.piece(std::max(0.0, touch.at_m - 2.5 * look_m),
                                     std::min(own.length_m(), touch.at_m + 2.5 * look_m));
       for (const double way : {1.0, -1.0}) {
-        const double left = way > 0 ? other.length_m() - touch.along_m : touch.along_m;
+        double left = way > 0 ? other.length_m() - touch.along_m : touch.along_m;
+        // Where the leg's own line goes on behind its start or end it is no branch on the way.
+        for (const double border : {on_it.from_m, on_it.to_m}) {
+          const double away = std::abs(border - touch.at_m);
+          if (away > step_m && away < std::min(left, look_m) &&
+              earth::grid_distance_m(other.at(touch.along_m + way * away), own.at(border)) <
+                  touch_m + 0.1 * away)
+            left = away;
+        }
         if (left < stub_m) continue;
         const double reach = std::min(look_m, left);
         const auto p = other.at(touch.along_m + way * reach);
@@ -224,6 +268,96 @@ class Finder {
     return out;
   }
 
+  /// The forks of a leg along a line, where the line is left for its end, and where it is met from a
+  /// start beside it.
+  static std::vector<Fork> on_the_way(const std::vector<Branch>& all, const mapdata::Measured& own,
+                                      OnLine on_it) {
+    std::vector<Fork> out;
+    const double length = own.length_m();
+    const auto come_to = [&](double at) { return bearing_over(own, at, -std::min(look_m, at)).back(); };
+    const bool begins_beside = on_it.from_m > one_place_m,
+               ends_beside = on_it.to_m < length - one_place_m;
+    const auto at_border = [&](double at, double border) { return std::abs(at - border) <= one_place_m; };
+    if (begins_beside) {
+      const double at = on_it.from_m;
+      std::vector<Branch> here;
+      std::ranges::copy_if(all, std::back_inserter(here), [&](const Branch& b) { return at_border(b.at_m, at); });
+      const auto come = come_to(at), go = bearing_over(own, at, look_m);
+      auto fork = fork_of(here, come, go, told_bearing(own, at, told_m), true);
+      if (!fork) {
+        fork.emplace();
+        fork->turn = turn_of(turn_deg(come, go), {});
+        fork->taken = told_bearing(own, at, told_m);
+      }
+      fork->at_m = at;
+      fork->met = true;
+      out.push_back(*std::move(fork));
+    }
+    for (std::size_t i = 0; i < all.size();) {
+      std::size_t end = i + 1;
+      while (end < all.size() && all[end].at_m - all[i].at_m <= one_place_m) ++end;
+      const double at = all[i].at_m;
+      const std::span here(all.begin() + static_cast<std::ptrdiff_t>(i), end - i);
+      i = end;
+      const bool off = ends_beside && at_border(at, on_it.to_m);
+      if (at <= on_it.from_m + one_place_m || (at >= on_it.to_m - one_place_m && !off)) continue;
+      auto fork = fork_of(here, come_to(at), bearing_over(own, off ? on_it.to_m : at, look_m),
+                          told_bearing(own, off ? on_it.to_m : at, told_m), false);
+      if (!fork) continue;
+      fork->at_m = off ? on_it.to_m : at;
+      if (off) fork->turn = Turn::leave_for_end;
+      out.push_back(*std::move(fork));
+    }
+    return out;
+  }
+
+  /// Which of the ways that part at a leg's end is the next leg's, or that none is.
+  [[nodiscard]] std::optional<Fork> at_end(const std::vector<Branch>& all, const JudgedLeg& leg,
+                                           const mapdata::Measured& own,
+                                           const JudgedLeg& next) const {
+    const double length = own.length_m();
+    const mapdata::Measured on(next.course.line);
+    const auto from = std::ranges::lower_bound(all, length - one_place_m, {}, &Branch::at_m);
+    std::vector<Branch> here(from, all.end());
+    const auto start = on.piece(0, 2.5 * look_m);
+    const bool goes_along = next.course.kind == LegKind::along;
+    if (goes_along)
+      std::erase_if(here, [&](const Branch& b) {
+        return distance_m(b.looked, start) < 0.25 * look_m;
+      });
+    const auto& needle = next.judged.needle;
+    const auto go = needle ? needle->bearing : bearing_over(on, 0, look_m);
+    // Who has aimed off comes along the line that was met.
+    const auto come = leg.judged.after && leg.judged.needle
+                          ? earth::grid_bearing(leg.judged.needle->aim, leg.course.line.back())
+                          : bearing_over(own, length, -std::min(look_m, length)).back();
+    auto out =
+        fork_of(here, come, go, needle ? go : told_bearing(on, 0, told_m), true, goes_along);
+    if (!out || goes_along) return out;
+    out->turn = leg.course.kind == LegKind::along ? Turn::leave : Turn::bearing;
+    if (out->turn == Turn::bearing) {
+      out->beside_all_along = way_beside(on);
+      const double near = out->beside_all_along ? straight_deg : same_deg;
+      const auto [first, last] = std::ranges::partition(
+          out->wrong, [&](GridBearing b) { return std::abs(turn_deg(go, b)) >= near; });
+      out->beside.assign(first, last);
+      out->wrong.erase(first, last);
+      std::ranges::sort(out->wrong, {}, [](GridBearing b) { return b.in_degrees(); });
+    }
+    return out;
+  }
+
+  /// Does a path, track or road run beside the whole of a leg?
+  [[nodiscard]] bool way_beside(const mapdata::Measured& leg) const {
+    for (double at = 0; at <= leg.length_m(); at += look_m) {
+      if (std::ranges::none_of(index_.near(leg.at(at), beside_leg_m), [&](const auto& near) {
+            return walking::is_path(lines_[near.ref.line].label.kind);
+          }))
+        return false;
+    }
+    return true;
+  }
+
   [[nodiscard]] Directions of(const JudgedLeg* before, const JudgedLeg& leg,
                               const JudgedLeg* next) const {
     Directions out;
@@ -234,51 +368,15 @@ class Finder {
     if (!(length > 0)) return out;
     const double scale = leg.figures.length_m > 0 ? leg.figures.length_m / length : 1;
     const bool along = course.kind == LegKind::along;
-    const auto all = branches(course, own,
-                              next != nullptr ? next->course.followed.kind : Kind::other);
-    std::array<int, 2> left_behind{};  // to the left, to the right
-    for (std::size_t i = 0; i < all.size();) {
-      std::size_t end = i + 1;
-      while (end < all.size() && all[end].at_m - all[i].at_m <= one_place_m) ++end;
-      const double at = all[i].at_m;
-      const std::span here(all.begin() + static_cast<std::ptrdiff_t>(i), end - i);
-      i = end;
-      if (!along || at <= one_place_m || at >= length - one_place_m) continue;
-      const auto come = bearing_over(own, at, -std::min(look_m, at)).back();
-      auto fork = fork_of(here, come, bearing_over(own, at, look_m),
-                          told_bearing(own, at, told_m), false);
-      if (!fork) continue;
-      fork->at_m = at * scale;
-      for (const auto wrong : fork->wrong) {
-        const double deg = turn_deg(come, wrong);
-        if (std::abs(deg) > straight_deg) ++left_behind[deg > 0 ? 1 : 0];
-      }
-      out.forks.push_back(*std::move(fork));
-    }
+    const Followed followed{course.followed.kind,
+                            next != nullptr ? next->course.followed.kind : Kind::other};
+    const auto on_it = along ? on_line(course, own) : OnLine{0, length};
+    const auto all = branches(course, own, followed, on_it);
+    if (along) out.forks = on_the_way(all, own, on_it);
+    for (auto& fork : out.forks) fork.at_m *= scale;
     if (next != nullptr && next->course.line.size() > 1) {
-      const mapdata::Measured on(next->course.line);
-      const auto from = std::ranges::lower_bound(all, length - one_place_m, {}, &Branch::at_m);
-      std::vector<Branch> here(from, all.end());
-      const auto start = on.piece(0, 2.5 * look_m);
-      const bool goes_along = next->course.kind == LegKind::along;
-      if (goes_along)
-        std::erase_if(here, [&](const Branch& b) {
-          return distance_m(b.looked, start) < 0.25 * look_m;
-        });
-      const auto& needle = next->judged.needle;
-      const auto go = needle ? needle->bearing : bearing_over(on, 0, look_m);
-      // Who has aimed off comes along the line that was met.
-      const auto come = leg.judged.after && leg.judged.needle
-                            ? earth::grid_bearing(leg.judged.needle->aim, course.line.back())
-                            : bearing_over(own, length, -std::min(look_m, length)).back();
-      out.at_end = fork_of(here, come, go, needle ? go : told_bearing(on, 0, told_m), true, goes_along);
-      if (out.at_end) {
-        out.at_end->at_m = length * scale;
-        if (!goes_along) out.at_end->turn = Turn::leave;
-        const auto turn = out.at_end->turn;
-        if (turn == Turn::left) out.at_end->nth = left_behind[0] + 1;
-        if (turn == Turn::right) out.at_end->nth = left_behind[1] + 1;
-      }
+      out.at_end = at_end(all, leg, own, *next);
+      if (out.at_end) out.at_end->at_m = length * scale;
     }
     if (along) {
       out.bends = bends_of(course.line, scale);
@@ -304,8 +402,19 @@ class Finder {
     if (kind != Kind::stream && kind != Kind::river && kind != Kind::ditch) return Flow::none;
     const double rise = terrain::height_at(ground_.elevation, course.line.back()) -
                         terrain::height_at(ground_.elevation, course.line.front());
-    if (!(std::abs(rise) >= least_fall_m)) return Flow::none;
-    return rise > 0 ? Flow::upstream : Flow::downstream;
+    if (std::abs(rise) >= least_fall_m) return rise > 0 ? Flow::upstream : Flow::downstream;
+    if (kind == Kind::ditch) return Flow::none;
+    // In a flat valley as the map draws it: water downstream.
+    const mapdata::Measured own(course.line);
+    const double middle = 0.5 * own.length_m();
+    for (const auto& near : index_.near(own.at(middle), touch_m)) {
+      if (lines_[near.ref.line].label.kind != kind) continue;
+      const auto& water = measured_[near.ref.line];
+      const double deg = turn_deg(bearing_over(own, middle - step_m, 2 * step_m),
+                                  bearing_over(water, std::max(near.along_m - step_m, 0.0), 2 * step_m));
+      return std::abs(deg) < 90 ? Flow::downstream : Flow::upstream;
+    }
+    return Flow::none;
   }
 
   /// Of a wood or a lake the side where it is; of what a party walks beside the side that asks for
@@ -329,7 +438,32 @@ class Finder {
       return deg > 0 ? Side::left : Side::right;
     };
     const auto in = onto(before, &leg);
-    return in != Side::none ? in : onto(&leg, next);
+    if (in != Side::none) return in;
+    const auto off = onto(&leg, next);
+    return off != Side::none || (kind != Kind::stream && kind != Kind::river) ? off
+                                                                              : fewer_join(leg, own);
+  }
+
+  /// The hand on which water is kept by who walks where less other water joins it.
+  [[nodiscard]] Side fewer_join(const JudgedLeg& leg, const mapdata::Measured& own) const {
+    std::array<int, 2> joins{};  // from the left, from the right
+    for (std::size_t l = 0; l < lines_.size(); ++l) {
+      if (!may_be_taken(lines_[l].label.kind, leg.course.followed.kind)) continue;
+      const auto& water = measured_[l];
+      for (const double end : {0.0, water.length_m()}) {
+        const auto mouth = water.at(end), up = water.at(end > 0 ? end - look_m : look_m);
+        if (distance_m(mouth, leg.course.line) > touch_m || distance_m(up, leg.course.line) < stub_m)
+          continue;
+        for (double at = 0; at + step_m <= own.length_m(); at += step_m) {
+          const auto a = own.at(at), b = own.at(at + step_m);
+          if (earth::grid_distance_m(a, mouth) > step_m + touch_m) continue;
+          ++joins[mapdata::cross(b - a, up - mouth) > 0 ? 0 : 1];
+          break;
+        }
+      }
+    }
+    if (joins[0] == joins[1]) return Side::none;
+    return joins[0] < joins[1] ? Side::right : Side::left;
   }
 
   [[nodiscard]] Side surface_side(const mapdata::Measured& own, Kind edge) const {

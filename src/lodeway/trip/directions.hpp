@@ -23,7 +23,9 @@ enum class Turn : unsigned char {
   sharp_left,
   sharp_right,
   back,
-  leave  ///< what was followed, onto a bearing over open ground
+  leave,          ///< what was followed, onto a bearing over open ground
+  leave_for_end,  ///< what was followed, for the last metres to the leg's end
+  bearing         ///< from one bearing onto another where ways part
 };
 enum class Flow : unsigned char { none, upstream, downstream };
 
@@ -31,9 +33,11 @@ enum class Flow : unsigned char { none, upstream, downstream };
 struct Fork {
   double at_m = 0;  ///< along the leg from its start, horizontal on the ground
   Turn turn = Turn::straight_on;
-  int nth = 1;  ///< of the lines that leave the leg to this side so far, this one counted
   units::GridBearing taken;               ///< as sets_out has it
   std::vector<units::GridBearing> wrong;  ///< of the others the same, clockwise from north
+  std::vector<units::GridBearing> beside;  ///< of Turn::bearing: of those that set out beside the needle
+  bool beside_all_along = false;           ///< or else they turn off it
+  bool met = false;  ///< a leg along a line begins beside it, over open ground, and here comes to it
 };
 
 struct MainBend {
@@ -55,7 +59,9 @@ struct Directions {
 
 /// Of legs that are walked one after the other, one each. Distances by the leg's own figures.
 /// Lines that lead and look like what is followed, or like what the next leg follows, make a fork;
-/// who joins from behind makes none. Nothing is said where heights are missing.
+/// between two bearings paths, tracks and roads. Who joins from behind makes none, nor does the leg's
+/// own line where it goes on behind its start or end. At the end counts what is within 15 m.
+/// Nothing is said where heights are missing.
 [[nodiscard]] std::vector<std::vector<Directions>> directions_of(
     std::span<const std::vector<const reckoning::JudgedLeg*>> ways, const walking::Ground& ground);
 

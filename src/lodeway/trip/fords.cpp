@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 #include "lodeway/landmarks/words.hpp"
 #include "lodeway/mapdata/line_index.hpp"
@@ -16,7 +17,7 @@ namespace {
 using earth::GridPoint;
 using mapdata::Kind;
 
-constexpr double on_it_m = 2, one_place_m = 20, look_m = 4, of_water_m = 25;
+constexpr double on_it_m = 2, one_place_m = 20, look_m = 4, of_water_m = 25, at_joint_m = 3;
 
 bool is_water(Kind kind) { return kind == Kind::stream || kind == Kind::river; }
 
@@ -159,6 +160,11 @@ std::vector<std::vector<Ford>> fords_of(const reckoning::JudgedWay& way,
   const mapdata::Measured measured(whole);
   const Waters waters(ground, whole);
   double begins = 0, last_at = -one_place_m;
+  std::optional<std::uint32_t> last_water;
+  const auto one_water = [&](std::uint32_t a, std::uint32_t b) {
+    const auto& name = waters.water(a).label.name;
+    return a == b || (!name.empty() && name == waters.water(b).label.name);
+  };
   for (std::size_t k = 0; k < way.legs.size(); ++k) {
     const auto& leg = way.legs[k];
     const auto& line = leg.course.line;
@@ -173,14 +179,24 @@ std::vector<std::vector<Ford>> fords_of(const reckoning::JudgedWay& way,
         const auto followed = leg.course.followed.kind;
         if (is_water(followed) || (followed == Kind::road && ford == nullptr)) continue;
         const double here = at + met.at_fraction * piece, on_way = begins + here;
-        if (on_way - last_at < one_place_m) continue;
+        // Two waters that flow together are two to wade, however near.
+        if (on_way - last_at < (last_water && !one_water(*last_water, met.ref.line) ? on_it_m
+                                                                                    : one_place_m))
+          continue;
+        // Who starts or ends at water stands on one of its banks, and on which the map does not say.
+        const bool either_bank =
+            on_way < at_joint_m || on_way > measured.length_m() - at_joint_m;
         const auto side = [&](double at_m) {
           return side_of(water.points, met.ref.segment, measured.at(at_m));
         };
         const double before = side(on_way - look_m), after = side(on_way + look_m);
-        if (!(before * after < 0) || waters.bridged(met.at)) continue;
+        if ((!either_bank && !(before * after < 0)) || waters.bridged(met.at)) continue;
         last_at = on_way;
-        Ford found{here * scale, met.at,
+        last_water = met.ref.line;
+        // Water at which a leg begins is where the one before it ended.
+        const bool of_before = k > 0 && here < at_joint_m;
+        const auto of = of_before ? k - 1 : k;
+        Ford found{of_before ? way.legs[of].figures.length_m : here * scale, met.at,
                    ford != nullptr && water.label.name.empty()
                        ? landmarks::thing(Kind::ford, ford->name, language)
                        : landmarks::thing(water.label.kind, water.label.name, language),
@@ -191,7 +207,7 @@ std::vector<std::vector<Ford>> fords_of(const reckoning::JudgedWay& way,
                                  earth::grid_distance_m(met.at, bridge->at),
                                  round_minutes(met.at, bridge->at, ground, party)};
         }
-        out[k].push_back(std::move(found));
+        out[of].push_back(std::move(found));
       }
       at += piece;
     }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <map>
 
 #include "lodeway/landmarks/words.hpp"
@@ -19,7 +20,7 @@ using mapdata::Kind;
 using walking::GridPoint;
 
 constexpr double look_every_m = 25, seen_within_m = 60, on_it_m = 4;
-constexpr double most_share = 0.7, other_share = 0.1;
+constexpr double most_share = 0.7, other_share = 0.1, under_wires_m = 20;
 
 bool keeps_company(Kind kind) {
   switch (kind) {
@@ -147,17 +148,37 @@ std::string traffic_words(const walking::Course& course, const mapdata::LineInde
   return "";
 }
 
+/// Do wires hang over nearly all of a leg that does not follow them?
+bool under_wires(const walking::Course& course, const mapdata::LineIndex& wires) {
+  int places = 0, under = 0;
+  const double length = mapdata::length_m(course.line);
+  for (double m = 0.5 * look_every_m; m < length; m += look_every_m) {
+    ++places;
+    under += wires.near(mapdata::point_along(course.line, m), under_wires_m).empty() ? 0 : 1;
+  }
+  return places >= 4 && under >= most_share * places;
+}
+
 }  // namespace
 
 std::vector<std::string> sides_of(const reckoning::JudgedWay& way, const walking::Ground& ground,
                                   Language language) {
   const auto lines = companions(ground.map);
   const mapdata::LineIndex index(lines);
+  std::vector<mapdata::LineFeature> power;
+  std::ranges::copy_if(ground.map.lines, std::back_inserter(power), [](const auto& line) {
+    return line.label.kind == Kind::power_line && !line.tunnel;
+  });
+  const mapdata::LineIndex wires(power);
   std::vector<std::string> out;
   for (const auto& leg : way.legs) {
     auto& words = out.emplace_back();
+    if (leg.course.followed.kind != Kind::power_line && under_wires(leg.course, wires))
+      words = told(language, "power line overhead nearly all the way");
     if (leg.course.kind != walking::LegKind::along) continue;
-    words = remark_of(leg.course, index, lines, ground.elevation, language);
+    if (const auto beside = remark_of(leg.course, index, lines, ground.elevation, language);
+        !beside.empty())
+      words += (words.empty() ? "" : ", ") + beside;
     if (leg.course.followed.kind != Kind::road) continue;
     const auto traffic = traffic_words(leg.course, index, lines, language);
     if (!traffic.empty()) words += (words.empty() ? "" : ", ") + traffic;

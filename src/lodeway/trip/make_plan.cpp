@@ -101,12 +101,31 @@ void tell_barred(PlannedLeg& leg, const Trip& trip) {
   }
 }
 
+/// What bars walkers and is crossed all the same stands before what lies beside.
+void tell_crossed(PlannedLeg& leg, const std::vector<CrossedBar>& crossed, const Trip& trip) {
+  for (auto bar = crossed.rbegin(); bar != crossed.rend(); ++bar) {
+    const auto l = trip.language;
+    const std::string what(bar->kind == mapdata::Kind::railway
+                               ? told_in(l, "railway")
+                               : told_in(l, "motorway or other road closed to walkers"));
+    const auto at = length_text(bar->at_m, trip.lengths);
+    leg.dangers.insert(
+        leg.dangers.begin(),
+        {bar->how == CrossedHow::over    ? told(l, "{} across after {}: over it by a bridge", {what, at})
+         : bar->how == CrossedHow::under ? told(l, "{} across after {}: under its bridge", {what, at})
+                                         : told(l, "{} across after {}: the map does not say how it is crossed",
+                                                {what, at}),
+         mapdata::Side::none, 0});
+  }
+}
+
 /// `there`: the norths at the leg's end.
 void tell_directions(PlannedLeg& leg, const Directions& of, const units::Norths& here,
                      const units::Norths& there) {
   const auto ahead = [](const Fork& fork, const units::Norths& norths) {
-    ForkAhead out{fork.at_m, fork.turn, fork.nth, units::to_magnetic(fork.taken, norths), {}};
+    ForkAhead out{fork.at_m, fork.turn, units::to_magnetic(fork.taken, norths), {}, {}, fork.met, fork.beside_all_along};
     for (const auto wrong : fork.wrong) out.wrong.push_back(units::to_magnetic(wrong, norths));
+    for (const auto beside : fork.beside) out.beside.push_back(units::to_magnetic(beside, norths));
     return out;
   };
   for (const auto& fork : of.forks) leg.forks.push_back(ahead(fork, here));
@@ -268,6 +287,7 @@ Result<Outcome> outcome_of(const walking::Ground& ground, const Trip& trip,
   out.escapes = std::move(escapes);
   out.way = std::move(way);
   out.fords = fords_of(out.way, ground, trip.request.party, trip.language);
+  out.crossed = crossed_bars(out.way, ground);
   out.notes = notes_of(out.way, ground, trip.language);
   find_directions(out, ground);
   return out;
@@ -289,6 +309,7 @@ Plan plan_of(const Outcome& outcome, const Trip& trip, const walking::Ground& gr
                     outcome.norths_of_legs[std::min(i + 1, outcome.norths_of_legs.size() - 1)]);
     leg.remark = beside_words(leg, outcome.remarks[i], trip.language);
     tell_barred(leg, trip);
+    tell_crossed(leg, outcome.crossed[i], trip);
     leg.notes = outcome.notes[i];
     for (const auto& ford : outcome.fords[i]) {
       leg.fords.push_back({ford, {}});

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "lodeway/magnetic/declination.hpp"
+#include "lodeway/trip/crossed_bars.hpp"
 #include "lodeway/trip/planned_leg.hpp"
 #include "lodeway/trip/trip.hpp"
 #include "lodeway/trip/verdict.hpp"
@@ -88,6 +89,7 @@ struct Outcome {
   std::vector<units::Norths> norths_of_legs;             ///< one a leg, at its start
   std::vector<std::string> remarks;                      ///< one a leg: what keeps to one side
   std::vector<std::vector<Ford>> fords;                  ///< a list a leg
+  std::vector<std::vector<CrossedBar>> crossed;          ///< a list a leg
   std::vector<std::vector<LegNote>> notes;               ///< a list a leg
   std::vector<Directions> directions;                    ///< one a leg
   std::vector<std::vector<std::vector<Directions>>> escape_directions;  ///< one a leg of `escapes`

@@ -36,9 +36,9 @@ struct AlongAfter : Counted {
 struct ForkAhead {
   double at_m = 0;  ///< along the leg from its start
   Turn turn = Turn::straight_on;
-  int nth = 1;  ///< of those that leave to this side
   units::MagneticBearing taken;
-  std::vector<units::MagneticBearing> wrong;
+  std::vector<units::MagneticBearing> wrong = {}, beside = {};  ///< as Fork has them
+  bool met = false, beside_all_along = false;
 };
 struct BendAhead {
   double at_m = 0;

@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 
+#include "lodeway/landmarks/likeness.hpp"
 #include "lodeway/landmarks/words.hpp"
 #include "lodeway/trip/figure_text.hpp"
 #include "lodeway/trip/told.hpp"
@@ -20,6 +21,7 @@ using mapdata::Kind;
 using mapdata::Side;
 
 constexpr double easily_taken_deg = 60;  // a wrong branch this near to the right one is told
+constexpr double ticked_within_m = 40;   // as near as two tick-offs stand to each other
 
 std::string needle(units::MagneticBearing b, const Trip& trip) {
   return bearing_text(b, trip.angles) + bearing_sign(trip.angles);
@@ -38,42 +40,53 @@ std::string more_about(const LegNote& note, Language language) {
                          : std::string();
 }
 
-bool to_be_told(const ForkAhead& fork) {
-  return fork.turn != Turn::straight_on ||
-         std::ranges::any_of(fork.wrong, [&](units::MagneticBearing wrong) {
-           return std::abs((wrong - fork.taken).in_degrees()) < easily_taken_deg;
+/// A side way that a tick-off tells of is no choice to be told again, where going on is plain.
+bool to_be_told(const ForkAhead& fork, const PlannedLeg& leg) {
+  const auto like = [&](Kind kind) {
+    return landmarks::looks_alike(kind, leg.course.followed.kind) > 0;
+  };
+  return fork.turn != Turn::straight_on || fork.met ||
+         std::ranges::any_of(fork.wrong,
+                             [&](units::MagneticBearing wrong) {
+                               return std::abs((wrong - fork.taken).in_degrees()) <
+                                      easily_taken_deg;
+                             }) ||
+         std::ranges::none_of(leg.ticks, [&](const walking::Tick& t) {
+           return std::abs(t.at_m - fork.at_m) <= ticked_within_m && like(t.kind);
          });
 }
 
 }  // namespace
 
-std::string turn_words(Turn turn, int nth, Language language) {
-  constexpr std::array plain{Say::turn_straight_on, Say::turn_keep_left,  Say::turn_keep_right,
+std::string turn_words(Turn turn, Language language) {
+  constexpr std::array words{Say::turn_straight_on, Say::turn_keep_left,  Say::turn_keep_right,
                              Say::turn_half_left,   Say::turn_half_right, Say::turn_left,
                              Say::turn_right,       Say::turn_sharp_left, Say::turn_sharp_right,
-                             Say::turn_about,       Say::turn_leave};
-  if (turn == Turn::left && (nth == 2 || nth == 3))
-    return say(nth == 2 ? Say::turn_second_left : Say::turn_third_left, language);
-  if (turn == Turn::right && (nth == 2 || nth == 3))
-    return say(nth == 2 ? Say::turn_second_right : Say::turn_third_right, language);
-  return say(plain[static_cast<std::size_t>(turn)], language);
+                             Say::turn_about,       Say::turn_leave,      Say::turn_leave_for_end,
+                             Say::turn_bearing};
+  return say(words[static_cast<std::size_t>(turn)], language);
 }
 
-std::string turn_name(Turn turn, int nth) { return turn_words(turn, nth, Language::english); }
+std::string turn_name(Turn turn) { return turn_words(turn, Language::english); }
 
 std::string fork_words(const ForkAhead& fork, const Trip& trip) {
-  auto out = turn_words(fork.turn, fork.nth, trip.language) + ", " + needle(fork.taken, trip);
-  std::string wrong;
-  for (const auto b : fork.wrong) wrong += (wrong.empty() ? "" : ", ") + needle(b, trip);
-  return wrong.empty() ? out : out + say(Say::fork_not, trip.language, {wrong});
+  auto out = turn_words(fork.turn, trip.language) + ", " + needle(fork.taken, trip);
+  const auto add = [&](Say how, const std::vector<units::MagneticBearing>& ways) {
+    std::string all;
+    for (const auto b : ways) all += (all.empty() ? "" : ", ") + needle(b, trip);
+    if (!all.empty()) out += say(how, trip.language, {all});
+  };
+  add(Say::fork_not, fork.wrong);
+  add(fork.beside_all_along ? Say::fork_beside : Say::fork_turns_off, fork.beside);
+  return out;
 }
 
 std::vector<std::string> forks_told(const PlannedLeg& leg, const Trip& trip, std::size_t most) {
   std::vector<std::string> out;
   for (const auto& fork : leg.forks) {
     if (out.size() >= most) break;
-    if (to_be_told(fork))
-      out.push_back(say(Say::fork_at, trip.language,
+    if (to_be_told(fork, leg))
+      out.push_back(say(fork.met ? Say::fork_met : Say::fork_at, trip.language,
                         {length_text(fork.at_m, trip.lengths), fork_words(fork, trip)}));
   }
   return out;
@@ -89,8 +102,11 @@ std::string bend_words(const PlannedLeg& leg, const Trip& trip) {
 }
 
 std::string ford_words(const FordAhead& ford, const Trip& trip) {
-  const auto out = say(Say::ford_at, trip.language,
-                       {length_text(ford.at_m, trip.lengths), ford.water});
+  constexpr double at_once_m = 3;
+  const auto out = ford.at_m < at_once_m
+                       ? say(Say::ford_at_start, trip.language, {ford.water})
+                       : say(Say::ford_at, trip.language,
+                             {length_text(ford.at_m, trip.lengths), ford.water});
   if (!ford.round || !ford.towards_bridge)
     return out + say(Say::ford_no_round, trip.language,
                      {length_text(round_within_m, trip.lengths)});

@@ -8,15 +8,15 @@
 
 namespace lodeway::trip {
 
-/// "keep right", "second left": for a sentence. After the third it is told without its number.
-[[nodiscard]] std::string turn_words(Turn turn, int nth, Language language);
+/// "keep right", "left": for a sentence.
+[[nodiscard]] std::string turn_words(Turn turn, Language language);
 /// The same in English, for files.
-[[nodiscard]] std::string turn_name(Turn turn, int nth);
+[[nodiscard]] std::string turn_name(Turn turn);
 
-/// "second left, 342°; not 235°, 271°"
+/// "left, 342°; not 235°, 271°"
 [[nodiscard]] std::string fork_words(const ForkAhead& fork, const Trip& trip);
-/// The forks on the way at which going on is not a matter of course: "at 1676 m keep right, 342°;
-/// not 271°", one each, at most `most`.
+/// The forks on the way at which going on is not a matter of course, or that no tick-off tells of
+/// within 40 m: "at 1676 m keep right, 342°; not 271°", one each, at most `most`.
 [[nodiscard]] std::vector<std::string> forks_told(const PlannedLeg& leg, const Trip& trip,
                                                   std::size_t most = 99);
 /// "080° at 150 m, 114° at 350 m"; empty without bends.

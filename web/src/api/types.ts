@@ -875,12 +875,18 @@ export interface WayOff {
 export interface Fork {
   /** Along the leg from its start. */
   at_m: number;
-  /** "left", "second right", "keep left", "straight on", "leave it, on the bearing". */
+  /** "left", "keep left", "straight on", "leave it, on the bearing", "by the needle, along no way". */
   turn: string;
+  /** A leg along a line that begins beside it: so far over open ground, and here it comes to the line. */
+  over_open_ground_to_it: boolean;
   /** Of the right branch, over its first 100 m, or 30 m where it turns before. */
   magnetic_bearing_deg: number;
   /** Of the others, magnetic. */
   wrong_deg: number[];
+  /** From one bearing onto another: of the ways that set out beside the needle, magnetic. */
+  beside_deg: number[];
+  /** These run beside the whole next leg; else they turn off. */
+  beside_all_along: boolean;
 }
 
 export interface LegNote {

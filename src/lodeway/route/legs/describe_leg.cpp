@@ -71,7 +71,11 @@ Leg described(const Cutting& c, walking::Course course, int followed) {
                          minutes_to(s.at_m), s.at});
   }
   // Not everybody sees where a road becomes a track: it is told, and nothing is counted from it.
+  // At the leg's start and end it is what the leg begins and ends with.
+  constexpr double at_an_end_m = 15;
+  const double whole_m = mapdata::length_m(line);
   for (const auto& [at_m, kind] : way_changes(c, course)) {
+    if (at_m < at_an_end_m || at_m > whole_m - at_an_end_m) continue;
     out.ticks.push_back({fmt::format("{} {}",
                                      c.language == units::Language::german ? "wird" : "becomes",
                                      landmarks::thing(kind, "", c.language)),
