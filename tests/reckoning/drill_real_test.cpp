@@ -138,7 +138,7 @@ void search_the_lines(const walking::Ground& ground, double max_slope, std::uint
         const double turned = std::clamp(met - towards_aim * *first, 0.0, all);
         const auto back =
             walk(turned, towards_aim,
-                 says(text, "no farther") ? std::abs(met - turned) : most.value_or(2 * *first));
+                 std::abs(met - turned) + (says(text, "no farther") ? 0 : most.value_or(*first)));
         EXPECT_FALSE(back) << ground.name << ", draw " << i << ", " << sigmas
                            << " sigmas, the other way: a drop after " << back.value_or(0)
                            << " m: " << text;

@@ -405,6 +405,39 @@ TEST(Judge, AStopAheadIsWhereToGo) {
             "and go back to the start.");
 }
 
+// Back to what is 1400 m off, or to a turn that nothing marks, nobody goes: the end is looked for on the way
+// back. What stops the party is on the card, so nothing says that nothing does.
+TEST(Judge, NobodyGoesBackToWhatIsFarOrCannotBeFound) {
+  auto g = made::ground();
+  made::add_point(g, Kind::cairn, {0, 1400});
+  const auto far = judged(g, made::bearing_leg({0, 0}, {0, 1400}), party()).if_lost;
+  EXPECT_EQ(far.find("go back to"), std::string::npos) << far;
+  EXPECT_NE(far.find("look for the end as you go back, for "), std::string::npos) << far;
+  EXPECT_NE(far.find(" double paces)"), std::string::npos) << far;
+  const auto p = party();
+  const Judge judge(g, made::knowing(g, p), {}, 0);
+  Drift carried = judge.at_fix();
+  carried.add_leg(units::GridBearing::degrees(90), 300);
+  const auto near = made::bearing_leg({0, 1000}, {0, 1400});
+  const auto turned = Teller(judge).judged(near, judge.weigh(near, carried)).if_lost;
+  EXPECT_EQ(turned.find("go back to"), std::string::npos) << turned;
+  EXPECT_NE(judged(g, near, party()).if_lost.find("go back to the start, 400 m"), std::string::npos);
+  auto behind = made::bearing_leg({0, 1000}, {0, 1400});
+  behind.stop = walking::Stop{"Fallow Beck", Kind::stream, 520, 3, {{-500, 1920}, {500, 1920}}};
+  EXPECT_EQ(judged(g, behind, party()).if_lost.find("Nothing will stop you"), std::string::npos);
+}
+
+// Past where it met the line a party goes no farther than it looked past the end; and along a line that
+// fewer than three in four know for what it is nobody is told to be at the end.
+TEST(Judge, EachSearchHasASecondBoundAndAHand) {
+  auto g = made::ground();
+  made::add_point(g, Kind::gate, {0, 800});
+  made::add_line(g, Kind::wall, {{-1500, 760}, {1500, 840}});
+  const auto s = judged(g, made::bearing_leg({0, 0}, {0, 800}), party());
+  ASSERT_TRUE(s.after);
+  EXPECT_NE(s.if_lost.find("past where you met it, at most "), std::string::npos) << s.if_lost;
+}
+
 // Along sigma at 800 m in this party's count, by hand of the judge's own figure; whatever it is,
 // two of them before the edge the party must turn, and a cliff 60 m beyond leaves no room at all.
 TEST(Judge, HowFarPastTheCountIsBoundedByWhatLiesBeyond) {

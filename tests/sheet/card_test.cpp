@@ -85,14 +85,37 @@ TEST(Card, SaysAllOfALegAndCutsNothing) {
         "Six blasts or flashes a minute",
         "Your home contact raises the alarm at"})
     EXPECT_NE(text.find(words), std::string::npos) << words;
-  // Of four the one in the first half gives way; the last always stands.
-  const auto plan = full_plan();
-  const auto along = std::ranges::find_if(plan.way.legs, [](const auto& l) { return !l.ticks.empty(); });
-  const auto told = telling_ticks(*along);
-  ASSERT_EQ(told.size(), 3U);
-  EXPECT_EQ(told[0].what, "wall crosses");
-  EXPECT_EQ(told[1].what, "Brindle Beck joins, right");
-  EXPECT_EQ(told[2].what, "steepens");
+}
+
+// Every tick-off of a leg stands on the card with its place: in a box, or in a line of words. Before, the
+// fourth was lost.
+TEST(Card, NoTickOffIsLost) {
+  for (const std::size_t more : {0U, 4U}) {
+    auto plan = full_plan();
+    for (auto& leg : plan.way.legs) {
+      for (std::size_t k = 0; k < more && !leg.ticks.empty(); ++k)
+        leg.ticks.insert(leg.ticks.begin(), {"cairn, left", mapdata::Kind::cairn, mapdata::Side::left,
+                                             211.0 - 20 * static_cast<double>(k), 5, {}});
+    }
+    for (const bool large : {false, true}) {
+      auto text = all_text(draw_card(plan, measure(), {large}));
+      std::ranges::replace(text, '\n', ' ');
+      for (const auto& tick : plan.way.legs.front().ticks)
+        EXPECT_NE(text.find(std::to_string(std::lround(tick.at_m)) + " m"), std::string::npos)
+            << tick.at_m << text;
+    }
+  }
+}
+
+// Seven legs of which a side holds three: no side is made for one leg alone.
+TEST(Card, SidesShareTheLegs) {
+  auto plan = full_plan();
+  plan.way.legs.resize(7);
+  plan.schedule.legs.resize(7);
+  const auto sides = draw_card(plan, measure());
+  for (const auto& side : sides) {
+    for (const auto& t : texts_of(side)) EXPECT_FALSE(t.text.starts_with("leg ")) << t.text;
+  }
 }
 
 // The figures are those of the plan: bearing, paces, minutes, clock, millimetres of leg 3.
@@ -158,6 +181,8 @@ TEST(Card, ALongDayFitsInTheHand) {
     }
     const char* route = german ? "143° nach Ostreldale road" : "143° to Ostreldale road";
     EXPECT_EQ(text.find(route), std::string::npos);
+    // Nor does its last side send anybody to what it does not have.
+    EXPECT_FALSE(says(german ? "Notabstieg: beim Abschnitt" : "Escape route: beside the leg"));
     EXPECT_NE(text.find(": Quenna Hause"), std::string::npos);
     // A short day has it on the route card; what left that stands on the escape card.
     auto short_day = all_text(draw_card(full_plan(language), measure()));

@@ -141,7 +141,7 @@ TEST(Sheets, LegsAreMarkedWithAllThatThePlanKnows) {
   ASSERT_TRUE(sheets);
   const auto& s = sheets->front();
   EXPECT_EQ(strokes_of(s, ink::night, 0.42), 8);   // two rails on each of four handrail legs
-  EXPECT_EQ(strokes_of(s, ink::night, 0.32), 12);  // boxes of three ticks on each of them
+  EXPECT_EQ(strokes_of(s, ink::night, 0.32), 16);  // boxes of four ticks on each of them
   EXPECT_EQ(strokes_of(s, ink::night, 0.18), 10);  // two edges of five ribbons
   EXPECT_EQ(strokes_of(s, ink::night, 0.28), 1);   // the ellipse at the turn without a fix
   EXPECT_EQ(strokes_of(s, ink::faint(ink::lamp, 0.7), 1.45), 8);  // what stops the party

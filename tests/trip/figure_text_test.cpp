@@ -32,6 +32,8 @@ TEST(FigureText, AnglesLengthsAndNumbers) {
   EXPECT_EQ(thousands(6050000), "6 050 000");
   EXPECT_EQ(thousands(500), "500");
   EXPECT_EQ(hours_text(116), "1 h 56");
+  EXPECT_EQ(hours_text(11.4), "11 min");
+  EXPECT_EQ(hours_text(60), "1 h 00");
   EXPECT_EQ(length_text(1018, LengthUnit::imperial), "0.6 mi");
   EXPECT_EQ(size_text(2.34, AngleUnit::degrees, Language::german), "2,3°");
   EXPECT_EQ(decimal_text(62.5, 1, Language::german), "62,5");

@@ -127,6 +127,11 @@ TEST(VerdictWords, SayWhatFailsWhereAndByHowMuch) {
             "35 in 100 stray onto ground to keep off; your limit is 5 in 100.");
   EXPECT_EQ(reason_words({Band::outside, Fails::keep_off, 3, 0.30, 0.05}, Language::english),
             "Leg 4: 30 in 100 stray onto ground to keep off.");
+  EXPECT_EQ(reason_words({Band::outside, Fails::keep_off, 3, 0.30, 0.05, "Orrin Scar, cliff, 30 m to your right"},
+                         Language::english),
+            "Leg 4: 30 in 100 stray onto ground to keep off: Orrin Scar, cliff, 30 m to your right.");
+  EXPECT_EQ(reason_words({Band::outside, Fails::lost_leg, 1, 0.36, 0.7}, Language::english),
+            "Leg 2: only 36 in 100 keep it; fewer than 70 in 100 is too few.");
   EXPECT_EQ(reason_words({Band::outside, Fails::dark, -1, 75, 0}, Language::english),
             "On a slow day you are out for 1 h 15 min after last light.");
   EXPECT_EQ(reason_words({Band::close_to, Fails::unsure_leg, 0, 0.849, 0.9}, Language::english),

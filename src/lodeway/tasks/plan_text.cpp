@@ -13,6 +13,7 @@
 #include "lodeway/trip/figure_text.hpp"
 #include "lodeway/trip/kept_told.hpp"
 #include "lodeway/trip/told.hpp"
+#include "lodeway/trip/told_ticks.hpp"
 #include "lodeway/trip/turn_words.hpp"
 #include "lodeway/trip/verdict_words.hpp"
 #include "lodeway/trip/warnings.hpp"
@@ -117,6 +118,8 @@ std::string line_of(const trip::Plan& plan, std::size_t i, const Voice& v) {
   if (leg.at_end) line(v.told("at the end {}", {trip::fork_words(*leg.at_end, plan.trip)}));
   for (const auto& tick : leg.ticks)
     line(fmt::format("{:>6}  {:>3.0f} min  {}", v.length(tick.at_m), tick.minutes, tick.what));
+  if (const auto bare = trip::more_ticks_words(leg, leg.ticks, plan.trip); !bare.empty())
+    line(trip::say(trip::Say::more_ticks, v.in) + (": " + bare));
   if (!leg.stop)
     line(v.told("no catching feature: rely on your count"));
   else if (leg.stop->beyond_m >= 1)

@@ -15,6 +15,7 @@
 #include "lodeway/trip/kept_told.hpp"
 #include "lodeway/trip/schedule.hpp"
 #include "lodeway/trip/verdict_words.hpp"
+#include "lodeway/trip/told_ticks.hpp"
 #include "lodeway/trip/turn_words.hpp"
 #include "lodeway/trip/warnings.hpp"
 #include "lodeway/trip/wording.hpp"
@@ -261,6 +262,7 @@ Json fords_json(const Leg& leg) {
     out.push_back({{"at_m", ford.at_m},
                    {"water", ford.water},
                    {"at_grid_m", point_json(ford.at)},
+                   {"map_has_bridges", ford.map_has_bridges},
                    {"round", std::move(round)}});
   }
   return out;
@@ -271,6 +273,13 @@ Json notes_json(const Leg& leg, const trip::Plan& plan) {
   for (const auto& note : leg.notes)
     out.push_back({{"about", trip::note_name(note.about)},
                    {"words", trip::note_words(note, plan.trip, plan.norths.at)}});
+  return out;
+}
+
+Json bare_json(const Leg& leg) {
+  auto out = Json::array();
+  for (const auto& bare : trip::bare_stretches(leg))
+    out.push_back({{"from_m", bare.from_m}, {"to_m", bare.to_m}});
   return out;
 }
 
@@ -376,6 +385,7 @@ Json one_leg(const trip::Plan& plan, const Leg& leg, const Among& among) {
                                    ? Json()
                                    : Json(leg.keeps == mapdata::Side::left ? "left" : "right")},
                   {"ticks", ticks_json(leg)},
+                  {"bare", bare_json(leg)},
                   {"dangers", dangers_json(leg)},
                   {"way_off", escape_json(leg, plan.trip)},
                   {"escapes", escapes_json(plan, leg)},

@@ -393,7 +393,8 @@ class Finder {
     if (all.size() > most_bends) all.resize(most_bends);
     std::ranges::sort(all, {}, &mapdata::BendMet::at_m);
     std::vector<MainBend> out;
-    for (const auto& bend : all) out.push_back({bend.at_m * scale, bend.after});
+    for (const auto& bend : all) 
+      out.push_back({bend.at_m * scale, bend.after, bend.turn_deg > 0 ? Side::right : Side::left});
     return out;
   }
 

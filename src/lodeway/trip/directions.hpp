@@ -43,6 +43,7 @@ struct Fork {
 struct MainBend {
   double at_m = 0;
   units::GridBearing after;
+  mapdata::Side to = mapdata::Side::none;
 };
 
 struct Directions {

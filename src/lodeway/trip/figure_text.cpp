@@ -104,7 +104,7 @@ std::string full_reference(const earth::MapGrid& grid, earth::GridPoint at) {
 
 std::string hours_text(double minutes) {
   const auto m = std::lround(std::abs(minutes));
-  return fmt::format("{} h {:02}", m / 60, m % 60);
+  return m < 60 ? fmt::format("{} min", m) : fmt::format("{} h {:02}", m / 60, m % 60);
 }
 
 std::string escape_words(const EscapeRoute& route, const Trip& trip) {

@@ -38,7 +38,7 @@ using units::of_hundred;
 /// What rescuers ask for: "30UVF 8195 5054, 54.6352 N 3.2799 W": the lettered square of 10 m of the
 /// standard grid, and degrees to 11 m. Empty where the place cannot be given so.
 [[nodiscard]] std::string full_reference(const earth::MapGrid& grid, earth::GridPoint at);
-/// "1 h 05"
+/// "1 h 05"; under an hour "11 min"
 [[nodiscard]] std::string hours_text(double minutes);
 
 /// "146° to Low road", "099° along Kell path to Low road, 2 more legs", "back the way you came to

@@ -40,6 +40,7 @@ class Waters {
              ls.north_m <= n.north_m + more && ln.north_m >= s.north_m - more;
     };
     for (const auto& line : ground.map.lines) {
+      any_bridge_ = any_bridge_ || line.bridge;
       if (line.tunnel || line.points.size() < 2 || !near_way(line.points)) continue;
       if (is_water(line.label.kind)) waters_.push_back(line);
       if (line.bridge && walking::is_path(line.label.kind)) carried_.push_back(line);
@@ -48,6 +49,7 @@ class Waters {
     over_ = mapdata::LineIndex(carried_);
     for (const auto& point : ground.map.points) {
       if (point.label.kind != Kind::bridge) continue;
+      any_bridge_ = true;
       Bridge bridge{point.at, point.label.name, {}};
       for (const auto& near : index_.near(point.at, of_water_m))
         bridge.over.push_back(near.ref.line);
@@ -88,6 +90,7 @@ class Waters {
     }
     return best;
   }
+  [[nodiscard]] bool any_bridge() const { return any_bridge_; }
   /// A ford of the map there: its name, or none where it has none.
   [[nodiscard]] const mapdata::Label* ford_at(GridPoint at) const {
     for (const auto& point : ground_.map.points) {
@@ -103,6 +106,7 @@ class Waters {
   std::vector<mapdata::LineFeature> waters_, carried_;
   mapdata::LineIndex index_, over_;
   std::vector<Bridge> bridges_;
+  bool any_bridge_ = false;
 };
 
 /// On which side of water a place lies that is a few metres from where a way meets its segment
@@ -200,7 +204,7 @@ std::vector<std::vector<Ford>> fords_of(const reckoning::JudgedWay& way,
                    ford != nullptr && water.label.name.empty()
                        ? landmarks::thing(Kind::ford, ford->name, language)
                        : landmarks::thing(water.label.kind, water.label.name, language),
-                   {}};
+                   water.label.kind, waters.any_bridge(), {}};
         if (const auto* bridge = waters.nearest_over(met.ref.line, met.at)) {
           found.round = WayRound{landmarks::thing(Kind::bridge, bridge->name, language),
                                  earth::grid_bearing(met.at, bridge->at),

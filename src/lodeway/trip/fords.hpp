@@ -26,6 +26,8 @@ struct Ford {
   double at_m = 0;  ///< along the leg from its start, horizontal on the ground
   earth::GridPoint at;
   std::string water;               ///< "Fallow Beck", "stream", "ford"
+  mapdata::Kind kind = mapdata::Kind::stream;  ///< of the water
+  bool map_has_bridges = true;     ///< over water, anywhere on it
   std::optional<WayRound> round;   ///< by the nearest bridge over the same water
 };
 

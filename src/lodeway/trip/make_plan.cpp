@@ -12,6 +12,7 @@
 #include "lodeway/trip/handrail_side.hpp"
 #include "lodeway/trip/schedule.hpp"
 #include "lodeway/trip/told.hpp"
+#include "lodeway/trip/told_ticks.hpp"
 #include "lodeway/trip/turn_words.hpp"
 #include "lodeway/trip/verdict_words.hpp"
 #include "lodeway/trip/warnings.hpp"
@@ -131,7 +132,7 @@ void tell_directions(PlannedLeg& leg, const Directions& of, const units::Norths&
   for (const auto& fork : of.forks) leg.forks.push_back(ahead(fork, here));
   if (of.at_end) leg.at_end = ahead(*of.at_end, there);
   for (const auto& bend : of.bends)
-    leg.bends.push_back({bend.at_m, units::to_magnetic(bend.after, here)});
+    leg.bends.push_back({bend.at_m, units::to_magnetic(bend.after, here), bend.to});
   leg.flow = of.flow;
   leg.keeps = of.keeps;
 }
@@ -310,6 +311,7 @@ Plan plan_of(const Outcome& outcome, const Trip& trip, const walking::Ground& gr
     leg.remark = beside_words(leg, outcome.remarks[i], trip.language);
     tell_barred(leg, trip);
     tell_crossed(leg, outcome.crossed[i], trip);
+    leg.ticks = told_ticks(leg, trip);
     leg.notes = outcome.notes[i];
     for (const auto& ford : outcome.fords[i]) {
       leg.fords.push_back({ford, {}});
@@ -334,6 +336,12 @@ Plan plan_of(const Outcome& outcome, const Trip& trip, const walking::Ground& gr
   const auto facts = facts_of(out, ground);
   out.keep_off = facts.keep_off;
   out.verdict = verdict_of(facts, limits_of(trip));
+  for (auto& reason : out.verdict.reasons) {
+    if (reason.what != Fails::keep_off || reason.leg < 0) continue;
+    const auto& dangers = out.way.legs[static_cast<std::size_t>(reason.leg)].dangers;
+    const auto nearest = std::ranges::min_element(dangers, {}, &walking::Danger::distance_m);
+    if (nearest != dangers.end()) reason.where = nearest->what;
+  }
   out.warnings = warnings_for(out, ground);
   return out;
 }

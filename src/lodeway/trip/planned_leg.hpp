@@ -43,6 +43,7 @@ struct ForkAhead {
 struct BendAhead {
   double at_m = 0;
   units::MagneticBearing after;
+  mapdata::Side to = mapdata::Side::none;
 };
 
 /// Water to cross without a bridge.

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <tuple>
 
 #include "lodeway/landmarks/likeness.hpp"
 #include "lodeway/landmarks/words.hpp"
@@ -107,6 +108,7 @@ std::string ford_words(const FordAhead& ford, const Trip& trip) {
                        ? say(Say::ford_at_start, trip.language, {ford.water})
                        : say(Say::ford_at, trip.language,
                              {length_text(ford.at_m, trip.lengths), ford.water});
+  if (!ford.map_has_bridges) return out + say(Say::ford_no_bridges, trip.language);
   if (!ford.round || !ford.towards_bridge)
     return out + say(Say::ford_no_round, trip.language,
                      {length_text(round_within_m, trip.lengths)});
@@ -114,6 +116,20 @@ std::string ford_words(const FordAhead& ford, const Trip& trip) {
                    {ford.round->bridge, length_text(ford.round->away_m, trip.lengths),
                     needle(*ford.towards_bridge, trip),
                     std::to_string(std::lround(ford.round->minutes))});
+}
+
+std::string fords_words(const PlannedLeg& leg, const Trip& trip) {
+  if (leg.fords.empty()) return {};
+  const auto& worst = *std::ranges::max_element(leg.fords, {}, [](const FordAhead& ford) {
+    return std::tuple(!ford.round, ford.kind == Kind::river, ford.round ? ford.round->minutes : 0);
+  });
+  std::string others;
+  for (const auto& ford : leg.fords) {
+    if (&ford == &worst) continue;
+    others += (others.empty() ? "" : ", ") + length_text(ford.at_m, trip.lengths) + " " + ford.water;
+  }
+  auto out = ford_words(worst, trip);
+  return others.empty() ? out : out + told(trip.language, "; also {}", {others});
 }
 
 std::string_view note_name(LegNote::About about) {

@@ -21,9 +21,11 @@ namespace lodeway::trip {
                                                   std::size_t most = 99);
 /// "080° at 150 m, 114° at 350 m"; empty without bends.
 [[nodiscard]] std::string bend_words(const PlannedLeg& leg, const Trip& trip);
-/// "at 358 m Fallow Beck, no bridge; high water: round by Hosk Bridge, 450 m at 329°, at least 25
-/// min more"
+/// "after 358 m: Fallow Beck; high water: round by Hosk Bridge, 450 m at 329°, at least 25 min more"
 [[nodiscard]] std::string ford_words(const FordAhead& ford, const Trip& trip);
+/// All of a leg in one: the worst in full (no way round, a river, the longest way round), of the others
+/// where and what: "...; also 87 m Near Twin Beck, 640 m stream". Empty where there is none.
+[[nodiscard]] std::string fords_words(const PlannedLeg& leg, const Trip& trip);
 /// "Turn here; straight on lies: a cliff (Brennow Edge)." `norths`: the way's.
 [[nodiscard]] std::string note_words(const LegNote& note, const Trip& trip,
                                      const units::Norths& norths);

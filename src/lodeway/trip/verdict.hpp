@@ -70,6 +70,7 @@ struct Reason {
   Fails what = Fails::unsure_leg;
   int leg = -1;  ///< index; -1: the whole way
   double value = 0, limit = 0;
+  std::string where = {};  ///< of a leg's keep_off: which ground, on which hand; may be empty
   friend bool operator==(const Reason&, const Reason&) = default;
 };
 

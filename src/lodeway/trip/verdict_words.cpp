@@ -61,8 +61,8 @@ constexpr std::array<Two, fails_count> of_legs{{
     {"{0}: in the dark", "{0}: im Dunkeln"},
     {"{0}: before first light", "{0}: vor dem ersten Licht"},
     {"{0}: turn round before you are there", "{0}: umkehren vor der Ankunft"},
-    {"{0}: {1} in 100 keep it; under {2} in 100 people lose their way",
-     "{0}: {1} von 100 halten ihn; unter {2} von 100 verirren sich Leute"},
+    {"{0}: only {1} in 100 keep it; fewer than {2} in 100 is too few",
+     "{0}: nur {1} von 100 halten ihn; weniger als {2} von 100 sind zu wenig"},
     {"{0}: the heights have a hole here; climb, time and steep ground are not known",
      "{0}: die Höhen haben hier ein Loch; Anstieg, Zeit und Steilheit sind unbekannt"},
     {"{0}: the compass cannot be relied on", "{0}: auf den Kompass ist kein Verlass"},
@@ -80,8 +80,8 @@ constexpr Two of_many{
     "{3} von 100."};
 
 /// {0} the legs, {1} the worst of them, {2} its value.
-constexpr Two of_harming{"{0} lead there most; on leg {1} it is {2} in 100.",
-                         "Am meisten: {0}; auf Abschnitt {1} sind es {2} von 100."};
+constexpr Two of_harming{"{0} lead there most; on leg {1} it is {2} in 100{3}.",
+                         "Am meisten: {0}; auf Abschnitt {1} sind es {2} von 100{3}."};
 
 bool harms(Fails what) { return what == Fails::keep_off; }
 bool keeps(Fails what) { return what == Fails::lost_leg || what == Fails::unsure_leg; }
@@ -106,7 +106,7 @@ std::string legs_text(std::span<const int> legs, Language language) {
 }
 
 std::string sentence(Fails what, std::span<const int> legs, double value, double limit,
-                     Language language) {
+                     Language language, const std::string& place = {}) {
   const auto which = static_cast<std::size_t>(what);
   if (legs.empty()) {
     return units::capital(fmt::format(fmt::runtime(of_way[which][at(language)]),
@@ -116,7 +116,12 @@ std::string sentence(Fails what, std::span<const int> legs, double value, double
   }
   return fmt::format(fmt::runtime(of_legs[which][at(language)]), legs_text(legs, language),
                      figure(what, value), figure(what, limit)) +
-         ".";
+         place + ".";
+}
+
+/// ": Orrin Scar, cliff, 30 m to your right"
+std::string place_of(const Reason& reason) {
+  return reason.where.empty() ? "" : ": " + reason.where;
 }
 
 }  // namespace
@@ -163,7 +168,7 @@ std::string kept_words(std::optional<double> walked, double averaged, double as_
 std::string reason_words(const Reason& reason, Language language) {
   const std::array one{reason.leg};
   return sentence(reason.what, std::span(one).first(reason.leg < 0 ? 0 : 1), reason.value,
-                  reason.limit, language);
+                  reason.limit, language, place_of(reason));
 }
 
 std::string leg_reason_words(const Reason& reason, Language language) {
@@ -189,13 +194,13 @@ std::vector<std::string> verdict_sentences(const Verdict& verdict, Language lang
     if (many) std::ranges::sort(legs);
     if (many && harms(first.what)) {
       out.push_back(fmt::format(fmt::runtime(of_harming[at(language)]), legs_text(legs, language),
-                                first.leg + 1, figure(first.what, worst)));
+                                first.leg + 1, figure(first.what, worst), place_of(first)));
     } else if (many && keeps(first.what)) {
       out.push_back(fmt::format(fmt::runtime(of_many[at(language)]), legs_text(legs, language),
                                 figure(first.what, first.limit), first.leg + 1,
                                 figure(first.what, worst)));
     } else {
-      out.push_back(sentence(first.what, legs, worst, first.limit, language));
+      out.push_back(sentence(first.what, legs, worst, first.limit, language, place_of(first)));
     }
     i = next;
   }

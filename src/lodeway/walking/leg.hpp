@@ -20,6 +20,7 @@ struct Tick {
   double at_m = 0;                           ///< along the leg from its start, horizontal
   double minutes = 0;                        ///< walking time from the leg's start
   GridPoint at;
+  bool of_slope = false;  ///< the slope changes and nothing else: not to be checked in cloud
 
   /// Does a party count anew from it? Of the bends of a way, which have no kind, nobody is sure which
   /// one it is: they are told and nothing is counted from them.

@@ -900,6 +900,8 @@ export interface Ford {
   at_m: number;
   water: string;
   at_grid_m: GridPoint;
+  /** Over water, anywhere on it. */
+  map_has_bridges: boolean;
   /** By the nearest bridge over the same water; null: none within 2 km on the map. */
   round: WayRound | null;
 }
@@ -1050,7 +1052,13 @@ export interface Leg {
   flow: "upstream" | "downstream" | null;
   /** On which hand the wall, wood or bank that is followed is kept. */
   keeps_on: "left" | "right" | null;
+  /** All that is told to be ticked off, by distance: bends too where the leg would be bare without them. */
   ticks: Tick[];
+  /** Stretches of over 600 m along the leg on which there is nothing to tick off. */
+  bare: {
+    from_m: number;
+    to_m: number;
+  }[];
   dangers: Danger[];
   /** The escape route that stands on the leg's line of the card: from its middle, else from its start; where that is safe ground from its end. */
   way_off: WayOff | null;

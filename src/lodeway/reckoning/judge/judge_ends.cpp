@@ -47,6 +47,7 @@ Judge::SetOut Judge::set_out(const Leg& leg, const Drift& carried) const {
       on.set_right()};
   out.newly_wrong = before_right - out.needle.set_right;
   out.from_fix_m = earth::length_of(carried.net());
+  out.needle.from_fix_m = out.from_fix_m;
   if (!same_leg && before_right > 0)
     out.wrong_to_turn = (1 - before_right) * out.needle.set_right / before_right;
   return out;

@@ -71,12 +71,30 @@ struct Told {
   const Approach& way;
   const units::Speech& speech;
   const DrillRoom& room;
+  bool sure = true;  ///< kept by most
   bool german = speech == Language::german;
   Ahead ahead = ahead_of(leg, room, german);
   std::string from = with_article(leg.course.from, german);
   std::string to = with_article(leg.course.to, german);
 
   [[nodiscard]] std::string length(double m) const { return units::length_text(m, speech.style); }
+  /// Counted is in double paces: "81 double paces".
+  [[nodiscard]] std::string paces(double m) const {
+    const double each = leg.figures.length_m > 0 ? leg.figures.double_paces / leg.figures.length_m : 0;
+    return fmt::format("{:.0f} {}", m * each, german ? "Doppelschritte" : "double paces");
+  }
+  /// "130 m past your count (81 double paces)", in whole tens, up or down.
+  [[nodiscard]] std::string past_count(double m, bool down) const {
+    const double unit = 10 * (speech.style.imperial ? units::metres_per_foot : 1);
+    const double tens_m = unit * (down ? std::floor(m / unit) : std::ceil(m / unit - 1e-6));
+    const auto out = length(tens_m) + in_either(" past your count", " über die Zählung hinaus");
+    return leg.figures.double_paces > 0 ? fmt::format("{} ({})", out, paces(tens_m)) : out;
+  }
+  /// A catching feature stands on the card, though it is no help here.
+  [[nodiscard]] bool stop_is_told() const { return leg.stop && leg.stop->beyond_m > 1; }
+  [[nodiscard]] std::string unstopped() const {
+    return stop_is_told() ? "" : in_either("Nothing will stop you: ", "Keine Auffanglinie: ");
+  }
   [[nodiscard]] std::string whole_tens(double m) const { return tens(m, speech); }
   [[nodiscard]] std::string in_either(std::string english, std::string deutsch) const {
     return german ? std::move(deutsch) : std::move(english);
@@ -85,6 +103,8 @@ struct Told {
 
 // *Practice*: nobody walks farther back for a place to count from.
 constexpr double most_back_m = 500;
+// *Practice*: of a leg that fewer keep nobody says that where it ends is the end.
+constexpr double sure_from = 0.75;
 
 /// What stops the party farther on, where it may come to it; else that nothing does.
 std::string nothing_marks(const Told& t, bool to_stop) {
@@ -132,7 +152,7 @@ std::string at_nothing(const Told& t, const AtNothing& end, bool to_stop) {
 /// of it.
 std::string at_a_turn(const Told& t, bool to_stop) {
   constexpr double nine_in_ten = 2.146;  // sigmas of a round normal error, sqrt(-2 ln 0.1)
-  const auto count = t.length(t.way.length_m),
+  const auto count = t.leg.figures.double_paces > 0 ? t.paces(t.way.length_m) : t.length(t.way.length_m),
              off = t.whole_tens(nine_in_ten * numeric::axes_of(t.way.at_end).major);
   return t.in_either(
              fmt::format("Nothing marks this turn{}: stop on your count, {}, and turn. Here you may be "
@@ -150,7 +170,7 @@ std::string past_the_end(const Told& t, const ByHandrail& end, const std::string
                          bool at_stop) {
   const double on = may_go_on_m(t.ahead.distance_m, t.way);
   const bool bounded = on < end.beyond_m, far_back = end.since_tick_m > most_back_m;
-  const auto past = bounded ? down_to_tens(on, t.speech) : t.whole_tens(end.beyond_m);
+  const auto past = t.past_count(bounded ? on : end.beyond_m, bounded);
   std::string out;
   if (bounded && on <= 0) {
     out = t.in_either(fmt::format("Do not go past your count: {} lies {} beyond. Not at {}? ",
@@ -158,12 +178,12 @@ std::string past_the_end(const Told& t, const ByHandrail& end, const std::string
                       fmt::format("Nicht über die Zählung hinaus: {} dahinter liegt {}. Nicht an {}? ",
                                   t.length(t.ahead.distance_m), t.ahead.what, t.to));
   } else if (far_back) {
-    out = t.in_either(at_stop ? "" : "Nothing will stop you: ", at_stop ? "" : "Keine Auffanglinie: ") +
-          t.in_either(fmt::format("{} past your count turn round, and ", past),
-                      fmt::format("{} über die Zählung hinaus umkehren und ", past));
+    out = (at_stop ? "" : t.unstopped()) +
+          t.in_either(fmt::format("{} turn round, and ", past),
+                      fmt::format("{} umkehren und ", past));
   } else {
-    out = t.in_either(fmt::format("Not at {} by {} past your count? ", t.to, past),
-                      fmt::format("{} über die Zählung hinaus nicht an {}? ", past, t.to));
+    out = t.in_either(fmt::format("Not at {} by {}? ", t.to, past),
+                      fmt::format("{} nicht an {}? ", past, t.to));
   }
   if (far_back) {
     const bool begins = bounded && on <= 0;
@@ -203,11 +223,11 @@ std::string not_met(const Told& t, const std::string& line) {
         fmt::format(" {} nach der Zählung nicht erreicht? Umkehren: voraus liegt zu meidendes "
                     "Gelände.",
                     line));
-  const auto past = down_to_tens(on, t.speech);
+  const auto past = t.past_count(on, true);
   return t.in_either(
-      fmt::format(" {} not met by {} past your count? Turn round: ground to keep off lies ahead.",
+      fmt::format(" {} not met by {}? Turn round: ground to keep off lies ahead.",
                   capital(line), past),
-      fmt::format(" {} bei {} über die Zählung hinaus nicht erreicht? Umkehren: voraus liegt zu "
+      fmt::format(" {} bei {} nicht erreicht? Umkehren: voraus liegt zu "
                   "meidendes Gelände.",
                   line, past));
 }
@@ -265,53 +285,69 @@ std::string along_a_line_met(const Told& t, const AtLine& end, double search,
   out += t.in_either("Turn round and follow it the other way, past where you met it",
                      "Umkehren und in die andere Richtung folgen, über die Stelle hinaus, wo ihr "
                      "darauf getroffen seid");
-  if (back_bounded) {
-    const auto most = down_to_tens(room_back, t.speech);
-    out += t.in_either(", at most " + most, ", höchstens " + most);
-  }
-  if (!on_bounded && !back_bounded) return out + "." + not_met(t, met);
+  // As far past there as it looked past the end, if nothing forbids it.
+  const double past_met = std::max(search - aimed, least_look_m);
+  const bool bounds = back_bounded && room_back - on < past_met;
+  const auto most = bounds ? down_to_tens(room_back - on, t.speech) : t.whole_tens(past_met);
+  out += t.in_either(", at most " + most, ", höchstens " + most);
+  if (!on_bounded && !bounds) return out + "." + not_met(t, met);
   return out +
          t.in_either(": ground to keep off lies beyond.", ": weiter liegt zu meidendes Gelände.") +
          not_met(t, met);
 }
 
+/// "turn round and go back to the gate, 420 m"; where that is far, or a place that nobody can find again,
+/// the party looks for the end as it goes back, so far as it may have gone past it.
+std::string back_again(const Told& t, double past_m) {
+  const auto* needle = on_needle(t.way.end);
+  const bool known = needle == nullptr || needle->from_fix_m <= 0;
+  if (known && t.way.length_m <= most_back_m)
+    return t.in_either(fmt::format("turn round and go back to {}, {}", t.from, t.length(t.way.length_m)),
+                       fmt::format("umkehren, zurück zu {}, {}", t.from, t.length(t.way.length_m)));
+  const double across = std::max(least_look_m, 2 * t.way.spread.cross_sigma_m);
+  const auto look = t.whole_tens(past_m + std::max(least_look_m, 2 * t.way.spread.along_sigma_m)),
+             beside = t.whole_tens(across);
+  if (t.room.around_m < 2 * across)  // who is aside already may come to it
+    return t.in_either(fmt::format("turn round and look for {} as you go back, for {}", t.to, look),
+                       fmt::format("umkehren und auf dem Rückweg {} suchen, {} weit", t.to, look));
+  return t.in_either(fmt::format("turn round and look for {} as you go back, for {}, within {} to either "
+                                 "hand", t.to, look, beside),
+                     fmt::format("umkehren und auf dem Rückweg {} suchen, {} weit, höchstens {} links "
+                                 "oder rechts", t.to, look, beside));
+}
+
 std::string straight_unstopped(const Told& t) {
-  const auto back = t.length(t.way.length_m);
   const double on = may_go_on_m(t.ahead.distance_m, t.way);
   if (on >= beyond_m(t.way.end)) {
-    const auto past = t.whole_tens(beyond_m(t.way.end));
-    return t.in_either(
-        fmt::format("Nothing will stop you: {} past your count, turn round and go back to {}, {}.",
-                    past, t.from, back),
-        fmt::format("Keine Auffanglinie: {} über die Zählung hinaus umkehren, zurück zu {}, {}.",
-                    past, t.from, back));
+    const auto past = t.past_count(beyond_m(t.way.end), false), back = back_again(t, beyond_m(t.way.end));
+    return units::capital(t.unstopped() +
+                          t.in_either(fmt::format("{}, {}.", past, back),
+                                      fmt::format("{} {}.", past, back)));
   }
   const auto& danger = t.ahead;
   const auto far = t.length(danger.distance_m);
-  if (on <= 0 && danger.distance_m < 10)
+  const auto back = back_again(t, std::max(on, 0.0));
+  if (on <= 0) {
+    const auto turn = units::capital(back);
+    if (danger.distance_m < 10)
+      return t.in_either(
+          fmt::format("Do not go past your count: at the end lies {}. Not at {}? {}.", danger.what, t.to, turn),
+          fmt::format("Nicht über die Zählung hinaus: am Ende liegt {}. Nicht an {}? {}.", danger.what, t.to,
+                      turn));
     return t.in_either(
-        fmt::format("Do not go past your count: at the end lies {}. Not at {}? Turn round and go back "
-                    "to {}, {}.",
-                    danger.what, t.to, t.from, back),
-        fmt::format("Nicht über die Zählung hinaus: am Ende liegt {}. Nicht an {}? Umkehren, zurück "
-                    "zu {}, {}.",
-                    danger.what, t.to, t.from, back));
-  if (on <= 0)
-    return t.in_either(
-        fmt::format("Do not go past your count: {} lies {} beyond. Not at {}? Turn round and go back "
-                    "to {}, {}.",
-                    danger.what, far, t.to, t.from, back),
-        fmt::format("Nicht über die Zählung hinaus: {} dahinter liegt {}. Nicht an {}? Umkehren, "
-                    "zurück zu {}, {}.",
-                    far, danger.what, t.to, t.from, back));
-  const auto past = down_to_tens(on, t.speech);
+        fmt::format("Do not go past your count: {} lies {} beyond. Not at {}? {}.", danger.what, far, t.to,
+                    turn),
+        fmt::format("Nicht über die Zählung hinaus: {} dahinter liegt {}. Nicht an {}? {}.", far, danger.what,
+                    t.to, turn));
+  }
+  const auto past = t.past_count(on, true);
+  const bool stop = t.stop_is_told();
   return t.in_either(
-      fmt::format("Nothing will stop you, and {} lies {} beyond: at most {} past your count, then "
-                  "turn round and go back to {}, {}.",
-                  danger.what, far, past, t.from, back),
-      fmt::format("Keine Auffanglinie, und {} dahinter liegt {}: höchstens {} über die Zählung "
-                  "hinaus, dann umkehren, zurück zu {}, {}.",
-                  far, danger.what, past, t.from, back));
+      fmt::format("{} lies {} beyond: at most {}, then {}.",
+                  stop ? units::capital(danger.what) : "Nothing will stop you, and " + danger.what, far, past,
+                  back),
+      fmt::format("{} liegt {}: höchstens {}, dann {}.",
+                  (stop ? far : "Keine Auffanglinie, und " + far) + " dahinter", danger.what, past, back));
 }
 
 /// At what stops the party: how far too far it is, and where the end lies from there.
@@ -322,6 +358,13 @@ std::string stopped(const Told& t, const std::string& line) {
   if (stop.beyond_m <= 1) {
     if (const auto* along = std::get_if<ByHandrail>(&t.way.end))
       return past_the_end(t, *along, line, true);
+    if (stop.what == t.leg.course.to && !t.sure) {
+      const auto off = t.whole_tens(2 * t.way.spread.along_sigma_m);
+      return t.in_either(fmt::format("At {} sooner than {} before your count ends? It may be another: look "
+                                     "whether it runs as on the map.", what, off),
+                         fmt::format("An {} eher als {} vor dem Ende der Zählung? Es kann etwas anderes sein: "
+                                     "prüfen, ob der Verlauf zur Karte passt.", what, off));
+    }
     if (stop.what == t.leg.course.to)
       return t.in_either(fmt::format("Anywhere on {} you are at the end, within {} to either hand.",
                                      what, beside),
@@ -349,10 +392,10 @@ std::string stopped(const Told& t, const std::string& line) {
                       "dort liegt zu meidendes Gelände.",
                       what, t.to, most));
     }
-    return t.in_either(fmt::format("At {}, but not at {}? Look along it, up to {} each way.", what,
-                                   t.to, beside),
-                       fmt::format("An {}, aber nicht an {}? Daran entlang suchen, bis {} nach jeder "
-                                   "Seite.",
+    return t.in_either(fmt::format("At {}, but not at {}? Look along it, up to {} to the left, then as far "
+                                   "to the right of where you met it.", what, t.to, beside),
+                       fmt::format("An {}, aber nicht an {}? Daran entlang suchen, bis {} nach links, dann "
+                                   "ebenso weit nach rechts von da, wo ihr darauf getroffen seid.",
                                    what, t.to, beside));
   }
   const auto beyond = t.length(stop.beyond_m);
@@ -381,8 +424,8 @@ std::string stopped(const Told& t, const std::string& line) {
 
 std::string if_lost_words(const walking::Leg& leg, const Approach& way, double search,
                           bool to_stop, const units::Speech& speech, mapdata::Kind line,
-                          const DrillRoom& room) {
-  const Told t{leg, way, speech, room};
+                          const DrillRoom& room, double certainty) {
+  const Told t{leg, way, speech, room, certainty >= sure_from};
   // What would stop the party lies behind ground to keep off: then nothing does.
   if (to_stop && t.ahead.distance_m + least_m < leg.stop->beyond_m) to_stop = false;
   const bool named = leg.course.followed.name != mapdata::kind_words(line);

@@ -17,6 +17,7 @@ namespace lodeway::reckoning {
 struct OnNeedle {
   LegGrowth growth;      ///< how the error comes to that at the end
   double set_right = 1;  ///< no bearing since the last fix is set far wrong
+  double from_fix_m = 0;  ///< from the last fix to its start; 0: it starts where the party knows its place
 };
 
 /// Nothing to see: a dog-leg's turn. The error is carried on.

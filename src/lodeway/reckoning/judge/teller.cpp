@@ -59,7 +59,7 @@ Judged Teller::judged(const Leg& leg, const Weighed& model) const {
       met != nullptr ? guides.line(met->place.line).label.kind : leg.course.followed.kind;
   const double search = met != nullptr ? search_m(*met, judge_.habits()) : 0;
   out.if_lost = if_lost_words(leg, model, search, goes_on_to_stop(leg, model), speech_, line,
-                              drill_room(judge_.hazards(), guides, leg, model, search));
+                              drill_room(judge_.hazards(), guides, leg, model, search), model.certainty);
   return out;
 }
 

@@ -68,7 +68,9 @@ Leg described(const Cutting& c, walking::Course course, int followed) {
   };
   for (const auto& s : c.around.along(line, followed, party.visibility)) {
     out.ticks.push_back({landmarks::words(s, c.language), s.kind, s.side, s.at_m * scale,
-                         minutes_to(s.at_m), s.at});
+                         minutes_to(s.at_m), s.at,
+                         s.meeting == landmarks::Meeting::steepens || s.meeting == landmarks::Meeting::eases ||
+                             s.meeting == landmarks::Meeting::level});
   }
   // Not everybody sees where a road becomes a track: it is told, and nothing is counted from it.
   // At the leg's start and end it is what the leg begins and ends with.

@@ -9,7 +9,6 @@
 #include "lodeway/sheet/card/card_sides.hpp"
 #include "lodeway/sheet/draw/verdict_band.hpp"
 #include "lodeway/sheet/map/cover.hpp"
-#include "lodeway/sheet/map/map_legs.hpp"
 #include "lodeway/sheet/words.hpp"
 #include "lodeway/trip/schedule.hpp"
 #include "lodeway/trip/told.hpp"
@@ -65,7 +64,7 @@ class Card {
       do_half(page, i, y);
       // The danger frame's lower rim stays free of words.
       const double rim = dangers_on(i).empty() ? 0 : card::rim_mm;
-      draw_see(page, plan_, i, y, row_ - rim, see_scale(large_), parted_.told);
+      draw_see(page, plan_, i, y, row_ - rim, see_style(large_, parted_));
       y += row_;
     }
     double frame = top;
@@ -78,7 +77,7 @@ class Card {
     page.stroke({{card::fold, 4}, {card::fold, card::page_h - 4}}, {ink::rule, 0.15, {1.2, 1.2}});
     const bool turns_here = turns_round_on(plan_, what.begin, what.end);
     const double below = turns_here ? card::foot_y + 1.5 : card::page_h - 5;
-    if (what.last && parted_.help_here) draw_help(page, plan_, y + 1, below);
+    if (what.last && parted_.help_here) draw_help(page, plan_, y + 1, below, parted_.told);
     if (turns_here) draw_turn_rule(page, plan_, card::foot_y + 1.5);
     return page.take();
   }

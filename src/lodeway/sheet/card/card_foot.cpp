@@ -7,6 +7,7 @@
 #include "lodeway/sheet/card/card_parts.hpp"
 #include "lodeway/sheet/words.hpp"
 #include "lodeway/trip/home_times.hpp"
+#include "lodeway/trip/told.hpp"
 
 namespace lodeway::sheet {
 
@@ -139,15 +140,19 @@ void draw_turn_rule(Page& page, const trip::Plan& plan, double y) {
   page.paragraph(back, {card::see_x, y + 4.4}, wide, type, 3.5, 2);
 }
 
-void draw_help(Page& page, const trip::Plan& plan, double y, double below) {
+void draw_help(Page& page, const trip::Plan& plan, double y, double below, Told told) {
   const auto language = plan.trip.language;
   page.stroke({{card::edge, y}, {card::right, y}}, {ink::night, 0.3});
   double line = y + 5;
   const double width = card::left_end - card::edge - 1;
   page.fitted(say(Say::lost_title, language), {card::edge, line}, width, card_words(9.6, true));
   const double gap = std::min(4.6, (below - line - 2) / 5.2);
+  const bool known = std::ranges::any_of(plan.way.legs, [](const auto& leg) { return leg.escape.has_value(); });
+  const auto where = !known                  ? trip::told(language, "none is known")
+                     : told == Told::briefly ? trip::told(language, "on its own card")
+                                             : trip::told(language, "beside the leg");
   for (const auto what : {Say::lost_1, Say::lost_2, Say::lost_3, Say::lost_4})
-    page.fitted(say(what, language), {card::edge + 1, line += gap}, width, card_words(8),
+    page.fitted(say(what, language, {where}), {card::edge + 1, line += gap}, width, card_words(8),
                 Anchor::left, 0.6);
   page.fitted(trip::end_words(plan),
               {card::edge, line += gap}, width, card_words(8, true), Anchor::left, 0.6);

@@ -25,10 +25,18 @@ void draw_day_bar(Page& page, const trip::Plan& plan, Mm at, double width);
 /// lines say is said once.
 enum class Told : unsigned char { all, briefly };
 
+/// How what is seen on a leg is written. What is to be ticked off stands in so many rows of three boxes;
+/// what finds no room there in a line of words.
+struct SeeStyle {
+  double k = 1;  ///< of the usual size
+  Told told = Told::all;
+  std::size_t box_rows = 1;
+};
+
 /// What the eye looks for on leg i: ticks, stones, what stops, keep off, if lost, the escape route. The
-/// letters grow smaller before a sentence is cut. `k` 1 is the usual size.
+/// letters grow smaller before a sentence is cut.
 void draw_see(Page& page, const trip::Plan& plan, std::size_t leg, double y, double height,
-              double k, Told told);
+              const SeeStyle& style);
 
 /// The first danger of a leg stands in the left half in one line from `card::danger_x`, its letters
 /// no smaller than `least_danger` of these.
@@ -40,8 +48,8 @@ inline constexpr double least_danger = 0.6;
 /// draw_see makes its letters no smaller than this share of the usual ones.
 inline constexpr double smallest_see = 0.62;
 /// The height, in millimetres, of which draw_see fills all with letters of `size` times the usual.
-[[nodiscard]] double see_height(const trip::Plan& plan, std::size_t leg, double size, double k,
-                                Told told, const TextMeasure& measure);
+[[nodiscard]] double see_height(const trip::Plan& plan, std::size_t leg, double size,
+                                const SeeStyle& style, const TextMeasure& measure);
 
 /// What makes a leg dangerous, in words, worst first; empty: nothing does.
 [[nodiscard]] std::vector<std::string> leg_dangers(const trip::Plan& plan, std::size_t leg);
@@ -58,7 +66,8 @@ void draw_stones(Page& page, const trip::PlannedLeg& leg, const trip::Plan& plan
 
 /// "Turn round if not at …", in a frame across the page.
 void draw_turn_rule(Page& page, const trip::Plan& plan, double y);
-/// What to do when lost, help, the marks; between `y` and `below`.
-void draw_help(Page& page, const trip::Plan& plan, double y, double below);
+/// What to do when lost, help, the marks; between `y` and `below`. Told briefly, escape routes stand on
+/// their own card.
+void draw_help(Page& page, const trip::Plan& plan, double y, double below, Told told);
 
 }  // namespace lodeway::sheet

@@ -5,10 +5,9 @@
 
 #include "lodeway/sheet/card/card.hpp"
 #include "lodeway/sheet/card/card_parts.hpp"
-#include "lodeway/sheet/map/map_legs.hpp"
 #include "lodeway/sheet/words.hpp"
 #include "lodeway/trip/kept_told.hpp"
-#include "lodeway/trip/told.hpp"
+#include "lodeway/trip/told_ticks.hpp"
 #include "lodeway/trip/turn_words.hpp"
 #include "lodeway/trip/warnings.hpp"
 
@@ -19,6 +18,7 @@ namespace {
 using Leg = trip::PlannedLeg;
 
 constexpr double tick_w = 25.5, stones_w = 14, stones_h = 7.4;
+constexpr std::size_t boxes_a_row = 3;
 
 struct Row {
   Say label;
@@ -26,13 +26,18 @@ struct Row {
   bool bold = false, framed = false;
 };
 
-std::vector<Row> rows_of(const Page& page, const trip::Plan& plan, std::size_t index, double k,
-                         Told told) {
+/// In boxes, three a row.
+std::vector<walking::Tick> boxed(const Leg& leg, const SeeStyle& style) {
+  return trip::spread_ticks(leg, boxes_a_row * style.box_rows);
+}
+
+std::vector<Row> rows_of(const Page& page, const trip::Plan& plan, std::size_t index,
+                         const SeeStyle& style) {
   const Leg& leg = plan.way.legs[index];
   std::vector<Row> out;
-  const bool briefly = told == Told::briefly;
+  const bool briefly = style.told == Told::briefly;
   auto dangers = leg_dangers(plan, index);
-  if (briefly && !dangers.empty() && whole_on_left(page, dangers.front(), k))
+  if (briefly && !dangers.empty() && whole_on_left(page, dangers.front(), style.k))
     dangers.erase(dangers.begin());  // the left half has it
   for (auto& danger : dangers) out.push_back({Say::danger_row, std::move(danger), true, true});
   for (auto& warning : trip::told_on(plan, trip::Reach::card, static_cast<int>(index)))
@@ -40,23 +45,16 @@ std::vector<Row> rows_of(const Page& page, const trip::Plan& plan, std::size_t i
   if (auto strays = leg_strays(plan, index); !strays.empty())
     out.push_back({Say::keep_off, std::move(strays), true, true});
   for (const auto& danger : leg.dangers) out.push_back({Say::keep_off, danger.what, true, true});
-  if (!leg.fords.empty()) {
-    auto words = trip::ford_words(leg.fords.front(), plan.trip);
-    if (leg.fords.size() > 1)
-      words += leg.fords.size() == 2
-                   ? trip::told(plan.trip.language, "; 1 more crossing")
-                   : say(Say::fords_more, plan.trip.language, {std::to_string(leg.fords.size() - 1)});
-    out.push_back({Say::ford, std::move(words)});
-  }
+  if (auto more = trip::more_ticks_words(leg, boxed(leg, style), plan.trip); !more.empty())
+    out.push_back({Say::more_ticks, std::move(more)});
+  if (!leg.fords.empty()) out.push_back({Say::ford, trip::fords_words(leg, plan.trip)});
   std::string forks;
   for (const auto& fork : trip::forks_told(leg, plan.trip, 2))
     forks += (forks.empty() ? "" : ". ") + fork;
   if (!forks.empty()) out.push_back({Say::at_forks, std::move(forks)});
   if (leg.at_end)
     out.push_back({Say::at_the_end, trip::fork_words(*leg.at_end, plan.trip), true, false});
-  // Who misses the end is told there that nothing stops them.
-  if (!briefly || leg.stop || leg.judged.if_lost.empty())
-    out.push_back({Say::stops_you, stop_words(leg, plan), true, false});
+  out.push_back({Say::stops_you, stop_words(leg, plan), true, false});
   if (!leg.judged.confusable.empty()) out.push_back({Say::taken_for, leg.judged.confusable});
   for (const auto& note : leg.notes) {
     if (note.about == trip::LegNote::About::taken_for)
@@ -77,14 +75,18 @@ bool in_two_lines(const Page& page, const walking::Tick& tick, double size) {
 }
 
 /// Answers the baseline of the last line.
-double draw_ticks(Page& page, const Leg& leg, const trip::Plan& plan, double y, double size) {
-  const auto ticks = telling_ticks(leg);
-  double last = y + 7.3 * size;
+double draw_ticks(Page& page, const Leg& leg, const trip::Plan& plan, double y, const SeeStyle& style) {
+  const auto ticks = boxed(leg, style);
+  const double size = std::min(style.k, 1.25), gap = 2.5 * size, words_at = 7.3 * size;
+  double last = y + words_at;
   for (std::size_t k = 0; k < ticks.size(); ++k) {
+    if (k > 0 && k % boxes_a_row == 0) {
+      y = last + 0.9 * size - 1.2;
+      last = y + words_at;
+    }
     const bool two = in_two_lines(page, ticks[k], size);
-    const double gap = 2.5 * size;
-    if (two) last = std::max(last, y + 7.3 * size + gap);
-    const double x = card::see_x + tick_w * static_cast<double>(k);
+    if (two) last = std::max(last, y + words_at + gap);
+    const double x = card::see_x + tick_w * static_cast<double>(k % boxes_a_row);
     page.frame(x, y + 1.9, 2.1, 2.1, {ink::night, 0.3});
     const double w =
         page.fitted(length_text(ticks[k].at_m, plan.trip.lengths), {x + 3.2, y + 4.0}, tick_w - 12,
@@ -95,7 +97,7 @@ double draw_ticks(Page& page, const Leg& leg, const trip::Plan& plan, double y, 
       page.paragraph(ticks[k].what, {x, y + 7.1 * size}, tick_words_w,
                      card_words(7.8 * size * tick_shrink), gap, 2);
     } else {
-      page.fitted(ticks[k].what, {x, y + 7.3 * size}, tick_words_w, card_words(7.8 * size),
+      page.fitted(ticks[k].what, {x, y + words_at}, tick_words_w, card_words(7.8 * size),
                   Anchor::left, tick_shrink);
     }
   }
@@ -132,12 +134,12 @@ namespace {
 /// What the eye looks for on one leg, in a room of its own.
 class See {
  public:
-  See(Page& page, const trip::Plan& plan, std::size_t i, double y, double height, double k,
-      Told told)
+  See(Page& page, const trip::Plan& plan, std::size_t i, double y, double height,
+      const SeeStyle& style)
       : page_(page),
         plan_(plan),
         leg_(plan.way.legs[i]),
-        rows_(rows_of(page, plan, i, k, told)),
+        rows_(rows_of(page, plan, i, style)),
         y_(y),
         last_(y + height - 0.9) {}
 
@@ -182,19 +184,19 @@ class See {
 
 }  // namespace
 
-double see_height(const trip::Plan& plan, std::size_t i, double size, double k, Told told,
+double see_height(const trip::Plan& plan, std::size_t i, double size, const SeeStyle& style,
                   const TextMeasure& measure) {
   Page aside(card::page_w, card::page_h, "", measure);
-  const double ticks_end = draw_ticks(aside, plan.way.legs[i], plan, 0, std::min(k, 1.25));
-  return See(aside, plan, i, 0, 0, k, told).lines(size * k, ticks_end, false) + 0.9;
+  const double ticks_end = draw_ticks(aside, plan.way.legs[i], plan, 0, style);
+  return See(aside, plan, i, 0, 0, style).lines(size * style.k, ticks_end, false) + 0.9;
 }
 
-void draw_see(Page& page, const trip::Plan& plan, std::size_t i, double y, double height, double k,
-              Told told) {
+void draw_see(Page& page, const trip::Plan& plan, std::size_t i, double y, double height,
+              const SeeStyle& style) {
   draw_stones(page, plan.way.legs[i], plan, card::right, y);
-  const double ticks_end = draw_ticks(page, plan.way.legs[i], plan, y, std::min(k, 1.25));
-  See see(page, plan, i, y, height, k, told);
-  see.lines(see.fitting(k, smallest_see * k, ticks_end), ticks_end, true);
+  const double ticks_end = draw_ticks(page, plan.way.legs[i], plan, y, style);
+  See see(page, plan, i, y, height, style);
+  see.lines(see.fitting(style.k, smallest_see * style.k, ticks_end), ticks_end, true);
 }
 
 }  // namespace lodeway::sheet

@@ -19,7 +19,7 @@ constexpr double least_row_mm = 18.6, danger_mm = 6, help_mm = 21;
 constexpr double large_row_mm = 31.5, large_help_mm = 34;
 constexpr double most_band_mm = 60;  // of the verdict: the first side keeps a row of a leg
 // A day of more legs is told briefly, so that it can be held in the hand.
-constexpr std::size_t most_sides = 4;
+constexpr std::size_t most_sides = 4, most_box_rows = 2;
 constexpr double brief_row_mm = 17.6;
 // Beside how a leg is walked up and down find room where its words shrink to no less than this.
 constexpr double two_heights_mm = 25, least_how = 0.8;
@@ -61,7 +61,7 @@ class Parting {
           (large_ ? large_row_mm : out_.told == Told::briefly ? brief_row(i) : least_row_mm) +
           (leg_dangers(plan_, i).empty() ? 0 : danger_mm);
       const double rim = leg_dangers(plan_, i).empty() ? 0 : card::rim_mm;
-      out.push_back(std::max(least, see_height(plan_, i, size, see_scale(large_), out_.told, measure_) + rim));
+      out.push_back(std::max(least, see_height(plan_, i, size, see_style(large_, out_), measure_) + rim));
     }
     return out;
   }
@@ -92,18 +92,32 @@ class Parting {
       }
     }
     const auto fewest = out_.sides.size();
-    for (const bool at_places : {true, false}) {
-      if (at_places && out_.told == Told::all) continue;
-      for (std::size_t most = 1; most <= legs_a_side_; ++most) {
-        auto even = parted(most, at_places);
-        if (even.size() > fewest) continue;
-        out_.sides = std::move(even);
-        return;
-      }
+    for (out_.box_rows = most_box_rows; out_.box_rows > 1; --out_.box_rows) {
+      if (share_out(fewest)) return;
     }
+    (void)share_out(fewest);
   }
 
-  [[nodiscard]] std::vector<CardSide> parted(std::size_t most, bool at_places) const {
+  /// Evenly over so many sides; false where they do not suffice.
+  bool share_out(std::size_t fewest) {
+    const auto legs = plan_.way.legs.size();
+    for (const bool at_places : {true, false}) {
+      if (at_places && out_.told == Told::all) continue;
+      for (std::size_t most = std::max<std::size_t>(1, legs / fewest); most <= legs_a_side_; ++most) {
+        for (const auto sides : {fewest, std::size_t{0}}) {
+          auto even = parted(most, at_places, sides);
+          if (even.size() > fewest) continue;
+          out_.sides = std::move(even);
+          return true;
+        }
+      }
+    }
+    return false;
+  }
+
+  /// `sides`: no side takes more than its share of what is left for so many; 0: as many as find room.
+  [[nodiscard]] std::vector<CardSide> parted(std::size_t most, bool at_places,
+                                             std::size_t sides = 0) const {
     std::vector<CardSide> out;
     const auto legs = plan_.way.legs.size();
     const auto sum = [](const std::vector<double>& heights) {
@@ -112,6 +126,8 @@ class Parting {
     for (std::size_t begin = 0; out.empty() || !out.back().last;) {
       const auto room_to = [&](std::size_t to) { return room_for(out.size(), begin, to); };
       auto end = std::min(begin + most, legs);
+      if (const auto gone = out.size(); gone < sides)
+        end = std::min(end, begin + (legs - begin + sides - gone - 1) / (sides - gone));
       while (end > begin + 1 && sum(heights_of(begin, end, readable_see)) > room_to(end)) --end;
       for (auto k = end; at_places && end < legs && k > begin; --k) {
         if (out_.ends_place[k - 1] == 0) continue;

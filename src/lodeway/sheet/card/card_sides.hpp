@@ -20,6 +20,7 @@ struct CardSide {
 struct CardSides {
   std::vector<CardSide> sides;
   Told told = Told::all;
+  std::size_t box_rows = 1;  ///< of what is to be ticked off: two where that asks for no side more
   bool help_here = true;  ///< below the last side's rows
   double band_h = 0;      ///< of the verdict, which heads the first side
   std::vector<char> heights_beside;  ///< by leg: is there room for them beside how it is walked?
@@ -34,6 +35,8 @@ struct CardSides {
 /// Is one of these legs that by whose end a party turns round?
 [[nodiscard]] bool turns_round_on(const trip::Plan& plan, std::size_t begin, std::size_t end);
 /// How large what is seen is written, to draw_see.
-[[nodiscard]] inline double see_scale(bool large) { return large ? 1.3 : 1.0; }
+[[nodiscard]] inline SeeStyle see_style(bool large, const CardSides& card) {
+  return {large ? 1.3 : 1.0, card.told, card.box_rows};
+}
 
 }  // namespace lodeway::sheet

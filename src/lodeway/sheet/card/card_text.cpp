@@ -7,6 +7,7 @@
 #include "lodeway/sheet/words.hpp"
 #include "lodeway/trip/home_times.hpp"
 #include "lodeway/trip/kept_told.hpp"
+#include "lodeway/trip/told_ticks.hpp"
 #include "lodeway/trip/turn_words.hpp"
 #include "lodeway/trip/verdict_words.hpp"
 #include "lodeway/trip/warnings.hpp"
@@ -117,6 +118,8 @@ std::string card_text(const trip::Plan& plan) {
     for (const auto& t : leg.ticks)
       line(fmt::format("[ ] {}, {:.0f} min: {}", length_text(t.at_m, plan.trip.lengths), t.minutes,
                        t.what));
+    if (const auto bare = trip::more_ticks_words(leg, leg.ticks, plan.trip); !bare.empty())
+      named(Say::more_ticks, bare);
     named(Say::stops_you, stop_words(leg, plan));
     if (!leg.judged.confusable.empty()) named(Say::taken_for, leg.judged.confusable);
     for (const auto& note : leg.notes) line(trip::note_words(note, plan.trip, plan.norths.at));

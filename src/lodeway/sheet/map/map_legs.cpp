@@ -177,7 +177,7 @@ void draw_tick(Page& page, Mm p, Mm d, double side) {
 /// The card's box beside the line, a hair from it to the place.
 void draw_ticks(Page& page, Labels& labels, const MapFrame& f, const Leg& leg,
                 const std::vector<Mm>& line) {
-  for (const auto& tick : telling_ticks(leg)) {
+  for (const auto& tick : leg.ticks) {
     Mm d;
     const auto p = tick_place(f, leg, tick, line, d);
     if (!p) continue;
@@ -278,21 +278,6 @@ std::vector<std::vector<Mm>> legs_on_page(const MapFrame& f, const trip::Plan& p
   for (const auto& leg : plan.way.legs) {
     if (f.touches(leg.course.line)) out.push_back(walked(f, leg));
   }
-  return out;
-}
-
-std::vector<walking::Tick> telling_ticks(const Leg& leg, std::size_t most) {
-  auto out = leg.ticks;
-  std::ranges::stable_sort(out, {}, &walking::Tick::at_m);
-  const double half_m = 0.5 * leg.figures.length_m;
-  const double last_m = out.empty() ? 0 : out.back().at_m;
-  // The last before the end always; then those of the last half, then what tells most.
-  std::ranges::stable_sort(out, {}, [&](const walking::Tick& t) {
-    const int tells = t.kind == mapdata::Kind::other ? 2 : t.side == mapdata::Side::none ? 0 : 1;
-    return std::tuple(t.at_m < last_m, t.at_m < half_m, tells, -t.at_m);
-  });
-  if (out.size() > most) out.resize(most);
-  std::ranges::stable_sort(out, {}, &walking::Tick::at_m);
   return out;
 }
 
@@ -401,7 +386,7 @@ std::array<bool, plan_sign_count> signs_on_map(const Page& page, const MapFrame&
   for (const auto& leg : legs) {
     const auto line = walked(f, leg);
     Mm d;
-    if (std::ranges::any_of(telling_ticks(leg), [&](const walking::Tick& tick) {
+    if (std::ranges::any_of(leg.ticks, [&](const walking::Tick& tick) {
           return tick_place(f, leg, tick, line, d).has_value();
         }))
       mark(PlanSign::tick_off);

@@ -38,9 +38,4 @@ void draw_sign(Page& page, Mm at, PlanSign sign);
                                                              const MapFrame& frame,
                                                              const trip::Plan& plan);
 
-/// The ticks that a card has room for, in their order: the last before the end always; then those of
-/// the last half, what is crossed before what is passed and before changes of slope.
-[[nodiscard]] std::vector<walking::Tick> telling_ticks(const trip::PlannedLeg& leg,
-                                                       std::size_t most = 3);
-
 }  // namespace lodeway::sheet
