@@ -49,7 +49,7 @@ TEST(Judge, BearingLegToAPoint) {
   EXPECT_TRUE(s.fix_at_end);
   EXPECT_FALSE(s.after);
   EXPECT_NEAR(s.at_end.yy, s.along_sigma_m * s.along_sigma_m, 1e-6);
-  EXPECT_NE(s.if_lost.find("turn round and go back to the start"), std::string::npos);
+  EXPECT_NE(s.if_lost.find("turn round and look for the end as you go back"), std::string::npos);  // 800 m
 }
 
 TEST(Judge, LineEndIsAimedOffAndTheHandIsTold) {
