@@ -92,11 +92,14 @@ class Depth {
     return figure(begin) || signed_one ? text_.substr(begin, at - begin) : std::string_view();
   }
 
-  /// After a date and a blank the parser reads on for a time, and takes for granted that its hour has two
-  /// figures.
+  /// After what has a date's ten letters and a blank the parser reads on for a time, and takes for
+  /// granted that its hour has two figures. It counts no `_`.
   void check_time_after_date() const {
-    if (figure(at_) && !figure(at_ + 1) &&
-        number_before(at_ - 1).find('-') != std::string_view::npos)
+    if (!figure(at_) || figure(at_ + 1)) return;
+    std::string back;
+    for (std::size_t i = at_ - 1; i > 0 && back.size() < 10; --i)
+      if (text_[i - 1] != '_') back.push_back(text_[i - 1]);
+    if (back.size() == 10 && back[2] == '-' && back[5] == '-')
       refuse(file_, line_, "not valid TOML: expected an hour of two figures after a date");
   }
 
