@@ -47,6 +47,29 @@ TEST(Cover, AreasWithHolesByTheirCentres) {
   EXPECT_NEAR(cover.mean_factor({at(450, 500), at(550, 500)}), 2 / (1 / 0.5 + 1 / 0.8), 1e-3);
 }
 
+// Where the map draws no houses the streets tell of them: about a corner with three others within
+// 150 m it is built up, half way to the next. Two roads that cross are no town.
+TEST(Cover, BetweenStreetsItIsBuiltUp) {
+  auto g = flat_ground();
+  const auto road = [&](earth::GridPoint a, earth::GridPoint b) {
+    g.map.lines.push_back({{Kind::road, ""}, {a, b}});
+  };
+  road(at(300, 460), at(700, 460));
+  road(at(440, 300), at(440, 700));
+  EXPECT_EQ(Cover(g, {}).kind(49, 47), Kind::other);  // at 475 505
+  road(at(300, 560), at(700, 560));
+  road(at(540, 300), at(540, 700));
+  const Cover cover(g, {});
+  const auto kind = [&](double e, double n) {
+    const auto [row, col] = cover.frame().cell_of(at(e, n));
+    return cover.kind(row, col);
+  };
+  EXPECT_EQ(kind(475, 505), Kind::built_up);
+  EXPECT_EQ(kind(505, 555), Kind::built_up);
+  EXPECT_EQ(kind(395, 455), Kind::built_up);   // 45 m from a corner
+  EXPECT_EQ(kind(345, 455), Kind::other);      // 95 m: on the road out of the town
+}
+
 // Four houses 50 m apart are a settlement: 40 m about each is built up, on dry ground. Three, as at a
 // farm, are none.
 TEST(Cover, BetweenHousesItIsBuiltUp) {

@@ -5,6 +5,7 @@
 #include <iterator>
 
 #include "lodeway/mapdata/house_among.hpp"
+#include "lodeway/mapdata/streets.hpp"
 #include "lodeway/terrain/slope.hpp"
 
 namespace lodeway::walking {
@@ -22,6 +23,8 @@ constexpr double narrow_cells = 2;
 constexpr double beside_bridge_m = 5;
 /// About a house of a settlement so much is built up: gardens, yards, what fences them. *Practice*.
 constexpr double about_house_m = 40;
+/// About a corner of streets: half way to the next.
+constexpr double about_corner_m = mapdata::among_within_m / 2;
 constexpr double same_corner = 1e-9;  // of the segment
 constexpr float slowest_factor = 0.05F;
 /// Open ground whose cover the map does not show. Aitken 1977: 5 km/h on paths, tracks and roads, 4
@@ -130,23 +133,26 @@ bool is_barrier(const mapdata::LineFeature& line, bool ford_streams) {
          (!ford_streams && line.label.kind == Kind::stream);
 }
 
-/// The cells about the houses of settlements, for which maps seldom draw an area.
+/// The cells about the houses of settlements and the corners of streets, for which maps seldom draw
+/// an area.
 void build_up(const Ground& ground, const Cells& bars, Cells& kinds) {
   const auto& f = kinds.frame();
-  const auto among = mapdata::houses_among_others(ground.map);
-  const int reach = std::max(1, static_cast<int>(std::ceil(about_house_m / f.cell_m)));
-  for (std::size_t i = 0; i < among.size(); ++i) {
-    if (among[i] == 0) continue;
-    const auto at = ground.map.points[i].at;
+  const auto about = [&](earth::GridPoint at, double within_m) {
+    const int reach = std::max(1, static_cast<int>(std::ceil(within_m / f.cell_m)));
     const auto [row, col] = f.cell_of(at);
     for (int r = row - reach; r <= row + reach; ++r) {
       for (int c = col - reach; c <= col + reach; ++c) {
         if (f.holds(r, c) && bars[r, c] == 0 &&
-            earth::grid_distance_m(f.centre(r, c), at) <= about_house_m)
+            earth::grid_distance_m(f.centre(r, c), at) <= within_m)
           kinds[r, c] = static_cast<std::uint8_t>(Kind::built_up);
       }
     }
+  };
+  const auto among = mapdata::houses_among_others(ground.map);
+  for (std::size_t i = 0; i < among.size(); ++i) {
+    if (among[i] != 0) about(ground.map.points[i].at, about_house_m);
   }
+  for (const auto at : mapdata::street_corners(ground.map)) about(at, about_corner_m);
 }
 
 /// A river is crossed on what carries a bridge over it: its own lines, and bridge or ford points.
