@@ -12,6 +12,7 @@
 #include "lodeway/trip/duration_text.hpp"
 #include "lodeway/trip/figure_text.hpp"
 #include "lodeway/trip/kept_told.hpp"
+#include "lodeway/trip/not_to_walk.hpp"
 #include "lodeway/trip/told.hpp"
 #include "lodeway/trip/told_ticks.hpp"
 #include "lodeway/trip/turn_words.hpp"
@@ -234,6 +235,7 @@ std::string plan_as_text(const PlannedTrip& planned) {
   if (!kept.empty()) text += "  " + kept + "\n";
   text += "\n" + ways_of(planned.ways, v);
   const auto name = plan.trip.name.empty() ? v.told("the trip") : plan.trip.name;
+  if (const auto mark = trip::not_to_walk_mark(plan); !mark.empty()) text += mark + ".\n";
   text += v.told("{} ({}): {} legs, {}, up {}, down {}, {} walking\n",
                  {name, plan.way.name, plan.way.legs.size(), v.length(plan.length_m),
                   v.height(plan.climb_m), v.height(plan.descent_m),
@@ -282,8 +284,8 @@ std::string plan_as_text(const PlannedTrip& planned) {
 
 std::string verdict_as_text(const trip::Plan& plan) {
   const auto language = plan.trip.language;
-  auto text = trip::verdict_headline(plan.verdict.band, language) + "\n";
-  for (const auto& line : trip::verdict_sentences(plan.verdict, language))
+  auto text = trip::headline_of(plan) + "\n";
+  for (const auto& line : trip::sentences_of(plan))
     text += "  " + line + "\n";
   if (plan.verdict.band == trip::Band::within) text += "  " + trip::within_caution(language) + "\n";
   return text + "  " +

@@ -13,6 +13,7 @@
 #include "lodeway/trip/clock_text.hpp"
 #include "lodeway/trip/figure_text.hpp"
 #include "lodeway/trip/kept_told.hpp"
+#include "lodeway/trip/not_to_walk.hpp"
 #include "lodeway/trip/schedule.hpp"
 #include "lodeway/trip/verdict_words.hpp"
 #include "lodeway/trip/told_ticks.hpp"
@@ -478,8 +479,8 @@ Json verdict_json(const trip::Plan& plan) {
                        {"text", trip::reason_words(r, language)}});
   }
   return {{"band", trip::band_name(plan.verdict.band)},
-          {"headline", trip::verdict_headline(plan.verdict.band, language)},
-          {"sentences", trip::verdict_sentences(plan.verdict, language)},
+          {"headline", trip::headline_of(plan)},
+          {"sentences", trip::sentences_of(plan)},
           {"reasons", std::move(reasons)}};
 }
 

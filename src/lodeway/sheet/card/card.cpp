@@ -10,6 +10,7 @@
 #include "lodeway/sheet/draw/verdict_band.hpp"
 #include "lodeway/sheet/map/cover.hpp"
 #include "lodeway/sheet/words.hpp"
+#include "lodeway/trip/not_to_walk.hpp"
 #include "lodeway/trip/schedule.hpp"
 #include "lodeway/trip/told.hpp"
 #include "lodeway/trip/verdict_words.hpp"
@@ -94,7 +95,9 @@ class Card {
                               {card::left_end, 8.4}, 0.66 * room, card_words(9.5, true),
                               Anchor::right, least_head);
     }
-    page.fitted(trip.name, {card::edge, 8.4}, room, card_words(13, true), Anchor::left, 0.6);
+    const auto mark = trip::not_to_walk_mark(plan_);
+    page.fitted(mark.empty() ? trip.name : mark + ": " + trip.name, {card::edge, 8.4}, room,
+                card_words(13, true), Anchor::left, 0.6);
     page.text(say(Say::what_you_see, language()), {card::see_x, 8.4}, card_words(13, true));
     page.text(say(Say::side_of, language(), {std::to_string(s + 1), std::to_string(parted_.sides.size())}),
               {card::right, 8.4}, card_words(8), Anchor::right);

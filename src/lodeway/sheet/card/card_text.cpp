@@ -7,6 +7,7 @@
 #include "lodeway/sheet/words.hpp"
 #include "lodeway/trip/home_times.hpp"
 #include "lodeway/trip/kept_told.hpp"
+#include "lodeway/trip/not_to_walk.hpp"
 #include "lodeway/trip/told_ticks.hpp"
 #include "lodeway/trip/turn_words.hpp"
 #include "lodeway/trip/verdict_words.hpp"
@@ -74,8 +75,8 @@ std::string card_text(const trip::Plan& plan) {
   if (s.turn_round) day += ", " + word(Say::turn) + " " + clock_text(*s.turn_round, plan.daylight);
   if (plan.daylight.set)
     day += ", " + word(Say::sunset) + " " + clock_text(*plan.daylight.set, plan.daylight);
-  out += wrapped(trip::verdict_headline(plan.verdict.band, language), "");
-  for (const auto& line : trip::verdict_sentences(plan.verdict, language))
+  out += wrapped(trip::headline_of(plan), "");
+  for (const auto& line : trip::sentences_of(plan))
     out += wrapped(line, "   ");
   out += wrapped(say(Say::both_figures, language,
                      {trip::harmed_of_hundred(plan.keep_off), of_hundred(plan.way.certainty)}),

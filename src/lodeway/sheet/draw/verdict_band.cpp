@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include "lodeway/trip/not_to_walk.hpp"
 #include "lodeway/trip/verdict_words.hpp"
 #include "lodeway/trip/warnings.hpp"
 #include "lodeway/trip/wording.hpp"
@@ -45,7 +46,7 @@ std::size_t write_lines(Page& page, const std::vector<std::string>& lines, std::
 
 /// What the band says: what fails, worst first, then what else the whole trip must know.
 std::vector<std::string> lines_of(const trip::Plan& plan) {
-  auto lines = trip::verdict_sentences(plan.verdict, plan.trip.language);
+  auto lines = trip::sentences_of(plan);
   if (lines.empty()) lines.push_back(trip::within_caution(plan.trip.language));
   for (auto& told : trip::told_on(plan, trip::Reach::card)) lines.push_back(std::move(told));
   if (auto none = trip::no_turn_words(plan); !none.empty()) lines.push_back(std::move(none));
@@ -59,7 +60,7 @@ std::size_t write_band(Page& page, const trip::Plan& plan, Mm at, double w, doub
   const double left = at.x + 2.6, left_w = fold - left - 3, right = fold + 2,
                right_w = at.x + w - right - 2.6, bottom = at.y + h - 1.9;
   const double down = is_danger(verdict) ? 0.9 : 0;  // clear of the frame's teeth
-  page.fitted(trip::verdict_headline(verdict.band, language), {left, at.y + 5.4 + down}, left_w,
+  page.fitted(trip::headline_of(plan), {left, at.y + 5.4 + down}, left_w,
               words(14.5, true), Anchor::left, 0.6);
   const auto lines = lines_of(plan);
   const auto bold = words(8.4, verdict.band == trip::Band::outside);

@@ -6,6 +6,7 @@
 
 #include "lodeway/sheet/notes/home_note_parts.hpp"
 #include "lodeway/sheet/words.hpp"
+#include "lodeway/trip/not_to_walk.hpp"
 #include "lodeway/trip/verdict_words.hpp"
 #include "lodeway/trip/warnings.hpp"
 
@@ -21,8 +22,8 @@ class Overleaf {
       : plan_(plan), measure_(measure), of_(of), page_(begun("")) {}
 
   std::vector<Drawing> draw() {
-    heading(trip::verdict_headline(plan_.verdict.band, language()));
-    for (const auto& reason : trip::verdict_sentences(plan_.verdict, language())) line(reason);
+    heading(trip::headline_of(plan_));
+    for (const auto& reason : trip::sentences_of(plan_)) line(reason);
     if (plan_.verdict.reasons.empty()) line(trip::within_caution(language()));
     line(say(Say::both_figures, language(),
              {trip::harmed_of_hundred(plan_.keep_off), of_hundred(plan_.way.certainty)}));
