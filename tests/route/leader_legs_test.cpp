@@ -8,6 +8,7 @@
 #include "lodeway/route/choose/way_finder.hpp"
 #include "lodeway/route/legs/plan_way.hpp"
 #include "lodeway/route/legs/turn_reasons.hpp"
+#include "lodeway/route/legs/wades.hpp"
 #include "route/made_ground.hpp"
 
 namespace lodeway::route {
@@ -106,11 +107,24 @@ struct Turning {
     const landmarks::Surroundings around(g.elevation, g.map, g.kinds);
     return turn_reason({g, prepared, around, r, units::Language::english}, a, turn, to);
   }
-  [[nodiscard]] std::size_t corners(std::vector<GridPoint> points) const {
+  [[nodiscard]] std::vector<GridPoint> mended(std::vector<GridPoint> points) const {
     const Prepared prepared(g, r);
     const landmarks::Surroundings around(g.elevation, g.map, g.kinds);
-    drop_idle_turns({g, prepared, around, r, units::Language::english}, points);
-    return points.size();
+    mend_turns({g, prepared, around, r, units::Language::english}, points);
+    return points;
+  }
+  [[nodiscard]] std::size_t corners(std::vector<GridPoint> points) const {
+    return mended(std::move(points)).size();
+  }
+  [[nodiscard]] double wading(std::vector<GridPoint> line, walking::LegKind kind,
+                              Kind followed = Kind::other) const {
+    const Prepared prepared(g, r);
+    const landmarks::Surroundings around(g.elevation, g.map, g.kinds);
+    walking::Course course;
+    course.kind = kind;
+    course.followed.kind = followed;
+    course.line = std::move(line);
+    return wading_s({g, prepared, around, r, units::Language::english}, course);
   }
 };
 
@@ -129,6 +143,46 @@ TEST(LeaderLegs, ATurnIsForAReason) {
   EXPECT_EQ(round->bar, walking::Bar::water);
   EXPECT_EQ(round->name, "Mirk Tarn");
   EXPECT_EQ(t.corners({a, b, c}), 3U);
+}
+
+// 1600 m: parted for the longest leg alone. The needle stays as it is set.
+TEST(LeaderLegs, WhatOnlyPartsALongLegTurnsNothing) {
+  const Turning t;
+  const auto on = t.mended({at(200, 1000), at(800, 1060), at(1800, 1000)});
+  ASSERT_EQ(on.size(), 3U);
+  EXPECT_NEAR(on[1].east_m, at(800, 1000).east_m, 1e-6);
+  EXPECT_NEAR(on[1].north_m, at(800, 1000).north_m, 1e-6);
+}
+
+// By hand: after 700 m a party is off by 30 m across (one standard deviation, of the usual errors); a
+// turn 10 m beside the straight line keeps it off no tarn. Where there is no room it stays.
+TEST(LeaderLegs, ATurnIsAsWideAsTheNeedleIsUnsure) {
+  Turning t;
+  const auto a = at(300, 1000), turn = at(1000, 1010), b = at(1700, 1000);
+  made::box(t.g, Kind::lake, at(980, 900), at(1020, 1005), "Mirk Tarn");
+  const auto wide = t.mended({a, turn, b});
+  ASSERT_EQ(wide.size(), 3U);
+  EXPECT_GT(wide[1].north_m, at(0, 1025).north_m);
+  EXPECT_LT(wide[1].north_m, at(0, 1040).north_m);
+  EXPECT_NEAR(wide[1].east_m, turn.east_m, 1e-6);
+  made::box(t.g, Kind::lake, at(980, 1020), at(1020, 1100));
+  EXPECT_EQ(t.mended({a, turn, b})[1], turn);
+}
+
+// Each water on a bearing is a stop; none at a bridge, none where the leg ends, none along a path;
+// but along a wall, which has no way over.
+TEST(LeaderLegs, WhatIsWadedIsAStop) {
+  Turning t;
+  using walking::LegKind;
+  made::line(t.g, Kind::stream, {at(600, 0), at(600, 2000)});
+  made::line(t.g, Kind::stream, {at(800, 0), at(800, 2000)});
+  const std::vector across{at(500, 1000), at(900, 1000)};
+  EXPECT_DOUBLE_EQ(t.wading(across, LegKind::bearing), 300);
+  EXPECT_DOUBLE_EQ(t.wading(across, LegKind::along, Kind::path), 0);
+  EXPECT_DOUBLE_EQ(t.wading(across, LegKind::along, Kind::wall), 300);
+  EXPECT_DOUBLE_EQ(t.wading({at(500, 1000), at(800, 1000)}, LegKind::bearing), 150);
+  t.g.map.points.push_back({{Kind::bridge, ""}, at(600, 1010), 0});
+  EXPECT_DOUBLE_EQ(t.wading(across, LegKind::bearing), 150);
 }
 
 // By hand: straight over, 1000 m of scree at a quarter of the pace take four times as long.
@@ -182,8 +236,8 @@ walking::Ground from_hut_to_fold() {
 }
 
 // Round a tarn: wires on the north side (1342 m), a path on the south side that is 1 in 100 longer;
-// by 2.2 in 10 longer not even novices take it.
-TEST(LeaderLegs, NovicesRatherFollowAPathThanWires) {
+// by 2.2 in 10 longer nobody takes it.
+TEST(LeaderLegs, APathBeforeWires) {
   const auto tarn = [](double south) {
     auto g = from_hut_to_fold();
     g.kinds[Kind::power_line].leads = g.kinds[Kind::power_line].ticks = true;
@@ -193,13 +247,24 @@ TEST(LeaderLegs, NovicesRatherFollowAPathThanWires) {
     return g;
   };
   using walking::Skill;
-  EXPECT_EQ(followed(tarn(690), Skill::expert), (std::vector{Kind::power_line}));
+  EXPECT_EQ(followed(tarn(690), Skill::expert), (std::vector{Kind::path}));
   EXPECT_EQ(followed(tarn(690), Skill::novice), (std::vector{Kind::path}));
   EXPECT_EQ(followed(tarn(440), Skill::novice), (std::vector{Kind::power_line}));
 }
 
+// Straight 1200 m over grass as quick as a path; the path is 3 in 100 longer, then 30.
+TEST(LeaderLegs, APathBeforeTheNeedleAtNearlyTheSameTime) {
+  for (const double aside : {150.0, 500.0}) {
+    auto g = from_hut_to_fold();
+    g.kinds[Kind::sheepfold].seen_from_m.fill(300);
+    made::line(g, Kind::path, {at(400, 1000), at(1000, 1000 + aside), at(1600, 1000)});
+    EXPECT_EQ(followed(g, walking::Skill::practised),
+              (std::vector{aside < 200 ? Kind::path : Kind::other}));
+  }
+}
+
 // A village of 81 houses, 400 m across, and a street round it. By hand, in metres of path: along the
-// street 1376; straight through 480 m are built up, 480 / 0.35 + 720 = 2091, and at 0.95 of a path's
+// street 1510; straight through 480 m are built up, 480 / 0.35 + 720 = 2091, and at 0.95 of a path's
 // pace 1225.
 TEST(LeaderLegs, StreetsLeadThroughASettlement) {
   auto g = from_hut_to_fold();
@@ -208,7 +273,7 @@ TEST(LeaderLegs, StreetsLeadThroughASettlement) {
     for (int n = 0; n < 9; ++n)
       g.map.points.push_back({{Kind::building, ""}, at(800 + 50.0 * e, 800 + 50.0 * n), 0});
   }
-  made::line(g, Kind::road, {at(400, 1000), at(740, 740), at(1260, 740), at(1600, 1000)});
+  made::line(g, Kind::road, {at(400, 1000), at(740, 640), at(1260, 640), at(1600, 1000)});
   g.kinds[Kind::road].leads = g.kinds[Kind::road].ticks = true;
   for (const double factor : {0.95, 0.35}) {
     g.kinds[Kind::built_up].speed_factor = factor;

@@ -66,7 +66,7 @@ TEST_F(Legs, WhyItTurns) {
   why = {What::goes_round, walking::Bar::cliff, "Brennow Edge", 0};
   EXPECT_EQ(words(0), "Turn here; straight on lies: a cliff (Brennow Edge).");
   why = {What::longest_leg, {}, "", 0};
-  EXPECT_EQ(words(0), "Turn here, for no leg on a bearing is longer than 1500 m.");
+  EXPECT_EQ(words(0), "Stop here and check count and time, for no leg on a bearing is longer than 1500 m.");
   why = {What::quicker, {}, "", 12.4};
   EXPECT_EQ(words(0), "Turn here, for straight on takes 12 min more.");
   way.legs[0].judged.fix_at_end = true;  // a place to see is reason enough

@@ -157,7 +157,7 @@ std::string note_words(const LegNote& note, const Trip& trip, const units::North
       break;
   }
   if (note.turn.what == What::longest_leg)
-    return told(l, "Turn here, for no leg on a bearing is longer than {}.",
+    return told(l, "Stop here and check count and time, for no leg on a bearing is longer than {}.",
                 {length_text(trip.request.party.max_leg_m, trip.lengths)});
   if (note.turn.what == What::quicker)
     return told(l, "Turn here, for straight on takes {} min more.",

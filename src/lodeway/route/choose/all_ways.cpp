@@ -96,6 +96,7 @@ Result<AllWays> all_ways(const LocalGround& local, Workshop& shop,
   });
   if (!searched) return std::unexpected(searched.error());
   if (least_time) out.ways.push_back(*std::move(least_time));
+  for (auto& way : out.ways) count_wading(shop.cutting, way);
   return out;
 }
 

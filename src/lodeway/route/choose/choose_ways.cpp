@@ -112,12 +112,12 @@ std::vector<LegCost> front_of(const std::vector<NamedWay>& ways) {
 
 }  // namespace
 
-Candidate candidate_of(const NamedWay& way, const Wishes& wishes, walking::Skill skill) {
-  Candidate out{way.expected_min, cost_of(way).loss, way.hazard, 0,
+Candidate candidate_of(const NamedWay& way, const Wishes& wishes) {
+  Candidate out{way.expected_min + way.wading_min, cost_of(way).loss, way.hazard, 0,
                 way.minutes_slow - wishes.most_minutes};
   for (const auto& leg : way.way.legs) {
     const auto& j = leg.judged;
-    out.expected_min += (counts_times(skill, leg.course.followed.kind) - 1) *
+    out.expected_min += (counts_times(leg.course.kind, leg.course.followed.kind) - 1) *
                         (j.minutes + (1 - j.certainty) * j.recovery_minutes);
     const double under = wishes.min_certainty - leg.judged.certainty;
     if (under > chance_rounding) out.short_of += under;
@@ -165,11 +165,11 @@ double share_off(const reckoning::JudgedWay& a, const reckoning::JudgedWay& b, d
   return static_cast<double>(off) / count;
 }
 
-Ways named(std::vector<NamedWay> ways, const Wishes& wishes, walking::Skill skill) {
+Ways named(std::vector<NamedWay> ways, const Wishes& wishes) {
   Ways out;
   out.front = front_of(ways);
   std::vector<Candidate> candidates;
-  for (const auto& way : ways) candidates.push_back(candidate_of(way, wishes, skill));
+  for (const auto& way : ways) candidates.push_back(candidate_of(way, wishes));
   const auto apart = [&](std::size_t i, std::size_t j) {
     return std::min(share_off(ways[i].way, ways[j].way), share_off(ways[j].way, ways[i].way));
   };

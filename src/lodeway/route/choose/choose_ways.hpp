@@ -10,9 +10,9 @@
 namespace lodeway::route {
 
 /// What the rule reads of a way that is judged whole. What a leg is short of the certainty counts
-/// from `chance_rounding` on. `skill`: of novices a leg under wires counts longer (under_wires.hpp).
-[[nodiscard]] Candidate candidate_of(const NamedWay& way, const Wishes& wishes,
-                                     walking::Skill skill = walking::Skill::practised);
+/// from `chance_rounding` on. What nothing leads counts longer
+/// (under_wires.hpp), and water to wade (wades.hpp).
+[[nodiscard]] Candidate candidate_of(const NamedWay& way, const Wishes& wishes);
 
 /// The limits as the rule has them.
 [[nodiscard]] ChoiceRules rules_of(const Wishes& wishes);
@@ -31,7 +31,7 @@ struct BrokenByAll {
 /// why there are fewer; where no way keeps the limits that is the first of them, then each limit
 /// that none keeps with the leg where the nearest falls short most. `front`: those that none other
 /// beats in time and certainty.
-[[nodiscard]] Ways named(std::vector<NamedWay> ways, const Wishes& wishes, walking::Skill skill);
+[[nodiscard]] Ways named(std::vector<NamedWay> ways, const Wishes& wishes);
 
 /// Nearer than this one way runs beside another: 2 mm at 1:25 000; *practice*.
 inline constexpr double beside_m = 50;

@@ -163,8 +163,7 @@ bool goes_under_wires(const NamedWay& way) {
 }
 
 /// Why this way and not the next best, in one sentence.
-std::string compared(const NamedWay& mine, const NamedWay& other, const Wishes& wishes,
-                     walking::Skill skill) {
+std::string compared(const NamedWay& mine, const NamedWay& other, const Wishes& wishes) {
   const bool german = wishes.language == units::Language::german;
   std::string legs;
   int named = 0;
@@ -206,12 +205,14 @@ std::string compared(const NamedWay& mine, const NamedWay& other, const Wishes& 
   const auto theirs = candidate_of(other, wishes), ours = candidate_of(mine, wishes);
   const bool breaks_more = theirs.keep_off > ours.keep_off + chance_rounding ||
                            theirs.short_of > ours.short_of + chance_rounding;
-  const bool by_wires = shorter && goes_under_wires(other) && !goes_under_wires(mine) &&
-                        candidate_of(other, wishes, skill).expected_min >=
-                            candidate_of(mine, wishes, skill).expected_min;
-  if (by_wires) {
-    out += german ? ": etwas schneller, aber Anfänger gehen besser einem Weg nach als einer Leitung."
-                  : ": a little quicker, but novices better follow a road or path than wires.";
+  const bool counts_longer = shorter && candidate_of(other, wishes).expected_min >=
+                                            candidate_of(mine, wishes).expected_min;
+  if (counts_longer && goes_under_wires(other) && !goes_under_wires(mine)) {
+    out += german ? ": etwas schneller, aber besser einem Weg nach als einer Leitung."
+                  : ": a little quicker, but better follow a road or path than wires.";
+  } else if (counts_longer && surer <= 0) {
+    out += german ? ": etwas schneller, aber länger allein nach der Nadel oder durch Wasser."
+                  : ": a little quicker, but for longer by the needle alone, or through water.";
   } else if (!shorter && surer <= 0) {
     out += german ? ": weder schneller noch zuverlässiger." : ": neither quicker nor surer.";
   } else if (longer) {
@@ -245,7 +246,8 @@ Result<std::string> WayFinder::explain(const walking::Request& request, const Wi
   const auto part = part_with(points, way, leg);
   walking::Way own;
   for (auto k = part.first; k <= part.last; ++k) own.legs.push_back(way.legs[k]);
-  const auto mine = judged(shop.teller(), own);
+  auto mine = judged(shop.teller(), own);
+  count_wading(shop.cutting, mine);
   const auto& asked = mine.way.legs[leg - part.first];
   auto fresh = shop.judge.at_fix();
   // First the choice, in one sentence; then what makes the leg good, and what it risks.
@@ -280,10 +282,11 @@ Result<std::string> WayFinder::explain(const walking::Request& request, const Wi
   if (front->ways.empty()) return none;
   auto best = front->ways[best_for(choice, front->ways)];
   for (auto& a : best.arcs) a = index[a];
-  const auto other = judged(
+  auto other = judged(
       shop.teller(),
       {"", legs_through(shop.seeking, *graph, best, points[part.point - 1], points[part.point])});
-  return compared(mine, other, wishes, request.party.skill) + after;
+  count_wading(shop.cutting, other);
+  return compared(mine, other, wishes) + after;
 }
 
 }  // namespace lodeway::route

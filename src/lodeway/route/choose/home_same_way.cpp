@@ -112,12 +112,11 @@ Result<void> home_the_same_way(const Cutting& c, const reckoning::Judge& judge,
   }
   auto known = judged(reckoning::Teller(judge, c.language), to_judge, parallel, go_on);
   if (!known) return std::unexpected(known.error());
+  for (auto& way : *known) count_wading(c, way);
   auto next = known->begin();
   for (std::size_t i = 0; i < ways.size(); ++i) {
     if (!same[i]) continue;
-    const auto skill = judge.party().skill;
-    if (!better_home(candidate_of(ways[i], wishes, skill), candidate_of(*next, wishes, skill),
-                     rules))
+    if (!better_home(candidate_of(ways[i], wishes), candidate_of(*next, wishes), rules))
       ways[i] = std::move(*next);
     ++next;
   }

@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "lodeway/reckoning/ends/handrail.hpp"
+#include "lodeway/route/legs/wades.hpp"
 
 namespace lodeway::route {
 
@@ -138,6 +139,11 @@ Result<std::vector<NamedWay>> judged(const reckoning::Teller& teller,
     out.push_back(with_figures(std::move(way), judge.party()));
   }
   return out;
+}
+
+void count_wading(const Cutting& c, NamedWay& way) {
+  way.wading_min = 0;
+  for (const auto& leg : way.way.legs) way.wading_min += wading_s(c, leg.course) / 60;
 }
 
 }  // namespace lodeway::route

@@ -6,6 +6,7 @@
 #include "lodeway/numeric/parallel.hpp"
 #include "lodeway/reckoning/judge/teller.hpp"
 #include "lodeway/route/choose/way_finder.hpp"
+#include "lodeway/route/legs/cut_legs.hpp"
 
 namespace lodeway::route {
 
@@ -19,5 +20,8 @@ namespace lodeway::route {
                                                    const std::vector<walking::Way>& ways,
                                                    numeric::Parallel& parallel,
                                                    const std::function<bool()>& go_on = {});
+
+/// Sets what the choice counts for water to wade on its legs.
+void count_wading(const Cutting& c, NamedWay& way);
 
 }  // namespace lodeway::route

@@ -12,8 +12,8 @@ namespace lodeway::route {
 
 /// A whole way, as its legs were judged.
 struct Candidate {
-  double expected_min = 0;  ///< walking, and recovery by the chance that it is needed; of novices
-                            ///< under wires a tenth more
+  double expected_min = 0;  ///< walking, and recovery by the chance that it is needed; where nothing
+                            ///< leads a tenth more; water to wade
   double loss = 0;          ///< -ln of the chance that every leg is kept
   double keep_off = 0;      ///< chance to set foot on ground to keep off, on the whole way
   double short_of = 0;      ///< what its legs are short of the certainty asked, added up as chances

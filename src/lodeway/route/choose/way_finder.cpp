@@ -146,7 +146,7 @@ Result<Ways> WayFinder::find_on(const std::shared_ptr<const LocalGround>& part,
                             parallel, keep_on);
       !done)
     return std::unexpected(done.error());
-  auto out = named(std::move(whole), wishes, request.party.skill);
+  auto out = named(std::move(whole), wishes);
   out.remarks.insert(out.remarks.begin(), all->remarks.begin(), all->remarks.end());
   if (given) out.remarks.clear();
   std::vector<const reckoning::JudgedWay*> chosen;

@@ -26,6 +26,7 @@ struct NamedWay {
   double minutes = 0;                                    ///< walking
   double minutes_slow = 0;  ///< nine in ten take less, recovery by its mean
   double expected_min = 0;  ///< walking, and recovery by the chance that it is needed
+  double wading_min = 0;    ///< what the choice counts for water to wade (wades.hpp)
   /// The way's certainty averaged over what is not known of the party; set of named ways only.
   double averaged = 0;
   /// Share of the simulated parties that kept every leg, and its standard error.

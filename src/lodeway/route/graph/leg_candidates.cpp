@@ -8,6 +8,7 @@
 #include "lodeway/reckoning/ends/point_target.hpp"
 #include "lodeway/route/graph/leg_graph.hpp"
 #include "lodeway/route/legs/open_stretch.hpp"
+#include "lodeway/route/legs/under_wires.hpp"
 
 namespace lodeway::route {
 
@@ -56,7 +57,7 @@ double LegGraph::most_m_to(const Stand& stand) const {
 LegCost LegGraph::guess(double walk_s, std::size_t legs, double likely) const {
   const double again = 60 * seeking_.judge.habits().doubt_min + guessed_retry * walk_s;
   const double turned = legs > 1 ? turned_loss : 1;
-  return {walk_s + static_cast<double>(legs) * leg_costs_s + (1 - likely) * again,
+  return {nothing_leads_counts * walk_s + static_cast<double>(legs) * leg_costs_s + nothing_leads_counts * (1 - likely) * again,
           turned * -std::log(std::max(likely, 1e-3)), 0};
 }
 
@@ -160,7 +161,7 @@ void LegGraph::entries_from(const Stand& stand, std::vector<Candidate>& out) con
     ++taken;
     const double known = seeking_.judge.guides().noticed(lines.label(2 * piece).kind);
     std::vector<GridPoint> points{stand.at, entry.at};
-    const LegCost cost{line_s(points, 1.0) + leg_costs_s, -std::log(std::max(known, 1e-3)), 0};
+    const LegCost cost{nothing_leads_counts * line_s(points, 1.0) + leg_costs_s, -std::log(std::max(known, 1e-3)), 0};
     out.push_back(
         {{stand.place, nothing, cost}, {Step::What::legs, nothing, 0, 0, std::move(points)}});
     const double length = lines.pieces[piece].length_m;

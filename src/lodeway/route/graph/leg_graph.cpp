@@ -12,6 +12,7 @@
 #include "lodeway/reckoning/ends/point_target.hpp"
 #include "lodeway/route/legs/open_stretch.hpp"
 #include "lodeway/route/legs/under_wires.hpp"
+#include "lodeway/route/legs/wades.hpp"
 #include "lodeway/walking/course.hpp"
 
 namespace lodeway::route {
@@ -104,9 +105,14 @@ LegGraph::RunCost LegGraph::run_cost(std::uint32_t run, double from_m, double to
       seeking_.judge.guides().chances().of(sight::ChanceOf::stay, label.kind),
       std::abs(to_m - from_m));
   out.loss = -std::log(std::max(keeps, 1e-6));
-  out.seconds *= counts_times(c.request.party.skill, label.kind);
+  out.seconds *= counts_times(walking::LegKind::along, label.kind);
   // who loses it goes back as far as this
   out.seconds += (1 - keeps) * (60 * seeking_.judge.habits().doubt_min + 2 * out.seconds);
+  walking::Course course;
+  course.kind = walking::LegKind::along;
+  course.followed.kind = label.kind;
+  course.line = points;
+  out.seconds += wading_s(c, course);
   return out;
 }
 

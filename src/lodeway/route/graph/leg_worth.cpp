@@ -9,6 +9,8 @@
 #include "lodeway/numeric/bivariate.hpp"
 #include "lodeway/route/graph/leg_graph.hpp"
 #include "lodeway/route/legs/open_stretch.hpp"
+#include "lodeway/route/legs/under_wires.hpp"
+#include "lodeway/route/legs/wades.hpp"
 
 namespace lodeway::route {
 
@@ -58,7 +60,9 @@ void LegGraph::judge(Candidate& candidate) const {
     }
     carried = figures.carried;
     all.seconds +=
-        60 * (figures.minutes + (1 - certainty) * figures.recovery_minutes) + leg_costs_s;
+        60 * nothing_leads_counts *
+            (figures.minutes + (1 - certainty) * figures.recovery_minutes) +
+        leg_costs_s + wading_s(seeking_.cutting, leg.course);
     all.loss -= std::log(std::max(certainty, 1e-9));
     all.loss -=
         seeking_.wishes.keep_off_weight * std::log(std::max(1 - figures.hazard_probability, 1e-9));

@@ -360,7 +360,7 @@ std::vector<Course> cut_piece(const Cutting& c, const Piece& piece) {
     for (auto& line : parts_of_long(c, piece)) add(std::move(line));
   } else {
     auto corners = piece.points;
-    drop_idle_turns(c, corners);
+    mend_turns(c, corners);
     for (std::size_t i = 1; i < corners.size(); ++i) add({corners[i - 1], corners[i]});
   }
   return out;

@@ -1,8 +1,8 @@
 #pragma once
-/// What novices rather do not follow. Not for use outside route. Method:
+/// Where nothing on the ground leads. Not for use outside route. Method:
 /// docs/method/choosing-the-way.md
 #include "lodeway/mapdata/kind.hpp"
-#include "lodeway/walking/party.hpp"
+#include "lodeway/walking/leg.hpp"
 
 namespace lodeway::route {
 
@@ -11,10 +11,14 @@ namespace lodeway::route {
   return kind == mapdata::Kind::power_line || kind == mapdata::Kind::aerialway;
 }
 
-/// How many times its minutes a leg along such a thing counts in search and choice, for this skill:
-/// novices follow a road or path that takes up to a tenth longer rather than wires; *practice*.
-[[nodiscard]] constexpr double counts_times(walking::Skill skill, mapdata::Kind followed) {
-  return skill == walking::Skill::novice && under_wires(followed) ? 1.1 : 1;
+/// A leader follows what leads, where it takes up to a tenth longer, rather than the needle or wires;
+/// *practice*.
+inline constexpr double nothing_leads_counts = 1.1;
+
+/// How many times its minutes a leg counts in search and choice: on a bearing and along wires a tenth
+/// more.
+[[nodiscard]] constexpr double counts_times(walking::LegKind kind, mapdata::Kind followed) {
+  return kind == walking::LegKind::along && !under_wires(followed) ? 1 : nothing_leads_counts;
 }
 
 }  // namespace lodeway::route
