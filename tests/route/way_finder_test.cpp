@@ -314,5 +314,30 @@ TEST(CommonShare, OfWaysBesideEachOther) {
   EXPECT_NEAR(share_off(a, c), 0.9, 0.026);  // 50 m to each side, in samples of 25 m
 }
 
+// Whoever asks at any look to stop is heard at that look, and what is told before never goes back.
+TEST(WayFinder, EveryLookCanStopIt) {
+  const auto g = bows();
+  const auto r = request(at(400, 1000), at(1600, 1000));
+  const WayFinder finder(g);
+  numeric::Serial serial;
+  std::size_t looks = 0, last = 0;
+  ASSERT_TRUE(finder.find(r, {}, serial, [&](std::size_t done, std::size_t of) {
+    EXPECT_LE(last, done);
+    EXPECT_LE(done, of);
+    last = done;
+    return ++looks > 0;
+  }));
+  EXPECT_GT(looks, 20U);  // the gathering, the search, the escape routes: not only the stretches
+  for (std::size_t heard = 1; heard <= looks; ++heard) {
+    std::size_t asked = 0;
+    const auto stopped = finder.find(
+        r, {}, serial, [&](std::size_t, std::size_t) { return ++asked < heard; });
+    ASSERT_FALSE(stopped) << heard;
+    EXPECT_EQ(stopped.error().code, FaultCode::cancelled) << heard;
+    EXPECT_LE(asked, heard + 8) << "looks after the one that stopped it";
+  }
+  EXPECT_TRUE(finder.find(r, {}, serial));  // nothing half done was kept
+}
+
 }  // namespace
 }  // namespace lodeway::route

@@ -75,7 +75,8 @@ Result<AllWays> all_ways(const LocalGround& local, Workshop& shop,
       loose.most_hazard = 1;
       loose.keep_off_weight = keep_off_weight;
     }
-    const Seeking again{shop.cutting, local.lines, local.since, shop.judge, loose, parallel};
+    const Seeking again{shop.cutting, local.lines, local.since, shop.judge, loose, parallel,
+                        shop.seeking.go_on};
     WayParts more(again, &parts);
     std::vector<std::string> said_before;
     const auto done = lay_out(more, said_before);

@@ -95,12 +95,13 @@ bool WayFinder::find_escapes(const LocalGround& local, const Workshop& shop,
                              const walking::Request& request, const Wishes& wishes,
                              numeric::Parallel& parallel,
                              const std::vector<const reckoning::JudgedWay*>& ways,
+                             const std::function<bool()>& go_on,
                              std::vector<EscapesOfWay>& out) const {
   const auto lead_beyond = [&](const LocalGround& part, const Workshop& with) {
     const EscapeRoutes routes(with.cutting, with.judge, wishes.most_hazard,
                               {with.met->hazards, part.lines.shared_fixes, part.lines.slopes,
                                &with.met->to_safe_ground(), CutFrom{whole_, beyond_reach_m}});
-    auto found = routes.of(ways, parallel);
+    auto found = routes.of(ways, parallel, go_on);
     out = std::move(found.of_ways);
     // An escape route's minutes have the centre of the party's times in them.
     return found.nearer_beyond &&
@@ -111,6 +112,7 @@ bool WayFinder::find_escapes(const LocalGround& local, const Workshop& shop,
   if (!lead_beyond(local, shop)) return true;
   const auto* last = &local.ground;
   for (double times = wider_times; last != &ground_; times *= wider_times) {
+    if (!go_on()) return true;
     const auto part = part_for(request, times);
     if (!lead_beyond(*part, Workshop(*part, request, wishes, parallel))) return true;
     last = &part->ground;
@@ -126,7 +128,15 @@ Result<Ways> WayFinder::find_on(const std::shared_ptr<const LocalGround>& part,
     return fail(FaultCode::bad_input, "the way: expected two points at least");
   if (const auto errors = reckoning::checked_errors_of(request.party); !errors)
     return fail_in("party.errors", errors.error());
-  Workshop shop(local, request, wishes, parallel);
+  // Within a stretch, and where the stretches are sought again, the same is told: progress never goes back.
+  std::size_t stretch = 0, of = request.points.size() - 1;
+  const GoOn told = [&](std::size_t now, std::size_t all) {
+    stretch = std::max(stretch, now);
+    of = all;
+    return !go_on || go_on(stretch, all);
+  };
+  const std::function<bool()> keep_on = [&] { return told(stretch, of); };
+  Workshop shop(local, request, wishes, parallel, keep_on);
   for (const auto& place : request.safe) {
     const auto ok = check_haven(local.ground, *shop.met->prepared, place);
     if (!ok) return std::unexpected(ok.error());
@@ -136,11 +146,10 @@ Result<Ways> WayFinder::find_on(const std::shared_ptr<const LocalGround>& part,
     if (const auto ok = check_place(shop.cutting.prepared, point); !ok)
       return std::unexpected(ok.error());
   }
-  auto all = all_ways(local, shop, points, wishes, parallel, go_on);
+  auto all = all_ways(local, shop, points, wishes, parallel, told);
   if (!all) return std::unexpected(all.error());
   auto& whole = all->ways;
   const bool given = all->given;
-  const auto keep_on = [&] { return !go_on || go_on(points.size() - 1, points.size() - 1); };
   if (const auto done =
           home_the_same_way(shop.cutting, shop.judge, wishes, rules_of(wishes), points, whole,
                             parallel, keep_on);
@@ -159,7 +168,7 @@ Result<Ways> WayFinder::find_on(const std::shared_ptr<const LocalGround>& part,
   bool all_off = true;
   parallel.for_each_block(3, [&](std::size_t block) {
     if (block == 0) {
-      all_off = find_escapes(local, shop, request, wishes, parallel, chosen, escapes);
+      all_off = find_escapes(local, shop, request, wishes, parallel, chosen, keep_on, escapes);
     } else if (block == 1) {
       for (auto& way : out.ways) {
         const auto legs = plain(way.way);
@@ -172,6 +181,7 @@ Result<Ways> WayFinder::find_on(const std::shared_ptr<const LocalGround>& part,
     }
   });
   if (!rehearsed) return std::unexpected(rehearsed.error());
+  if (!keep_on()) return fail(FaultCode::cancelled, "stopped");
   for (std::size_t i = 0; i < out.ways.size(); ++i) out.ways[i].escapes = std::move(escapes[i]);
   out.on = std::make_shared<const JudgedOn>(
       part,

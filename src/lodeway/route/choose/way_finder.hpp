@@ -122,6 +122,7 @@ class WayFinder {
                                   const walking::Request& request, const Wishes& wishes,
                                   numeric::Parallel& parallel,
                                   const std::vector<const reckoning::JudgedWay*>& ways,
+                                  const std::function<bool()>& go_on,
                                   std::vector<EscapesOfWay>& out) const;
   [[nodiscard]] std::shared_ptr<const LocalGround> part_for(const walking::Request& request,
                                                             double times) const;

@@ -138,13 +138,13 @@ std::string no_guide_words(const WayParts::Ends& ends, const Wishes& wishes) {
 }  // namespace
 
 Workshop::Workshop(const LocalGround& local, const walking::Request& request, const Wishes& wishes,
-                   numeric::Parallel& parallel)
+                   numeric::Parallel& parallel, std::function<bool()> go_on)
     : met(local.met_by.of(local.ground, request, local.lines.slopes, parallel)),
       judge(local.ground, request.party, wishes.declination_sigma_deg, {}, met->hazards,
             local.lines.shared_fixes, local.taken),
       cutting{local.ground,    *met->prepared, local.around, request,
               wishes.language, &told,          met.get()},
-      seeking{cutting, local.lines, local.since, judge, wishes, parallel} {}
+      seeking{cutting, local.lines, local.since, judge, wishes, parallel, std::move(go_on)} {}
 
 std::unique_ptr<LegGraph> graph_of(const Seeking& seeking, const Waypoint& from, const Waypoint& to,
                                    const std::function<bool(const Step&)>& left_out,
@@ -156,11 +156,12 @@ std::unique_ptr<LegGraph> graph_of(const Seeking& seeking, const Waypoint& from,
   graph->leave_out(left_out);
   for (double reach = first_reach_m(straight); reach < 2 * whole; reach *= 2) {
     if (graph->build(reach)) return graph;
+    if (seeking.stopped()) return nullptr;
   }
   return nullptr;
 }
 
-FrontProblem problem_of(const LegGraph& graph, const Wishes& wishes) {
+FrontProblem problem_of(const LegGraph& graph, const Wishes& wishes, const std::function<bool()>& go_on) {
   FrontProblem out;
   out.places = graph.places();
   out.arcs = graph.arcs();
@@ -168,6 +169,7 @@ FrontProblem problem_of(const LegGraph& graph, const Wishes& wishes) {
   out.to = graph.last();
   out.limits = limits_of(wishes);
   out.least_gain = 1e-4;
+  out.go_on = go_on;
   return out;
 }
 
@@ -257,6 +259,7 @@ Result<void> WayParts::search(Stretch& stretch, std::vector<std::string>& remark
   const auto index = stretches_.size();
   stretch.graph = graph_of(seeking_, stretch.from, stretch.to, {},
                            before_ != nullptr ? before_->stretches_[index].gathered : nullptr);
+  if (seeking_.stopped()) return fail(FaultCode::cancelled, "stopped");
   if (stretch.graph) stretch.gathered = stretch.graph->gathered();
   const double straight = earth::grid_distance_m(stretch.from.at, stretch.to.at);
   went_farther_ =
@@ -265,7 +268,7 @@ Result<void> WayParts::search(Stretch& stretch, std::vector<std::string>& remark
     remarks.push_back(no_guide_words(ends, seeking_.wishes));
     return fixed(stretch);
   }
-  auto problem = problem_of(*stretch.graph, seeking_.wishes);
+  auto problem = problem_of(*stretch.graph, seeking_.wishes, seeking_.go_on);
   auto front = find_front_soon(problem);
   if (front && front->ways.empty()) {
     const auto nearest = nearest_to_limits(problem);

@@ -28,9 +28,9 @@ struct Workshop {
   ToldLegs told;
   Cutting cutting;
   Seeking seeking;
-  /// Refers to all of its arguments.
+  /// Refers to all of its arguments but `go_on`.
   Workshop(const LocalGround& local, const walking::Request& request, const Wishes& wishes,
-           numeric::Parallel& parallel);
+           numeric::Parallel& parallel, std::function<bool()> go_on = {});
   Workshop(const Workshop&) = delete;
   Workshop& operator=(const Workshop&) = delete;
   [[nodiscard]] reckoning::Teller teller() const {
@@ -39,13 +39,14 @@ struct Workshop {
 };
 
 /// The graph of a stretch, without what is left out, as wide as it must be to lead; null where it
-/// leads nowhere.
+/// leads nowhere, or when it was stopped.
 [[nodiscard]] std::unique_ptr<LegGraph> graph_of(
     const Seeking& seeking, const walking::Waypoint& from, const walking::Waypoint& to,
     const std::function<bool(const Step&)>& left_out = {},
     std::shared_ptr<LegGraph::Gathered> before = nullptr);
 /// What is searched of it, with the limits that are wished for. Refers to the graph.
-[[nodiscard]] FrontProblem problem_of(const LegGraph& graph, const Wishes& wishes);
+[[nodiscard]] FrontProblem problem_of(const LegGraph& graph, const Wishes& wishes,
+                                      const std::function<bool()>& go_on = {});
 /// What a way through it follows and crosses, in order.
 struct WayPieces {
   std::vector<Piece> pieces;

@@ -107,7 +107,7 @@ class Finder {
     for (const auto* way : ways) ways_.push_back(places_of(*way));
   }
 
-  void work_out(numeric::Parallel& parallel) {
+  void work_out(numeric::Parallel& parallel, const std::function<bool()>& go_on) {
     std::vector<std::pair<OnWay*, std::size_t>> legs;
     for (auto& on : ways_) {
       for (std::size_t k = 0; k < on.turned.size(); ++k) legs.emplace_back(&on, k);
@@ -122,9 +122,13 @@ class Finder {
       on->turned[k] = along_same(c_, course, reversed(course.line), course.to, course.from);
     });
     routes_.resize(places_.size());
-    parallel.for_each_block(places_.size(), [&](std::size_t i) {
-      if (auto route = route_from(places_[i])) routes_[i] = *std::move(route);
-    });
+    constexpr std::size_t at_once = 8;
+    for (std::size_t done = 0; done < places_.size(); done += at_once) {
+      if (go_on && !go_on()) return;
+      parallel.for_each_block(std::min(at_once, places_.size() - done), [&](std::size_t i) {
+        if (auto route = route_from(places_[done + i])) routes_[done + i] = *std::move(route);
+      });
+    }
   }
 
   [[nodiscard]] Escapes answer() const {
@@ -354,12 +358,12 @@ EscapeRoutes::EscapeRoutes(const Cutting& cutting, const Judge& judge, double mo
       ground_(std::move(ground)) {}
 
 Escapes EscapeRoutes::of(const std::vector<const JudgedWay*>& ways,
-                         numeric::Parallel& parallel) const {
+                         numeric::Parallel& parallel, const std::function<bool()>& go_on) const {
   if (ways.empty()) return {};
   const bool snow = request_.party.visibility == mapdata::Visibility::snow;
   Finder finder(cutting_, judge_, cloud_judge_, most_hazard_, ground_, snow);
   finder.lay_out(ways, request_.safe);
-  finder.work_out(parallel);
+  finder.work_out(parallel, go_on);
   return finder.answer();
 }
 

@@ -1,6 +1,7 @@
 #pragma once
 /// From every leg of a way to safe ground, as legs that are cut, told and judged like any others.
 /// Method: docs/method/escape-routes.md
+#include <functional>
 #include <memory>
 #include <optional>
 #include <vector>
@@ -56,9 +57,11 @@ class EscapeRoutes {
   EscapeRoutes& operator=(const EscapeRoutes&) = delete;
 
   /// One list a way. What ends one leg begins the next, and is worked out once. The same answer
-  /// however many threads.
+  /// however many threads. `go_on` is asked every few places; after its false the answer is not
+  /// whole and no use.
   [[nodiscard]] Escapes of(const std::vector<const reckoning::JudgedWay*>& ways,
-                           numeric::Parallel& parallel) const;
+                           numeric::Parallel& parallel,
+                           const std::function<bool()>& go_on = {}) const;
 
  private:
   walking::Request in_cloud_;

@@ -1,6 +1,7 @@
 #include "lodeway/route/graph/leg_graph.hpp"
 
 #include <algorithm>
+#include <span>
 #include <cmath>
 #include <iterator>
 #include <numbers>
@@ -204,7 +205,7 @@ void LegGraph::runs_between(std::vector<Candidate>& out) const {
 }
 
 namespace {
-constexpr std::size_t block = 64;
+constexpr std::size_t block = 64, at_once = 256;  // between two looks whether to go on
 void in_blocks(numeric::Parallel& parallel, std::size_t count, const auto& one) {
   parallel.for_each_block((count + block - 1) / block, [&](std::size_t b) {
     for (std::size_t i = b * block; i < std::min(count, (b + 1) * block); ++i) one(i);
@@ -213,8 +214,8 @@ void in_blocks(numeric::Parallel& parallel, std::size_t count, const auto& one) 
 }  // namespace
 
 /// The places within the ellipse, and what leads along lines between them.
-void LegGraph::gather(double reach_m) {
-  if (have_ && have_->reach_m == reach_m) return;
+bool LegGraph::gather(double reach_m) {
+  if (have_ && have_->reach_m == reach_m) return true;
   have_ = std::make_shared<Gathered>();
   auto& have = *have_;
   const auto& lines = seeking_.lines;
@@ -242,42 +243,51 @@ void LegGraph::gather(double reach_m) {
   have.start_on = beside(from_.at);
   in_blocks(seeking_.parallel, have.stands.size(),
             [&](std::size_t i) { have.stands[i] = stand_at(have.live_fixes[i]); });
+  if (seeking_.stopped()) return false;
   in_blocks(seeking_.parallel, have.live_pieces.size(), [&](std::size_t i) {
     for (const auto run : {2 * have.live_pieces[i], 2 * have.live_pieces[i] + 1}) {
       have.run_costs[run] = run_cost(run, 0, lines.pieces[run / 2].length_m);
     }
   });
+  if (seeking_.stopped()) return false;
   runs_between(have.along);
   for (std::uint32_t i = 0; i < have.along.size(); ++i) {
     if (have.along[i].step.what == Step::What::stop) have.guessed_stops.push_back(i);
   }
   stand_on_lines(from_, true, have.along);
   stand_on_lines(to_, false, have.along);
+  if (seeking_.stopped()) return false;
   find_detours();
+  return true;
 }
 
 /// Legs that leave the lines from these stands, where they were not looked for before.
-void LegGraph::look_from(const std::vector<std::uint32_t>& stands) {
+bool LegGraph::look_from(const std::vector<std::uint32_t>& stands) {
   auto& have = *have_;
   auto fresh = stands;
   std::erase_if(fresh, [&](std::uint32_t i) { return have.looked[i] != 0; });
-  in_blocks(seeking_.parallel, fresh.size(), [&](std::size_t k) {
-    const auto i = fresh[k];
-    if (have.stands[i].place == last()) return;
-    bearings_from(have.stands[i], have.from_stand[i]);
-    entries_from(have.stands[i], have.from_stand[i]);
-  });
-  for (const auto i : fresh) {
-    number_met(have.from_stand[i]);
-    have.looked[i] = 1;
+  for (std::size_t done = 0; done < fresh.size(); done += at_once) {
+    if (seeking_.stopped()) return false;
+    const auto now = std::span(fresh).subspan(done, std::min(at_once, fresh.size() - done));
+    in_blocks(seeking_.parallel, now.size(), [&](std::size_t k) {
+      const auto i = now[k];
+      if (have.stands[i].place == last()) return;
+      bearings_from(have.stands[i], have.from_stand[i]);
+      entries_from(have.stands[i], have.from_stand[i]);
+    });
+    for (const auto i : now) {
+      number_met(have.from_stand[i]);
+      have.looked[i] = 1;
+    }
   }
+  return true;
 }
 
 bool LegGraph::build(double reach_m) {
   reach_m_ = reach_m;
   arcs_.clear();
   steps_.clear();
-  gather(reach_m);
+  if (!gather(reach_m)) return false;
   std::vector<Candidate> all;
   if (!judge_best(all)) return false;
   std::vector<bool> is_met(have_->met.size(), false);  // others are left without a leg to them

@@ -27,6 +27,8 @@ struct Seeking {
   const reckoning::Judge& judge;
   const Wishes& wishes;
   numeric::Parallel& parallel;
+  std::function<bool()> go_on = {};  ///< asked at least every tenth of a second, by one thread
+  [[nodiscard]] bool stopped() const { return go_on && !go_on(); }
 };
 
 /// What is walked on an arc of the graph, from first to last.
@@ -66,7 +68,7 @@ class LegGraph {
   static constexpr double guessed_retry = 0.5;
 
   /// Makes candidates within an ellipse whose long axis is `reach_m`, judges those on the best ways
-  /// and keeps these. False when no way leads through them.
+  /// and keeps these. False when no way leads through them, and when it was stopped.
   [[nodiscard]] bool build(double reach_m);
   /// What the last `build` rests on: for another graph.
   [[nodiscard]] const std::shared_ptr<Gathered>& gathered() const { return have_; }
@@ -146,8 +148,8 @@ class LegGraph {
                                                                       earth::GridPoint b) const;
   void entries_from(const Stand& stand, std::vector<Candidate>& out) const;
   void number_met(std::vector<Candidate>& all);
-  void gather(double reach_m);
-  void look_from(const std::vector<std::uint32_t>& stands);
+  [[nodiscard]] bool gather(double reach_m);  // false: stopped; so the two below
+  [[nodiscard]] bool look_from(const std::vector<std::uint32_t>& stands);
   void judge(Candidate& candidate) const;
   [[nodiscard]] std::vector<Candidate> round(const Candidate& candidate) const;
   [[nodiscard]] bool judge_best(std::vector<Candidate>& candidates);

@@ -192,12 +192,15 @@ bool LegGraph::judge_best(std::vector<Candidate>& candidates) {
     }
     return !stops.empty();
   };
+  bool stopped = false;
   /// Looks from every stand that may matter; is there more now?
   const auto look = [&] {
     bool more = false;
     for (;;) {
+      if (stopped) return false;
       const auto over = ways.over_all(places());
       const bool leads = !over.empty();
+      stopped = seeking_.stopped();
       if (leads && worked_out(over)) continue;
       std::vector<std::uint32_t> now, later;
       for (const auto i : left) {
@@ -221,7 +224,7 @@ bool LegGraph::judge_best(std::vector<Candidate>& candidates) {
         return more;
       }
       left = std::move(later);
-      look_from(now);
+      stopped = !look_from(now);
       for (const auto i : now) {
         for (const auto& c : have.from_stand[i]) {
           if (!wanted(c)) continue;
@@ -248,7 +251,7 @@ bool LegGraph::judge_best(std::vector<Candidate>& candidates) {
     (void)look();
     over = excess(far_over);
   }
-  if (!leads) return false;
+  if (!leads || stopped) return false;
   std::vector<Looked> near;
   for (std::size_t i = 0; i < open.size(); ++i) {
     if (over[i] > far_over) ways.group(open[i].leg, Group::far);
@@ -258,6 +261,7 @@ bool LegGraph::judge_best(std::vector<Candidate>& candidates) {
   bool all_known = false;  // on the best ways
   for (int turn = 0; turn < most_rounds; ++turn) {
     over = excess(judged_over);
+    if (stopped || seeking_.stopped()) return false;
     std::vector<std::uint32_t> next;
     bool best_known = true;
     for (std::uint32_t i = 0; leads && i < open.size(); ++i) {
@@ -322,6 +326,7 @@ bool LegGraph::judge_best(std::vector<Candidate>& candidates) {
   // Of what leads along lines so much is kept as may be on a way that none other beats.
   bool any = false;
   do {
+    if (seeking_.stopped()) return false;
     any = ways.search(judged_only, looked_over);
     over = ways.over(places());
   } while (any && worked_out(over));
