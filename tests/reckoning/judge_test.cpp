@@ -216,11 +216,11 @@ TEST(Judge, WhatToDoOnALineWhoseEndNothingMarks) {
   made::add_line(g, Kind::path, {{0, 0}, {0, 1500}});
   auto leg = made::along_leg({{0, 0}, {0, 900}}, Kind::path);
   EXPECT_EQ(judged(g, leg, party()).if_lost,
-            "Nothing will stop you: 90 m past your count turn round, and look for the end on the "
+            "Nothing will stop you: 90 m past your count (56 double paces) turn round, and look for the end on the "
             "last 180 m of the path.");
   leg.ticks.push_back({"wall crosses", Kind::wall, mapdata::Side::none, 700, 0, {}});
   EXPECT_EQ(judged(g, leg, party()).if_lost,
-            "Not at the end by 20 m past your count? Turn back along the path to “wall crosses”, 200 "
+            "Not at the end by 20 m past your count (12 double paces)? Turn back along the path to “wall crosses”, 200 "
             "m, and count again.");
 }
 
@@ -483,7 +483,7 @@ TEST(Judge, LengthsInWordsAreInTheTripsUnits) {
   auto along = made::along_leg({{0, 0}, {0, 900}}, Kind::path);
   along.ticks.push_back({"wall crosses", Kind::wall, mapdata::Side::none, 700, 0, {}});
   EXPECT_EQ(told(path, along),
-            "Not at the end by 70 ft past your count? Turn back along the path to “wall crosses”, 660 "
+            "Not at the end by 70 ft past your count (13 double paces)? Turn back along the path to “wall crosses”, 660 "
             "ft, and count again.");
 }
 

@@ -124,7 +124,7 @@ trip::Plan full_plan(units::Language language) {
                    {de ? "Brindle Beck mündet, rechts" : "Brindle Beck joins, right",
                     mapdata::Kind::stream, mapdata::Side::right, 735, 31, a},
                    {de ? "wird steiler" : "steepens", mapdata::Kind::other, mapdata::Side::none,
-                    900, 36, a}};
+                    900, 36, a, true}};
     }
     leg.figures.length_m = mapdata::length_m(leg.course.line);
     leg.figures.climb_m = 20.0 * static_cast<double>(i);

@@ -78,6 +78,7 @@ TEST(ToldTicks, WhatFindsNoBoxIsToldWithItsPlaceAndSoIsWhatIsBare) {
             "from 1478 m");
   EXPECT_EQ(more_ticks_words(leg(1100, {}), {}, Trip{}), "nothing on the whole leg");
   EXPECT_EQ(more_ticks_words(leg(590, {}), {}, Trip{}), "");
+  EXPECT_EQ(more_ticks_words(leg(1100, {}), {}, Trip{}, true), "");
 }
 
 FordAhead ford(double at_m, const std::string& water, Kind kind, bool round, bool bridges = true) {

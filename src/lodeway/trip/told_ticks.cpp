@@ -111,15 +111,18 @@ std::vector<Stretch> bare_stretches(const PlannedLeg& leg) {
   return out;
 }
 
-std::string more_ticks_words(const PlannedLeg& leg, const std::vector<Tick>& boxed, const Trip& trip) {
+std::string more_ticks_words(const PlannedLeg& leg, const std::vector<Tick>& boxed, const Trip& trip,
+                             bool briefly) {
   const auto l = trip.language;
   const auto length = [&](double m) { return length_text(m, trip.lengths); };
   std::string more;
   for (const auto& tick : leg.ticks) {
+    if (briefly && tick.of_slope) continue;
     if (std::ranges::any_of(boxed, [&](const Tick& b) { return b.at_m == tick.at_m; })) continue;
     more += (more.empty() ? "" : ", ") + length(tick.at_m) + " " + tick.what;
   }
   auto out = more.empty() ? more : told(l, "also {}", {more});
+  if (briefly) return out;
   for (const auto& bare : bare_stretches(leg)) {
     if (!out.empty()) out += "; ";
     out += leg.ticks.empty() ? told(l, "nothing on the whole leg")

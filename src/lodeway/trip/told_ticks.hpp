@@ -29,8 +29,8 @@ struct Stretch {
 [[nodiscard]] std::vector<Stretch> bare_stretches(const PlannedLeg& leg);
 
 /// "also 171 m: wood edge, left; nothing for 1100 m, from 620 m": what of a leg's ticks is not among
-/// `boxed`, and what is bare; empty where there is neither.
+/// `boxed`, and what is bare; empty where there is neither. Briefly: only what cloud does not hide.
 [[nodiscard]] std::string more_ticks_words(const PlannedLeg& leg, const std::vector<walking::Tick>& boxed,
-                                           const Trip& trip);
+                                           const Trip& trip, bool briefly = false);
 
 }  // namespace lodeway::trip

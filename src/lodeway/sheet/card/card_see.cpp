@@ -26,9 +26,13 @@ struct Row {
   bool bold = false, framed = false;
 };
 
-/// In boxes, three a row.
+/// In boxes, three a row. Told briefly, what cloud hides stands back where there are too many.
 std::vector<walking::Tick> boxed(const Leg& leg, const SeeStyle& style) {
-  return trip::spread_ticks(leg, boxes_a_row * style.box_rows);
+  const auto most = boxes_a_row * style.box_rows;
+  if (style.told != Told::briefly || leg.ticks.size() <= most) return trip::spread_ticks(leg, most);
+  Leg firm = leg;
+  std::erase_if(firm.ticks, [](const walking::Tick& tick) { return tick.of_slope; });
+  return trip::spread_ticks(firm, most);
 }
 
 std::vector<Row> rows_of(const Page& page, const trip::Plan& plan, std::size_t index,
@@ -37,6 +41,9 @@ std::vector<Row> rows_of(const Page& page, const trip::Plan& plan, std::size_t i
   std::vector<Row> out;
   const bool briefly = style.told == Told::briefly;
   auto dangers = leg_dangers(plan, index);
+  const auto in_danger_row = [said = dangers](const std::string& what) {
+    return std::ranges::any_of(said, [&](const auto& s) { return s.find(what) != std::string::npos; });
+  };
   if (briefly && !dangers.empty() && whole_on_left(page, dangers.front(), style.k))
     dangers.erase(dangers.begin());  // the left half has it
   for (auto& danger : dangers) out.push_back({Say::danger_row, std::move(danger), true, true});
@@ -44,8 +51,9 @@ std::vector<Row> rows_of(const Page& page, const trip::Plan& plan, std::size_t i
     out.push_back({Say::danger_row, std::move(warning), true, true});
   if (auto strays = leg_strays(plan, index); !strays.empty())
     out.push_back({Say::keep_off, std::move(strays), true, true});
-  for (const auto& danger : leg.dangers) out.push_back({Say::keep_off, danger.what, true, true});
-  if (auto more = trip::more_ticks_words(leg, boxed(leg, style), plan.trip); !more.empty())
+  for (const auto& danger : leg.dangers)
+    if (!in_danger_row(danger.what)) out.push_back({Say::keep_off, danger.what, true, true});
+  if (auto more = trip::more_ticks_words(leg, boxed(leg, style), plan.trip, briefly); !more.empty())
     out.push_back({Say::more_ticks, std::move(more)});
   if (!leg.fords.empty()) out.push_back({Say::ford, trip::fords_words(leg, plan.trip)});
   std::string forks;
@@ -54,7 +62,10 @@ std::vector<Row> rows_of(const Page& page, const trip::Plan& plan, std::size_t i
   if (!forks.empty()) out.push_back({Say::at_forks, std::move(forks)});
   if (leg.at_end)
     out.push_back({Say::at_the_end, trip::fork_words(*leg.at_end, plan.trip), true, false});
-  out.push_back({Say::stops_you, stop_words(leg, plan), true, false});
+  // Told briefly: who misses the end is told there what stops them, or that nothing does.
+  if (!briefly || leg.judged.if_lost.empty() ||
+      (leg.stop && leg.judged.if_lost.find(leg.stop->what) == std::string::npos))
+    out.push_back({Say::stops_you, stop_words(leg, plan), true, false});
   if (!leg.judged.confusable.empty()) out.push_back({Say::taken_for, leg.judged.confusable});
   for (const auto& note : leg.notes) {
     if (note.about == trip::LegNote::About::taken_for)
@@ -82,7 +93,7 @@ double draw_ticks(Page& page, const Leg& leg, const trip::Plan& plan, double y, 
   for (std::size_t k = 0; k < ticks.size(); ++k) {
     if (k > 0 && k % boxes_a_row == 0) {
       y = last + 0.9 * size - 1.2;
-      last = y + words_at;
+      last = y + words_at + 0.8 * size;  // clear of what follows
     }
     const bool two = in_two_lines(page, ticks[k], size);
     if (two) last = std::max(last, y + words_at + gap);
