@@ -228,7 +228,7 @@ class Importer {
     const double c1 = std::ceil((box->east - east_phase) / cell - slack);
     const double r0 = std::floor((north_phase - box->north) / cell + slack);
     const double r1 = std::ceil((north_phase - box->south) / cell - slack);
-    const double cells = (c1 - c0) * (r1 - r0);
+    const double cells = std::max(1.0, c1 - c0) * std::max(1.0, r1 - r0);
     if (!(cells <= static_cast<double>(most_cells))) {
       refuse(
           fmt::format("the ground would have {:.0f} cells of {} m, at most {}; ask for less with "
@@ -245,7 +245,10 @@ class Importer {
     if (plain(file) && same_cell(file, file.transform()[1], frame_.cell_m)) {
       const double c = (file.transform()[0] - frame_.west_m) / frame_.cell_m;
       const double r = (frame_.north_m - file.transform()[3]) / frame_.cell_m;
-      if (std::abs(c - std::round(c)) < 1e-3 && std::abs(r - std::round(r)) < 1e-3) {
+      // Farther off than this nothing of it lies in the ground, and places are no whole numbers.
+      constexpr double most = 1e9;
+      const auto whole = [&](double x) { return std::abs(x) < most && std::abs(x - std::round(x)) < 1e-3; };
+      if (whole(c) && whole(r)) {
         return copy(file, target, static_cast<int>(std::round(r)), static_cast<int>(std::round(c)));
       }
     }

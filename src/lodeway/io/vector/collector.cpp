@@ -69,6 +69,7 @@ std::vector<GridPoint> ring_of(const OGRLinearRing& ring, bool clockwise) {
 double winding_area(const OGRPolygon& polygon) {
   const auto of = [](const OGRLinearRing& ring) {
     double sum = 0;
+    if (ring.getNumPoints() == 0) return sum;  // a hole of no points may be given
     const double x0 = ring.getX(0), y0 = ring.getY(0);
     for (int i = 1; i < ring.getNumPoints(); ++i) {
       sum += (ring.getX(i - 1) - x0) * (ring.getY(i) - y0) -
