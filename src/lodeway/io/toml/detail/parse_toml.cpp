@@ -48,7 +48,7 @@ class Depth {
     if (c != ' ' && c != '\t' && c != '\r') last_ = c;
     // The parser asks each whether it is a blank, and what it does with most is not defined.
     if (beyond_ascii(c)) refuse(file_, line_, "not valid TOML: expected ASCII outside of quotes");
-    if (c == ' ') check_time_after_date();
+    if (c == ' ' || c == 'T' || c == 't') check_time_after_date(c);
     const bool of_key = may_be_in_key(c);
     if (c == '.') {
       count(++parts_, "parts in one key");
@@ -92,10 +92,10 @@ class Depth {
     return figure(begin) || signed_one ? text_.substr(begin, at - begin) : std::string_view();
   }
 
-  /// After what has a date's ten letters and a blank the parser reads on for a time, and takes for
-  /// granted that its hour has two figures. It counts no `_`.
-  void check_time_after_date() const {
-    if (!figure(at_) || figure(at_ + 1)) return;
+  /// After what has a date's ten letters and a blank or a T the parser reads on for a time, and takes
+  /// for granted that its hour has two figures. It counts no `_`; after a blank there may be no time.
+  void check_time_after_date(char between) const {
+    if (figure(at_) ? figure(at_ + 1) : between == ' ') return;
     std::string back;
     for (std::size_t i = at_ - 1; i > 0 && back.size() < 10; --i)
       if (text_[i - 1] != '_') back.push_back(text_[i - 1]);
