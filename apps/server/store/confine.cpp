@@ -110,8 +110,8 @@ Confinement confinement_here() {
 void confine_if_asked() {
   const char* folder = std::getenv(confine_folder);
   if (folder == nullptr) return;
-  constexpr unsigned long long gib = 1ULL << 30U;
 #if !defined(__SANITIZE_ADDRESS__) && !defined(__SANITIZE_THREAD__)  // their shadow is larger
+  constexpr unsigned long long gib = 1ULL << 30U;
   limit(RLIMIT_AS, std::getenv(confine_memory), gib);
 #endif
   limit(RLIMIT_CPU, std::getenv(confine_time), 1);
