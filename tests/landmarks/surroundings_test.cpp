@@ -193,6 +193,22 @@ TEST(Surroundings, WhatIsFollowedStopsNobodyWhereItGoesOn) {
   }
 }
 
+// Who has come to the beck at the end would take its next bend for too far: it stops nobody. Another does.
+TEST(Surroundings, WhatTheEndStandsAtIsNotWhatTellsOfTooFar) {
+  made::Made made;
+  made.kinds[Kind::stream].catches = made.kinds[Kind::wall].catches = true;
+  made.heights = terrain::Elevation({-500, 3500, 10, 400, 100}, 100.0F);
+  made.line(Kind::path, {{0, 0}, {0, 1000}});
+  made.line(Kind::stream, {{-100, 1090}, {100, 1090}}, "Mornel Beck");
+  ASSERT_TRUE(stopped(made));
+  EXPECT_NEAR(stopped(made)->beyond_m, 90, 1e-6);
+  made.line(Kind::stream, {{5, 1000}, {200, 1010}}, "Mornel Beck");
+  EXPECT_FALSE(stopped(made));
+  made.line(Kind::wall, {{-100, 1200}, {100, 1200}});
+  ASSERT_TRUE(stopped(made));
+  EXPECT_NEAR(stopped(made)->beyond_m, 200, 1e-6);
+}
+
 // Where streets meet in a settlement the place has their name, not that of the nearest house.
 TEST(Surroundings, AStreetCornerIsNoBuilding) {
   made::Made made;

@@ -138,6 +138,21 @@ TEST_F(Crossroads, OffThePathOnABearing) {
   EXPECT_NEAR(degrees(end->wrong[1]), 270, 1e-9);
 }
 
+// The path sets out 2 degrees off the bearing and turns off later: no needle tells them apart.
+TEST_F(Crossroads, WhatSetsOutBesideTheNeedleIsNoWrongWay) {
+  line(Kind::path, {{0, 0}, {0, 500}, {0, 600}, {-300, 800}});
+  line(Kind::path, {{0, 500}, {-300, 500}});
+  along(Kind::path, {{0, 0}, {0, 500}});
+  straight({0, 500}, {14, 900});
+  const auto end = told()[0].at_end;
+  ASSERT_TRUE(end);
+  EXPECT_EQ(end->turn, Turn::leave);
+  ASSERT_EQ(end->wrong.size(), 1U);
+  EXPECT_NEAR(degrees(end->wrong[0]), 270, 1e-9);
+  ASSERT_EQ(end->beside.size(), 1U);
+  EXPECT_NEAR(degrees(end->beside[0]), 0, 1e-9);
+}
+
 // The leg begins and ends on a road that goes on at both ends, round a corner each time: its own line
 // is no branch of it, 20 m after the start as little as 20 m before the end.
 TEST_F(Crossroads, ItsOwnLineBehindStartAndEndIsNoFork) {

@@ -55,6 +55,24 @@ TEST(WayFacts, WalkingInTheDarkIsOutside) {
   EXPECT_EQ(reason_at(Clock{15}, Clock{150}, night), std::pair(Fails::wade, 0.0));
 }
 
+// Water to wade is told of the legs whose cards tell a ford: of rivers, and where the map has one.
+TEST(WayFacts, WaterToWadeIsOfTheFordsThatAreTold) {
+  auto plan = one_leg();
+  walking::Ground ground;
+  const earth::GridPoint at{480'600, 6'051'000};
+  const auto wades = [&] { return facts_of(plan, ground).legs[0].wades; };
+  ground.map.points.push_back({{mapdata::Kind::ford, ""}, at, 0});
+  EXPECT_EQ(wades(), 0);  // beside the leg, and none on its card
+  FordAhead ford;
+  ford.at = at + earth::GridPoint{14, 0};
+  plan.way.legs[0].fords = {ford};
+  EXPECT_EQ(wades(), 1);
+  ground.map.points.clear();
+  EXPECT_EQ(wades(), 0);  // a stream is stepped over
+  plan.way.legs[0].fords[0].kind = mapdata::Kind::river;
+  EXPECT_EQ(wades(), 1);
+}
+
 // What only the heights suggest is no knowledge of water.
 TEST(WayFacts, WaterIsKnownFromAMapOnly) {
   const auto plan = one_leg();

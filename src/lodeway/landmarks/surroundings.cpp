@@ -358,6 +358,13 @@ std::optional<StopFound> Surroundings::stop_beyond(GridPoint end, units::GridBea
     return !own.label.name.empty() || earth::grid_distance_m(met.points.front(), end) < 1 ||
            earth::grid_distance_m(met.points.back(), end) < 1;
   };
+  // Who has arrived stands at such a thing already, and would be sent back from the end.
+  constexpr double at_end_m = 15;
+  std::vector<const mapdata::Label*> at_the_end;
+  for (const auto& near : index_.near(end, at_end_m)) at_the_end.push_back(&map_.lines[near.ref.line].label);
+  const auto like_the_end = [&](const mapdata::Label& label) {
+    return std::ranges::any_of(at_the_end, [&](const auto* l) { return l->kind == label.kind && l->name == label.name; });
+  };
   for (const auto& c : index_.crossings(from, to)) {
     const auto& met = map_.lines[c.ref.line];
     // Who comes to an edge has gone too far, and what lies behind it is no help either.
@@ -370,6 +377,7 @@ std::optional<StopFound> Surroundings::stop_beyond(GridPoint end, units::GridBea
       at += earth::grid_distance_m(met.points[k], met.points[k + 1]);
     at += earth::grid_distance_m(met.points[c.ref.segment], c.at);
     const double beyond = c.at_fraction * (reach_m + line_reach_m) - line_reach_m;
+    if (beyond > at_end_m && like_the_end(met.label)) continue;
     return StopFound{met.label.kind, met.label.name, beyond < line_reach_m ? 0.0 : beyond,
                      piece_around(met.points, at, stop_half_m)};
   }

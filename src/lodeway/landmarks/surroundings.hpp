@@ -65,7 +65,8 @@ class Surroundings {
   /// The first thing within `reach_m` past the end that lies across the direction of travel (by
   /// over 35 degrees) and stops a party; 0 m when the end stands on it. What is followed stops
   /// nobody where it goes on: its own line, others of its kind and name, and where it has no name
-  /// those of its kind that begin at the end. Nothing: absent.
+  /// those of its kind that begin at the end. Nor does what is called as a line within 15 m of the
+  /// end: who has arrived would take it for too far. Nothing: absent.
   [[nodiscard]] std::optional<StopFound> stop_beyond(GridPoint end, units::GridBearing direction,
                                                      int followed, double reach_m = 400) const;
   /// Cliffs within `reach_m` of the leg or ahead of its end, the nearest of each name once.

@@ -31,6 +31,7 @@ constexpr double one_place_m = 15;   // forks so near are one
 constexpr double stub_m = 10;        // what goes on for less is no branch
 constexpr double soon_deg = 20;      // a line that turns by more within that is told by its look_m
 constexpr double same_deg = 12;      // two so alike in direction are one
+constexpr double needle_deg = 5;     // *practice*: so well a compass in the hand is held
 constexpr double straight_deg = 25, keep_deg = 60, half_deg = 60, sharp_deg = 120, back_deg = 160;
 constexpr double from_behind_deg = 150;
 constexpr std::size_t most_bends = 4;
@@ -335,15 +336,16 @@ class Finder {
         fork_of(here, come, go, needle ? go : told_bearing(on, 0, told_m), true, goes_along);
     if (!out || goes_along) return out;
     out->turn = leg.course.kind == LegKind::along ? Turn::leave : Turn::bearing;
-    if (out->turn == Turn::bearing) {
-      out->beside_all_along = way_beside(on);
-      const double near = out->beside_all_along ? straight_deg : same_deg;
-      const auto [first, last] = std::ranges::partition(
-          out->wrong, [&](GridBearing b) { return std::abs(turn_deg(go, b)) >= near; });
-      out->beside.assign(first, last);
-      out->wrong.erase(first, last);
-      std::ranges::sort(out->wrong, {}, [](GridBearing b) { return b.in_degrees(); });
-    }
+    // What sets out beside the needle is no wrong way that a compass could tell. Where the way that was
+    // followed is left it is one from a few degrees on.
+    const bool leaves = out->turn == Turn::leave;
+    out->beside_all_along = !leaves && way_beside(on);
+    const double near = leaves ? needle_deg : out->beside_all_along ? straight_deg : same_deg;
+    const auto [first, last] = std::ranges::partition(
+        out->wrong, [&](GridBearing b) { return std::abs(turn_deg(go, b)) >= near; });
+    out->beside.assign(first, last);
+    out->wrong.erase(first, last);
+    std::ranges::sort(out->wrong, {}, [](GridBearing b) { return b.in_degrees(); });
     return out;
   }
 

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 
-#include "lodeway/mapdata/polyline.hpp"
 #include "lodeway/trip/kept_told.hpp"
 #include "lodeway/trip/schedule.hpp"
 
@@ -24,15 +23,15 @@ bool water_known(const mapdata::MapData& map) {
   return std::ranges::any_of(map.lines, known) || std::ranges::any_of(map.areas, known);
 }
 
-int wades_of(const std::vector<earth::GridPoint>& line, const mapdata::MapData& map) {
-  return static_cast<int>(std::ranges::count_if(map.points, [&](const auto& point) {
-    if (point.label.kind != Kind::ford) return false;
-    for (std::size_t i = 1; i < line.size(); ++i) {
-      const double t = mapdata::nearest_fraction(line[i - 1], line[i], point.at);
-      if (earth::grid_distance_m(line[i - 1] + t * (line[i] - line[i - 1]), point.at) <= at_ford_m)
-        return true;
-    }
-    return false;
+/// Of the fords that the leg tells: rivers, and what the map has as a ford.
+int wades_of(const PlannedLeg& leg, const mapdata::MapData& map) {
+  const auto marked = [&](earth::GridPoint at) {
+    return std::ranges::any_of(map.points, [&](const auto& point) {
+      return point.label.kind == Kind::ford && earth::grid_distance_m(at, point.at) <= at_ford_m;
+    });
+  };
+  return static_cast<int>(std::ranges::count_if(leg.fords, [&](const Ford& told) {
+    return told.kind == Kind::river || marked(told.at);
   }));
 }
 
@@ -51,7 +50,7 @@ WayFacts facts_of(const Plan& plan, const walking::Ground& ground) {
     facts.kept = kept_told(leg.judged);
     facts.keep_off = leg.judged.hazard_probability;
     facts.no_heights = leg.figures.touches_void;
-    facts.wades = wades_of(leg.course.line, ground.map);
+    facts.wades = wades_of(leg, ground.map);
     spared *= 1 - facts.keep_off;
     out.legs.push_back(facts);
   }

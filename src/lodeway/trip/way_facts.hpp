@@ -5,8 +5,9 @@
 
 namespace lodeway::trip {
 
-/// From a plan whose legs, schedule and norths stand. A ford of the map within 15 m of a leg is
-/// water to wade; a stream without one is stepped over, and told as a tick-off (*practice*). Water is
+/// From a plan whose legs with their fords, schedule and norths stand. Of the fords that a leg tells,
+/// rivers and those within 15 m of a ford of the map are water to wade; a stream without one is stepped
+/// over (*practice*). Water is
 /// unknown where no map told the ground file of a river, stream, lake or sea; what the heights alone
 /// suggest does not count. Chances are the legs' own; the
 /// whole way's harm is 1 - product of (1 - each leg's).
