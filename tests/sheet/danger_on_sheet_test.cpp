@@ -10,8 +10,8 @@ namespace {
 TEST(DangerOnSheet, ALegOutsideTheLimitsHasItsFrame) {
   const auto commands = [](const trip::Plan& plan) {
     std::size_t n = 0;
-    for (const auto& sheet : draw_map_sheets(plan, fells(), measure()).value())
-      n += sheet.commands.size();
+    const auto sheets = draw_map_sheets(plan, fells(), measure());
+    for (const auto& sheet : sheets.value()) n += sheet.commands.size();
     return n;
   };
   auto plan = full_plan();
