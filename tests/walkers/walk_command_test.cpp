@@ -144,8 +144,8 @@ TEST(WalkCommand, AnOverdueParty) {
   auto looked = words;
   looked.insert(looked.end(), {"--looked", "1=0.6"});
   const auto p = o["look_first"][0]["share"].get<double>();
-  const auto again = nlohmann::json::parse(support::run_lodeway(looked).out);
-  for (const auto& a : again["walked"]["overdue"]["look_first"]) {
+  const auto then = nlohmann::json::parse(support::run_lodeway(looked).out);
+  for (const auto& a : then["walked"]["overdue"]["look_first"]) {
     if (a["area"] == 1) {
       EXPECT_NEAR(a["share"].get<double>(), p * 0.4 / (1 - 0.6 * p), 1e-9);
     }
