@@ -97,7 +97,8 @@ export default function dragging(it, world) {
       const at = now.findIndex((p) => { const [e, n] = p.at.split(' ').map(Number); return Math.hypot(e - good[0], n - good[1]) < 15; });
       assert.ok(at >= 0, 'the end is where it was let go');
       for (const p of was) assert.ok(p.at === was.find((q) => q.name === p.name)?.at && (now.some((q) => q.at === p.at) || now[at].name === p.name), `${p.name} stayed where it was`);
-      await button(page, 'Undo').click();
+      // "Saved" may still stand from before: the answer is waited for.
+      await Promise.all([page.waitForResponse((r) => r.url().endsWith('/undo')), button(page, 'Undo').click()]);
       await saved(page);
       assert.deepEqual((await trip()).state.document, before.state.document, 'one step back takes it back');
     });
